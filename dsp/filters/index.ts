@@ -1,0 +1,6 @@
+export { correctedCutoff, designHighPass, designLowPass } from './design.ts';
+export { derivative } from './derivative.ts';
+export { filterForward, filterForwardBackward, paddingOf } from './filter-forward-backward.ts';
+export { filterSegments } from './filter-segments.ts';
+export { toUniformGrid, type UniformGrid } from './resample.ts';
+export { gainAt, halfPowerFrequency, type Section } from './section.ts';
