@@ -1,0 +1,96 @@
+import { CONTACT_FIELDS, type FieldDefinition } from '../../shared/fields.ts';
+import type { ContactQuantity } from '../../shared/analysis.ts';
+import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
+import { type LengthUnit, preferences } from './preferences.ts';
+
+const METRES: Record<LengthUnit, number> = { m: 1, yd: METRES_PER_YARD, ft: METRES_PER_FOOT };
+
+/** How a quantity is put on screen in the user's units: shown = value * factor. */
+export interface Display {
+  label: string;
+  unit: string;
+  decimals: number;
+  factor: number;
+  definition: string;
+}
+
+const UNKNOWN_FIELD: FieldDefinition = { label: '', unit: '1', decimals: 2, definition: '', source: '' };
+
+/** Label, unit, decimals and factor of a contact quantity, in the user's units. */
+export function displayOf(quantity: ContactQuantity): Display {
+  const field = CONTACT_FIELDS[quantity] ?? { ...UNKNOWN_FIELD, label: quantity.replaceAll('_', ' ') };
+  return displayField(field);
+}
+
+/** As `displayOf`, for a field definition of another dictionary. */
+export function displayField(field: FieldDefinition): Display {
+  const { label, decimals, definition } = field;
+  if (field.unit === 'm') {
+    const length = preferences.value.length;
+    return { label, unit: length, decimals, factor: 1 / METRES[length], definition };
+  }
+  if (field.unit === 'Hz' && label === 'step rate') return { label, unit: '/s', decimals, factor: 1, definition };
+  return { label, unit: field.unit === '1' ? '' : field.unit, decimals, factor: 1, definition };
+}
+
+/** A number with a fixed number of decimals and a true minus sign; an en dash stands for 'not measurable'. */
+export function formatNumber(value: number | null | undefined, decimals: number): string {
+  if (value === null || value === undefined || !Number.isFinite(value)) return '–';
+  const text = value.toFixed(decimals);
+  return (Number(text) === 0 ? text.replace('-', '') : text).replace('-', '−');
+}
+
+/** Value with its 95 % half-width, e.g. `118 ± 4 ms`, in the user's units. */
+export function formatQuantity(quantity: ContactQuantity, value: number | null | undefined, u?: number | null): string {
+  const { unit, decimals, factor } = displayOf(quantity);
+  if (value === null || value === undefined) return '–';
+  const number = formatNumber(value * factor, decimals);
+  const half = u === null || u === undefined ? '' : ` ± ${formatNumber(1.96 * u * factor, decimals)}`;
+  return `${number}${half}${unit ? ` ${unit}` : ''}`;
+}
+
+/** Course length in the user's units; whole numbers stay whole (40 yd, 36.58 m). */
+export function formatDistance(metres: number | null | undefined): string {
+  if (metres === null || metres === undefined) return '–';
+  const unit = preferences.value.length;
+  const shown = metres / METRES[unit];
+  const whole = Math.abs(shown - Math.round(shown)) < 0.005;
+  return `${shown.toFixed(whole ? 0 : 2)} ${unit}`;
+}
+
+export function formatMass(kilograms: number | null | undefined): string {
+  if (kilograms === null || kilograms === undefined) return '–';
+  const unit = preferences.value.mass;
+  return unit === 'kg' ? `${kilograms.toFixed(1)} kg` : `${(kilograms / KILOGRAMS_PER_POUND).toFixed(0)} lb`;
+}
+
+/** Metres of a distance typed in the user's unit. */
+export function metresFrom(value: number, unit: LengthUnit): number {
+  return value * METRES[unit];
+}
+
+/** Seconds with hundredths, as a sprint time is read. */
+export function formatTime(seconds: number | null | undefined): string {
+  return seconds === null || seconds === undefined ? '–' : `${seconds.toFixed(2)} s`;
+}
+
+const DATE = new Intl.DateTimeFormat(undefined, { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' });
+const DATE_SHORT = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short' });
+const CLOCK = new Intl.DateTimeFormat(undefined, { hour: '2-digit', minute: '2-digit' });
+
+/** `2026-11-24` or an ISO instant, as a local date. A bare date is that day everywhere, not midnight UTC. */
+function localDate(text: string): Date {
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T12:00:00`) : new Date(text);
+}
+
+export function formatDate(text: string | null | undefined): string {
+  return text ? DATE.format(localDate(text)) : '–';
+}
+
+export function formatShortDate(text: string | null | undefined): string {
+  return text ? DATE_SHORT.format(localDate(text)) : '–';
+}
+
+export function formatClock(instant: string | null | undefined): string {
+  return instant ? CLOCK.format(new Date(instant)) : '–';
+}

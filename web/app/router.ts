@@ -1,0 +1,59 @@
+import { computed, signal } from '@preact/signals';
+import { HOME, ROUTES, type Route } from '../routes.ts';
+
+/** What every page receives. */
+export interface PageProps {
+  /** The `:name` parts of the path, decoded. */
+  params: Record<string, string>;
+  /** What follows `?` in the hash. */
+  query: URLSearchParams;
+}
+
+export interface Place extends PageProps {
+  route: Route | null;
+  path: string;
+}
+
+/** Finds the route of a hash such as `#/sessions/12?by=distance`. */
+export function matchHash(hash: string): Place {
+  const [rawPath, rawQuery = ''] = hash.replace(/^#/, '').split('?', 2);
+  const path = rawPath === '' || rawPath === '/' ? HOME : rawPath;
+  const query = new URLSearchParams(rawQuery);
+  const parts = path.split('/').filter(Boolean);
+  for (const route of ROUTES) {
+    const wanted = route.path.split('/').filter(Boolean);
+    if (wanted.length !== parts.length) continue;
+    const params: Record<string, string> = {};
+    const fits = wanted.every((part, index) => {
+      if (!part.startsWith(':')) return part === parts[index];
+      params[part.slice(1)] = decodeURIComponent(parts[index]);
+      return true;
+    });
+    if (fits) return { route, path, params, query };
+  }
+  return { route: null, path, params: {}, query };
+}
+
+const hash = signal(window.location.hash);
+window.addEventListener('hashchange', () => {
+  hash.value = window.location.hash;
+});
+
+/** Where the user is now. */
+export const place = computed(() => matchHash(hash.value));
+
+/** Goes to a hash path such as `/sessions/12`. */
+export function go(path: string): void {
+  window.location.hash = path;
+}
+
+/** Changes one part of the query in place (no new history entry), so that a view can be linked to and reloaded. */
+export function setQuery(name: string, value: string | null): void {
+  const { path, query } = place.peek();
+  const next = new URLSearchParams(query);
+  if (value === null) next.delete(name);
+  else next.set(name, value);
+  const text = next.toString();
+  history.replaceState(null, '', `#${path}${text ? `?${text}` : ''}`);
+  hash.value = window.location.hash;
+}

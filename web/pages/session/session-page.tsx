@@ -1,0 +1,4 @@
+/** Placeholder of the frame; replaced by the page itself. */
+export default function Page() {
+  return <h1>session</h1>;
+}

@@ -1,0 +1,32 @@
+import { LENGTH_UNITS, MASS_UNITS, preferences } from '../../app/preferences.ts';
+import { Cautions } from '../../parts/cautions.tsx';
+import { Choice } from '../../parts/choice.tsx';
+
+const LENGTH_NAMES = { m: 'metres', yd: 'yards', ft: 'feet' };
+const MASS_NAMES = { kg: 'kilograms', lb: 'pounds' };
+
+/** Units of this device, and the words the pages use. */
+export default function SettingsPage() {
+  const { length, mass } = preferences.value;
+  return (
+    <>
+      <h1>Units and help</h1>
+      <section>
+        <h2>Units on this device</h2>
+        <Choice
+          legend="Lengths and distances"
+          value={length}
+          options={LENGTH_UNITS.map((value) => ({ value, label: LENGTH_NAMES[value] }))}
+          onChange={(value) => (preferences.value = { ...preferences.value, length: value })}
+        />
+        <Choice
+          legend="Mass"
+          value={mass}
+          options={MASS_UNITS.map((value) => ({ value, label: MASS_NAMES[value] }))}
+          onChange={(value) => (preferences.value = { ...preferences.value, mass: value })}
+        />
+      </section>
+      <Cautions />
+    </>
+  );
+}

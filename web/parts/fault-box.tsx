@@ -1,0 +1,44 @@
+import type { Fault } from '../../shared/fault.ts';
+
+interface FaultBoxProps {
+  fault: Fault;
+  /** Offered as a button when trying again can help. */
+  onRetry?: () => void;
+}
+
+/** What went wrong and what to do, for people; the code and place stay at hand for a report. */
+export function FaultBox({ fault, onRetry }: FaultBoxProps) {
+  const where = Object.entries(fault.where).filter(([, value]) => value !== null);
+  return (
+    <div class="fault" role="alert">
+      <p class="fault-message">{fault.message}</p>
+      {fault.hint && (
+        <p>
+          <strong>What to do:</strong> {fault.hint}
+        </p>
+      )}
+      {onRetry && (
+        <p>
+          <button type="button" onClick={onRetry}>
+            Try again
+          </button>
+        </p>
+      )}
+      <details>
+        <summary>Where it happened</summary>
+        <dl class="pairs">
+          <dt>code</dt>
+          <dd>
+            <code>{fault.code}</code>
+          </dd>
+          {where.map(([name, value]) => (
+            <>
+              <dt>{name.replaceAll('_', ' ')}</dt>
+              <dd>{String(value)}</dd>
+            </>
+          ))}
+        </dl>
+      </details>
+    </div>
+  );
+}

@@ -1,0 +1,44 @@
+import type { ComponentType } from 'preact';
+import type { PageProps } from './app/router.ts';
+
+export interface Route {
+  /** Hash path; `:name` parts arrive as `params.name`. */
+  path: string;
+  /** Document title and name read out on arrival. */
+  title: string;
+  /** Shown in the navigation: in the bar always, or behind 'More' on a phone. */
+  nav?: { label: string; place: 'bar' | 'more' };
+  /** Fetched when first opened, so that the first view stays small. */
+  page: () => Promise<{ default: ComponentType<PageProps> }>;
+}
+
+/** Every page of the view, one line a page. Navigation follows this order. */
+export const ROUTES: Route[] = [
+  {
+    path: '/sessions',
+    title: 'Sessions',
+    nav: { label: 'Sessions', place: 'bar' },
+    page: () => import('./pages/sessions/sessions-page.tsx'),
+  },
+  { path: '/sessions/:session_id', title: 'Session', page: () => import('./pages/session/session-page.tsx') },
+  {
+    path: '/repetitions/:repetition_id',
+    title: 'Repetition',
+    page: () => import('./pages/repetition/repetition-page.tsx'),
+  },
+  {
+    path: '/files',
+    title: 'Files in',
+    nav: { label: 'Files in', place: 'bar' },
+    page: () => import('./pages/upload/upload-page.tsx'),
+  },
+  {
+    path: '/settings',
+    title: 'Units and help',
+    nav: { label: 'Units, help', place: 'more' },
+    page: () => import('./pages/settings/settings-page.tsx'),
+  },
+];
+
+/** Where `#/` leads. */
+export const HOME = '/sessions';
