@@ -1,0 +1,43 @@
+import { type Static, Type } from 'typebox';
+import { Id, LocalDate, listOf, Nullable, UtcInstant, wordOf } from './common.ts';
+
+export const SEXES = ['female', 'male', 'other'] as const;
+
+const describedFields = {
+  name: Type.String({
+    minLength: 1,
+    maxLength: 120,
+    description: 'Name or pseudonym, as the coach calls the athlete.',
+  }),
+  sex: Nullable(wordOf(SEXES)),
+  birth_date: Nullable(LocalDate),
+  body_mass_kg: Nullable(Type.Number({ minimum: 10, maximum: 300 })),
+  stature_m: Nullable(Type.Number({ minimum: 0.5, maximum: 2.6 })),
+  leg_length_m: Nullable(Type.Number({ minimum: 0.2, maximum: 1.6 })),
+  footwear: Nullable(Type.String({ maxLength: 200 })),
+  notes: Type.String({ maxLength: 20_000 }),
+};
+
+export const Athlete = Type.Object({
+  athlete_id: Id,
+  ...describedFields,
+  group_ids: Type.Array(Id),
+  created_utc: UtcInstant,
+  updated_utc: UtcInstant,
+  deleted_utc: Nullable(UtcInstant),
+});
+export type Athlete = Static<typeof Athlete>;
+
+export const AthleteChange = Type.Partial(Type.Object({ ...describedFields, group_ids: Type.Array(Id) }), {
+  additionalProperties: false,
+});
+export type AthleteChange = Static<typeof AthleteChange>;
+
+export const NewAthlete = Type.Object(
+  { ...AthleteChange.properties, name: describedFields.name },
+  { additionalProperties: false },
+);
+export type NewAthlete = Static<typeof NewAthlete>;
+
+export const AthleteList = listOf(Athlete);
+export type AthleteList = Static<typeof AthleteList>;

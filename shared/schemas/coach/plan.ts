@@ -1,0 +1,76 @@
+import { type Static, Type } from 'typebox';
+import { START_STYLES } from '../../words.ts';
+import { Sourced } from './caution.ts';
+
+/** What a set of repetitions is for. Only speed sets count against the full-speed yardage. */
+export const SET_KINDS = ['warm_up', 'technique', 'speed', 'sprint_test'] as const;
+export type SetKind = (typeof SET_KINDS)[number];
+
+export const PlanSet = Type.Object({
+  kind: Type.Enum([...SET_KINDS]),
+  repetitions: Type.Integer({ minimum: 1, maximum: 60 }),
+  distance_m: Type.Number({ exclusiveMinimum: 0, maximum: 1000 }),
+  /** The unit the coach wrote it in; only how it is shown. */
+  distance_unit: Type.Enum(['yd', 'm']),
+  start_style: Type.Enum([...START_STYLES]),
+  /** Per cent of the athlete's full speed. */
+  effort_percent: Type.Number({ minimum: 10, maximum: 110 }),
+  /** Pause from the end of one repetition to the start of the same athlete's next. */
+  rest_s: Type.Number({ minimum: 0, maximum: 3600 }),
+  note: Type.String({ maxLength: 400, default: '' }),
+});
+export type PlanSet = Static<typeof PlanSet>;
+
+export const Plan = Type.Object({
+  template: Type.Union([Type.String(), Type.Null()]),
+  sets: Type.Array(PlanSet, { maxItems: 20 }),
+});
+export type Plan = Static<typeof Plan>;
+
+/** The coach's own limits. Every one can be changed; null switches a limit off. */
+export const PlanLimits = Type.Object({
+  speed_distance_min_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  speed_distance_max_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  speed_repetition_min_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  speed_repetition_max_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  technique_repetition_min_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  technique_repetition_max_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  speed_repetitions_max: Type.Union([Type.Integer({ minimum: 1 }), Type.Null()]),
+  speed_rest_min_s: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  session_max_min: Type.Union([Type.Number({ minimum: 1 }), Type.Null()]),
+  speed_sessions_per_week_max: Type.Union([Type.Integer({ minimum: 1, maximum: 14 }), Type.Null()]),
+  hours_between_speed_sessions_min: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  weekly_increase_max_percent: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
+  days_off_per_week_min: Type.Union([Type.Integer({ minimum: 0, maximum: 6 }), Type.Null()]),
+  technique_point_weeks_min: Type.Union([Type.Integer({ minimum: 1 }), Type.Null()]),
+  technique_point_weeks_max: Type.Union([Type.Integer({ minimum: 1 }), Type.Null()]),
+  sprint_test_interval_days: Type.Integer({ minimum: 1, maximum: 365 }),
+});
+export type PlanLimits = Static<typeof PlanLimits>;
+
+export const PlanTotals = Type.Object({
+  repetitions: Type.Integer(),
+  distance_m: Type.Number(),
+  technique_distance_m: Type.Number(),
+  speed_distance_m: Type.Number(),
+  speed_repetitions: Type.Integer(),
+  /** Running and rest of one athlete, warm-up drills not counted. */
+  minutes: Type.Number(),
+});
+export type PlanTotals = Static<typeof PlanTotals>;
+
+export const PlanTemplate = Type.Object({
+  key: Type.String(),
+  name: Type.String(),
+  purpose: Type.String(),
+  source: Type.String(),
+  sets: Type.Array(PlanSet),
+});
+export type PlanTemplate = Static<typeof PlanTemplate>;
+
+export const PlanCheck = Type.Object({
+  totals: PlanTotals,
+  warnings: Type.Array(Sourced),
+  cautions: Type.Array(Sourced),
+});
+export type PlanCheck = Static<typeof PlanCheck>;

@@ -1,0 +1,61 @@
+import { type Static, type TSchema, type TSchemaOptions, Type } from 'typebox';
+import { CLOCK_STARTS, MOUNTINGS, SIDES, START_STYLES, TIMING_METHODS } from '../words.ts';
+
+/** A closed vocabulary of shared/words.ts as a JSON-schema enum. */
+export function wordOf<const Words extends readonly string[]>(words: Words, options: TSchemaOptions = {}) {
+  return Type.Enum(words as unknown as Words[number][], options);
+}
+
+/** Either the value or null, where null says 'not known' or 'not measured'. */
+export function Nullable<Schema extends TSchema>(schema: Schema) {
+  return Type.Union([schema, Type.Null()]);
+}
+
+/** Row identifier. */
+export const Id = Type.Integer({ minimum: 1 });
+
+/** Calendar day where the session was held, `2026-11-25`. */
+export const LocalDate = Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}$' });
+
+/** Instant in UTC, ISO 8601. */
+export const UtcInstant = Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}T[0-9:.]+Z$' });
+
+export const SideWord = wordOf(SIDES);
+export const MountingWord = wordOf(MOUNTINGS);
+export const ClockStartWord = wordOf(CLOCK_STARTS);
+export const StartStyleWord = wordOf(START_STYLES);
+export const TimingMethodWord = wordOf(TIMING_METHODS);
+
+/** The one shape of an error answer. */
+export const FaultAnswer = Type.Object(
+  {
+    ok: Type.Literal(false),
+    code: Type.String(),
+    message: Type.String(),
+    where: Type.Record(Type.String(), Type.Union([Type.String(), Type.Number(), Type.Null()])),
+    hint: Type.String(),
+  },
+  { $id: 'FaultAnswer', description: 'What went wrong, where, and what to do about it.' },
+);
+export type FaultAnswer = Static<typeof FaultAnswer>;
+
+/** A fault kept beside a result. */
+export const FaultValue = Type.Object({
+  code: Type.String(),
+  message: Type.String(),
+  where: Type.Record(Type.String(), Type.Union([Type.String(), Type.Number(), Type.Null()])),
+  hint: Type.String(),
+});
+
+/** Every list answers `{ items: [...] }`. */
+export function listOf<Item extends TSchema>(item: Item) {
+  return Type.Object({ items: Type.Array(item) });
+}
+
+/** Answer of a deletion or a restoration. */
+export const Done = Type.Object({ ok: Type.Literal(true) });
+
+export const Split = Type.Object({
+  distance_m: Type.Number({ exclusiveMinimum: 0 }),
+  split_time_s: Type.Number({ exclusiveMinimum: 0 }),
+});

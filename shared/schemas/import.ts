@@ -1,0 +1,64 @@
+import { type Static, Type } from 'typebox';
+import { FaultValue, Id, listOf, Nullable, UtcInstant, wordOf } from './common.ts';
+
+/** receiving: bytes arrive; queued; working: parse and analysis; done; failed: raw kept, see `fault`; cancelled. */
+export const IMPORT_STATES = ['receiving', 'queued', 'working', 'done', 'failed', 'cancelled'] as const;
+
+/** Fields of the multipart form beside the files `left`, `right` (or `file` where one file holds both sides). */
+export const ImportFields = Type.Object(
+  {
+    athlete_id: Id,
+    session_id: Id,
+    repetition_id: Type.Optional({
+      ...Id,
+      description: 'A planned repetition that these files belong to.',
+    } as typeof Id),
+    mounting: Type.Union([Type.Literal('foot'), Type.Literal('shank')]),
+    effort_percent: Type.Optional(Type.Number({ minimum: 1, maximum: 110 })),
+    course: Type.Optional(Type.String({ description: 'Distance with its unit, such as 40yd or 36.576m.' })),
+    time: Type.Optional(Type.String({ description: 'Time over the course, such as 5.21s.' })),
+    splits: Type.Optional(Type.String({ description: 'Splits, such as 10m=2.103s,20m=3.4s.' })),
+    belt_speed: Type.Optional(Type.String({ description: 'Belt speed, such as 3.55mps.' })),
+    rate: Type.Optional(Type.String({ description: 'Sampling rate where the file has no time, such as 500hz.' })),
+    clock: Type.Optional(Type.String()),
+    timing_method: Type.Optional(Type.String()),
+    start_style: Type.Optional(Type.String()),
+    set_number: Type.Optional(Type.Integer({ minimum: 1 })),
+    order_number: Type.Optional(Type.Integer({ minimum: 1 })),
+    wind: Type.Optional(Type.String()),
+    surface: Type.Optional(Type.String()),
+    footwear: Type.Optional(Type.String()),
+    notes: Type.Optional(Type.String()),
+    layout: Type.Optional(Type.String({ description: 'A layout as JSON, or the name of a saved one.' })),
+  },
+  { additionalProperties: false },
+);
+export type ImportFields = Static<typeof ImportFields>;
+
+export const Import = Type.Object({
+  import_id: Id,
+  state: wordOf(IMPORT_STATES),
+  /** What is being done, in words. */
+  step: Type.String(),
+  /** 0 to 1 over the whole import. */
+  progress: Type.Number(),
+  athlete_id: Nullable(Id),
+  session_id: Nullable(Id),
+  files: Type.Array(
+    Type.Object({ side: Type.String(), file_name: Type.String(), bytes: Type.Integer(), raw_sha256: Type.String() }),
+  ),
+  repetition_ids: Type.Array(Id),
+  /** Set when the same files were imported before: the repetitions are those of that import. */
+  duplicate_of: Nullable(Id),
+  fault: Nullable(FaultValue),
+  /** Rows set aside, doubts, and other things to know although the import succeeded. */
+  faults: Type.Array(FaultValue),
+  created_utc: UtcInstant,
+  finished_utc: Nullable(UtcInstant),
+});
+export type Import = Static<typeof Import>;
+
+export const ImportAccepted = Type.Object({ import_id: Id });
+export type ImportAccepted = Static<typeof ImportAccepted>;
+
+export const ImportList = listOf(Import);

@@ -1,0 +1,117 @@
+/**
+ * How a file's columns are named, scaled and timed. One JSON object describes every file of the same shape: a layout that
+ * was found or corrected once is saved, exchanged and used again. `fingerprint` names the shape it fits.
+ */
+import { type Static, Type } from 'typebox';
+
+/** Text encodings that are read. */
+export const ENCODINGS = ['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'] as const;
+/** Units of the time column; `ticks` needs `seconds_per_unit`, `rows` means there is none and the rate is given. */
+export const TIME_KINDS = ['number', 'iso', 'date_and_clock', 'clock', 'rows'] as const;
+export const DATE_ORDERS = ['ymd', 'dmy', 'mdy'] as const;
+
+const strict = { additionalProperties: false } as const;
+const oneOf = <T extends readonly string[]>(words: T) => Type.Enum([...words]) as unknown as OneOf<T>;
+type OneOf<T extends readonly string[]> = Type.TUnion<{ -readonly [K in keyof T]: Type.TLiteral<T[K] & string> }>;
+
+/** A column by its 0-based position, or by its name as the file spells it. */
+export const ColumnReference = Type.Union([Type.Integer({ minimum: 0 }), Type.String({ minLength: 1 })]);
+
+export const AxisTriple = Type.Object(
+  {
+    /** Columns that feed x, y and z, in this order: swapping two of them swaps axes. */
+    columns: Type.Tuple([ColumnReference, ColumnReference, ColumnReference]),
+    /** -1 turns an axis round. */
+    signs: Type.Tuple([Type.Number(), Type.Number(), Type.Number()]),
+    /** As written or found: g, mg, m/s2, counts; deg/s, mdeg/s, rad/s. Words only: `to_si` does the work. */
+    unit: Type.String(),
+    /** One unit in m/s2 or rad/s. */
+    to_si: Type.Number({ exclusiveMinimum: 0 }),
+  },
+  strict,
+);
+
+export const SensorColumns = Type.Object(
+  {
+    side: oneOf(['left', 'right', 'unknown'] as const),
+    /** What the side column holds for this sensor; null where the file holds one sensor or a set of columns for each. */
+    side_value: Type.Union([Type.String(), Type.Null()]),
+    acc: AxisTriple,
+    gyr: Type.Union([AxisTriple, Type.Null()]),
+  },
+  strict,
+);
+
+export const TimeColumns = Type.Object(
+  {
+    kind: oneOf(TIME_KINDS),
+    /** One column, or two for `date_and_clock`; none for `rows`. */
+    columns: Type.Array(ColumnReference, { maxItems: 2 }),
+    /** Seconds that one unit of a `number` column stands for: 1, 1e-3, 1e-6, 1e-9, or one tick. */
+    seconds_per_unit: Type.Number({ exclusiveMinimum: 0 }),
+    /** True where a `number` counts from 1970-01-01T00:00Z. */
+    unix_epoch: Type.Boolean(),
+    date_order: Type.Union([oneOf(DATE_ORDERS), Type.Null()]),
+    /** Sampling rate, needed for `rows` only. */
+    rate_hz: Type.Union([Type.Number({ exclusiveMinimum: 0 }), Type.Null()]),
+  },
+  strict,
+);
+
+export const TextShape = Type.Object(
+  {
+    encoding: oneOf(ENCODINGS),
+    /** One character; a blank stands for any run of blanks. */
+    delimiter: Type.String({ minLength: 1, maxLength: 1 }),
+    decimal_mark: oneOf(['.', ','] as const),
+    header_row: Type.Boolean(),
+    units_row: Type.Boolean(),
+    /** Cells read as 'missing' besides the empty one. */
+    missing_values: Type.Array(Type.String()),
+  },
+  strict,
+);
+
+export const Layout = Type.Object(
+  {
+    layout_version: Type.Literal(1),
+    name: Type.String(),
+    /** Names the shape of the files it fits: delimiter, decimal mark, header and units. */
+    fingerprint: Type.String(),
+    text: TextShape,
+    /** Column names as the file spells them; empty without a header row. */
+    column_names: Type.Array(Type.String()),
+    column_count: Type.Integer({ minimum: 1 }),
+    time: TimeColumns,
+    /** Packet or sample counter, by which lost samples are known. */
+    counter: Type.Union([ColumnReference, Type.Null()]),
+    side_column: Type.Union([ColumnReference, Type.Null()]),
+    sensors: Type.Array(SensorColumns, { minItems: 1 }),
+  },
+  strict,
+);
+
+export type ColumnReference = Static<typeof ColumnReference>;
+export type AxisTriple = Static<typeof AxisTriple>;
+export type SensorColumns = Static<typeof SensorColumns>;
+export type TimeColumns = Static<typeof TimeColumns>;
+export type TextShape = Static<typeof TextShape>;
+export type Layout = Static<typeof Layout>;
+
+/** What a user may fix by hand; the rest is found from the file. The units apply to every sensor of the file. */
+export const LayoutCorrection = Type.Object(
+  {
+    name: Type.Optional(Type.String()),
+    text: Type.Optional(Type.Partial(TextShape)),
+    time: Type.Optional(Type.Partial(TimeColumns)),
+    counter: Type.Optional(Type.Union([ColumnReference, Type.Null()])),
+    side_column: Type.Optional(Type.Union([ColumnReference, Type.Null()])),
+    sensors: Type.Optional(Type.Array(SensorColumns, { minItems: 1 })),
+    acc_unit: Type.Optional(oneOf(['g', 'mg', 'm/s2'] as const)),
+    gyr_unit: Type.Optional(oneOf(['deg/s', 'mdeg/s', 'rad/s'] as const)),
+    acc_counts_per_g: Type.Optional(Type.Number({ exclusiveMinimum: 0 })),
+    gyr_counts_per_dps: Type.Optional(Type.Number({ exclusiveMinimum: 0 })),
+  },
+  strict,
+);
+export type LayoutCorrection = Static<typeof LayoutCorrection>;
