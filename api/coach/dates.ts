@@ -1,0 +1,22 @@
+/** Calendar arithmetic on local dates written yyyy-mm-dd; no clock time and no time zone takes part. */
+
+const MS_PER_DAY = 86_400_000;
+
+function toDayNumber(date: string): number {
+  return Math.round(Date.parse(`${date.slice(0, 10)}T00:00:00Z`) / MS_PER_DAY);
+}
+
+/** Whole days from the first date to the second; negative when the second is earlier. */
+export function daysBetween(from: string, to: string): number {
+  return toDayNumber(to) - toDayNumber(from);
+}
+
+/** The date so many days later. */
+export function addDays(date: string, days: number): string {
+  return new Date((toDayNumber(date) + days) * MS_PER_DAY).toISOString().slice(0, 10);
+}
+
+/** Years from birth to the date, with fraction. */
+export function ageYears(birth_date: string, on: string): number {
+  return daysBetween(birth_date, on) / 365.25;
+}
