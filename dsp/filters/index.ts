@@ -4,3 +4,12 @@ export { filterForward, filterForwardBackward, paddingOf } from './filter-forwar
 export { filterSegments } from './filter-segments.ts';
 export { toUniformGrid, type UniformGrid } from './resample.ts';
 export { gainAt, halfPowerFrequency, type Section } from './section.ts';
+export {
+  dominantFrequency,
+  fourierTransform,
+  hannWindow,
+  nextPowerOfTwo,
+  powerBandwidth,
+  powerDensity,
+  type Spectrum,
+} from './spectrum.ts';

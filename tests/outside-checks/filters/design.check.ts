@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { correctedCutoff, designLowPass } from '../../../dsp/filters/design.ts';
 import { filterForward } from '../../../dsp/filters/filter-forward-backward.ts';
 import { gainAt, halfPowerFrequency } from '../../../dsp/filters/section.ts';
+import { expectColumnsClose } from '../../helpers/close.ts';
 
 /*
  * Winter DA, Biomechanics and Motor Control of Human Movement, 4th ed., p. 69 (the fs/fc = 10 example: 0.06746, 0.13491,
@@ -47,7 +48,7 @@ describe('second-order Butterworth low-pass', () => {
     // A leading zero makes the steady state zero, as for a filter at rest.
     const ofImpulse = filterForward(sections, [0, 1, 0, 0, 0, 0, 0, 0, 0]).slice(1);
     const ofStep = filterForward(sections, [0, 1, 1, 1, 1, 1, 1, 1, 1]).slice(1);
-    impulse.forEach((value, i) => expect(ofImpulse[i]).toBeCloseTo(value, 8));
-    step.forEach((value, i) => expect(ofStep[i]).toBeCloseTo(value, 8));
+    expectColumnsClose(ofImpulse, impulse, 8);
+    expectColumnsClose(ofStep, step, 8);
   });
 });
