@@ -8,7 +8,8 @@ export const CAUTIONS: readonly Sourced[] = [
   {
     code: 'MEASURES_ONLY',
     text: 'Cinderlane measures; it does not diagnose. A longer contact or a side difference is no sign of injury by itself.',
-    source: 'Malisoux et al. (side difference did not raise injury risk in 800+ runners); Carton-Llorente 2024, Sports 12:117',
+    source:
+      'Malisoux et al. (side difference did not raise injury risk in 800+ runners); Carton-Llorente 2024, Sports 12:117',
   },
   {
     code: 'STOP_ON_PAIN',

@@ -78,7 +78,11 @@ function checkTotals(totals: PlanCheck['totals'], limits: PlanLimits): Sourced[]
     );
   }
   if (low !== null && totals.speed_repetitions > 0 && totals.speed_distance_m < low - TOLERANCE_M) {
-    add('SPEED_DISTANCE_LOW', `${show(totals.speed_distance_m)} at full speed is less than your ${show(low)}.`, PRACTICE);
+    add(
+      'SPEED_DISTANCE_LOW',
+      `${show(totals.speed_distance_m)} at full speed is less than your ${show(low)}.`,
+      PRACTICE,
+    );
   }
   if (limits.speed_repetitions_max !== null && totals.speed_repetitions > limits.speed_repetitions_max) {
     add(

@@ -67,12 +67,9 @@ export const PLAN_TEMPLATES: readonly PlanTemplate[] = [
     key: 'flying',
     name: 'Flying twenties',
     purpose: 'Maximum speed: a 20 yd run-in, then 20 yd at full speed. The run-in is not counted.',
-    source: 'common practice; Haugen 2019, doi 10.1186/s40798-019-0221-0, table 2 (run-in 20 to 40 m, 4 to 15 min rest, 50 to 150 m)',
-    sets: [
-      set('technique', 2, 40, 50, 60),
-      set('technique', 1, 40, 75, 90),
-      set('speed', 6, 20, 100, 240, 'flying'),
-    ],
+    source:
+      'common practice; Haugen 2019, doi 10.1186/s40798-019-0221-0, table 2 (run-in 20 to 40 m, 4 to 15 min rest, 50 to 150 m)',
+    sets: [set('technique', 2, 40, 50, 60), set('technique', 1, 40, 75, 90), set('speed', 6, 20, 100, 240, 'flying')],
   },
   {
     key: 'sprint_test',

@@ -1,0 +1,28 @@
+import { type Static, Type } from 'typebox';
+import { MOUNTINGS } from '../../words.ts';
+
+/** Which way coaches usually want the number to go. */
+export const AIMS = ['lower', 'higher', 'nearer zero', 'no fixed direction'] as const;
+export type Aim = (typeof AIMS)[number];
+
+/** One number a technique point rests on. */
+export const PointQuantity = Type.Object({
+  /** A field of shared/fields.ts, or one derived for a whole repetition (shared/coach-quantities.ts). */
+  quantity: Type.String(),
+  aim: Type.Enum([...AIMS]),
+  /** Where the sensor must sit for this number; null when either will do. */
+  mounting: Type.Union([Type.Enum([...MOUNTINGS]), Type.Null()]),
+});
+export type PointQuantity = Static<typeof PointQuantity>;
+
+export const TechniquePoint = Type.Object({
+  key: Type.String(),
+  name: Type.String(),
+  meaning: Type.String(),
+  /** The first is the one shown between repetitions. */
+  quantities: Type.Array(PointQuantity),
+  coaches_try: Type.Array(Type.String()),
+  sensor_cannot_see: Type.String(),
+  source: Type.String(),
+});
+export type TechniquePoint = Static<typeof TechniquePoint>;

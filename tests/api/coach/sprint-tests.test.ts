@@ -1,0 +1,138 @@
+import { describe, expect, test } from 'vitest';
+import { nextTestDate } from '../../../api/coach/next-test-date.ts';
+import {
+  changeBetween,
+  groupSeries,
+  ownTypicalError,
+  publishedThreshold,
+} from '../../../api/coach/sprint-test-change.ts';
+import {
+  electronicEquivalent,
+  officialElectronicTime,
+  officialHandTime,
+  officialWind,
+  timeOfWatches,
+} from '../../../api/coach/sprint-time-rules.ts';
+import { KILOGRAMS_PER_POUND, METRES_PER_YARD } from '../../../shared/units.ts';
+import { bestSingle, strengthRatios } from '../../../api/coach/strength-ratios.ts';
+
+const forty = (date: string, time_s: number, timing_method: 'hand' | 'beam' | 'touch_pad_beam' = 'touch_pad_beam') => ({
+  date,
+  time_s,
+  timing_method,
+  distance_m: 40 * METRES_PER_YARD,
+  distance_unit: 'yd' as const,
+  start_style: 'three_point' as const,
+});
+
+describe('reading times and wind', () => {
+  // Worked examples of the World Athletics timing and wind rules (TR19; 12.32 and 11.31 from rule texts, rest from memory).
+  test('hand times go to the next longer tenth unless exact', () => {
+    expect([10.11, 12.32, 11.31, 10.2, 5.0].map(officialHandTime)).toEqual([10.2, 12.4, 11.4, 10.2, 5.0]);
+  });
+  test('photo-finish times go to the next longer hundredth', () => {
+    expect(officialElectronicTime(26 * 60 + 17.533)).toBeCloseTo(26 * 60 + 17.54, 9);
+    expect(officialElectronicTime(9.58)).toBe(9.58);
+  });
+  test('wind goes to the next higher tenth in the positive direction', () => {
+    expect([2.03, -2.03, 2, 0, -0.04].map(officialWind)).toEqual([2.1, -2, 2, 0, 0]);
+  });
+  test('of three watches the middle counts, of two the longer', () => {
+    expect(timeOfWatches([5.1, 5.3, 5.2])).toBe(5.2);
+    expect(timeOfWatches([5.1, 5.1, 5.4])).toBe(5.1);
+    expect(timeOfWatches([5.1, 5.2])).toBe(5.2);
+    expect(() => timeOfWatches([])).toThrow(/one, two or three/);
+    expect(() => timeOfWatches([1, 2, 3, 4])).toThrow(/WATCH|watches/);
+  });
+  test('the track allowance rounds first: 11.31 by hand is 11.64, and there is none for 40 yards', () => {
+    // Worked example: reference on masters ranking allowances, +0.24 s for 100 m.
+    expect(electronicEquivalent(11.31, 100)).toBe(11.64);
+    expect(electronicEquivalent(4.85, 40 * METRES_PER_YARD)).toBeNull();
+  });
+});
+
+describe('is this change real', () => {
+  // Smallest worthwhile differences over 40 yd: Mann 2015, JSCR 29(6):1509-1514, doi 10.1519/JSC.0000000000000941.
+  test('0.12 s is real with electronic times and not with hand times over 40 yards', () => {
+    expect(changeBetween([forty('2026-03-01', 5.12), forty('2026-03-15', 5.0)]).verdict).toBe('faster');
+    expect(changeBetween([forty('2026-03-01', 5.12), forty('2026-03-15', 5.01)]).verdict).toBe('no real change');
+    const hand = [forty('2026-03-01', 5.12, 'hand'), forty('2026-03-15', 5.0, 'hand')];
+    expect(changeBetween(hand).verdict).toBe('no real change');
+    expect(changeBetween([hand[0], forty('2026-03-15', 4.98, 'hand')]).verdict).toBe('faster');
+    expect(changeBetween([hand[0], forty('2026-03-15', 5.26, 'hand')]).verdict).toBe('slower');
+  });
+
+  test('hand and electronic times never share a series, nor do two electronic methods', () => {
+    const tests = [forty('2026-03-01', 5.1), forty('2026-03-02', 4.85, 'hand'), forty('2026-03-03', 5.0, 'beam')];
+    expect(groupSeries(tests).map((series) => series.length)).toEqual([1, 1, 1]);
+  });
+
+  test('an athlete whose own times scatter needs a larger change', () => {
+    const times = [5.0, 5.3, 4.95, 5.35, 5.0, 5.3, 5.1];
+    const series = times.map((time, i) => forty(`2026-03-0${i + 1}`, time));
+    const change = changeBetween(series);
+    expect(change.threshold_s).toBeGreaterThan(0.12);
+    expect(change.threshold_source).toContain('own typical error');
+    expect(change.verdict).toBe('no real change');
+  });
+
+  test('a steady training effect leaves the typical error at zero', () => {
+    expect(ownTypicalError([5.5, 5.4, 5.3, 5.2, 5.1, 5.0])).toBeCloseTo(0, 9);
+    expect(ownTypicalError([5.5, 5.4, 5.3])).toBeNull();
+  });
+
+  test('other distances carry the published typical error and say so', () => {
+    const { threshold_s, source } = publishedThreshold({ ...forty('2026-03-01', 3.0), distance_m: 20 });
+    expect(threshold_s).toBeCloseTo(1.96 * Math.SQRT2 * 0.045, 9);
+    expect(source).toContain('20 m');
+  });
+
+  test('the sentence gives size, direction, date and what a real change needs', () => {
+    expect(changeBetween([forty('2026-03-01', 5.12), forty('2026-03-15', 4.97)]).sentence).toBe(
+      '0.15 s faster than on 2026-03-01: a real change (a real change of electronic times here starts at 0.12 s).',
+    );
+  });
+});
+
+describe('next test date', () => {
+  test('two weeks after the last test', () => {
+    expect(nextTestDate('2026-03-01', '2026-03-05', 14).date).toBe('2026-03-15');
+  });
+  test('today when overdue, with the days', () => {
+    expect(nextTestDate('2026-03-01', '2026-03-20', 14)).toMatchObject({ date: '2026-03-20', overdue_days: 5 });
+  });
+  test('never on the day after a speed session', () => {
+    expect(nextTestDate('2026-03-01', '2026-03-05', 14, ['2026-03-14']).date).toBe('2026-03-16');
+    expect(nextTestDate('2026-03-01', '2026-03-05', 14, ['2026-03-14', '2026-03-15']).date).toBe('2026-03-17');
+  });
+  test('without any test it is due today', () => {
+    expect(nextTestDate(null, '2026-03-05', 14)).toMatchObject({ date: '2026-03-05', why: 'no test yet' });
+  });
+});
+
+describe('strength ratios', () => {
+  const lift = (lift: 'parallel_squat' | 'straight_leg_deadlift', pounds: number, repetitions: number) => ({
+    date: '2026-03-01',
+    lift,
+    load_kg: pounds * KILOGRAMS_PER_POUND,
+    repetitions,
+    sets: 3,
+  });
+  test('200 lb of straight-leg deadlift for a squat of 500 lb is exactly at the limit', () => {
+    const at = strengthRatios([lift('parallel_squat', 500, 1), lift('straight_leg_deadlift', 200, 10)], 90)[1];
+    expect(at.value).toBeCloseTo(0.4, 9);
+    expect(at.beyond).toBe(false);
+    expect(at.sentence).toContain('200 lb');
+    const above = strengthRatios([lift('parallel_squat', 500, 1), lift('straight_leg_deadlift', 205, 10)], 90)[1];
+    expect(above.beyond).toBe(true);
+  });
+  test('a squat of ten counts by the best single it stands for', () => {
+    expect(bestSingle(120, 10)).toBeCloseTo(160, 9);
+    expect(bestSingle(120, 1)).toBe(120);
+    expect(bestSingle(120, 15)).toBeNull();
+  });
+  test('what is missing is asked for, not guessed', () => {
+    expect(strengthRatios([], null).map((ratio) => ratio.value)).toEqual([null, null]);
+    expect(strengthRatios([lift('parallel_squat', 300, 1)], null)[0].sentence).toContain('body mass');
+  });
+});
