@@ -1,0 +1,22 @@
+/** One contact of one foot, on its sensor's clock. Standard uncertainties are one standard deviation. */
+export interface FootContact {
+  touchdown_s: number;
+  toe_off_s: number | null;
+  touchdown_raw_s: number;
+  toe_off_raw_s: number | null;
+  touchdown_s_u: number;
+  toe_off_s_u: number | null;
+  /** Uncertainty of the contact time itself: part of the two instants' errors is shared. */
+  contact_time_s_u: number | null;
+  /** Slowest rotation of mid-contact: the foot's instant of rest, for integrating from contact to contact. */
+  mid_contact_s: number;
+  confidence: number;
+  /** A channel sat at its full scale during this contact. */
+  clipped: boolean;
+  /** Samples were lost within reach of an event. */
+  lost: boolean;
+  /** Peak forward rate of the swings before and after, rad/s; null at the ends of the recording or without gyroscope. */
+  swing_before_radps: number | null;
+  swing_after_radps: number | null;
+  reasons: Record<string, string>;
+}

@@ -1,0 +1,55 @@
+/** Index of the smallest finite value in [from, to); -1 when there is none. */
+export function argMin(x: Float64Array, from: number, to: number): number {
+  let best = -1;
+  for (let i = Math.max(0, Math.ceil(from)); i < Math.min(x.length, to); i++) {
+    if (Number.isFinite(x[i]) && (best < 0 || x[i] < x[best])) best = i;
+  }
+  return best;
+}
+
+/** Index of the largest finite value in [from, to); -1 when there is none. */
+export function argMax(x: Float64Array, from: number, to: number): number {
+  let best = -1;
+  for (let i = Math.max(0, Math.ceil(from)); i < Math.min(x.length, to); i++) {
+    if (Number.isFinite(x[i]) && (best < 0 || x[i] > x[best])) best = i;
+  }
+  return best;
+}
+
+/** Local maxima of at least `height`, the higher one of any two closer than `distance` samples; ascending indices. */
+export function findPeaks(x: Float64Array, height: number, distance: number): number[] {
+  const found: number[] = [];
+  for (let i = 1; i < x.length - 1; i++) {
+    if (x[i] >= height && x[i] > x[i - 1] && x[i] >= x[i + 1]) found.push(i);
+  }
+  found.sort((p, q) => x[q] - x[p]);
+  const kept: number[] = [];
+  for (const p of found) if (kept.every((q) => Math.abs(p - q) >= distance)) kept.push(p);
+  return kept.sort((p, q) => p - q);
+}
+
+/** Sub-sample position of an extremum: vertex of the parabola through the sample and its neighbours. */
+export function vertex(x: Float64Array, i: number): number {
+  if (i <= 0 || i >= x.length - 1) return i;
+  const curvature = x[i - 1] - 2 * x[i] + x[i + 1];
+  if (!Number.isFinite(curvature) || curvature === 0) return i;
+  const shift = (x[i - 1] - x[i + 1]) / (2 * curvature);
+  return i + Math.max(-1, Math.min(1, shift));
+}
+
+/** Sub-sample index of the first crossing of `level` at or after `from`, before `to`; null when there is none. */
+export function firstCrossing(
+  x: Float64Array,
+  from: number,
+  to: number,
+  level: number,
+  direction: 'rising' | 'falling',
+): number | null {
+  const sign = direction === 'rising' ? 1 : -1;
+  for (let i = Math.max(1, Math.ceil(from)); i < Math.min(x.length, to); i++) {
+    const before = sign * (x[i - 1] - level);
+    const after = sign * (x[i] - level);
+    if (before < 0 && after >= 0) return i - after / (after - before);
+  }
+  return null;
+}

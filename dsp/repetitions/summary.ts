@@ -1,0 +1,82 @@
+import type { Contact, ContactQuantity, QuantitySummary, RepetitionSummary } from '../../shared/analysis.ts';
+
+/** Quantities that a summary averages: everything but positions in time and space and counters. */
+export const SUMMARY_QUANTITIES: ContactQuantity[] = [
+  'contact_time_ms',
+  'flight_time_ms',
+  'swing_time_ms',
+  'step_time_ms',
+  'step_rate_hz',
+  'step_length_m',
+  'speed_mps',
+  'duty_factor',
+  'stride_time_ms',
+  'stride_length_m',
+  'contact_length_m',
+  'foot_pitch_touchdown_deg',
+  'foot_pitch_toe_off_deg',
+  'foot_progression_deg',
+  'shank_rotation_deg',
+  'shank_angle_touchdown_deg',
+  'heel_recovery_height_m',
+  'swing_fold_deg',
+  'peak_swing_rate_dps',
+  'peak_contact_rate_dps',
+  'vertical_force_bw',
+  'vertical_stiffness_kn_per_m',
+  'leg_stiffness_kn_per_m',
+];
+
+/**
+ * Mean, standard deviation between contacts (n - 1) and standard uncertainty of the mean: scatter of the mean,
+ * sd / sqrt(n), which already holds the independent part of the measurement error. With one contact, its own.
+ */
+export function summariseQuantity(rows: Contact[], quantity: ContactQuantity): QuantitySummary | null {
+  const values: number[] = [];
+  const errors: number[] = [];
+  for (const row of rows) {
+    const value = row[quantity];
+    if (value === null) continue;
+    values.push(value);
+    const u = (row as unknown as Record<string, number | null>)[`${quantity}_u`];
+    if (typeof u === 'number') errors.push(u);
+  }
+  const n = values.length;
+  if (n === 0) return null;
+  const mean = values.reduce((a, b) => a + b, 0) / n;
+  const sd = n > 1 ? Math.sqrt(values.reduce((a, b) => a + (b - mean) ** 2, 0) / (n - 1)) : 0;
+  const measurement = errors.length > 0 ? Math.sqrt(errors.reduce((a, b) => a + b * b, 0) / errors.length) : 0;
+  return { mean, sd, mean_u: Math.max(sd, measurement) / Math.sqrt(n), n };
+}
+
+function summariseRows(rows: Contact[]): Partial<Record<ContactQuantity, QuantitySummary>> {
+  const out: Partial<Record<ContactQuantity, QuantitySummary>> = {};
+  for (const quantity of SUMMARY_QUANTITIES) {
+    const summary = summariseQuantity(rows, quantity);
+    if (summary) out[quantity] = summary;
+  }
+  return out;
+}
+
+/** Summary of one repetition over all contacts, those at speed, and each side. */
+export function summariseRepetition(
+  rows: Contact[],
+  extent: { distance_m: number | null; time_s: number | null; steady: boolean },
+): RepetitionSummary {
+  const at_speed = extent.steady ? rows : rows.filter((row) => row.phase === 'maximum speed');
+  let fastest: Contact | null = null;
+  for (const row of rows) {
+    if (row.speed_mps !== null && (fastest === null || row.speed_mps > fastest.speed_mps!)) fastest = row;
+  }
+  return {
+    contacts: rows.length,
+    all: summariseRows(rows),
+    at_speed: summariseRows(at_speed),
+    left: summariseRows(rows.filter((row) => row.side === 'left')),
+    right: summariseRows(rows.filter((row) => row.side === 'right')),
+    speed_max_mps: fastest?.speed_mps ?? null,
+    speed_max_mps_u: fastest?.speed_mps_u ?? null,
+    distance_m: extent.distance_m,
+    time_s: extent.time_s,
+  };
+}
