@@ -2,6 +2,7 @@ import { render } from 'preact';
 import './style/tokens.css';
 import './style/base.css';
 import './style/parts.css';
+import './style/plots.css';
 import './style/print.css';
 import { Layout } from './app/layout.tsx';
 

@@ -16,17 +16,25 @@ export interface Display {
 
 const UNKNOWN_FIELD: FieldDefinition = { label: '', unit: '1', decimals: 2, definition: '', source: '' };
 
+/** Lengths of the body's own size: yards serve for courses, feet for steps. */
+const STEP_SIZED: ReadonlySet<string> = new Set([
+  'step length',
+  'stride length',
+  'contact length',
+  'heel recovery height',
+]);
+
 /** Label, unit, decimals and factor of a contact quantity, in the user's units. */
 export function displayOf(quantity: ContactQuantity): Display {
-  const field = CONTACT_FIELDS[quantity] ?? { ...UNKNOWN_FIELD, label: quantity.replaceAll('_', ' ') };
-  return displayField(field);
+  return displayField(CONTACT_FIELDS[quantity] ?? { ...UNKNOWN_FIELD, label: quantity.replaceAll('_', ' ') });
 }
 
 /** As `displayOf`, for a field definition of another dictionary. */
 export function displayField(field: FieldDefinition): Display {
   const { label, decimals, definition } = field;
   if (field.unit === 'm') {
-    const length = preferences.value.length;
+    const chosen = preferences.value.length;
+    const length = chosen === 'yd' && STEP_SIZED.has(label) ? 'ft' : chosen;
     return { label, unit: length, decimals, factor: 1 / METRES[length], definition };
   }
   if (field.unit === 'Hz' && label === 'step rate') return { label, unit: '/s', decimals, factor: 1, definition };
@@ -40,13 +48,31 @@ export function formatNumber(value: number | null | undefined, decimals: number)
   return (Number(text) === 0 ? text.replace('-', '') : text).replace('-', '−');
 }
 
+/** Value and 95 % half-width as text, apart, so that pages can set them in different sizes. */
+export interface ShownQuantity {
+  value: string;
+  /** Empty when the uncertainty is unknown. */
+  half: string;
+  unit: string;
+}
+
+/**
+ * A quantity in the user's units. One more decimal than usual is shown where the uncertainty would round to nothing.
+ * @param u standard uncertainty, in the quantity's own unit
+ */
+export function shownQuantity(quantity: ContactQuantity, value: number, u?: number | null): ShownQuantity {
+  const { unit, decimals, factor } = displayOf(quantity);
+  if (u === null || u === undefined) return { value: formatNumber(value * factor, decimals), half: '', unit };
+  const half = 1.96 * u * factor;
+  const digits = half > 0 && half < 0.5 * 10 ** -decimals ? decimals + 1 : decimals;
+  return { value: formatNumber(value * factor, digits), half: formatNumber(half, digits), unit };
+}
+
 /** Value with its 95 % half-width, e.g. `118 ± 4 ms`, in the user's units. */
 export function formatQuantity(quantity: ContactQuantity, value: number | null | undefined, u?: number | null): string {
-  const { unit, decimals, factor } = displayOf(quantity);
   if (value === null || value === undefined) return '–';
-  const number = formatNumber(value * factor, decimals);
-  const half = u === null || u === undefined ? '' : ` ± ${formatNumber(1.96 * u * factor, decimals)}`;
-  return `${number}${half}${unit ? ` ${unit}` : ''}`;
+  const shown = shownQuantity(quantity, value, u);
+  return `${shown.value}${shown.half && ` ± ${shown.half}`}${shown.unit && ` ${shown.unit}`}`;
 }
 
 /** Course length in the user's units; whole numbers stay whole (40 yd, 36.58 m). */

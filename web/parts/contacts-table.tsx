@@ -1,0 +1,128 @@
+import { useEffect, useRef } from 'preact/hooks';
+import type { Contact, ContactQuantity } from '../../shared/analysis.ts';
+import { displayOf, formatNumber } from '../app/format.ts';
+import { TableScroll } from './table-scroll.tsx';
+
+interface ContactsTableProps {
+  caption: string;
+  contacts: Contact[];
+  quantities: ContactQuantity[];
+  selected: number | null;
+  onSelect: (step: number) => void;
+  /** Marks a value beyond normal variation. */
+  beyond?: (contact: Contact, quantity: ContactQuantity) => boolean;
+}
+
+/** One row a contact. A column nobody could measure is left out and its reason said once, below. */
+export function ContactsTable({ caption, contacts, quantities, selected, onSelect, beyond }: ContactsTableProps) {
+  const body = useRef<HTMLTableSectionElement>(null);
+  const scroller = useRef<HTMLElement>(null);
+  useEffect(() => {
+    const row = body.current?.querySelector<HTMLElement>('.selected');
+    const box = scroller.current;
+    if (!row || !box) return;
+    const top = row.offsetTop - box.clientHeight / 2;
+    if (row.offsetTop < box.scrollTop + 40 || row.offsetTop + row.offsetHeight > box.scrollTop + box.clientHeight) {
+      box.scrollTop = Math.max(0, top);
+    }
+  }, [selected]);
+
+  const measured = quantities.filter((quantity) => contacts.some((contact) => contact[quantity] !== null));
+  const absent = quantities.filter((quantity) => !measured.includes(quantity));
+  const doubts = doubtsOf(contacts, measured);
+
+  return (
+    <div class="table-part">
+      <TableScroll label={caption} scroller={scroller}>
+        <table class="numbers">
+          <caption class="visually-hidden">{caption}</caption>
+          <thead>
+            <tr>
+              <th scope="col">step</th>
+              <th scope="col">side</th>
+              {measured.map((quantity) => {
+                const { label, unit, definition } = displayOf(quantity);
+                return (
+                  <th scope="col" key={quantity} title={definition}>
+                    {label}
+                    {unit && <span class="unit">{unit}</span>}
+                  </th>
+                );
+              })}
+              <th scope="col">phase</th>
+            </tr>
+          </thead>
+          <tbody ref={body}>
+            {contacts.map((contact) => (
+              <tr
+                key={contact.step}
+                class={contact.step === selected ? 'selected' : undefined}
+                onClick={() => onSelect(contact.step)}
+              >
+                <th scope="row">{contact.step}</th>
+                <td class={`side ${contact.side}`}>{contact.side}</td>
+                {measured.map((quantity) => (
+                  <Cell
+                    key={quantity}
+                    contact={contact}
+                    quantity={quantity}
+                    note={doubts.indexOf(contact.reasons[quantity]) + 1}
+                    beyond={beyond?.(contact, quantity) ?? false}
+                  />
+                ))}
+                <td class="word">{contact.phase ?? '–'}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableScroll>
+      {doubts.length > 0 && (
+        <ol class="table-notes">
+          {doubts.map((doubt) => (
+            <li key={doubt}>{doubt}</li>
+          ))}
+        </ol>
+      )}
+      {absent.map((quantity) => (
+        <p class="small" key={quantity}>
+          <strong>{displayOf(quantity).label}</strong>: not measurable.{' '}
+          {contacts.find((contact) => contact.reasons[quantity])?.reasons[quantity] ?? ''}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+interface CellProps {
+  contact: Contact;
+  quantity: ContactQuantity;
+  /** Number of the note that says why; 0 for none. */
+  note: number;
+  beyond: boolean;
+}
+
+function Cell({ contact, quantity, note, beyond }: CellProps) {
+  const { decimals, factor } = displayOf(quantity);
+  const value = contact[quantity];
+  const u = contact[`${quantity}_u` as keyof Contact] as number | null | undefined;
+  return (
+    <td class={beyond ? 'beyond' : undefined}>
+      {formatNumber(value === null ? null : value * factor, decimals)}
+      {value !== null && u ? <span class="half"> ± {formatNumber(1.96 * u * factor, decimals)}</span> : null}
+      {note > 0 && <sup>{note}</sup>}
+      {beyond && <span class="visually-hidden"> beyond normal variation</span>}
+    </td>
+  );
+}
+
+/** The distinct reasons given beside measured columns, in order of appearance. */
+function doubtsOf(contacts: Contact[], quantities: ContactQuantity[]): string[] {
+  const doubts = new Set<string>();
+  for (const contact of contacts) {
+    for (const quantity of quantities) {
+      const reason = contact.reasons[quantity];
+      if (reason) doubts.add(reason);
+    }
+  }
+  return [...doubts];
+}

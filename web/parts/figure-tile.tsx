@@ -1,0 +1,69 @@
+import type { ContactQuantity } from '../../shared/analysis.ts';
+import { displayOf, formatNumber } from '../app/format.ts';
+import { QuantityValue } from './quantity-value.tsx';
+
+/** Normal range of a repetition's mean. */
+export interface NormalRange {
+  low: number;
+  high: number;
+  centre: number;
+}
+
+interface FigureTileProps {
+  /** Left out: the quantity's own label. */
+  label?: string;
+  quantity: ContactQuantity;
+  value: number | null | undefined;
+  u?: number | null;
+  reason?: string;
+  normal?: NormalRange | null;
+  /** A few words under the number. */
+  note?: string;
+}
+
+/** Which way and how far a value lies outside its normal range; null inside or without a range. */
+export function beyondNormal(value: number | null | undefined, normal: NormalRange | null | undefined): number | null {
+  if (value === null || value === undefined || !normal) return null;
+  return value > normal.high || value < normal.low ? value - normal.centre : null;
+}
+
+/** One number of a repetition: large, with its uncertainty, over what is normal for this athlete. */
+export function FigureTile({ label, quantity, value, u, reason, normal, note }: FigureTileProps) {
+  const { label: ownLabel, decimals, factor, unit } = displayOf(quantity);
+  const away = beyondNormal(value, normal);
+  return (
+    <div class={`figure-tile${away === null ? '' : ' is-beyond'}`}>
+      <dt>{label ?? ownLabel}</dt>
+      <dd>
+        <QuantityValue quantity={quantity} value={value} u={u} reason={reason} />
+        {normal && value !== null && value !== undefined && (
+          <>
+            <NormalBar value={value} u={u} normal={normal} />
+            <span class="figure-note">
+              {away === null ? 'within normal ' : `${away > 0 ? '▲' : '▼'} beyond normal `}
+              {formatNumber(normal.low * factor, decimals)} to {formatNumber(normal.high * factor, decimals)} {unit}
+            </span>
+          </>
+        )}
+        {note && <span class="figure-note">{note}</span>}
+      </dd>
+    </div>
+  );
+}
+
+/** Where the value and its uncertainty lie against the normal range; the picture repeats what the words say. */
+function NormalBar({ value, u, normal }: { value: number; u?: number | null; normal: NormalRange }) {
+  const half = 1.96 * (u ?? 0);
+  const spread = Math.max(normal.high - normal.low, Math.abs(value - normal.centre) * 1.2 + half) || 1;
+  const min = normal.centre - spread;
+  const at = (x: number) => Math.max(0, Math.min(100, ((x - min) / (2 * spread)) * 100));
+  const beyond = beyondNormal(value, normal) !== null;
+  return (
+    <svg class="normal-bar" width="100%" height="16" aria-hidden="true">
+      <rect class="band" x={`${at(normal.low)}%`} width={`${at(normal.high) - at(normal.low)}%`} y="2" height="12" />
+      <line class="band-centre" x1={`${at(normal.centre)}%`} x2={`${at(normal.centre)}%`} y1="2" y2="14" />
+      <line class="normal-half" x1={`${at(value - half)}%`} x2={`${at(value + half)}%`} y1="8" y2="8" />
+      <circle class={beyond ? 'normal-dot beyond' : 'normal-dot'} cx={`${at(value)}%`} cy="8" r="5" />
+    </svg>
+  );
+}

@@ -1,0 +1,56 @@
+import type { ComponentChildren } from 'preact';
+import type { Side } from '../../../shared/words.ts';
+import { Marker } from './marks.tsx';
+
+/** Explains the marks of a plot, in the same shapes. */
+export function Legend({ children }: { children: ComponentChildren }) {
+  return <ul class="legend">{children}</ul>;
+}
+
+export function LegendSide({ side }: { side: Side }) {
+  return (
+    <LegendItem
+      text={side === 'unknown' ? 'side unknown' : side}
+      mark={
+        <>
+          <path class={`series ${side}`} d="M0 9H36" />
+          <Marker side={side} cx={18} cy={9} />
+        </>
+      }
+    />
+  );
+}
+
+export function LegendBand({ text }: { text: string }) {
+  return (
+    <LegendItem
+      text={text}
+      mark={
+        <>
+          <rect class="band" x="0" y="2" width="36" height="14" />
+          <path class="band-edge" d="M0 2H36M0 16H36" />
+          <path class="band-centre" d="M0 9H36" />
+        </>
+      }
+    />
+  );
+}
+
+export function LegendEarlier({ text }: { text: string }) {
+  return <LegendItem text={text} mark={<path class="earlier" d="M0 12L12 6L24 11L36 5" />} />;
+}
+
+export function LegendBeyond() {
+  return <LegendItem text="beyond normal variation" mark={<Marker side="left" cx={18} cy={9} beyond />} />;
+}
+
+function LegendItem({ mark, text }: { mark: ComponentChildren; text: string }) {
+  return (
+    <li>
+      <svg width="36" height="18" aria-hidden="true" overflow="visible">
+        {mark}
+      </svg>
+      {text}
+    </li>
+  );
+}

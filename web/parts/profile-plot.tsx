@@ -1,0 +1,162 @@
+import type { Contact, ContactQuantity } from '../../shared/analysis.ts';
+import { SIDES } from '../../shared/words.ts';
+import { displayOf, formatNumber, formatQuantity } from '../app/format.ts';
+import { bandAt } from './plot/band-at.ts';
+import { type Axis, PlotFrame } from './plot/frame.tsx';
+import { Band, type BandPoint, linePath, SideSeries } from './plot/marks.tsx';
+import { rangeOf } from './plot/scale.ts';
+
+export type ProfileAxis = 'step' | 'distance';
+
+export interface ProfilePlotProps {
+  quantity: ContactQuantity;
+  by: ProfileAxis;
+  contacts: Contact[];
+  /** Normal variation along the repetition; empty when there is none yet. */
+  band: BandPoint[];
+  /** Earlier repetitions, faint behind. */
+  earlier: Contact[][];
+  /** Step number under the cursor. */
+  selected: number | null;
+  onSelect: (step: number) => void;
+  height?: number;
+}
+
+/** Smallest span of the y axis, in the quantity's own unit: below it, differences are measurement noise. */
+const LEAST_SPAN: Partial<Record<ContactQuantity, number>> = {
+  contact_time_ms: 40,
+  flight_time_ms: 40,
+  swing_time_ms: 60,
+  step_time_ms: 40,
+  step_rate_hz: 0.6,
+  step_length_m: 0.4,
+  speed_mps: 2,
+  duty_factor: 0.06,
+};
+
+/** Where a contact stands on the x axis; null when its distance is unknown. */
+export function contactAt(contact: Contact, by: ProfileAxis): number | null {
+  return by === 'step' ? contact.step : contact.distance_m;
+}
+
+/** A quantity along one repetition: left and right apart, over normal variation, earlier repetitions behind. */
+export function ProfilePlot(props: ProfilePlotProps) {
+  const { quantity, by, contacts, band, earlier, selected, onSelect, height } = props;
+  const display = displayOf(quantity);
+  const distance = displayOf('distance_m');
+  const xFactor = by === 'step' ? 1 : distance.factor;
+  const twin = `${quantity}_u` as keyof Contact;
+
+  const shownBand = band.map((point) => ({
+    at: point.at * xFactor,
+    centre: point.centre * display.factor,
+    low: point.low * display.factor,
+    high: point.high * display.factor,
+  }));
+  const place = (contact: Contact) => {
+    const at = contactAt(contact, by);
+    if (at === null) return null;
+    const value = contact[quantity];
+    const u = contact[twin] as number | null | undefined;
+    return {
+      contact,
+      x: at * xFactor,
+      y: value === null ? null : value * display.factor,
+      half: u ? 1.96 * u * display.factor : null,
+      beyond: isBeyond(value, at, band),
+    };
+  };
+  const placed = contacts.map(place).filter((point) => point !== null);
+  const behind = earlier.map((list) => list.map(place).filter((point) => point !== null));
+
+  const stops = placed.filter((point) => point.y !== null);
+  const all = [...placed, ...behind.flat()];
+  const [yMin, yMax] = rangeOf(
+    [
+      ...all.map((point) => point.y),
+      ...placed.flatMap((point) =>
+        point.y !== null && point.half ? [point.y - point.half, point.y + point.half] : [],
+      ),
+      ...shownBand.flatMap((point) => [point.low, point.high]),
+    ],
+    (LEAST_SPAN[quantity] ?? 0.001) * display.factor,
+  );
+  const xs = all.map((point) => point.x);
+  const x: Axis =
+    by === 'step'
+      ? { min: 0.4, max: Math.max(2, ...xs) + 0.6, label: 'step', ticks: stepTicks(Math.max(2, ...xs)) }
+      : { min: Math.min(0, ...xs), max: Math.max(1, ...xs) * 1.02, label: `distance (${distance.unit})` };
+  const cursor = stops.findIndex((point) => point.contact.step === selected);
+
+  return (
+    <PlotFrame
+      description={`${display.label} by ${by}`}
+      height={height}
+      x={x}
+      y={{ min: yMin, max: yMax, label: display.unit ? `${display.label} (${display.unit})` : display.label }}
+      explore={{
+        count: stops.length,
+        index: cursor < 0 ? null : cursor,
+        xs: stops.map((point) => point.x),
+        text: (index) => sayContact(stops[index].contact, quantity, by, band),
+        onMove: (index) => onSelect(stops[index].contact.step),
+      }}
+    >
+      {(area) => (
+        <>
+          <Band points={shownBand} area={area} />
+          {behind.map((points, index) => (
+            <path key={index} class="earlier" d={linePath(points, area)} />
+          ))}
+          {cursor >= 0 && (
+            <line
+              class="cursor"
+              x1={area.x(stops[cursor].x)}
+              x2={area.x(stops[cursor].x)}
+              y1={area.top}
+              y2={area.bottom}
+            />
+          )}
+          {SIDES.map((side) => (
+            <SideSeries
+              key={side}
+              side={side}
+              points={placed.filter((point) => point.contact.side === side)}
+              area={area}
+            />
+          ))}
+        </>
+      )}
+    </PlotFrame>
+  );
+}
+
+/** True when the value lies outside the band where the contact stands; false when there is no band there. */
+export function isBeyond(value: number | null, at: number | null, band: BandPoint[]): boolean {
+  if (value === null || at === null) return false;
+  const there = bandAt(band, at);
+  return there !== null && (value < there.low || value > there.high);
+}
+
+/** One contact in words: `step 7, right: contact time 112 ± 4 ms; normal 104 to 118`. */
+export function sayContact(contact: Contact, quantity: ContactQuantity, by: ProfileAxis, band: BandPoint[]): string {
+  const { label, decimals, factor } = displayOf(quantity);
+  const value = contact[quantity];
+  const u = contact[`${quantity}_u` as keyof Contact] as number | null | undefined;
+  const distance = contact.distance_m === null ? '' : `, at ${formatQuantity('distance_m', contact.distance_m)}`;
+  const at = contactAt(contact, by);
+  const there = at === null ? null : bandAt(band, at);
+  const normal = there
+    ? `; normal ${formatNumber(there.low * factor, decimals)} to ${formatNumber(there.high * factor, decimals)}`
+    : '';
+  const beyond = isBeyond(value, at, band) ? ', beyond normal variation' : '';
+  const side = contact.side === 'unknown' ? '' : `, ${contact.side}`;
+  return `step ${contact.step}${side}${distance}: ${label} ${formatQuantity(quantity, value, u)}${normal}${beyond}`;
+}
+
+function stepTicks(last: number): number[] {
+  const every = last <= 12 ? 1 : last <= 30 ? 2 : last <= 60 ? 5 : last <= 150 ? 10 : 50;
+  const ticks: number[] = [];
+  for (let step = every === 1 ? 1 : every; step <= last; step += every) ticks.push(step);
+  return ticks;
+}
