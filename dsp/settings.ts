@@ -14,6 +14,12 @@ export const DEFAULT_SETTINGS = {
   axis: {
     /** Slower rotation than this carries no leg swing and stays out of the sagittal axis. */
     active_rate_radps: 2,
+    /** The swing's own rotation and rise lie below this; impacts above it would only add noise to the sign. */
+    cutoff_hz: 20,
+    /** Rate the columns are thinned to for finding the sign: five times the cut-off. */
+    rate_hz: 100,
+    /** Two to four strides: long enough for 'up' to be the mean acceleration, short enough for little drift. */
+    window_s: 2,
   },
   swing: {
     /** Low-pass that leaves one swing peak a stride: stride rates reach 2.6 Hz, knee and ankle ripple starts above 8 Hz. */

@@ -1,27 +1,98 @@
-import type { AnalysisSettings } from '../settings.ts';
-import { lowPass, type SensorSignals, smoothDerivative } from './sensor-signals.ts';
+import type { AxisColumns } from '../../shared/sample-block.ts';
+import { project, type Vector3 } from './sagittal-axis.ts';
 
 /**
- * Which way the leg swings forward about an axis of unknown sign. The foot meets the ground at the end of forward
- * swing, so the rate falls from forward to backward just when the acceleration is roughest; toe-off, when it rises, is
- * soft. The fall of the rate weighted by the roughness therefore tells the sign.
- * @returns 1 when the axis points as wanted, -1 when it must be turned
+ * Which way the leg swings forward about an axis of unknown sign, from where the sensor is high and low. After toe-off
+ * the foot rises while it turns backward (heel up); before touchdown it sinks while it turns forward. So the vertical
+ * velocity and the forward rate go against each other: their product, summed, is negative. The vertical velocity comes
+ * from a planar strapdown over short windows: turn the acceleration by the integrated rate, take its mean as 'up' (over
+ * strides the velocity comes back, so only gravity remains), integrate the rest. Nothing here depends on the mounting.
+ * @param acc acceleration, sensor axes, m/s2, low-passed and thinned to `rate_hz`
+ * @param rate rotation rate about `axis`, rad/s, the same samples
+ * @param window_s a few strides, short enough for the drift of the angle to stay small
+ * @param active_rate_radps windows with a smaller root mean square rate hold no running
+ * @returns 1 when the axis already points so that forward swing is positive, -1 when it must be turned
  */
-export function forwardSign(signals: SensorSignals, settings: AnalysisSettings): 1 | -1 {
-  const { rate_hz, acc_mps2, sagittal_rate } = signals;
-  if (!sagittal_rate) return 1;
-  const cutoff = settings.swing.cutoff_hz;
-  const change = smoothDerivative(sagittal_rate, cutoff, rate_hz);
-  const rough = new Float64Array(signals.length);
-  for (const c of [acc_mps2.x, acc_mps2.y, acc_mps2.z]) {
-    const d = smoothDerivative(c, settings.events.cutoff_hz, rate_hz);
-    for (let i = 0; i < rough.length; i++) rough[i] += d[i] * d[i];
-  }
-  const weight = lowPass(rough, cutoff, rate_hz);
+export function forwardSign(
+  acc: AxisColumns,
+  rate: Float64Array,
+  axis: Vector3,
+  rate_hz: number,
+  window_s: number,
+  active_rate_radps: number,
+): 1 | -1 {
+  const [u, v] = planeBasis(axis);
+  const along_u = project(acc, u);
+  const along_v = project(acc, v);
+  const size = Math.round(window_s * rate_hz);
   let sum = 0;
-  for (let i = 0; i < rough.length; i++) {
-    const v = weight[i] * change[i];
-    if (Number.isFinite(v)) sum -= v;
+  for (let from = 0; from + size <= rate.length; from += Math.max(1, size >> 1)) {
+    const to = from + size;
+    const r = rate.subarray(from, to);
+    const power = r.reduce((total, value) => total + value * value, 0) / size;
+    // NaN (a gap) fails the comparison as well.
+    if (!(power > active_rate_radps * active_rate_radps)) continue;
+    const product = riseTimesRate(along_u.subarray(from, to), along_v.subarray(from, to), r, rate_hz);
+    if (Number.isFinite(product)) sum += product;
   }
-  return sum >= 0 ? 1 : -1;
+  return sum <= 0 ? 1 : -1;
+}
+
+/** Two unit vectors that make a right-handed set with the axis: u x v = axis. */
+export function planeBasis([x, y, z]: Vector3): [Vector3, Vector3] {
+  const helper: Vector3 = Math.abs(x) < 0.6 ? [1, 0, 0] : [0, 1, 0];
+  const dot = helper[0] * x + helper[1] * y + helper[2] * z;
+  const u = [helper[0] - dot * x, helper[1] - dot * y, helper[2] - dot * z];
+  const length = Math.hypot(u[0], u[1], u[2]);
+  const [ux, uy, uz] = u.map((value) => value / length);
+  return [
+    [ux, uy, uz],
+    [y * uz - z * uy, z * ux - x * uz, x * uy - y * ux],
+  ];
+}
+
+/** Sum of vertical velocity times rate over one window. */
+function riseTimesRate(along_u: Float64Array, along_v: Float64Array, rate: Float64Array, rate_hz: number): number {
+  const n = rate.length;
+  const angle = detrended(integral(rate, rate_hz));
+  const px = new Float64Array(n);
+  const py = new Float64Array(n);
+  let mx = 0;
+  let my = 0;
+  for (let i = 0; i < n; i++) {
+    const [c, s] = [Math.cos(angle[i]), Math.sin(angle[i])];
+    px[i] = c * along_u[i] - s * along_v[i];
+    py[i] = s * along_u[i] + c * along_v[i];
+    mx += px[i] / n;
+    my += py[i] / n;
+  }
+  const g = Math.hypot(mx, my);
+  const up = new Float64Array(n);
+  for (let i = 0; i < n; i++) up[i] = (px[i] * mx + py[i] * my) / g;
+  const rise = detrended(integral(up, rate_hz));
+  let sum = 0;
+  for (let i = 0; i < n; i++) sum += rise[i] * rate[i];
+  return sum;
+}
+
+function integral(x: Float64Array, rate_hz: number): Float64Array {
+  const out = new Float64Array(x.length);
+  for (let i = 1; i < x.length; i++) out[i] = out[i - 1] + (x[i] + x[i - 1]) / (2 * rate_hz);
+  return out;
+}
+
+/** The column less its least-squares line. */
+function detrended(x: Float64Array): Float64Array {
+  const n = x.length;
+  const middle = (n - 1) / 2;
+  let mean = 0;
+  let sxy = 0;
+  let sxx = 0;
+  for (let i = 0; i < n; i++) {
+    mean += x[i] / n;
+    sxy += (i - middle) * x[i];
+    sxx += (i - middle) * (i - middle);
+  }
+  const slope = sxx > 0 ? sxy / sxx : 0;
+  return x.map((value, i) => value - mean - slope * (i - middle));
 }

@@ -60,11 +60,35 @@ export function sensorSignals(recording: SensorRecording, settings: AnalysisSett
     axis_share: found?.share ?? 0,
     sagittal_rate: gyr && found ? project(gyr, found.axis) : null,
   };
-  if (signals.sagittal_rate && forwardSign(signals, settings) < 0) {
-    signals.axis = signals.axis!.map((v) => -v) as Vector3;
+  if (signals.sagittal_rate && signals.axis && signOfForwardSwing(signals, settings) < 0) {
+    signals.axis = signals.axis.map((v) => -v) as Vector3;
     signals.sagittal_rate = signals.sagittal_rate.map((v) => -v);
   }
   return signals;
+}
+
+/** `forwardSign` on low-passed, thinned columns: the swing is slow, and the sign needs no more. */
+function signOfForwardSwing(signals: SensorSignals, settings: AnalysisSettings): 1 | -1 {
+  const { cutoff_hz, rate_hz, window_s, active_rate_radps } = settings.axis;
+  const every = Math.max(1, Math.round(signals.rate_hz / rate_hz));
+  const slow = (x: Float64Array): Float64Array => thinned(lowPass(x, cutoff_hz, signals.rate_hz), every);
+  const { x, y, z } = signals.acc_mps2;
+  const acc = { x: slow(x), y: slow(y), z: slow(z) };
+  return forwardSign(
+    acc,
+    slow(signals.sagittal_rate!),
+    signals.axis!,
+    signals.rate_hz / every,
+    window_s,
+    active_rate_radps,
+  );
+}
+
+/** Every k-th sample. */
+export function thinned(x: Float64Array, every: number): Float64Array {
+  const out = new Float64Array(Math.ceil(x.length / every));
+  for (let i = 0; i < out.length; i++) out[i] = x[i * every];
+  return out;
 }
 
 /** Zero-phase second-order Butterworth low-pass over the gap-free stretches; the signal itself when the rate is low. */
