@@ -35,7 +35,7 @@ export const FaultAnswer = Type.Object(
     where: Type.Record(Type.String(), Type.Union([Type.String(), Type.Number(), Type.Null()])),
     hint: Type.String(),
   },
-  { $id: 'FaultAnswer', description: 'What went wrong, where, and what to do about it.' },
+  { description: 'What went wrong, where, and what to do about it.' },
 );
 export type FaultAnswer = Static<typeof FaultAnswer>;
 

@@ -1,0 +1,82 @@
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import helmet from '@fastify/helmet';
+import serveStatic from '@fastify/static';
+import swagger from '@fastify/swagger';
+import swaggerUi from '@fastify/swagger-ui';
+import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
+import fastify, { type FastifyInstance } from 'fastify';
+import type { ApiContext } from './context.ts';
+import { answerFaults } from './fault-answer.ts';
+import { Jobs } from './jobs/jobs.ts';
+import { refuseForeignPages } from './refuse-foreign-pages.ts';
+import { athleteRoutes } from './routes/athletes.ts';
+import { groupRoutes } from './routes/groups.ts';
+import { healthRoutes } from './routes/health.ts';
+import { repetitionRoutes } from './routes/repetitions.ts';
+import { sessionRoutes } from './routes/sessions.ts';
+import type { Store } from './store/store.ts';
+import { validateRequests } from './validate-requests.ts';
+import { VERSION } from './version.ts';
+
+const WEB_FOLDER = fileURLToPath(new URL('../web/dist/', import.meta.url));
+
+export interface AppOptions {
+  store: Store;
+  /** Names by which the server may be called besides localhost and plain addresses. */
+  host_names?: string[];
+  /** True logs every request to standard output. */
+  log?: boolean;
+}
+
+/** Builds the server without listening; closing it stops its jobs, the store stays open. */
+export async function buildApp({ store, host_names = [], log = false }: AppOptions): Promise<FastifyInstance> {
+  const app = fastify({ logger: log, bodyLimit: 16 * 1024 * 1024, forceCloseConnections: true });
+  const context: ApiContext = { store, jobs: new Jobs(store) };
+  app.addHook('onClose', () => context.jobs.close());
+
+  answerFaults(app);
+  validateRequests(app);
+  refuseForeignPages(app, host_names);
+  await app.register(helmet, {
+    // Plain HTTP on the local network: nothing is upgraded, and the view brings all it needs itself.
+    contentSecurityPolicy: {
+      useDefaults: false,
+      directives: {
+        'default-src': ["'self'"],
+        'img-src': ["'self'", 'data:', 'blob:'],
+        'object-src': ["'none'"],
+        'base-uri': ["'none'"],
+        'form-action': ["'self'"],
+        'frame-ancestors': ["'none'"],
+      },
+    },
+    strictTransportSecurity: false,
+    crossOriginOpenerPolicy: false,
+    originAgentCluster: false,
+  });
+  await app.register(swagger, {
+    openapi: {
+      openapi: '3.1.0',
+      info: { title: 'Cinderlane', version: VERSION, description: 'Ground contacts of every repetition.' },
+    },
+  });
+  await app.register(swaggerUi, { routePrefix: '/api/docs', staticCSP: true });
+
+  await app.register(
+    async (api) => {
+      const typed = api.withTypeProvider<TypeBoxTypeProvider>();
+      await typed.register(healthRoutes, context);
+      await typed.register(athleteRoutes, context);
+      await typed.register(groupRoutes, context);
+      await typed.register(sessionRoutes, context);
+      await typed.register(repetitionRoutes, context);
+    },
+    { prefix: '/api' },
+  );
+
+  if (existsSync(WEB_FOLDER)) {
+    await app.register(serveStatic, { root: WEB_FOLDER, cacheControl: true, maxAge: 0 });
+  }
+  return app;
+}

@@ -1,0 +1,65 @@
+import { Type } from 'typebox';
+import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
+import {
+  Session,
+  SessionChange,
+  SessionList,
+  NewSession,
+  SessionQuery,
+  SessionWithRepetitions,
+} from '../../shared/schemas/session.ts';
+import type { ApiRoutes } from '../context.ts';
+import {
+  changeSession,
+  createSession,
+  getSessionWithRepetitions,
+  listSessions,
+  markSessionDeleted,
+} from '../store/sessions.ts';
+
+const params = Type.Object({ session_id: Id });
+const tags = ['sessions'];
+
+export const sessionRoutes: ApiRoutes = async (app, { store }) => {
+  app.get(
+    '/sessions',
+    { schema: { tags, querystring: SessionQuery, response: { 200: SessionList, default: FaultAnswer } } },
+    async ({ query }) => ({ items: listSessions(store, query) }),
+  );
+
+  app.post(
+    '/sessions',
+    { schema: { tags, body: NewSession, response: { 201: Session, default: FaultAnswer } } },
+    async ({ body }, reply) => reply.status(201).send(createSession(store, body)),
+  );
+
+  app.get(
+    '/sessions/:session_id',
+    { schema: { tags, params, response: { 200: SessionWithRepetitions, default: FaultAnswer } } },
+    async (request) => getSessionWithRepetitions(store, request.params.session_id),
+  );
+
+  app.patch(
+    '/sessions/:session_id',
+    { schema: { tags, params, body: SessionChange, response: { 200: Session, default: FaultAnswer } } },
+    async (request) => changeSession(store, request.params.session_id, request.body),
+  );
+
+  app.delete(
+    '/sessions/:session_id',
+    { schema: { tags, params, response: { 200: Done, default: FaultAnswer } } },
+    async (request) => {
+      markSessionDeleted(store, request.params.session_id, true);
+      return { ok: true as const };
+    },
+  );
+
+  app.post(
+    '/sessions/:session_id/restore',
+    { schema: { tags, params, response: { 200: SessionWithRepetitions, default: FaultAnswer } } },
+    async (request) => {
+      markSessionDeleted(store, request.params.session_id, false);
+      return getSessionWithRepetitions(store, request.params.session_id);
+    },
+  );
+};

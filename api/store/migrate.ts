@@ -1,0 +1,34 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import type Database from 'better-sqlite3';
+
+const MIGRATIONS_FOLDER = fileURLToPath(new URL('./migrations/', import.meta.url));
+
+/**
+ * Brings a database to the newest shape: runs every file of `migrations/` (`NNN-what.sql`) that has not run yet, in
+ * the order of their names, each in a transaction of its own with its entry in `migrations`.
+ * A file that has been released is never edited; a change of shape is a new file.
+ */
+export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER): string[] {
+  database.exec('CREATE TABLE IF NOT EXISTS migrations (name TEXT PRIMARY KEY, applied_utc TEXT NOT NULL) STRICT');
+  const applied = new Set(
+    database
+      .prepare<[], { name: string }>('SELECT name FROM migrations')
+      .all()
+      .map((row) => row.name),
+  );
+  const waiting = readdirSync(folder)
+    .filter((name) => /^\d{3}-[a-z0-9-]+\.sql$/.test(name) && !applied.has(name))
+    .sort();
+  const record = database.prepare('INSERT INTO migrations (name, applied_utc) VALUES (?, ?)');
+  for (const name of waiting) {
+    const sql = readFileSync(`${folder}/${name}`, 'utf8');
+    database
+      .transaction(() => {
+        database.exec(sql);
+        record.run(name, new Date().toISOString());
+      })
+      .immediate();
+  }
+  return waiting;
+}

@@ -1,0 +1,101 @@
+import Database from 'better-sqlite3';
+import { type Compilable, DummyDriver, Kysely, SqliteAdapter, SqliteIntrospector, SqliteQueryCompiler } from 'kysely';
+import { migrate } from './migrate.ts';
+import type { Tables } from './tables.ts';
+
+/** Statements kept prepared; queries of the project are far fewer. */
+const PREPARED_LIMIT = 1000;
+
+/**
+ * One open database file. Queries are built with kysely (`store.query`) and run at once, without promises, by `all`,
+ * `first` and `run`: a transaction is then a plain function that nothing can slip into. More tables than the base ones:
+ * `store.query.withTables<MyTables>()`.
+ */
+export class Store {
+  readonly file: string;
+  readonly database: Database.Database;
+  readonly query: Kysely<Tables>;
+  readonly #prepared = new Map<string, Database.Statement<unknown[], unknown>>();
+
+  private constructor(file: string, database: Database.Database) {
+    this.file = file;
+    this.database = database;
+    this.query = new Kysely<Tables>({
+      dialect: {
+        createAdapter: () => new SqliteAdapter(),
+        createDriver: () => new DummyDriver(),
+        createIntrospector: (kysely) => new SqliteIntrospector(kysely),
+        createQueryCompiler: () => new SqliteQueryCompiler(),
+      },
+    });
+  }
+
+  /** Opens (and makes) the database, brings it to the newest shape. `':memory:'` for a passing one. */
+  static open(file: string): Store {
+    const database = new Database(file);
+    database.pragma('journal_mode = WAL');
+    database.pragma('synchronous = FULL');
+    database.pragma('foreign_keys = ON');
+    database.pragma('busy_timeout = 5000');
+    migrate(database);
+    return new Store(file, database);
+  }
+
+  /** Opens an existing database for reading only, as worker threads do. */
+  static openForReading(file: string): Store {
+    const database = new Database(file, { readonly: true, fileMustExist: true });
+    database.pragma('busy_timeout = 5000');
+    return new Store(file, database);
+  }
+
+  /** All rows of a query. */
+  all<Row>(query: Compilable<Row>): Row[] {
+    const { sql, parameters } = query.compile();
+    return this.prepare(sql).all(...parameters.map(toSqlite)) as Row[];
+  }
+
+  /** The first row, or undefined. */
+  first<Row>(query: Compilable<Row>): Row | undefined {
+    const { sql, parameters } = query.compile();
+    return this.prepare(sql).get(...parameters.map(toSqlite)) as Row | undefined;
+  }
+
+  /** Runs a change; answers the number of rows changed and the identifier of the last row inserted. */
+  run(query: Compilable<unknown>): { changes: number; id: number } {
+    const { sql, parameters } = query.compile();
+    const { changes, lastInsertRowid } = this.prepare(sql).run(...parameters.map(toSqlite));
+    return { changes, id: Number(lastInsertRowid) };
+  }
+
+  /** A statement by its text, prepared once. For hot paths and for what kysely cannot say. */
+  prepare(sql: string): Database.Statement<unknown[], unknown> {
+    let statement = this.#prepared.get(sql);
+    if (!statement) {
+      if (this.#prepared.size >= PREPARED_LIMIT) this.#prepared.clear();
+      statement = this.database.prepare<unknown[], unknown>(sql);
+      this.#prepared.set(sql, statement);
+    }
+    return statement;
+  }
+
+  /** Runs `work` in one transaction: all of it or, when it throws, nothing. Transactions nest. */
+  transaction<Result>(work: () => Result): Result {
+    return this.database.transaction(work).immediate();
+  }
+
+  close(): void {
+    this.#prepared.clear();
+    this.database.close();
+  }
+}
+
+/** SQLite knows neither booleans nor undefined. */
+function toSqlite(value: unknown): unknown {
+  if (typeof value === 'boolean') return value ? 1 : 0;
+  return value === undefined ? null : value;
+}
+
+/** Now, as the store writes instants. */
+export function nowUtc(): string {
+  return new Date().toISOString();
+}

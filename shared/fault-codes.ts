@@ -1,0 +1,34 @@
+/**
+ * Every fault code of the project with its meaning in one line. A code is never renamed or given another meaning.
+ * Add yours to the block of your part; a test compares this table with the sources both ways.
+ */
+export const FAULT_CODES = {
+  // Words, units and options
+  DISTANCE_UNREADABLE: 'A distance has no number or no unit.',
+  OPTION_UNREADABLE: 'The value of an option or form field cannot be read.',
+  OPTION_UNKNOWN: 'An option does not exist.',
+  OPTION_MISSING: 'An option that is needed was not given.',
+  COMMAND_UNKNOWN: 'A command does not exist.',
+
+  // HTTP and store
+  REQUEST_INVALID: 'A request does not fit its schema.',
+  ORIGIN_REFUSED: 'A request came from the page of another site.',
+  UPLOAD_TOO_LARGE: 'An upload is larger than allowed.',
+  ROUTE_NOT_FOUND: 'No such address.',
+  ATHLETE_NOT_FOUND: 'No athlete with this identifier.',
+  GROUP_NOT_FOUND: 'No group with this identifier.',
+  SESSION_NOT_FOUND: 'No session with this identifier.',
+  REPETITION_NOT_FOUND: 'No repetition with this identifier.',
+  RECORDING_NOT_FOUND: 'No recording with this identifier.',
+  IMPORT_NOT_FOUND: 'No import with this identifier.',
+  ANALYSIS_NOT_FOUND: 'No analysis with this identifier.',
+  REPETITION_NOT_RECORDED: 'The repetition has no recording yet.',
+  INTERNAL: 'A fault of the program itself.',
+
+  // View
+  VIEW_FAILED: 'A page of the view failed.',
+  SERVER_UNREACHABLE: 'The server did not answer.',
+  ANSWER_UNREADABLE: 'The answer of the server is not in the expected shape.',
+} as const satisfies Record<string, string>;
+
+export type FaultCode = keyof typeof FAULT_CODES;

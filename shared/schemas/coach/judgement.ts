@@ -1,0 +1,41 @@
+import { type Static, Type } from 'typebox';
+import { Nullable } from '../common.ts';
+
+/** What is normal for this athlete at this effort and course. */
+export const Normal = Type.Object({
+  /** Repetitions it rests on. */
+  n: Type.Integer(),
+  /** True while it rests on fewer than six repetitions and published variation stands in. */
+  provisional: Type.Boolean(),
+  centre: Type.Number(),
+  /** Edges of normal variation. */
+  low: Type.Number(),
+  high: Type.Number(),
+  typical_error: Type.Number(),
+  /** A change is flagged from here on. */
+  flag_from: Type.Number(),
+});
+export type Normal = Static<typeof Normal>;
+
+/** One side's mean and its own variation from contact to contact. */
+export const SideValue = Type.Object({ value: Type.Number(), sd: Nullable(Type.Number()), n: Type.Integer() });
+export type SideValue = Static<typeof SideValue>;
+
+/** One quantity of one repetition, against the athlete's normal and against earlier today. */
+export const Judgement = Type.Object({
+  quantity: Type.String(),
+  value: Type.Number(),
+  value_u: Nullable(Type.Number()),
+  normal: Nullable(Normal),
+  /** Value minus centre of normal. */
+  change: Nullable(Type.Number()),
+  beyond: Nullable(Type.Enum(['above', 'below'])),
+  /** Consecutive repetitions of today, this one included, beyond in the same direction. */
+  beyond_in_a_row: Type.Integer(),
+  left: Nullable(SideValue),
+  right: Nullable(SideValue),
+  /** Values of the day's earlier repetitions at the same effort and course, oldest first. */
+  earlier_today: Type.Array(Type.Number()),
+  sentence: Type.String(),
+});
+export type Judgement = Static<typeof Judgement>;
