@@ -1,0 +1,10 @@
+export { type ExponentialRise, fitExponentialRise } from './exponential-rise.ts';
+export { fitSprintCurve, type Prior, type SprintFit, type TimedDistance } from './fit-sprint-curve.ts';
+export {
+  accelerationAt,
+  distanceAt,
+  distanceGradient,
+  type SprintCurve,
+  speedAt,
+  timeAtDistance,
+} from './sprint-curve.ts';
