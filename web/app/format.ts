@@ -120,3 +120,23 @@ export function formatShortDate(text: string | null | undefined): string {
 export function formatClock(instant: string | null | undefined): string {
   return instant ? CLOCK.format(new Date(instant)) : '–';
 }
+
+const DAY = new Intl.DateTimeFormat(undefined, { weekday: 'short', day: 'numeric' });
+const MONTH = new Intl.DateTimeFormat(undefined, { month: 'long', year: 'numeric' });
+
+/** Day within its month, `Tue 24`. */
+export function formatDay(text: string): string {
+  return DAY.format(localDate(text));
+}
+
+/** `2026-11` as `November 2026`. */
+export function formatMonth(month: string): string {
+  return MONTH.format(localDate(`${month}-15`));
+}
+
+/** Today where the user is, `2026-11-25`. */
+export function today(): string {
+  const now = new Date();
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

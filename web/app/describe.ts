@@ -1,0 +1,38 @@
+import type { RepetitionLine } from '../../shared/schemas/repetition.ts';
+import type { StartStyle, TimingMethod } from '../../shared/words.ts';
+import { formatDistance } from './format.ts';
+
+export const START_STYLE_WORDS: Record<StartStyle, string> = {
+  standing: 'standing start',
+  three_point: 'three-point start',
+  block: 'block start',
+  crouched: 'crouched start',
+  rolling: 'rolling start',
+  flying: 'flying start',
+};
+
+export const TIMING_METHOD_WORDS: Record<TimingMethod, string> = {
+  hand: 'hand',
+  touch_pad_beam: 'touch pad and beam',
+  beam: 'beams',
+  gun_photo_finish: 'gun and photo finish',
+  motion_start: 'motion start',
+  other: 'other',
+};
+
+type Described = Pick<RepetitionLine, 'course_distance_m' | 'effort_percent' | 'start_style' | 'belt_speed_mps'>;
+
+/** `40 yd, standing start, 90 % effort`; what is unknown is left out. */
+export function describeCourse(repetition: Described): string {
+  const parts: string[] = [];
+  if (repetition.course_distance_m !== null) parts.push(formatDistance(repetition.course_distance_m));
+  if (repetition.belt_speed_mps !== null) parts.push(`belt at ${repetition.belt_speed_mps.toFixed(2)} m/s`);
+  if (repetition.start_style !== null) parts.push(START_STYLE_WORDS[repetition.start_style]);
+  if (repetition.effort_percent !== null) parts.push(`${repetition.effort_percent} % effort`);
+  return parts.length > 0 ? parts.join(', ') : 'course not given';
+}
+
+/** `1 repetition`, `2 repetitions`. */
+export function count(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`;
+}

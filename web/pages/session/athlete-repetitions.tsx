@@ -1,0 +1,29 @@
+import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
+import { DayPlot } from './day-plot.tsx';
+import { RepetitionsTable } from './repetitions-table.tsx';
+
+interface AthleteRepetitionsProps {
+  repetitions: RepetitionLine[];
+  athleteName: (athlete_id: number) => string;
+}
+
+/** Each athlete's repetitions of the day: contact time through the session, and the figures. */
+export function AthleteRepetitions({ repetitions, athleteName }: AthleteRepetitionsProps) {
+  const athletes = new Map<number, RepetitionLine[]>();
+  for (const repetition of repetitions) {
+    athletes.set(repetition.athlete_id, [...(athletes.get(repetition.athlete_id) ?? []), repetition]);
+  }
+  return (
+    <>
+      {[...athletes].map(([athlete_id, list]) => (
+        <section key={athlete_id} class="athlete-day">
+          <h2>{athleteName(athlete_id)}</h2>
+          <div class="plot-and-table">
+            <DayPlot repetitions={list} />
+            <RepetitionsTable caption={`Repetitions of ${athleteName(athlete_id)}`} repetitions={list} />
+          </div>
+        </section>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,39 @@
+import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
+import { PlotFrame } from '../../parts/plot/frame.tsx';
+import { type Point, SideSeries } from '../../parts/plot/marks.tsx';
+import { rangeOf } from '../../parts/plot/scale.ts';
+
+/** Mean contact time at speed of every repetition of one athlete's day, left and right. */
+export function DayPlot({ repetitions }: { repetitions: RepetitionLine[] }) {
+  const shown = repetitions.map((repetition, index) => ({ ...repetition.figures, x: index + 1 }));
+  const side = (key: 'contact_time_left_ms' | 'contact_time_right_ms'): Point[] =>
+    shown.map((figures) => ({ x: figures.x, y: figures[key] ?? null }));
+  const left = side('contact_time_left_ms');
+  const right = side('contact_time_right_ms');
+  if ([...left, ...right].every((point) => point.y === null)) return null;
+  const [min, max] = rangeOf(
+    [...left, ...right].map((point) => point.y),
+    30,
+  );
+  return (
+    <PlotFrame
+      description="Mean contact time at speed by repetition, left and right; the numbers are in the table"
+      height={190}
+      x={{
+        min: 0.5,
+        max: repetitions.length + 0.5,
+        label: 'repetition',
+        ticks: shown.map((figures) => figures.x),
+        format: (x) => String(repetitions[x - 1]?.order_number ?? ''),
+      }}
+      y={{ min, max, label: 'contact (ms)' }}
+    >
+      {(area) => (
+        <>
+          <SideSeries side="left" points={left} area={area} />
+          <SideSeries side="right" points={right} area={area} />
+        </>
+      )}
+    </PlotFrame>
+  );
+}
