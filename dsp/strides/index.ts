@@ -1,0 +1,2 @@
+export { fillStrides, type StrideResult } from './fill-strides.ts';
+export type { StrideContext } from './stride-context.ts';

@@ -1,0 +1,129 @@
+import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
+import { distanceAt, distanceGradient, fitSprintCurve, type SprintFit, speedAt } from '../fit/index.ts';
+import { contactTimeEvidence } from './contact-time-evidence.ts';
+import { timedDistances, timeShiftPrior } from './course-timing.ts';
+import type { StrideContext } from './stride-context.ts';
+
+/**
+ * How far real sprints leave the mono-exponential within a step, as a share of speed. Source: de Ruiter and van Dieen 2019,
+ * doi 10.3390/sports7090202 (step velocity follows it with R2 >= 0.96, step length with 5.7 cm after smoothing, video's own
+ * error included).
+ */
+const MODEL_SHARE = 0.015;
+/** Where the body's centre is over the line at the start, standard uncertainty, m. Common practice. */
+const START_PLACE_U_M = 0.1;
+/** Approach to top speed when nothing else tells. Published: 1.22 s (Berlin 2009 splits) to 1.47 s (di Prampero 2005). */
+const TAU_PRIOR = { value: 1.3, u: 0.25 };
+/** First touchdown after the first movement where the movement itself was not seen, s. Common practice. */
+const FIRST_TOUCHDOWN = { value: 0.4, u: 0.1 };
+
+/** The acceleration curve of one repetition, tied to the rows' clock. */
+export interface TimedCurve {
+  fit: SprintFit;
+  /** First movement on the rows' clock, s. */
+  zero_s: number;
+  zero_s_u: number;
+  /** When the last timed distance is reached, on the rows' clock. */
+  end_s: number;
+  from: SpeedCurve['from'];
+  /** Why the uncertainty is wide; empty otherwise. */
+  caution: string;
+}
+
+/**
+ * Fits v(t) = vmax (1 - exp(-t / tau)) to the course's times: with two or more from the times alone (the two-gate method of
+ * de Ruiter and van Dieen 2019, generalised), with one from the time, the course of the contact times and a prior on tau.
+ * @returns null with a reason when there is nothing to fit
+ */
+export function speedFromTiming(rows: Contact[], context: StrideContext): TimedCurve | { reason: string } {
+  const times = timedDistances(context.course);
+  if (times.length === 0) return { reason: 'no time over a known distance' };
+  if (rows.length === 0) return { reason: 'no contacts' };
+  const seen = context.first_movement_s !== null;
+  const zero_s = context.first_movement_s ?? rows[0].touchdown_s - FIRST_TOUCHDOWN.value;
+  const zero_s_u = seen ? (context.first_movement_s_u ?? 0.03) : FIRST_TOUCHDOWN.u;
+  const time_shift = timeShiftPrior(context.course);
+  const last = times[times.length - 1];
+  const alone = times.length === 1;
+  const fit = fitSprintCurve(times, {
+    time_shift,
+    ...(alone && {
+      tau: TAU_PRIOR,
+      extra: contactTimeEvidence(rows, zero_s, zero_s + last.time_s + time_shift.value),
+    }),
+  });
+  if (!fit) return { reason: 'the times do not fit a sprint from rest; check them and the clock they run from' };
+  const cautions = [
+    alone && 'one time only: how fast top speed is approached comes from the contact times and from what is usual',
+    !seen && 'the first movement was not seen: taken as 0.4 s before the first touchdown',
+  ].filter(Boolean);
+  return {
+    fit,
+    zero_s,
+    zero_s_u,
+    end_s: zero_s + last.time_s + fit.time_shift_s,
+    from: alone ? 'time and steps' : 'splits',
+    caution: cautions.join('; '),
+  };
+}
+
+/** Speed, step length and distance of every step within the timed course. Rows are changed in place. */
+export function fillFromTiming(rows: Contact[], curve: TimedCurve): void {
+  for (const row of rows) {
+    if (row.touchdown_s >= curve.end_s) {
+      row.reasons.step_length_m = 'after the last timed distance';
+      continue;
+    }
+    fillDistance(row, curve);
+    if (row.step_time_ms !== null) fillStep(row, row.step_time_ms / 1000, (row.step_time_ms_u ?? 0) / 1000, curve);
+    else row.reasons.step_length_m = row.reasons.step_time_ms ?? 'no step time';
+    if (curve.caution) row.reasons.step_length_m_u = curve.caution;
+  }
+}
+
+function fillDistance(row: Contact, { fit, zero_s, zero_s_u }: TimedCurve): void {
+  const t = row.touchdown_s - zero_s;
+  const v = speedAt(fit, t);
+  row.distance_m = distanceAt(fit, t);
+  const parameters = parameterVariance(fit, distanceGradient(fit, Math.max(0, t)));
+  row.distance_m_u = Math.hypot(
+    Math.sqrt(parameters),
+    v * Math.hypot(row.touchdown_s_u ?? 0, zero_s_u),
+    START_PLACE_U_M,
+  );
+}
+
+function fillStep(row: Contact, step_s: number, step_s_u: number, { fit, zero_s, zero_s_u }: TimedCurve): void {
+  const [t0, t1] = [row.touchdown_s - zero_s, row.touchdown_s - zero_s + step_s];
+  const length = distanceAt(fit, t1) - distanceAt(fit, t0);
+  const speed = length / step_s;
+  const [g0, g1] = [distanceGradient(fit, Math.max(0, t0)), distanceGradient(fit, Math.max(0, t1))];
+  const parameters = parameterVariance(fit, { vmax: g1.vmax - g0.vmax, tau: g1.tau - g0.tau });
+  const late = (speedAt(fit, t1) - speedAt(fit, t0)) * zero_s_u;
+  // What the curve does not know; the step's own timing error comes on top for the length, not for the speed.
+  const curve_u = Math.hypot(Math.sqrt(parameters), late, MODEL_SHARE * length);
+  row.step_length_m = length;
+  row.step_length_m_u = Math.hypot(curve_u, speed * step_s_u);
+  row.speed_mps = speed;
+  row.speed_mps_u = curve_u / step_s;
+  row.spatial_source = 'timing';
+}
+
+/** Variance of a quantity with the given derivatives by vmax and tau. */
+function parameterVariance({ covariance: c }: SprintFit, g: { vmax: number; tau: number }): number {
+  return Math.max(0, g.vmax * g.vmax * c[0][0] + 2 * g.vmax * g.tau * c[0][1] + g.tau * g.tau * c[1][1]);
+}
+
+/** The curve as it is reported. */
+export function reportedCurve({ fit, from }: TimedCurve): SpeedCurve {
+  return {
+    vmax_mps: fit.vmax_mps,
+    vmax_mps_u: Math.sqrt(fit.covariance[0][0]),
+    tau_s: fit.tau_s,
+    tau_s_u: Math.sqrt(fit.covariance[1][1]),
+    time_shift_s: fit.time_shift_s,
+    time_shift_s_u: Math.sqrt(fit.covariance[2][2]),
+    residual_s: fit.residual_s,
+    from,
+  };
+}

@@ -1,0 +1,16 @@
+import type { Conditions, Course } from '../../shared/analysis.ts';
+import type { SensorRecording } from '../../shared/sample-block.ts';
+import type { TravelKind } from '../../shared/words.ts';
+import type { SensorSignals } from '../events/sensor-signals.ts';
+
+/** What is known of a repetition beside its contacts. Times on the common clock. */
+export interface StrideContext {
+  /** Each sensor with its channels on a uniform grid, in the order of the input. */
+  sensors: { recording: SensorRecording; signals: SensorSignals }[];
+  travel: TravelKind;
+  /** First movement of the start; null when it was not seen. */
+  first_movement_s: number | null;
+  first_movement_s_u: number | null;
+  course: Course;
+  conditions: Conditions;
+}
