@@ -10,6 +10,7 @@ import { findRepetitions } from './repetitions/find-repetitions.ts';
 import { fillStepTimes } from './repetitions/step-times.ts';
 import { summariseRepetition } from './repetitions/summary.ts';
 import { type AnalysisSettings, DEFAULT_SETTINGS } from './settings.ts';
+import { fillStrides } from './strides/index.ts';
 
 /** Names the detection method and its revision in every result. */
 export const METHOD = 'contacts-1';
@@ -25,23 +26,31 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
     const rows = group.map((contact, i) => contactRow(contact, k + 1, i + 1));
     fillStepTimes(rows, settings.running.max_contact_gap_s);
     const belt = input.course.belt_speed_mps !== null;
+    const strides = fillStrides(rows, {
+      sensors: input.sensors.map((recording, s) => ({ recording, signals: signals[s] })),
+      travel: belt ? 'treadmill' : 'unknown',
+      first_movement_s: null,
+      first_movement_s_u: null,
+      course: input.course,
+      conditions: input.conditions,
+    });
     return {
       repetition: k + 1,
       travel: belt ? 'treadmill' : 'unknown',
       first_movement_s: null,
       first_movement_s_u: null,
-      course_end_s: null,
+      course_end_s: strides.course_end_s,
       start_s: rows[0].touchdown_s,
       end_s: rows[rows.length - 1].toe_off_s ?? rows[rows.length - 1].touchdown_s,
       contacts: rows,
-      speed_curve: null,
-      kinetics: null,
+      speed_curve: strides.speed_curve,
+      kinetics: strides.kinetics,
       summary: summariseRepetition(rows, {
         distance_m: input.course.distance_m,
         time_s: input.course.time_s,
         steady: belt,
       }),
-      reasons: {},
+      reasons: strides.reasons,
     };
   });
   return {
