@@ -1,11 +1,8 @@
-import type { SprintTestBody, TimeChange } from '../../shared/schemas/coach/sprint-test.ts';
+import type { SprintTest, TimeChange } from '../../shared/schemas/coach/sprint-test.ts';
 import { METRES_PER_YARD } from '../../shared/units.ts';
 import { isHandTime } from './sprint-time-rules.ts';
 
-type TimedTest = Pick<
-  SprintTestBody,
-  'date' | 'distance_m' | 'distance_unit' | 'start_style' | 'timing_method' | 'time_s'
->;
+type TimedTest = Pick<SprintTest, 'date' | 'distance_m' | 'distance_unit' | 'start_style' | 'timing_method' | 'time_s'>;
 
 /** Own tests of one series before the athlete's own typical error replaces the published one. */
 const OWN_ERROR_FROM = 6;

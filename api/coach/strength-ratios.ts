@@ -1,7 +1,7 @@
-import type { StrengthRatio, StrengthRecordBody } from '../../shared/schemas/coach/strength.ts';
+import type { StrengthRatio, StrengthRecord } from '../../shared/schemas/coach/strength.ts';
 import { KILOGRAMS_PER_POUND } from '../../shared/units.ts';
 
-type Lifted = Pick<StrengthRecordBody, 'date' | 'lift' | 'load_kg' | 'repetitions' | 'sets'>;
+type Lifted = Pick<StrengthRecord, 'date' | 'lift' | 'load_kg' | 'repetitions' | 'sets'>;
 
 /** Straight-leg deadlift load over the parallel squat's best single: not above this (common practice). */
 export const STRAIGHT_LEG_SHARE_MAX = 0.4;

@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { Nullable } from '../common.ts';
+import { Nullable, wordOf } from '../common.ts';
 
 /** What is normal for this athlete at this effort and course. */
 export const Normal = Type.Object({
@@ -29,7 +29,7 @@ export const Judgement = Type.Object({
   normal: Nullable(Normal),
   /** Value minus centre of normal. */
   change: Nullable(Type.Number()),
-  beyond: Nullable(Type.Enum(['above', 'below'])),
+  beyond: Nullable(wordOf(['above', 'below'] as const)),
   /** Consecutive repetitions of today, this one included, beyond in the same direction. */
   beyond_in_a_row: Type.Integer(),
   left: Nullable(SideValue),

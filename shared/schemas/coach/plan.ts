@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { START_STYLES } from '../../words.ts';
+import { Id, LocalDate, Nullable, StartStyleWord, wordOf } from '../common.ts';
 import { Sourced } from './caution.ts';
 
 /** What a set of repetitions is for. Only speed sets count against the full-speed yardage. */
@@ -7,43 +7,43 @@ export const SET_KINDS = ['warm_up', 'technique', 'speed', 'sprint_test'] as con
 export type SetKind = (typeof SET_KINDS)[number];
 
 export const PlanSet = Type.Object({
-  kind: Type.Enum([...SET_KINDS]),
+  kind: wordOf(SET_KINDS),
   repetitions: Type.Integer({ minimum: 1, maximum: 60 }),
   distance_m: Type.Number({ exclusiveMinimum: 0, maximum: 1000 }),
   /** The unit the coach wrote it in; only how it is shown. */
-  distance_unit: Type.Enum(['yd', 'm']),
-  start_style: Type.Enum([...START_STYLES]),
+  distance_unit: wordOf(['yd', 'm'] as const),
+  start_style: StartStyleWord,
   /** Per cent of the athlete's full speed. */
   effort_percent: Type.Number({ minimum: 10, maximum: 110 }),
   /** Pause from the end of one repetition to the start of the same athlete's next. */
   rest_s: Type.Number({ minimum: 0, maximum: 3600 }),
-  note: Type.String({ maxLength: 400, default: '' }),
+  note: Type.String({ maxLength: 400 }),
 });
 export type PlanSet = Static<typeof PlanSet>;
 
 export const Plan = Type.Object({
-  template: Type.Union([Type.String(), Type.Null()]),
+  template: Nullable(Type.String()),
   sets: Type.Array(PlanSet, { maxItems: 20 }),
 });
 export type Plan = Static<typeof Plan>;
 
 /** The coach's own limits. Every one can be changed; null switches a limit off. */
 export const PlanLimits = Type.Object({
-  speed_distance_min_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  speed_distance_max_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  speed_repetition_min_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  speed_repetition_max_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  technique_repetition_min_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  technique_repetition_max_m: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  speed_repetitions_max: Type.Union([Type.Integer({ minimum: 1 }), Type.Null()]),
-  speed_rest_min_s: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  session_max_min: Type.Union([Type.Number({ minimum: 1 }), Type.Null()]),
-  speed_sessions_per_week_max: Type.Union([Type.Integer({ minimum: 1, maximum: 14 }), Type.Null()]),
-  hours_between_speed_sessions_min: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  weekly_increase_max_percent: Type.Union([Type.Number({ minimum: 0 }), Type.Null()]),
-  days_off_per_week_min: Type.Union([Type.Integer({ minimum: 0, maximum: 6 }), Type.Null()]),
-  technique_point_weeks_min: Type.Union([Type.Integer({ minimum: 1 }), Type.Null()]),
-  technique_point_weeks_max: Type.Union([Type.Integer({ minimum: 1 }), Type.Null()]),
+  speed_distance_min_m: Nullable(Type.Number({ minimum: 0 })),
+  speed_distance_max_m: Nullable(Type.Number({ minimum: 0 })),
+  speed_repetition_min_m: Nullable(Type.Number({ minimum: 0 })),
+  speed_repetition_max_m: Nullable(Type.Number({ minimum: 0 })),
+  technique_repetition_min_m: Nullable(Type.Number({ minimum: 0 })),
+  technique_repetition_max_m: Nullable(Type.Number({ minimum: 0 })),
+  speed_repetitions_max: Nullable(Type.Integer({ minimum: 1 })),
+  speed_rest_min_s: Nullable(Type.Number({ minimum: 0 })),
+  session_max_min: Nullable(Type.Number({ minimum: 1 })),
+  speed_sessions_per_week_max: Nullable(Type.Integer({ minimum: 1, maximum: 14 })),
+  hours_between_speed_sessions_min: Nullable(Type.Number({ minimum: 0 })),
+  weekly_increase_max_percent: Nullable(Type.Number({ minimum: 0 })),
+  days_off_per_week_min: Nullable(Type.Integer({ minimum: 0, maximum: 6 })),
+  technique_point_weeks_min: Nullable(Type.Integer({ minimum: 1 })),
+  technique_point_weeks_max: Nullable(Type.Integer({ minimum: 1 })),
   sprint_test_interval_days: Type.Integer({ minimum: 1, maximum: 365 }),
 });
 export type PlanLimits = Static<typeof PlanLimits>;
@@ -74,3 +74,27 @@ export const PlanCheck = Type.Object({
   cautions: Type.Array(Sourced),
 });
 export type PlanCheck = Static<typeof PlanCheck>;
+
+/** A session's plan with its athletes in running order. */
+export const SessionPlanBody = Type.Object(
+  { template: Nullable(Type.String()), sets: Type.Array(PlanSet, { maxItems: 20 }), athlete_ids: Type.Array(Id) },
+  { additionalProperties: false },
+);
+export type SessionPlanBody = Static<typeof SessionPlanBody>;
+
+export const SessionPlan = Type.Object({
+  session_id: Id,
+  session_date: LocalDate,
+  template: Nullable(Type.String()),
+  sets: Type.Array(PlanSet),
+  athlete_ids: Type.Array(Id),
+  check: PlanCheck,
+});
+export type SessionPlan = Static<typeof SessionPlan>;
+
+/** A plan to check before it is kept. */
+export const PlanQuestion = Type.Object(
+  { session_date: LocalDate, sets: Type.Array(PlanSet, { maxItems: 20 }), athlete_ids: Type.Array(Id) },
+  { additionalProperties: false },
+);
+export type PlanQuestion = Static<typeof PlanQuestion>;

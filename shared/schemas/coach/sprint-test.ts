@@ -1,37 +1,40 @@
 import { type Static, Type } from 'typebox';
-import { START_STYLES, TIMING_METHODS } from '../../words.ts';
+import { Id, LocalDate, Nullable, Split, StartStyleWord, TimingMethodWord, wordOf } from '../common.ts';
 
-const LocalDate = Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}$' });
-const Nullable = <T extends Parameters<typeof Type.Union>[0][number]>(schema: T) => Type.Union([schema, Type.Null()]);
-
-export const SprintTestBody = Type.Object({
-  athlete_id: Type.Integer(),
+const fields = {
   date: LocalDate,
   distance_m: Type.Number({ exclusiveMinimum: 0, maximum: 1000 }),
-  distance_unit: Type.Enum(['yd', 'm']),
-  start_style: Type.Enum([...START_STYLES]),
-  timing_method: Type.Enum([...TIMING_METHODS]),
-  /** As read. Hand times of several watches: the middle one of three, the longer one of two. */
+  /** The unit the coach wrote the distance in; only how it is shown. */
+  distance_unit: wordOf(['yd', 'm'] as const),
+  start_style: StartStyleWord,
+  timing_method: TimingMethodWord,
+  /** As read. Of several watches: the middle of three, the longer of two. */
   time_s: Type.Number({ exclusiveMinimum: 0, maximum: 600 }),
   /** Readings of single watches, where more than one was used. */
-  watches_s: Type.Array(Type.Number({ exclusiveMinimum: 0 }), { maxItems: 3, default: [] }),
-  splits: Type.Array(
-    Type.Object({
-      distance_m: Type.Number({ exclusiveMinimum: 0 }),
-      split_time_s: Type.Number({ exclusiveMinimum: 0 }),
-    }),
-    { maxItems: 20, default: [] },
-  ),
+  watches_s: Type.Array(Type.Number({ exclusiveMinimum: 0, maximum: 600 }), { maxItems: 3 }),
+  splits: Type.Array(Split, { maxItems: 30 }),
   wind_mps: Nullable(Type.Number({ minimum: -20, maximum: 20 })),
-  repetition_id: Nullable(Type.Integer()),
-  note: Type.String({ maxLength: 1000, default: '' }),
-});
-export type SprintTestBody = Static<typeof SprintTestBody>;
+  repetition_id: Nullable(Id),
+  note: Type.String({ maxLength: 2000 }),
+};
 
-export const SprintTest = Type.Intersect([
-  Type.Object({ sprint_test_id: Type.Integer(), deleted_at: Nullable(Type.String()) }),
-  SprintTestBody,
-]);
+export const SprintTestChange = Type.Partial(Type.Object(fields), { additionalProperties: false });
+export type SprintTestChange = Static<typeof SprintTestChange>;
+
+/** `time_s` may be left out when `watches_s` holds the readings. */
+export const NewSprintTest = Type.Object(
+  {
+    athlete_id: Id,
+    ...SprintTestChange.properties,
+    date: fields.date,
+    distance_m: fields.distance_m,
+    timing_method: fields.timing_method,
+  },
+  { additionalProperties: false },
+);
+export type NewSprintTest = Static<typeof NewSprintTest>;
+
+export const SprintTest = Type.Object({ sprint_test_id: Id, athlete_id: Id, ...fields });
 export type SprintTest = Static<typeof SprintTest>;
 
 /** Is the difference between two times of one series more than the method's own error? */
@@ -43,7 +46,7 @@ export const TimeChange = Type.Object({
   /** Below this a difference says nothing. */
   threshold_s: Type.Number(),
   threshold_source: Type.String(),
-  verdict: Type.Enum(['faster', 'slower', 'no real change']),
+  verdict: wordOf(['faster', 'slower', 'no real change'] as const),
   sentence: Type.String(),
 });
 export type TimeChange = Static<typeof TimeChange>;

@@ -1,4 +1,5 @@
 import { type Static, Type } from 'typebox';
+import { Id, LocalDate, Nullable, wordOf } from '../common.ts';
 
 export const LIFTS = [
   'parallel_squat',
@@ -10,31 +11,41 @@ export const LIFTS = [
 ] as const;
 export type Lift = (typeof LIFTS)[number];
 
-export const StrengthRecordBody = Type.Object({
-  athlete_id: Type.Integer(),
-  date: Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}$' }),
-  lift: Type.Enum([...LIFTS]),
+const fields = {
+  date: LocalDate,
+  lift: wordOf(LIFTS),
   load_kg: Type.Number({ exclusiveMinimum: 0, maximum: 600 }),
   /** The unit the coach wrote it in; only how it is shown. */
-  load_unit: Type.Enum(['kg', 'lb']),
+  load_unit: wordOf(['kg', 'lb'] as const),
   sets: Type.Integer({ minimum: 1, maximum: 30 }),
   repetitions: Type.Integer({ minimum: 1, maximum: 100 }),
-  note: Type.String({ maxLength: 1000, default: '' }),
-});
-export type StrengthRecordBody = Static<typeof StrengthRecordBody>;
+  note: Type.String({ maxLength: 2000 }),
+};
 
-export const StrengthRecord = Type.Intersect([
-  Type.Object({ strength_record_id: Type.Integer(), deleted_at: Type.Union([Type.String(), Type.Null()]) }),
-  StrengthRecordBody,
-]);
+export const NewStrengthRecord = Type.Object(
+  { athlete_id: Id, ...fields, note: Type.Optional(fields.note) },
+  { additionalProperties: false },
+);
+export type NewStrengthRecord = Static<typeof NewStrengthRecord>;
+
+export const StrengthRecord = Type.Object({ strength_record_id: Id, athlete_id: Id, ...fields });
 export type StrengthRecord = Static<typeof StrengthRecord>;
 
 export const StrengthRatio = Type.Object({
   code: Type.String(),
   label: Type.String(),
-  value: Type.Union([Type.Number(), Type.Null()]),
+  value: Nullable(Type.Number()),
   sentence: Type.String(),
   source: Type.String(),
+  /** True when above what is common practice. */
   beyond: Type.Boolean(),
 });
 export type StrengthRatio = Static<typeof StrengthRatio>;
+
+export const StrengthLog = Type.Object({
+  athlete_id: Id,
+  body_mass_kg: Nullable(Type.Number()),
+  records: Type.Array(StrengthRecord),
+  ratios: Type.Array(StrengthRatio),
+});
+export type StrengthLog = Static<typeof StrengthLog>;

@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { MOUNTINGS } from '../../words.ts';
+import { MountingWord, Nullable, wordOf } from '../common.ts';
 
 /** Which way coaches usually want the number to go. */
 export const AIMS = ['lower', 'higher', 'nearer zero', 'no fixed direction'] as const;
@@ -9,9 +9,9 @@ export type Aim = (typeof AIMS)[number];
 export const PointQuantity = Type.Object({
   /** A field of shared/fields.ts, or one derived for a whole repetition (shared/coach-quantities.ts). */
   quantity: Type.String(),
-  aim: Type.Enum([...AIMS]),
+  aim: wordOf(AIMS),
   /** Where the sensor must sit for this number; null when either will do. */
-  mounting: Type.Union([Type.Enum([...MOUNTINGS]), Type.Null()]),
+  mounting: Nullable(MountingWord),
 });
 export type PointQuantity = Static<typeof PointQuantity>;
 

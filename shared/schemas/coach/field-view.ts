@@ -1,0 +1,71 @@
+import { type Static, Type } from 'typebox';
+import { FaultValue, Id, LocalDate, Nullable, UtcInstant } from '../common.ts';
+import { StopRule } from './coach-settings.ts';
+import { Judgement } from './judgement.ts';
+import { PlanSet, PlanTotals } from './plan.ts';
+
+export const Rating = Type.Object({
+  repetition_id: Id,
+  point: Type.String(),
+  rating: Nullable(Type.Integer({ minimum: 1, maximum: 5 })),
+  note: Type.String({ maxLength: 4000 }),
+});
+export type Rating = Static<typeof Rating>;
+
+export const RatingBody = Type.Object(
+  { rating: Nullable(Type.Integer({ minimum: 1, maximum: 5 })), note: Type.String({ maxLength: 4000 }) },
+  { additionalProperties: false },
+);
+export type RatingBody = Static<typeof RatingBody>;
+
+/** One repetition as the field screen shows it. */
+export const FieldRepetition = Type.Object({
+  repetition_id: Id,
+  order_number: Type.Integer(),
+  set_number: Type.Integer(),
+  state: Type.String(),
+  recorded_utc: Nullable(UtcInstant),
+  updated_utc: UtcInstant,
+  distance_m: Nullable(Type.Number()),
+  effort_percent: Nullable(Type.Number()),
+  time_s: Nullable(Type.Number()),
+  timing_method: Nullable(Type.String()),
+  speed_max_mps: Nullable(Type.Number()),
+  fault: Nullable(FaultValue),
+});
+export type FieldRepetition = Static<typeof FieldRepetition>;
+
+export const FieldAthlete = Type.Object({
+  athlete_id: Id,
+  name: Type.String(),
+  point: Nullable(Type.Object({ point: Type.String(), name: Type.String(), quantity: Nullable(Type.String()) })),
+  done: Type.Integer(),
+  /** Repetitions the plan holds; null without a plan. */
+  planned: Nullable(Type.Integer()),
+  /** What the plan says comes next; null when done or without a plan. */
+  next_set: Nullable(PlanSet),
+  latest: Nullable(FieldRepetition),
+  /** Contact time first, then the quantity of the technique point, then speed. */
+  judgements: Type.Array(Judgement),
+  /** The one sentence: what is beyond normal, or that nothing is. */
+  sentence: Type.String(),
+  /** Said when the coach's stop rule is met; empty otherwise. */
+  stop: Type.String(),
+  ratings: Type.Array(Rating),
+});
+export type FieldAthlete = Static<typeof FieldAthlete>;
+
+export const FieldView = Type.Object({
+  session_id: Id,
+  session_date: LocalDate,
+  title: Type.String(),
+  /** The server's clock at the answer, so that a device can say how old it is. */
+  answered_utc: UtcInstant,
+  stop_rule: StopRule,
+  totals: Nullable(PlanTotals),
+  /** In running order. */
+  athletes: Type.Array(FieldAthlete),
+  /** Who ran last; null before the first repetition. */
+  latest_athlete_id: Nullable(Id),
+});
+export type FieldView = Static<typeof FieldView>;
