@@ -8,6 +8,9 @@ export const FAULT_CODES = {
   OPTION_UNREADABLE: 'The value of an option or form field cannot be read.',
   OPTION_UNKNOWN: 'An option does not exist.',
   OPTION_MISSING: 'An option that is needed was not given.',
+  FILE_NOT_FOUND: 'A named file is not there or cannot be opened.',
+  SETTINGS_UNREADABLE: 'Analysis settings name something unknown or hold a value of another kind.',
+  OUTPUT_NOT_WRITABLE: 'A result could not be written.',
   COMMAND_UNKNOWN: 'A command does not exist.',
 
   // HTTP and store
@@ -29,6 +32,15 @@ export const FAULT_CODES = {
   VIEW_FAILED: 'A page of the view failed.',
   SERVER_UNREACHABLE: 'The server did not answer.',
   ANSWER_UNREADABLE: 'The answer of the server is not in the expected shape.',
+  STREAM_DESCRIPTION_INVALID: 'A stream description of a sensor does not have the form it must have.',
+  STREAM_SETTINGS_INVALID: "A chosen rate or range is not in the sensor's stream description.",
+  PACKET_UNREADABLE: 'A packet from a sensor does not have the length or form that its description says.',
+  PACKET_LOG_UNREADABLE: 'A file is not a packet log, or its header is damaged.',
+  SENSOR_UNREACHABLE: 'A sensor could not be found or did not answer.',
+  SENSOR_NOT_AS_DESCRIBED: 'A sensor does not offer the service or characteristic that its stream description names.',
+  RADIO_UNAVAILABLE: 'There is no working Bluetooth on this machine at the moment.',
+  DISK_FULL: 'Packets could not be written because the disk is full.',
+  CAPTURE_STATE: 'The capture cannot do this in its present state.',
 } as const satisfies Record<string, string>;
 
 export type FaultCode = keyof typeof FAULT_CODES;

@@ -93,6 +93,8 @@ const TimeStamp = Type.Object(
   {
     tick_s: Type.Number({ exclusiveMinimum: 0 }),
     of: Type.Enum(['first_sample', 'last_sample']),
+    /** How far the stamping clock may be off, as a fraction. */
+    tolerance: Type.Number({ exclusiveMinimum: 0, maximum: 0.1 }),
   },
   strict,
 );

@@ -1,0 +1,100 @@
+/**
+ * The one binary form of captured packets: on disk (a packet log is a row of records) and on the wire from a browser.
+ * A record, little-endian: length of the payload (uint32), kind (uint8), arrival (float64, seconds of the host's
+ * monotonic clock), payload, CRC-32 (uint32) over all before it. A log's first record is its header.
+ */
+import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
+import type { Mounting, Side } from '../../shared/words.ts';
+import { crc32 } from './crc32.ts';
+
+const PREFIX = 13;
+const MAX_PAYLOAD = 1 << 20;
+const KIND_NUMBERS = { header: 72, packet: 80, event: 69 } as const;
+
+/** Everything needed to decode the rest: a log can be read by itself, whatever became of the project's settings. */
+export interface LogHeader {
+  format: 'packet-log/1';
+  sensor_id: string;
+  sensor_name: string;
+  side: Side;
+  mounting: Mounting;
+  description: StreamDescription;
+  settings: StreamSettings;
+}
+
+/** What happened to the link or the host, in the order it happened among the packets. */
+export type LogEvent =
+  /** The host's two clocks read together, when the log was opened or opened again: UTC of arrival times. */
+  | { event: 'clock'; utc_ms: number; monotonic_s: number; boot_id: string }
+  | { event: 'link_started' }
+  | { event: 'link_lost'; reason: string }
+  | { event: 'stopped' };
+
+export type PacketRecord =
+  | { kind: 'header'; arrival_s: number; header: LogHeader }
+  | { kind: 'packet'; arrival_s: number; bytes: Uint8Array }
+  | { kind: 'event'; arrival_s: number; event: LogEvent };
+
+export function encodeRecord(record: PacketRecord): Uint8Array {
+  const payload =
+    record.kind === 'packet'
+      ? record.bytes
+      : new TextEncoder().encode(JSON.stringify(record.kind === 'header' ? record.header : record.event));
+  const bytes = new Uint8Array(PREFIX + payload.length + 4);
+  const view = new DataView(bytes.buffer);
+  view.setUint32(0, payload.length, true);
+  view.setUint8(4, KIND_NUMBERS[record.kind]);
+  view.setFloat64(5, record.arrival_s, true);
+  bytes.set(payload, PREFIX);
+  view.setUint32(PREFIX + payload.length, crc32(bytes.subarray(0, PREFIX + payload.length)), true);
+  return bytes;
+}
+
+export interface DecodedRecords {
+  records: PacketRecord[];
+  /** Bytes up to the end of the last whole record. */
+  good_bytes: number;
+  /** Stretches that were skipped because their checksum or form was wrong. */
+  damaged: { at: number; bytes: number }[];
+}
+
+/**
+ * Reads records. A torn tail (power cut in mid-write) ends the reading; damage in the middle is skipped up to the next
+ * record whose checksum is right, and reported.
+ */
+export function decodeRecords(bytes: Uint8Array): DecodedRecords {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const records: PacketRecord[] = [];
+  const damaged: DecodedRecords['damaged'] = [];
+  let at = 0;
+  let good_bytes = 0;
+  let skipped_from = -1;
+  while (at + PREFIX + 4 <= bytes.length) {
+    const length = view.getUint32(at, true);
+    const record = length <= MAX_PAYLOAD ? readRecord(bytes, view, at, length) : null;
+    if (record === null) {
+      if (skipped_from < 0) skipped_from = at;
+      at++;
+      continue;
+    }
+    if (skipped_from >= 0) damaged.push({ at: skipped_from, bytes: at - skipped_from });
+    skipped_from = -1;
+    records.push(record);
+    at += PREFIX + length + 4;
+    good_bytes = at;
+  }
+  return { records, good_bytes, damaged };
+}
+
+function readRecord(bytes: Uint8Array, view: DataView, at: number, length: number): PacketRecord | null {
+  const kind_number = view.getUint8(at + 4);
+  const kind = (['header', 'packet', 'event'] as const).find((name) => KIND_NUMBERS[name] === kind_number);
+  const end = at + PREFIX + length;
+  if (kind === undefined || end + 4 > bytes.length) return null;
+  if (crc32(bytes.subarray(at, end)) !== view.getUint32(end, true)) return null;
+  const arrival_s = view.getFloat64(at + 5, true);
+  const payload = bytes.slice(at + PREFIX, end);
+  if (kind === 'packet') return { kind, arrival_s, bytes: payload };
+  const value = JSON.parse(new TextDecoder().decode(payload));
+  return kind === 'header' ? { kind, arrival_s, header: value } : { kind, arrival_s, event: value };
+}
