@@ -44,6 +44,8 @@ const describedFields = {
 /** Mean values at speed, kept beside the analysis so that lists never open it. Null where not measurable. */
 export const RepetitionFigures = Type.Object({
   contacts: Type.Integer(),
+  /** What the means are over: 'all contacts' where no contact is known to be at speed. */
+  figures_over: wordOf(['at speed', 'all contacts']),
   speed_max_mps: Nullable(Type.Number()),
   speed_max_mps_u: Nullable(Type.Number()),
   contact_time_ms: Nullable(Type.Number()),
@@ -157,6 +159,13 @@ export const ProfileBaseline = Type.Object({
   /** True below six repetitions. */
   provisional: Type.Boolean(),
   quantities: Type.Record(Type.String(), BaselineBand),
+  /** Normal range of the repetition's mean at speed, by quantity; also `speed_max_mps`. */
+  at_speed: Type.Optional(
+    Type.Record(
+      Type.String(),
+      Type.Object({ centre: Type.Number(), low: Type.Number(), high: Type.Number(), n: Type.Integer() }),
+    ),
+  ),
 });
 export type ProfileBaseline = Static<typeof ProfileBaseline>;
 
