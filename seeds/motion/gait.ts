@@ -1,0 +1,155 @@
+/**
+ * What one step looks like at a given speed, before the person's own way and chance are added.
+ *
+ * Angles and rates at 2.5 to 4.5 m/s were set beside recordings of treadmill and overground running; above that they
+ * follow published sprint kinematics in outline: contact 160 ms in the first steps and 105 to 110 ms at top speed
+ * (Blauberger et al. 2021, Sensors 21:7331, table 1), step rate near 4.3 Hz (Graubner and Nixdorf 2011), thigh lifted to
+ * about 60 to 70 degrees and shank folded past the horizontal (common practice).
+ */
+import type { Random } from '../random.ts';
+import type { Runner } from './runner.ts';
+
+/** Values at the speeds of `SPEEDS`; angles in degrees, rates in degrees a second. */
+const SPEEDS = [1.3, 2.5, 3.5, 5, 7, 9.5, 11.5];
+const TABLE = {
+  pitch_rear: [-20, -15, -12, -8, -4, 0, 2],
+  pitch_fore: [-18, 2, 4, 5, 7, 10, 12],
+  pitch_rate_rear: [40, 60, 60, 80, 120, 180, 200],
+  pitch_rate_fore: [60, 300, 380, 450, 560, 700, 750],
+  pitch_toe_off: [62, 48, 47, 48, 54, 60, 64],
+  pitch_rate_toe_off: [230, 420, 560, 720, 980, 1280, 1450],
+  shank_touchdown: [-18, -3, -3, -4, -4, -4, -4],
+  shank_rate_touchdown: [90, 180, 230, 280, 360, 460, 520],
+  shank_toe_off: [46, 36, 38, 42, 44, 47, 48],
+  shank_rate_toe_off: [140, 40, 10, 0, 60, 150, 200],
+  thigh_1: [-8, -20, -20, -20, -18, -18, -18],
+  thigh_2: [12, 2, 4, 10, 18, 24, 26],
+  thigh_3: [25, 22, 30, 40, 52, 62, 66],
+  thigh_4: [24, 26, 33, 39, 44, 46, 47],
+  shank_1: [60, 56, 64, 74, 86, 92, 94],
+  shank_2: [58, 72, 84, 96, 107, 114, 117],
+  shank_3: [20, 36, 44, 52, 62, 70, 73],
+  shank_4: [-13, -5, -8, -13, -19, -23, -25],
+  sink: [0.35, 0.75, 0.95, 1.2, 1.5, 1.85, 2.1],
+  slip: [0.4, 0.7, 0.9, 1.1, 1.5, 2.0, 2.3],
+} as const;
+
+type GaitKey = keyof typeof TABLE;
+
+/** Instants of the interior points of swing, as shares of swing time. */
+export const SWING_SHARES = [0.2, 0.42, 0.66, 0.86] as const;
+
+function lookUp(key: GaitKey, speed_mps: number): number {
+  const values = TABLE[key];
+  const v = Math.min(SPEEDS[SPEEDS.length - 1], Math.max(SPEEDS[0], speed_mps));
+  let i = 0;
+  while (i < SPEEDS.length - 2 && v > SPEEDS[i + 1]) i++;
+  return values[i] + ((values[i + 1] - values[i]) * (v - SPEEDS[i])) / (SPEEDS[i + 1] - SPEEDS[i]);
+}
+
+/** Angles in radians, rates in rad/s, speeds in m/s. */
+export interface Gait {
+  touchdown: { pitch: number; pitch_rate: number; shank: number; shank_rate: number; sink: number; slip: number };
+  toe_off: { pitch: number; pitch_rate: number; pitch_acceleration: number; shank: number; shank_rate: number };
+  /** Thigh (knee forward positive), shank and foot pitch at `SWING_SHARES` of the swing that follows. */
+  swing: { thigh: number[]; shank: number[]; pitch: number[] };
+  toe_out: number;
+  roll_touchdown: number;
+  roll_contact: number;
+  sway: number;
+}
+
+const RADIANS = Math.PI / 180;
+
+/**
+ * @param speed_mps running (or walking) speed at this contact
+ * @param gain 1 at the first push of a start, 0 at constant speed: shank leans forward, foot lands under the body
+ */
+export function drawGait(runner: Runner, speed_mps: number, gain: number, contact_s: number, random: Random): Gait {
+  const running = speed_mps > 1.9;
+  const vary = (sd: number) => random.within(0, sd);
+  const lively = running
+    ? Math.max(speed_mps, 0.55 * speed_mps + 0.45 * runner.full_speed_mps * gain ** 0.5)
+    : speed_mps;
+  const forefoot = Math.min(1, Math.max(0, 0.5 + runner.strike / 2 + 0.5 * gain));
+  const mix = (rear: GaitKey, fore: GaitKey) =>
+    lookUp(rear, speed_mps) + (lookUp(fore, speed_mps) - lookUp(rear, speed_mps)) * forefoot;
+  const fold = running ? runner.fold_offset_deg - 12 * gain : 0;
+  const shank = [
+    lookUp('shank_1', lively) + 0.6 * fold + vary(1.5),
+    lookUp('shank_2', lively) + fold + vary(2),
+    lookUp('shank_3', lively) + 0.6 * fold + vary(2),
+    lookUp('shank_4', lively) + vary(1.5) + 14 * gain,
+  ];
+  const thigh = [
+    lookUp('thigh_1', lively) + vary(1.5),
+    lookUp('thigh_2', lively) + vary(1.5) + 8 * gain,
+    lookUp('thigh_3', lively) + vary(1.5) + 8 * gain,
+    lookUp('thigh_4', lively) + vary(1.5) + 6 * gain,
+  ];
+  const slow = Math.min(1, Math.max(0, (6 - speed_mps) / 4));
+  const plantar = [
+    10 + 5 * slow + runner.point_early_deg + vary(1.5),
+    1 + 4 * slow + runner.point_middle_deg + vary(1.5),
+    -5 + vary(1.5),
+    (forefoot - 0.6) * 10 + vary(1.5),
+  ];
+  const pitchRateToeOff =
+    (lookUp('pitch_rate_toe_off', lively) + (running ? 80 * gain : 0)) * (1 + vary(0.03)) * RADIANS;
+  return {
+    touchdown: {
+      pitch: (mix('pitch_rear', 'pitch_fore') + vary(1.2)) * RADIANS,
+      pitch_rate: mix('pitch_rate_rear', 'pitch_rate_fore') * (1 + vary(0.1)) * RADIANS,
+      shank: (lookUp('shank_touchdown', speed_mps) + runner.shank_offset_deg + 26 * gain + vary(1.2)) * RADIANS,
+      shank_rate: lookUp('shank_rate_touchdown', lively) * (1 + vary(0.08)) * RADIANS,
+      sink: lookUp('sink', lively) * runner.landing_factor * (1 + vary(0.08)),
+      slip: lookUp('slip', lively) * runner.landing_factor * (1 - 0.7 * gain) * (1 + vary(0.12)),
+    },
+    toe_off: {
+      pitch: (lookUp('pitch_toe_off', lively) + runner.toe_off_pitch_offset_deg + vary(1.5)) * RADIANS,
+      pitch_rate: pitchRateToeOff,
+      // The rate peaks some way before (or after) toe-off; the slope at toe-off places the peak.
+      pitch_acceleration: (pitchRateToeOff / (0.35 * contact_s)) * Math.min(0.6, 6 * runner.push_peak_share),
+      shank: (lookUp('shank_toe_off', speed_mps) + 0.6 * runner.shank_offset_deg + 12 * gain + vary(1.2)) * RADIANS,
+      shank_rate: (lookUp('shank_rate_toe_off', lively) + vary(25)) * RADIANS,
+    },
+    swing: {
+      thigh: thigh.map((angle) => angle * RADIANS),
+      shank: shank.map((angle) => angle * RADIANS),
+      pitch: shank.map((angle, i) => (angle + plantar[i]) * RADIANS),
+    },
+    toe_out: vary(1.2) * RADIANS,
+    roll_touchdown: (6 * runner.looseness + vary(1.5)) * RADIANS,
+    roll_contact: (-6 * runner.looseness + vary(1.5)) * RADIANS,
+    sway: (0.5 + vary(0.12)) * runner.looseness,
+  };
+}
+
+/** Usual contact time at a steady speed, s: 318 ms at 2.5 m/s to 105 ms at 9.5 m/s. */
+export function steadyContactTime(speed_mps: number): number {
+  return 0.105 * (9.5 / Math.max(speed_mps, 1.5)) ** 0.83;
+}
+
+const STEP_RATES: [number, number][] = [
+  [1.8, 2.5],
+  [2.5, 2.62],
+  [3.5, 2.75],
+  [4.5, 2.92],
+  [5.5, 3.12],
+  [7, 3.5],
+  [8, 3.8],
+  [9, 4.1],
+  [10, 4.35],
+  [11, 4.5],
+  [12.5, 4.6],
+];
+
+/** Usual flight time at a steady running speed, s. */
+export function steadyFlightTime(speed_mps: number): number {
+  let i = 0;
+  while (i < STEP_RATES.length - 2 && speed_mps > STEP_RATES[i + 1][0]) i++;
+  const [v0, rate0] = STEP_RATES[i];
+  const [v1, rate1] = STEP_RATES[i + 1];
+  const rate = rate0 + ((rate1 - rate0) * (speed_mps - v0)) / (v1 - v0);
+  return Math.max(0.03, 1 / rate - steadyContactTime(speed_mps));
+}
