@@ -32,6 +32,8 @@ export const FAULT_CODES = {
   VIEW_FAILED: 'A page of the view failed.',
   SERVER_UNREACHABLE: 'The server did not answer.',
   ANSWER_UNREADABLE: 'The answer of the server is not in the expected shape.',
+
+  // Radio and capture
   STREAM_DESCRIPTION_INVALID: 'A stream description of a sensor does not have the form it must have.',
   STREAM_SETTINGS_INVALID: "A chosen rate or range is not in the sensor's stream description.",
   PACKET_UNREADABLE: 'A packet from a sensor does not have the length or form that its description says.',
