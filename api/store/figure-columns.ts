@@ -1,6 +1,7 @@
 /** Columns of `analyses` that lists show: the fields of `RepetitionFigures` (shared/schemas/repetition.ts). */
 export const FIGURE_COLUMNS = [
   'contacts',
+  'figures_over',
   'speed_max_mps',
   'speed_max_mps_u',
   'contact_time_ms',

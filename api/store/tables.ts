@@ -172,6 +172,8 @@ export interface AnalysesTable {
   quality: Json;
   faults: Json;
   contacts: number;
+  /** What the mean figures are over: 'at speed', or 'all contacts' where no contact is known to be at speed. */
+  figures_over: Text;
   speed_max_mps: number | null;
   speed_max_mps_u: number | null;
   contact_time_ms: number | null;

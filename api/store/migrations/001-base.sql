@@ -190,6 +190,7 @@ CREATE TABLE analyses (
   quality                TEXT NOT NULL,
   faults                 TEXT NOT NULL,
   contacts               INTEGER NOT NULL,
+  figures_over           TEXT NOT NULL,
   speed_max_mps          REAL,
   speed_max_mps_u        REAL,
   contact_time_ms        REAL,

@@ -1,0 +1,148 @@
+import type {
+  Analysis,
+  Contact,
+  ContactQuantity,
+  Provenance,
+  QuantitySummary,
+  RepetitionResult,
+  RepetitionSummary,
+} from '../../shared/analysis.ts';
+import type { AnalysisAnswer, RepetitionFigures } from '../../shared/schemas/repetition.ts';
+import { notFound } from './not-found.ts';
+import { nowUtc, type Store } from './store.ts';
+
+/** One repetition's part of an analysis, ready to be stored. */
+export interface NewAnalysis {
+  repetition_id: number;
+  result: RepetitionResult;
+  quality: Analysis['quality'];
+  faults: Analysis['faults'];
+  provenance: Provenance;
+}
+
+/**
+ * Stores an analysis and makes it the repetition's current one; earlier ones stay. Call it inside a transaction.
+ * @returns its identifier
+ */
+export function insertAnalysis(store: Store, analysis: NewAnalysis): number {
+  const { contacts, summary, ...result } = analysis.result;
+  const { provenance } = analysis;
+  const now = nowUtc();
+  const { id } = store.run(
+    store.query.insertInto('analyses').values({
+      repetition_id: analysis.repetition_id,
+      created_utc: now,
+      version: provenance.version,
+      method: provenance.method,
+      settings: JSON.stringify(provenance.settings),
+      settings_sha256: provenance.settings_sha256,
+      raw_sha256: JSON.stringify(provenance.raw_sha256),
+      filters: JSON.stringify(provenance.filters),
+      result: JSON.stringify(result),
+      summary: JSON.stringify(summary),
+      quality: JSON.stringify(analysis.quality),
+      faults: JSON.stringify(analysis.faults),
+      ...figuresOf(summary),
+    }),
+  );
+  insertContacts(store, id, contacts);
+  store.run(
+    store.query
+      .updateTable('repetitions')
+      .set({ analysis_id: id, state: 'analysed', fault: null, updated_utc: now })
+      .where('repetition_id', '=', analysis.repetition_id),
+  );
+  return id;
+}
+
+/** An analysis with all its contacts. @throws FaultError ANALYSIS_NOT_FOUND */
+export function getAnalysis(store: Store, analysisId: number): AnalysisAnswer {
+  const row = store.first(store.query.selectFrom('analyses').selectAll().where('analysis_id', '=', analysisId));
+  if (!row) throw notFound('analysis', analysisId);
+  return {
+    analysis_id: row.analysis_id,
+    repetition_id: row.repetition_id,
+    created_utc: row.created_utc,
+    version: row.version,
+    method: row.method,
+    settings_sha256: row.settings_sha256,
+    raw_sha256: JSON.parse(row.raw_sha256),
+    filters: JSON.parse(row.filters),
+    result: {
+      ...JSON.parse(row.result),
+      contacts: listContacts(store, analysisId),
+      summary: JSON.parse(row.summary),
+    },
+    quality: JSON.parse(row.quality),
+    faults: JSON.parse(row.faults),
+  };
+}
+
+/** Contacts of one analysis in time order. */
+export function listContacts(store: Store, analysisId: number): Contact[] {
+  const rows = store.prepare('SELECT * FROM contacts WHERE analysis_id = ? ORDER BY step').all(analysisId);
+  return (rows as Record<string, unknown>[]).map(toContact);
+}
+
+function toContact({
+  analysis_id: _,
+  other_fields,
+  reasons,
+  assumes_symmetry,
+  ...fields
+}: Record<string, unknown>): Contact {
+  return {
+    ...fields,
+    ...JSON.parse(other_fields as string),
+    assumes_symmetry: assumes_symmetry === 1,
+    reasons: JSON.parse(reasons as string),
+  } as Contact;
+}
+
+function insertContacts(store: Store, analysisId: number, contacts: Contact[]): void {
+  const columns = (store.prepare('SELECT name FROM pragma_table_info(?)').all('contacts') as { name: string }[]).map(
+    (column) => column.name,
+  );
+  const insert = store.prepare(
+    `INSERT INTO contacts (${columns.join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`,
+  );
+  for (const contact of contacts) {
+    const other: Record<string, unknown> = {};
+    for (const [name, value] of Object.entries(contact)) if (!columns.includes(name)) other[name] = value;
+    const row: Record<string, unknown> = {
+      ...contact,
+      analysis_id: analysisId,
+      reasons: JSON.stringify(contact.reasons),
+      assumes_symmetry: contact.assumes_symmetry ? 1 : 0,
+      other_fields: JSON.stringify(other),
+    };
+    insert.run(...columns.map((name) => row[name] ?? null));
+  }
+}
+
+/** The figures that lists show: means at speed, or over all contacts where none is known to be at speed. */
+export function figuresOf(summary: RepetitionSummary): RepetitionFigures {
+  const atSpeed = summary.at_speed.contact_time_ms !== undefined || summary.at_speed.step_time_ms !== undefined;
+  const over = atSpeed ? summary.at_speed : summary.all;
+  const quantity = (name: ContactQuantity): Partial<QuantitySummary> => over[name] ?? {};
+  const side = (name: 'left' | 'right') => summary[name].contact_time_ms?.mean ?? null;
+  return {
+    contacts: summary.contacts,
+    figures_over: atSpeed ? 'at speed' : 'all contacts',
+    speed_max_mps: summary.speed_max_mps,
+    speed_max_mps_u: summary.speed_max_mps_u,
+    contact_time_ms: quantity('contact_time_ms').mean ?? null,
+    contact_time_ms_u: quantity('contact_time_ms').mean_u ?? null,
+    contact_time_left_ms: side('left'),
+    contact_time_right_ms: side('right'),
+    flight_time_ms: quantity('flight_time_ms').mean ?? null,
+    flight_time_ms_u: quantity('flight_time_ms').mean_u ?? null,
+    step_rate_hz: quantity('step_rate_hz').mean ?? null,
+    step_rate_hz_u: quantity('step_rate_hz').mean_u ?? null,
+    step_length_m: quantity('step_length_m').mean ?? null,
+    step_length_m_u: quantity('step_length_m').mean_u ?? null,
+    duty_factor: quantity('duty_factor').mean ?? null,
+    distance_m: summary.distance_m,
+    time_s: summary.time_s,
+  };
+}

@@ -1,0 +1,112 @@
+import { createHash } from 'node:crypto';
+import { promisify } from 'node:util';
+import { gunzipSync, gzip } from 'node:zlib';
+import { nowUtc, type Store } from './store.ts';
+
+const gzipAsync = promisify(gzip);
+
+/** Bytes a chunk of a raw file: bounds the memory of an upload whatever its size. */
+const CHUNK_BYTES = 1024 * 1024;
+
+export interface StoredRawFile {
+  raw_file_id: number;
+  raw_sha256: string;
+  bytes: number;
+  /** True when the same bytes were stored before; `raw_file_id` is then that of the first. */
+  seen_before: boolean;
+}
+
+/**
+ * Writes a file as it comes, chunk by chunk, straight into the database. Until `finish` it has no hash and counts as
+ * incomplete: `abort`, or the next start of the program after a crash, takes it away.
+ */
+export class RawFileWriter {
+  readonly #store: Store;
+  readonly #id: number;
+  readonly #hash = createHash('sha256');
+  #waiting: Uint8Array[] = [];
+  #waitingBytes = 0;
+  #bytes = 0;
+  #sequence = 0;
+  #packed: boolean | null = null;
+
+  constructor(store: Store, fileName: string) {
+    this.#store = store;
+    this.#id = store.run(store.query.insertInto('raw_files').values({ file_name: fileName, created_utc: nowUtc() })).id;
+  }
+
+  get bytes(): number {
+    return this.#bytes;
+  }
+
+  /** Takes the next bytes. Resolves once no more than a chunk waits in memory. */
+  async append(bytes: Uint8Array): Promise<void> {
+    this.#hash.update(bytes);
+    this.#bytes += bytes.length;
+    this.#waiting.push(bytes);
+    this.#waitingBytes += bytes.length;
+    while (this.#waitingBytes >= CHUNK_BYTES) {
+      const all = Buffer.concat(this.#waiting);
+      await this.#writeChunk(all.subarray(0, CHUNK_BYTES));
+      this.#waiting = [all.subarray(CHUNK_BYTES)];
+      this.#waitingBytes = all.length - CHUNK_BYTES;
+    }
+  }
+
+  /** Completes the file. The same content stored before is recognised and not kept twice. */
+  async finish(): Promise<StoredRawFile> {
+    if (this.#waitingBytes > 0) await this.#writeChunk(Buffer.concat(this.#waiting));
+    this.#waiting = [];
+    const rawSha256 = this.#hash.digest('hex');
+    return this.#store.transaction(() => {
+      const { query } = this.#store;
+      const first = this.#store.first(
+        query.selectFrom('raw_files').select('raw_file_id').where('raw_sha256', '=', rawSha256),
+      );
+      if (first) this.abort();
+      else {
+        this.#store.run(
+          query
+            .updateTable('raw_files')
+            .set({ raw_sha256: rawSha256, bytes: this.#bytes })
+            .where('raw_file_id', '=', this.#id),
+        );
+      }
+      return {
+        raw_file_id: first?.raw_file_id ?? this.#id,
+        raw_sha256: rawSha256,
+        bytes: this.#bytes,
+        seen_before: first !== undefined,
+      };
+    });
+  }
+
+  /** Takes away what was written so far. */
+  abort(): void {
+    this.#store.run(this.#store.query.deleteFrom('raw_files').where('raw_file_id', '=', this.#id));
+  }
+
+  async #writeChunk(bytes: Uint8Array): Promise<void> {
+    // Files that are packed already (gzip) do not shrink further.
+    this.#packed ??= bytes[0] === 0x1f && bytes[1] === 0x8b;
+    const stored = this.#packed ? bytes : await gzipAsync(bytes, { level: 1 });
+    this.#store
+      .prepare('INSERT INTO raw_chunks (raw_file_id, sequence, encoding, bytes) VALUES (?, ?, ?, ?)')
+      .run(this.#id, this.#sequence++, this.#packed ? 'plain' : 'gzip', stored);
+  }
+}
+
+/** The bytes of a raw file exactly as they came, chunk by chunk. */
+export async function* readRawFile(store: Store, rawFileId: number): AsyncGenerator<Uint8Array> {
+  const chunk = store.prepare('SELECT encoding, bytes FROM raw_chunks WHERE raw_file_id = ? AND sequence = ?');
+  for (let sequence = 0; ; sequence++) {
+    const row = chunk.get(rawFileId, sequence) as { encoding: string; bytes: Uint8Array } | undefined;
+    if (!row) return;
+    yield row.encoding === 'gzip' ? gunzipSync(row.bytes) : row.bytes;
+  }
+}
+
+/** Takes away files that were never completed: an upload that broke off, a program that was killed. */
+export function removeIncompleteRawFiles(store: Store): number {
+  return store.run(store.query.deleteFrom('raw_files').where('raw_sha256', 'is', null)).changes;
+}

@@ -1,0 +1,192 @@
+import type { AxisColumns, Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
+import type { RecordingLine } from '../../shared/schemas/repetition.ts';
+import { decodeChannel, encodeChannel } from './channel-codec.ts';
+import { notFound } from './not-found.ts';
+import { nowUtc, type Store } from './store.ts';
+
+/** Samples a chunk: some 16 s at 1000 Hz, so that a zoomed window opens one or two chunks. */
+const CHUNK_SAMPLES = 16_384;
+
+export const CHANNELS = ['time_s', 'acc_x', 'acc_y', 'acc_z', 'gyr_x', 'gyr_y', 'gyr_z'] as const;
+export type Channel = (typeof CHANNELS)[number];
+
+export interface EncodedChunk {
+  channel: Channel;
+  sequence: number;
+  first_sample: number;
+  samples: number;
+  bytes: Uint8Array;
+}
+
+/** What a recording is besides its samples. */
+export interface NewRecording {
+  athlete_id: number;
+  import_id: number | null;
+  raw_file_id: number | null;
+  source: 'file' | 'radio';
+  file_name: string;
+  layout: unknown;
+  evidence: unknown;
+  /** Samples may be dropped to spare memory once they are encoded: only the columns' lengths are read. */
+  recording: SensorRecording;
+}
+
+/** Cuts a block into chunks and encodes them; slow (tens of ms), so done in a worker. */
+export function encodeSamples(samples: SampleBlock, factors: number[] = []): EncodedChunk[] {
+  const chunks: EncodedChunk[] = [];
+  for (const channel of CHANNELS) {
+    const column = columnOf(samples, channel);
+    if (!column) continue;
+    for (let first = 0, sequence = 0; first < column.length; first += CHUNK_SAMPLES, sequence++) {
+      const part = column.subarray(first, first + CHUNK_SAMPLES);
+      chunks.push({
+        channel,
+        sequence,
+        first_sample: first,
+        samples: part.length,
+        bytes: encodeChannel(part, factors),
+      });
+    }
+  }
+  return chunks;
+}
+
+/** Stores a recording with its encoded samples. Call it inside a transaction. @returns its identifier */
+export function insertRecording(store: Store, { recording, ...from }: NewRecording, chunks: EncodedChunk[]): number {
+  const { samples } = recording;
+  const { id } = store.run(
+    store.query.insertInto('recordings').values({
+      athlete_id: from.athlete_id,
+      import_id: from.import_id,
+      raw_file_id: from.raw_file_id,
+      source: from.source,
+      file_name: from.file_name,
+      side: recording.side,
+      mounting: recording.mounting,
+      start_utc: samples.start_utc,
+      sampling_rate_hz: samples.sampling_rate_hz,
+      samples: samples.time_s.length,
+      duration_s: samples.time_s.at(-1) ?? 0,
+      has_gyroscope: samples.gyr_radps ? 1 : 0,
+      acc_range_mps2: samples.acc_range_mps2,
+      gyr_range_radps: samples.gyr_range_radps,
+      gaps: JSON.stringify(samples.gaps),
+      layout: JSON.stringify(from.layout ?? null),
+      evidence: JSON.stringify(from.evidence ?? null),
+      clock_offset_s: recording.clock_offset_s,
+      clock_drift: recording.clock_drift,
+      clock_offset_u_s: recording.clock_offset_u_s,
+      created_utc: nowUtc(),
+    }),
+  );
+  const insert = store.prepare(
+    'INSERT INTO recording_chunks (recording_id, channel, sequence, first_sample, samples, bytes) VALUES (?, ?, ?, ?, ?, ?)',
+  );
+  for (const chunk of chunks) {
+    insert.run(id, chunk.channel, chunk.sequence, chunk.first_sample, chunk.samples, chunk.bytes);
+  }
+  return id;
+}
+
+/** A recording as it goes into an analysis. @throws FaultError RECORDING_NOT_FOUND */
+export function readRecording(store: Store, recordingId: number): SensorRecording {
+  const row = store.first(store.query.selectFrom('recordings').selectAll().where('recording_id', '=', recordingId));
+  if (!row) throw notFound('recording', recordingId);
+  return {
+    side: row.side as SensorRecording['side'],
+    mounting: row.mounting as SensorRecording['mounting'],
+    clock_offset_s: row.clock_offset_s,
+    clock_drift: row.clock_drift,
+    clock_offset_u_s: row.clock_offset_u_s,
+    samples: {
+      start_utc: row.start_utc,
+      sampling_rate_hz: row.sampling_rate_hz,
+      time_s: readChannel(store, recordingId, 'time_s', 0, row.samples),
+      acc_mps2: readAxes(store, recordingId, 'acc', row.samples),
+      gyr_radps: row.has_gyroscope ? readAxes(store, recordingId, 'gyr', row.samples) : null,
+      gaps: JSON.parse(row.gaps) as Gap[],
+      acc_range_mps2: row.acc_range_mps2,
+      gyr_range_radps: row.gyr_range_radps,
+    },
+  };
+}
+
+/** Samples `first` to `end` (exclusive) of one channel; only the chunks that hold them are opened. */
+export function readChannel(
+  store: Store,
+  recordingId: number,
+  channel: Channel,
+  first: number,
+  end: number,
+): Float64Array {
+  const rows = store
+    .prepare(
+      `SELECT first_sample, bytes FROM recording_chunks
+       WHERE recording_id = ? AND channel = ? AND sequence BETWEEN ? AND ? ORDER BY sequence`,
+    )
+    .all(
+      recordingId,
+      channel,
+      Math.floor(first / CHUNK_SAMPLES),
+      Math.floor(Math.max(first, end - 1) / CHUNK_SAMPLES),
+    ) as { first_sample: number; bytes: Uint8Array }[];
+  const values = new Float64Array(Math.max(0, end - first));
+  for (const row of rows) {
+    const part = decodeChannel(row.bytes);
+    const from = Math.max(first, row.first_sample);
+    const to = Math.min(end, row.first_sample + part.length);
+    values.set(part.subarray(from - row.first_sample, to - row.first_sample), from - first);
+  }
+  return values;
+}
+
+/** The recordings a repetition rests on, left before right, without their samples. */
+export function listRecordings(store: Store, repetitionId: number): RecordingLine[] {
+  const rows = store.all(
+    store.query
+      .selectFrom('repetition_recordings')
+      .innerJoin('recordings', 'recordings.recording_id', 'repetition_recordings.recording_id')
+      .leftJoin('raw_files', 'raw_files.raw_file_id', 'recordings.raw_file_id')
+      .select([
+        'recordings.recording_id',
+        'side',
+        'mounting',
+        'recordings.file_name',
+        'raw_files.raw_sha256',
+        'raw_files.bytes as raw_bytes',
+        'sampling_rate_hz',
+        'samples',
+        'duration_s',
+        'has_gyroscope',
+        'clock_offset_s',
+        'clock_drift',
+        'clock_offset_u_s',
+        'start_utc',
+      ])
+      .where('repetition_recordings.repetition_id', '=', repetitionId)
+      .orderBy('side')
+      .orderBy('recordings.recording_id'),
+  );
+  return rows.map((row) => ({
+    ...row,
+    side: row.side as RecordingLine['side'],
+    mounting: row.mounting as RecordingLine['mounting'],
+    raw_sha256: row.raw_sha256 ?? '',
+    raw_bytes: row.raw_bytes ?? 0,
+    has_gyroscope: row.has_gyroscope === 1,
+  }));
+}
+
+function readAxes(store: Store, recordingId: number, kind: 'acc' | 'gyr', samples: number): AxisColumns {
+  return {
+    x: readChannel(store, recordingId, `${kind}_x`, 0, samples),
+    y: readChannel(store, recordingId, `${kind}_y`, 0, samples),
+    z: readChannel(store, recordingId, `${kind}_z`, 0, samples),
+  };
+}
+
+function columnOf(samples: SampleBlock, channel: Channel): Float64Array | null {
+  if (channel === 'time_s') return samples.time_s;
+  const axes = channel.startsWith('acc') ? samples.acc_mps2 : samples.gyr_radps;
+  return axes ? axes[channel.slice(-1) as keyof AxisColumns] : null;
+}

@@ -1,0 +1,20 @@
+import type { ContactQuantity } from '../../shared/analysis.ts';
+import { CONTACT_FIELDS } from '../../shared/fields.ts';
+
+/** Decimals a file carries beyond those on screen. */
+const EXTRA_DECIMALS = 3;
+
+/** Decimals of a field in files; a `_u` or `_sd` column carries those of its field. */
+export function fileDecimals(field: string): number {
+  const base = field.replace(/_(u|sd)$/, '');
+  const decimals = CONTACT_FIELDS[base as ContactQuantity]?.decimals;
+  return decimals === undefined ? 4 : decimals + EXTRA_DECIMALS;
+}
+
+/** A number as files carry it: rounded, without trailing zeros; empty when not measurable. */
+export function csvNumber(value: number | null | undefined, decimals: number): string {
+  if (value === null || value === undefined || !Number.isFinite(value)) return '';
+  const text = value.toFixed(decimals);
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return short === '-0' ? '0' : short;
+}

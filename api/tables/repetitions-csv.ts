@@ -1,0 +1,86 @@
+import Papa from 'papaparse';
+import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../shared/analysis.ts';
+import { csvNumber, fileDecimals } from './csv-number.ts';
+
+/** Quantities summarised in repetitions.csv: mean at speed, its standard uncertainty and the spread between contacts. */
+const SUMMARISED: ContactQuantity[] = [
+  'contact_time_ms',
+  'flight_time_ms',
+  'swing_time_ms',
+  'step_time_ms',
+  'step_rate_hz',
+  'step_length_m',
+  'speed_mps',
+  'duty_factor',
+];
+
+const PLAIN_COLUMNS = [
+  'repetition',
+  'travel',
+  'contacts',
+  'first_movement_s',
+  'first_movement_s_u',
+  'start_s',
+  'end_s',
+  'course_end_s',
+  'distance_m',
+  'time_s',
+  'speed_max_mps',
+  'speed_max_mps_u',
+  'vmax_mps',
+  'vmax_mps_u',
+  'tau_s',
+  'tau_s_u',
+];
+
+export const REPETITIONS_CSV_COLUMNS = [
+  ...PLAIN_COLUMNS,
+  ...SUMMARISED.flatMap((field) => [field, `${field}_u`, `${field}_sd`]),
+  'contact_time_left_ms',
+  'contact_time_right_ms',
+  'contacts_at_speed',
+];
+
+/** One row a repetition. Quantities are means over the contacts at speed. */
+export function repetitionsCsv(repetitions: RepetitionResult[]): string {
+  const rows = repetitions.map((repetition) => {
+    const cells = cellsOf(repetition);
+    return REPETITIONS_CSV_COLUMNS.map((column) => cells[column] ?? '');
+  });
+  return `${Papa.unparse({ fields: REPETITIONS_CSV_COLUMNS, data: rows }, { newline: '\n' })}\n`;
+}
+
+function cellsOf(repetition: RepetitionResult): Record<string, string> {
+  const { summary, speed_curve } = repetition;
+  const numbers: Record<string, number | null | undefined> = {
+    first_movement_s: repetition.first_movement_s,
+    first_movement_s_u: repetition.first_movement_s_u,
+    start_s: repetition.start_s,
+    end_s: repetition.end_s,
+    course_end_s: repetition.course_end_s,
+    distance_m: summary.distance_m,
+    time_s: summary.time_s,
+    speed_max_mps: summary.speed_max_mps,
+    speed_max_mps_u: summary.speed_max_mps_u,
+    vmax_mps: speed_curve?.vmax_mps,
+    vmax_mps_u: speed_curve?.vmax_mps_u,
+    tau_s: speed_curve?.tau_s,
+    tau_s_u: speed_curve?.tau_s_u,
+    contact_time_left_ms: summary.left.contact_time_ms?.mean,
+    contact_time_right_ms: summary.right.contact_time_ms?.mean,
+  };
+  const cells: Record<string, string> = {
+    repetition: String(repetition.repetition),
+    travel: repetition.travel,
+    contacts: String(summary.contacts),
+    contacts_at_speed: String(summary.at_speed.contact_time_ms?.n ?? 0),
+  };
+  for (const [name, value] of Object.entries(numbers)) cells[name] = csvNumber(value, fileDecimals(name));
+  for (const field of SUMMARISED) {
+    const quantity: QuantitySummary | undefined = summary.at_speed[field];
+    cells[field] = csvNumber(quantity?.mean, fileDecimals(field));
+    cells[`${field}_u`] = csvNumber(quantity?.mean_u, fileDecimals(field));
+    cells[`${field}_sd`] = csvNumber(quantity?.sd, fileDecimals(field));
+  }
+  return cells;
+}

@@ -1,0 +1,19 @@
+import Papa from 'papaparse';
+import type { Contact } from '../../shared/analysis.ts';
+import { STEPS_CSV_COLUMNS } from '../../shared/fields.ts';
+import { csvNumber, fileDecimals } from './csv-number.ts';
+
+/**
+ * One row a contact, in time order over both feet; the columns of STEPS_CSV_COLUMNS.
+ * An empty field is 'not measurable'. Lines end in LF.
+ */
+export function stepsCsv(contacts: Contact[]): string {
+  const rows = contacts.map((contact) => STEPS_CSV_COLUMNS.map((column) => csvCell(column, contact[column])));
+  return `${Papa.unparse({ fields: [...STEPS_CSV_COLUMNS], data: rows }, { newline: '\n' })}\n`;
+}
+
+function csvCell(column: string, value: string | number | null): string {
+  if (typeof value === 'string') return value;
+  if (column === 'repetition' || column === 'step') return String(value);
+  return csvNumber(value, fileDecimals(column));
+}
