@@ -28,6 +28,14 @@ export const FAULT_CODES = {
   REPETITION_NOT_RECORDED: 'The repetition has no recording yet.',
   INTERNAL: 'A fault of the program itself.',
 
+  // Coach
+  WATCH_COUNT: 'More hand times than three watches give, or none.',
+  SPRINT_TIME_MISSING: 'A sprint test without a time.',
+  SPLITS_NOT_RISING: 'Splits that do not rise in distance and time up to the finish.',
+  TECHNIQUE_POINT_UNKNOWN: 'No technique point of this name.',
+  RATING_POINT_UNKNOWN: 'Nothing of this name can be rated.',
+  COACH_RECORD_NOT_FOUND: 'No measure, technique point, sprint test or strength record with this identifier.',
+
   // View
   VIEW_FAILED: 'A page of the view failed.',
   SERVER_UNREACHABLE: 'The server did not answer.',

@@ -1,0 +1,110 @@
+import { Type } from 'typebox';
+import {
+  AthleteLine,
+  AthleteMeasure,
+  AthletePoint,
+  AthletePointChange,
+  AthleteRecord,
+  AthleteSensor,
+  NewAthleteMeasure,
+  NewAthletePoint,
+} from '../../../shared/schemas/coach/athlete-record.ts';
+import { Done, FaultAnswer, Id, LocalDate, listOf } from '../../../shared/schemas/common.ts';
+import { addMeasure, addPoint, changePoint, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
+import { athleteLines, athleteRecord } from '../../coach/athlete-record.ts';
+import { markDeleted } from '../../coach/soft-deletion.ts';
+import type { ApiRoutes } from '../../context.ts';
+import { localToday } from './local-today.ts';
+
+const tags = ['coach'];
+const ofAthlete = Type.Object({ athlete_id: Id });
+const onDay = Type.Object({ today: Type.Optional(LocalDate) });
+
+export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
+  app.get(
+    '/coach/athletes',
+    { schema: { tags, querystring: onDay, response: { 200: listOf(AthleteLine), default: FaultAnswer } } },
+    async ({ query }) => ({ items: athleteLines(store, query.today ?? localToday()) }),
+  );
+
+  app.get(
+    '/coach/athletes/:athlete_id',
+    {
+      schema: { tags, params: ofAthlete, querystring: onDay, response: { 200: AthleteRecord, default: FaultAnswer } },
+    },
+    async ({ params, query }) => athleteRecord(store, params.athlete_id, query.today ?? localToday()),
+  );
+
+  app.post(
+    '/coach/athletes/:athlete_id/measures',
+    {
+      schema: {
+        tags,
+        params: ofAthlete,
+        body: NewAthleteMeasure,
+        response: { 201: AthleteMeasure, default: FaultAnswer },
+      },
+    },
+    async ({ params, body }, reply) => reply.status(201).send(addMeasure(store, params.athlete_id, body)),
+  );
+
+  app.put(
+    '/coach/athletes/:athlete_id/sensors',
+    {
+      schema: {
+        tags,
+        params: ofAthlete,
+        body: listOf(AthleteSensor),
+        response: { 200: listOf(AthleteSensor), default: FaultAnswer },
+      },
+    },
+    async ({ params, body }) => ({ items: setSensors(store, params.athlete_id, body.items) }),
+  );
+
+  app.post(
+    '/coach/athletes/:athlete_id/points',
+    {
+      schema: { tags, params: ofAthlete, body: NewAthletePoint, response: { 201: AthletePoint, default: FaultAnswer } },
+    },
+    async ({ params, body }, reply) => reply.status(201).send(addPoint(store, params.athlete_id, body)),
+  );
+
+  const ofPoint = Type.Object({ athlete_point_id: Id });
+  app.patch(
+    '/coach/points/:athlete_point_id',
+    {
+      schema: {
+        tags,
+        params: ofPoint,
+        body: AthletePointChange,
+        response: { 200: AthletePoint, default: FaultAnswer },
+      },
+    },
+    async ({ params, body }) => changePoint(store, params.athlete_point_id, body),
+  );
+
+  for (const [path, deleted] of [
+    ['', true],
+    ['/restore', false],
+  ] as const) {
+    const method = deleted ? 'DELETE' : 'POST';
+    app.route({
+      method,
+      url: `/coach/points/:athlete_point_id${path}`,
+      schema: { tags, params: ofPoint, response: { 200: Done, default: FaultAnswer } },
+      handler: async ({ params }) => {
+        markDeleted(store, 'athlete_points', params.athlete_point_id, deleted);
+        return { ok: true as const };
+      },
+    });
+    app.route({
+      method,
+      url: `/coach/measures/:athlete_measure_id${path}`,
+      schema: { tags, params: Type.Object({ athlete_measure_id: Id }), response: { 200: Done, default: FaultAnswer } },
+      handler: async ({ params }) => {
+        markMeasureDeleted(store, params.athlete_measure_id, deleted);
+        return { ok: true as const };
+      },
+    });
+  }
+};

@@ -1,0 +1,13 @@
+import type { ApiRoutes } from '../../context.ts';
+import { coachAthleteRoutes } from './athletes.ts';
+import { coachSessionRoutes } from './sessions.ts';
+import { coachSettingsRoutes } from './settings.ts';
+import { sprintTestRoutes } from './sprint-tests.ts';
+
+/** Every route of the coach's part, under /api/coach. */
+export const coachRoutes: ApiRoutes = async (app, context) => {
+  await app.register(coachSettingsRoutes, context);
+  await app.register(coachAthleteRoutes, context);
+  await app.register(coachSessionRoutes, context);
+  await app.register(sprintTestRoutes, context);
+};

@@ -1,0 +1,59 @@
+import { Type } from 'typebox';
+import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
+import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
+import { FaultAnswer, Id, listOf } from '../../../shared/schemas/common.ts';
+import { fieldView } from '../../coach/field-view.ts';
+import { listRatings, setRating } from '../../coach/ratings.ts';
+import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/session-plans.ts';
+import type { ApiRoutes } from '../../context.ts';
+
+const tags = ['coach'];
+const ofSession = Type.Object({ session_id: Id });
+
+export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
+  app.post(
+    '/coach/plan-check',
+    { schema: { tags, body: PlanQuestion, response: { 200: PlanCheck, default: FaultAnswer } } },
+    async ({ body }) => checkQuestion(store, body),
+  );
+
+  app.get(
+    '/coach/sessions/:session_id/plan',
+    { schema: { tags, params: ofSession, response: { 200: SessionPlan, default: FaultAnswer } } },
+    async ({ params }) => getSessionPlan(store, params.session_id),
+  );
+
+  app.put(
+    '/coach/sessions/:session_id/plan',
+    {
+      schema: { tags, params: ofSession, body: SessionPlanBody, response: { 200: SessionPlan, default: FaultAnswer } },
+    },
+    async ({ params, body }) => setSessionPlan(store, params.session_id, body),
+  );
+
+  app.get(
+    '/coach/sessions/:session_id/field',
+    { schema: { tags, params: ofSession, response: { 200: FieldView, default: FaultAnswer } } },
+    async ({ params }) => fieldView(store, params.session_id),
+  );
+
+  const ofRepetition = Type.Object({ repetition_id: Id });
+  app.get(
+    '/coach/repetitions/:repetition_id/ratings',
+    { schema: { tags, params: ofRepetition, response: { 200: listOf(Rating), default: FaultAnswer } } },
+    async ({ params }) => ({ items: listRatings(store, params.repetition_id) }),
+  );
+
+  app.put(
+    '/coach/repetitions/:repetition_id/ratings/:point',
+    {
+      schema: {
+        tags,
+        params: Type.Object({ repetition_id: Id, point: Type.String({ maxLength: 60 }) }),
+        body: RatingBody,
+        response: { 200: listOf(Rating), default: FaultAnswer },
+      },
+    },
+    async ({ params, body }) => ({ items: setRating(store, params.repetition_id, params.point, body) }),
+  );
+};

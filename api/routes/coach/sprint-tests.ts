@@ -1,0 +1,75 @@
+import { Type } from 'typebox';
+import { NewSprintTest, SprintTest, SprintTestChange } from '../../../shared/schemas/coach/sprint-test.ts';
+import { SprintTestView } from '../../../shared/schemas/coach/sprint-test-view.ts';
+import { NewStrengthRecord, StrengthLog, StrengthRecord } from '../../../shared/schemas/coach/strength.ts';
+import { Done, FaultAnswer, Id, LocalDate } from '../../../shared/schemas/common.ts';
+import { markDeleted } from '../../coach/soft-deletion.ts';
+import { sprintTestView } from '../../coach/sprint-test-view.ts';
+import { addSprintTest, changeSprintTest } from '../../coach/sprint-tests.ts';
+import { addStrengthRecord, strengthLog } from '../../coach/strength-log.ts';
+import type { ApiRoutes } from '../../context.ts';
+import { localToday } from './local-today.ts';
+
+const tags = ['coach'];
+const ofAthlete = Type.Object({ athlete_id: Id });
+const onDay = Type.Object({ today: Type.Optional(LocalDate) });
+
+export const sprintTestRoutes: ApiRoutes = async (app, { store }) => {
+  app.get(
+    '/coach/athletes/:athlete_id/sprint-tests',
+    {
+      schema: { tags, params: ofAthlete, querystring: onDay, response: { 200: SprintTestView, default: FaultAnswer } },
+    },
+    async ({ params, query }) => sprintTestView(store, params.athlete_id, query.today ?? localToday()),
+  );
+
+  app.post(
+    '/coach/sprint-tests',
+    { schema: { tags, body: NewSprintTest, response: { 201: SprintTest, default: FaultAnswer } } },
+    async ({ body }, reply) => reply.status(201).send(addSprintTest(store, body)),
+  );
+
+  const ofTest = Type.Object({ sprint_test_id: Id });
+  app.patch(
+    '/coach/sprint-tests/:sprint_test_id',
+    { schema: { tags, params: ofTest, body: SprintTestChange, response: { 200: SprintTest, default: FaultAnswer } } },
+    async ({ params, body }) => changeSprintTest(store, params.sprint_test_id, body),
+  );
+
+  app.get(
+    '/coach/athletes/:athlete_id/strength',
+    { schema: { tags, params: ofAthlete, response: { 200: StrengthLog, default: FaultAnswer } } },
+    async ({ params }) => strengthLog(store, params.athlete_id),
+  );
+
+  app.post(
+    '/coach/strength',
+    { schema: { tags, body: NewStrengthRecord, response: { 201: StrengthRecord, default: FaultAnswer } } },
+    async ({ body }, reply) => reply.status(201).send(addStrengthRecord(store, body)),
+  );
+
+  for (const [path, deleted] of [
+    ['', true],
+    ['/restore', false],
+  ] as const) {
+    const method = deleted ? 'DELETE' : 'POST';
+    app.route({
+      method,
+      url: `/coach/sprint-tests/:sprint_test_id${path}`,
+      schema: { tags, params: ofTest, response: { 200: Done, default: FaultAnswer } },
+      handler: async ({ params }) => {
+        markDeleted(store, 'sprint_tests', params.sprint_test_id, deleted);
+        return { ok: true as const };
+      },
+    });
+    app.route({
+      method,
+      url: `/coach/strength/:strength_record_id${path}`,
+      schema: { tags, params: Type.Object({ strength_record_id: Id }), response: { 200: Done, default: FaultAnswer } },
+      handler: async ({ params }) => {
+        markDeleted(store, 'strength_records', params.strength_record_id, deleted);
+        return { ok: true as const };
+      },
+    });
+  }
+};
