@@ -1,0 +1,69 @@
+import { MAD_TO_SD, mean, median, standardDeviation } from './statistics.ts';
+
+/** Winsorising bound in robust standard deviations: beyond it a value counts as an outlier and is pulled in. */
+const BOUND = 3;
+/** Huber's tuning constant: 95 % efficiency on normal data. Source: Huber 1964, Ann Math Stat 35:73-101 (from memory). */
+const HUBER = 1.345;
+
+/**
+ * Robust standard deviation from the distances of all pairs (the estimator Qn): half of the data may be outliers, and on
+ * normal data it is 82 % as efficient as the standard deviation (the median absolute deviation: 37 %).
+ * Source: Rousseeuw and Croux 1993, J Am Stat Assoc 88:1273-1283; small-sample factors as in Croux and Rousseeuw 1992
+ * (from memory; checked by simulation).
+ * @returns NaN for fewer than two values
+ */
+export function pairwiseScale(values: ArrayLike<number>): number {
+  const n = values.length;
+  if (n < 2) return Number.NaN;
+  const distances: number[] = [];
+  for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) distances.push(Math.abs(values[i] - values[j]));
+  distances.sort((a, b) => a - b);
+  const h = Math.floor(n / 2) + 1;
+  return 2.2219 * smallSampleFactor(n) * distances[(h * (h - 1)) / 2 - 1];
+}
+
+function smallSampleFactor(n: number): number {
+  const small = [0.399, 0.994, 0.512, 0.844, 0.611, 0.857, 0.669, 0.872];
+  if (n <= 9) return small[n - 2];
+  return n % 2 === 1 ? n / (n + 1.4) : n / (n + 3.8);
+}
+
+/**
+ * Values with outliers pulled in to the median plus or minus three robust standard deviations. Where more than half of the
+ * values are equal the scale is zero and nothing is pulled in.
+ */
+export function winsorised(values: ArrayLike<number>): Float64Array {
+  const out = Float64Array.from(values);
+  const scale = pairwiseScale(out);
+  if (!(scale > 0) || out.length < 4) return out;
+  const centre = median(out);
+  return out.map((v) => Math.min(centre + BOUND * scale, Math.max(centre - BOUND * scale, v)));
+}
+
+/** Standard deviation of the winsorised values: hardly less efficient than the plain one, without its outliers. */
+export function robustSpread(values: ArrayLike<number>): number {
+  return standardDeviation(winsorised(values));
+}
+
+/** Huber's M-estimate of the centre: the mean of the bulk; far values pull with bounded force. NaN for no values. */
+export function robustCentre(values: ArrayLike<number>): number {
+  if (values.length < 3) return mean(values);
+  const x = Array.from(values);
+  let centre = median(x);
+  const deviations = x.map((v) => Math.abs(v - centre));
+  const scale = pairwiseScale(x) || MAD_TO_SD * median(deviations);
+  if (!(scale > 0)) return centre;
+  for (let i = 0; i < 50; i++) {
+    let [weights, weighted] = [0, 0];
+    for (const v of x) {
+      const r = Math.abs(v - centre) / scale;
+      const w = r <= HUBER ? 1 : HUBER / r;
+      weights += w;
+      weighted += w * v;
+    }
+    const next = weighted / weights;
+    if (Math.abs(next - centre) < 1e-12 * scale) return next;
+    centre = next;
+  }
+  return centre;
+}
