@@ -1,4 +1,4 @@
-import type { Fault } from '../shared/fault.ts';
+import { type Fault, FaultError } from '../shared/fault.ts';
 
 /** A refusal of the API, or the reason why it could not be reached. */
 export class ApiFault extends Error implements Fault {
@@ -21,6 +21,7 @@ export class ApiFault extends Error implements Fault {
 /** Turns anything thrown into the one fault shape, for display. */
 export function faultOf(error: unknown): Fault {
   if (error instanceof ApiFault) return error;
+  if (error instanceof FaultError) return error.toFault();
   const message = error instanceof Error ? error.message : String(error);
   return {
     code: 'VIEW_FAILED',

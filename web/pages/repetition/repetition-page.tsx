@@ -1,4 +1,93 @@
-/** Placeholder of the frame; replaced by the page itself. */
-export default function Page() {
-  return <h1>repetition</h1>;
+import { useState } from 'preact/hooks';
+import type { Repetition, RepetitionProfile } from '../../../shared/schemas/repetition.ts';
+import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
+import { paths } from '../../api.ts';
+import { useDirectory } from '../../app/directory.ts';
+import { type PageProps, setQuery } from '../../app/router.ts';
+import { useResource } from '../../app/use-resource.ts';
+import { FaultBox } from '../../parts/fault-box.tsx';
+import { ResourceView } from '../../parts/resource-view.tsx';
+import { Faults } from './faults.tsx';
+import { Headline } from './headline.tsx';
+import { QualityReport } from './quality-report.tsx';
+import { Provenance } from './provenance.tsx';
+import { RepetitionFigures } from './repetition-figures.tsx';
+import { RepetitionHead } from './repetition-head.tsx';
+import { SignalView } from './signal-view.tsx';
+import { StrideProfile } from './stride-profile.tsx';
+
+/** Everything about one repetition, the most wanted first: one sentence, figures, profile, signal, quality. */
+export default function RepetitionPage({ params, query }: PageProps) {
+  const repetition = useResource<Repetition>(paths.repetition(params.repetition_id));
+  const analysed = repetition.value?.analysis != null;
+  const profile = useResource<RepetitionProfile>(analysed ? paths.profile(params.repetition_id) : null);
+  const session = useResource<SessionWithRepetitions>(
+    repetition.value ? paths.session(repetition.value.session_id) : null,
+  );
+  const directory = useDirectory();
+  const [selected, setSelected] = useState<number | null>(stepOf(query.get('step')));
+  const select = (step: number) => {
+    setSelected(step);
+    setQuery('step', String(step));
+  };
+
+  return (
+    <ResourceView resource={repetition} name="repetition">
+      {(value) => {
+        const analysis = value.analysis;
+        return (
+          <>
+            <RepetitionHead
+              repetition={value}
+              athleteName={directory.athleteName(value.athlete_id)}
+              siblings={session.value?.repetitions.filter((other) => other.athlete_id === value.athlete_id) ?? []}
+              onChanged={() => Promise.all([repetition.reload(), profile.reload()])}
+            />
+            {value.fault && <FaultBox fault={value.fault} />}
+            {!analysis && !value.fault && (
+              <p>
+                {value.state === 'planned'
+                  ? 'Planned; not run yet. Bring its files in, or record it live.'
+                  : 'Recorded. It is being measured; the result appears here.'}
+              </p>
+            )}
+            {analysis && (
+              <>
+                <Headline result={analysis.result} baseline={profile.value?.baseline ?? null} />
+                <RepetitionFigures
+                  result={analysis.result}
+                  courseTime_s={value.course_time_s}
+                  baseline={profile.value?.baseline ?? null}
+                />
+                <Faults faults={analysis.faults} />
+                <StrideProfile
+                  result={analysis.result}
+                  profile={profile.value}
+                  query={query}
+                  selected={selected}
+                  onSelect={select}
+                  repetition_id={value.repetition_id}
+                />
+                {profile.fault && <FaultBox fault={profile.fault} onRetry={() => void profile.reload()} />}
+                <SignalView
+                  repetition_id={value.repetition_id}
+                  recordings={value.recordings}
+                  result={analysis.result}
+                  selected={selected}
+                  onSelect={select}
+                />
+                <QualityReport recordings={value.recordings} quality={analysis.quality} result={analysis.result} />
+                <Provenance analysis={analysis} recordings={value.recordings} />
+              </>
+            )}
+          </>
+        );
+      }}
+    </ResourceView>
+  );
+}
+
+function stepOf(text: string | null): number | null {
+  const step = Number(text);
+  return Number.isInteger(step) && step > 0 ? step : null;
 }

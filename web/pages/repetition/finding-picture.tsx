@@ -1,0 +1,47 @@
+import type { FindingPicture } from './quality-findings.ts';
+
+const WAVE = 'M2 24C6 24 7 8 11 8S16 36 20 36 25 8 29 8 34 36 38 36 43 8 47 8 52 24 56 24';
+
+/** A small picture of what happened to a signal. */
+export function FindingGlyph({ picture }: { picture: FindingPicture }) {
+  return (
+    <svg class="finding-glyph" width="58" height="44" viewBox="0 0 58 44" aria-hidden="true">
+      {picture === 'even' && <path d={WAVE} />}
+      {picture === 'gap' && (
+        <>
+          <path d="M2 24C6 24 7 8 11 8S16 36 20 36M38 36C42 36 43 8 47 8S52 24 56 24" />
+          <path class="absent" d="M22 4V40M36 4V40" />
+        </>
+      )}
+      {picture === 'flat-top' && (
+        <>
+          <path d="M2 24L8 12H15L21 36L26 12H33L39 36L44 12H51L56 24" />
+          <path class="limit" d="M0 11H58" />
+        </>
+      )}
+      {picture === 'coarse' && (
+        <>
+          <path class="faint" d={WAVE} />
+          {[
+            [5, 21],
+            [18, 34],
+            [31, 11],
+            [44, 15],
+            [54, 24],
+          ].map(([cx, cy]) => (
+            <circle key={cx} cx={cx} cy={cy} r="3" />
+          ))}
+        </>
+      )}
+      {picture === 'tilted' && (
+        <>
+          <path class="limit" d="M2 22H56" />
+          <path d="M2 31H56" />
+        </>
+      )}
+      {picture === 'noise' && (
+        <path d="M2 24L6 14L9 30L12 9L16 35L19 18L23 28L27 7L31 37L34 16L38 29L42 11L46 33L50 20L56 25" />
+      )}
+    </svg>
+  );
+}

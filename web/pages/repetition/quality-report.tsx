@@ -1,0 +1,153 @@
+import type { RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
+import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
+import type { Fitness } from '../../../shared/words.ts';
+import { formatNumber } from '../../app/format.ts';
+import { FindingGlyph } from './finding-picture.tsx';
+import { findingsOf } from './quality-findings.ts';
+
+interface QualityReportProps {
+  recordings: RecordingLine[];
+  quality: SensorQuality[];
+  result: RepetitionResult;
+}
+
+/** How good each sensor's recording is, for what, and what to do about it. */
+export function QualityReport({ recordings, quality, result }: QualityReportProps) {
+  if (quality.length === 0) return null;
+  return (
+    <section aria-labelledby="quality-head">
+      <h2 id="quality-head">Recording quality</h2>
+      <div class="sensors">
+        {quality.map((sensor, index) => (
+          <SensorCard key={index} sensor={sensor} recording={recordings[index]} result={result} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+interface SensorCardProps {
+  sensor: SensorQuality;
+  recording: RecordingLine | undefined;
+  result: RepetitionResult;
+}
+
+function SensorCard({ sensor, recording, result }: SensorCardProps) {
+  const name = sensor.side === 'unknown' ? 'Sensor' : `${sensor.side === 'left' ? 'Left' : 'Right'} ${sensor.mounting}`;
+  const offset = recording?.clock_offset_s ?? 0;
+  return (
+    <div class="sheet">
+      <h3>{name}</h3>
+      <ul class="findings">
+        {findingsOf(sensor).map((finding) => (
+          <li key={finding.what}>
+            <FindingGlyph picture={finding.picture} />
+            <div>
+              {finding.what}
+              {finding.todo && (
+                <>
+                  {' '}
+                  <strong>{finding.todo}</strong>
+                </>
+              )}
+            </div>
+          </li>
+        ))}
+      </ul>
+      <RecordingStrip sensor={sensor} from_s={result.start_s - offset} to_s={result.end_s - offset} />
+      {sensor.verdicts.length > 0 && (
+        <table class="verdicts">
+          <caption>Fit for</caption>
+          <tbody>
+            {sensor.verdicts.map((verdict) => (
+              <tr key={verdict.quantity}>
+                <th scope="row">{verdict.quantity.replaceAll('_', ' ')}</th>
+                <td>
+                  <FitnessMark fitness={verdict.fitness} /> {verdict.fitness}
+                  {verdict.why && <span class="quiet small"> {verdict.why}</span>}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      <details>
+        <summary>Figures for the scientist</summary>
+        <dl class="pairs">
+          {figuresOf(sensor, recording).map(([term, text]) => (
+            <>
+              <dt>{term}</dt>
+              <dd>{text}</dd>
+            </>
+          ))}
+        </dl>
+      </details>
+    </div>
+  );
+}
+
+/** Full, half, empty: told apart by shape, not by colour. */
+function FitnessMark({ fitness }: { fitness: Fitness }) {
+  return (
+    <svg class="fitness" width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">
+      <circle cx="8" cy="8" r="6.5" />
+      {fitness === 'good' && <circle class="full" cx="8" cy="8" r="6.5" />}
+      {fitness === 'usable with wider uncertainty' && <path class="full" d="M8 1.5A6.5 6.5 0 0 0 8 14.5Z" />}
+      {fitness === 'not measurable' && <path d="M3.5 3.5L12.5 12.5" />}
+    </svg>
+  );
+}
+
+/** The whole recording as a strip: the repetition dark, gaps cut out. */
+function RecordingStrip({ sensor, from_s, to_s }: { sensor: SensorQuality; from_s: number; to_s: number }) {
+  const duration = sensor.duration_s || 1;
+  const percent = (seconds: number) => `${(Math.max(0, Math.min(1, seconds / duration)) * 100).toFixed(2)}%`;
+  return (
+    <figure class="strip">
+      <svg width="100%" height="28" aria-hidden="true">
+        <rect class="strip-rest" x="0" y="8" width="100%" height="12" />
+        <rect class="strip-run" x={percent(from_s)} y="2" width={percent(to_s - from_s)} height="24" />
+        {sensor.gaps.map((gap) => (
+          <rect
+            key={gap.start_s}
+            class="strip-gap"
+            x={percent(gap.start_s)}
+            y="0"
+            width={`max(3px, ${percent(gap.end_s - gap.start_s)})`}
+            height="28"
+          />
+        ))}
+      </svg>
+      <figcaption class="small quiet">
+        {sensor.duration_s.toFixed(1)} s recorded; the repetition from {from_s.toFixed(1)} to {to_s.toFixed(1)} s
+        {sensor.gaps.length > 0 && '; gaps are cut out'}
+      </figcaption>
+    </figure>
+  );
+}
+
+function figuresOf(sensor: SensorQuality, recording: RecordingLine | undefined): [string, string][] {
+  const or = (value: number | null, decimals: number, unit: string) =>
+    value === null ? 'not measurable' : `${formatNumber(value, decimals)} ${unit}`;
+  const clock: [string, string][] = recording
+    ? [
+        [
+          'clock',
+          `offset ${formatNumber(recording.clock_offset_s, 4)} s ± ${formatNumber(1.96 * recording.clock_offset_u_s * 1000, 1)} ms, drift ${formatNumber(recording.clock_drift * 1e6, 0)} ppm`,
+        ],
+      ]
+    : [];
+  return [
+    ['sampling rate', or(sensor.sampling_rate_hz, 2, 'Hz')],
+    ['jitter (SD)', or(sensor.jitter_ms, 3, 'ms')],
+    ['samples', `${sensor.samples}, ${sensor.lost_samples} lost`],
+    ['clipped samples', `acceleration ${sensor.acc_clipped_samples}, rotation ${sensor.gyr_clipped_samples}`],
+    ['contacts with clipping', String(sensor.contacts_with_clipping)],
+    ['resting norm', or(sensor.resting_norm_mps2, 3, 'm/s²')],
+    ['rotation bias', or(sensor.gyr_bias_radps, 4, 'rad/s')],
+    ['acceleration noise', or(sensor.acc_noise_mps2, 3, 'm/s²')],
+    ['rotation noise', or(sensor.gyr_noise_radps, 4, 'rad/s')],
+    ['bandwidth while running', or(sensor.bandwidth_hz, 0, 'Hz')],
+    ...clock,
+  ];
+}

@@ -1,0 +1,65 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Fault } from '../../../shared/fault.ts';
+import type { Repetition } from '../../../shared/schemas/repetition.ts';
+import { api } from '../../api.ts';
+import { faultOf } from '../../client.ts';
+import { Dialog } from '../../parts/dialog.tsx';
+import { FaultBox } from '../../parts/fault-box.tsx';
+import { type CourseDraft, CourseFields, courseChange, draftOf } from '../../parts/course-fields.tsx';
+
+interface RepetitionDialogProps {
+  repetition: Repetition;
+  open: boolean;
+  onClose: () => void;
+  onSaved: () => Promise<unknown>;
+}
+
+/** Course, time and effort of a repetition; saving measures it anew. */
+export function RepetitionDialog({ repetition, open, onClose, onSaved }: RepetitionDialogProps) {
+  const [draft, setDraft] = useState<CourseDraft>(draftOf(repetition));
+  const [notes, setNotes] = useState(repetition.notes);
+  const [fault, setFault] = useState<Fault | null>(null);
+  const [saving, setSaving] = useState(false);
+  useEffect(() => {
+    if (!open) return;
+    setDraft(draftOf(repetition));
+    setNotes(repetition.notes);
+    setFault(null);
+  }, [open, repetition]);
+
+  async function save(event: Event) {
+    event.preventDefault();
+    setSaving(true);
+    try {
+      await api.changeRepetition(repetition.repetition_id, { ...courseChange(draft), notes });
+      await onSaved();
+      onClose();
+    } catch (error) {
+      setFault(faultOf(error));
+    } finally {
+      setSaving(false);
+    }
+  }
+
+  return (
+    <Dialog title="Course, time and effort" open={open} onClose={onClose}>
+      <form onSubmit={save}>
+        {fault && <FaultBox fault={fault} />}
+        <CourseFields draft={draft} onChange={setDraft} />
+        <label class="field">
+          <span>Notes</span>
+          <textarea rows={3} value={notes} onInput={(event) => setNotes(event.currentTarget.value)} />
+        </label>
+        <p class="small quiet">Saving measures the repetition anew; the recording itself never changes.</p>
+        <div class="actions">
+          <button type="submit" class="primary" disabled={saving}>
+            {saving ? 'Measuring ...' : 'Save and measure'}
+          </button>
+          <button type="button" onClick={onClose}>
+            Cancel
+          </button>
+        </div>
+      </form>
+    </Dialog>
+  );
+}

@@ -1,0 +1,180 @@
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { Contact, RepetitionResult } from '../../../shared/analysis.ts';
+import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
+import type { Side } from '../../../shared/words.ts';
+import { Choice } from '../../parts/choice.tsx';
+import { FaultBox } from '../../parts/fault-box.tsx';
+import { SIGNAL_VIEW, SIGNAL_VIEWS, type SignalViewName } from './signal-channels.ts';
+import { SignalPlot } from './signal-plot.tsx';
+import { clampRange, keyRange, panRange, type SignalRange, zoomRange } from './signal-range.ts';
+import { touchHandlers } from './signal-touch.ts';
+import { useSignal } from './use-signal.ts';
+
+interface SignalViewProps {
+  repetition_id: number;
+  recordings: RecordingLine[];
+  result: RepetitionResult;
+  selected: number | null;
+  onSelect: (step: number) => void;
+}
+
+/** The raw signal of each sensor with every touchdown and toe-off marked; zoom by keyboard, buttons, dragging, pinching. */
+export function SignalView({ repetition_id, recordings, result, selected, onSelect }: SignalViewProps) {
+  const whole = useMemo(() => wholeOf(recordings, result), [recordings, result]);
+  const [range, setRangeFree] = useState<SignalRange>(() => clampRange(runningOf(result), whole));
+  const [view, setView] = useState<SignalViewName>('acc');
+  const setRange = (next: SignalRange) => setRangeFree(clampRange(next, whole));
+  const hasGyroscope = recordings.some((recording) => recording.has_gyroscope);
+  const chosen = result.contacts.find((contact) => contact.step === selected);
+
+  // A new analysis of the same recording, or another repetition: start again from its running.
+  useEffect(() => setRangeFree(clampRange(runningOf(result), whole)), [repetition_id, whole]);
+
+  function neighbour(direction: 1 | -1) {
+    const next = nextContact(result.contacts, selected, range, direction);
+    if (!next) return;
+    onSelect(next.step);
+    setRange(aroundContact(next, range));
+  }
+
+  function onKeyDown(event: KeyboardEvent) {
+    if (event.altKey || event.ctrlKey || event.metaKey) return;
+    const next = keyRange(event.key, range, whole);
+    if (next) setRange(next);
+    else if (event.key === 'n') neighbour(1);
+    else if (event.key === 'p') neighbour(-1);
+    else return;
+    event.preventDefault();
+  }
+
+  return (
+    <section aria-labelledby="signal-head">
+      <h2 id="signal-head">Raw signal</h2>
+      <div class="controls no-print">
+        <Choice
+          legend="Signal"
+          quiet
+          value={view}
+          options={SIGNAL_VIEWS.filter((name) => hasGyroscope || name !== 'gyr_axes').map((value) => ({
+            value,
+            label: SIGNAL_VIEW[value].label,
+          }))}
+          onChange={setView}
+        />
+        <div class="button-row">
+          <button type="button" aria-label="Earlier" onClick={() => setRange(panRange(range, -0.5))}>
+            ←
+          </button>
+          <button type="button" aria-label="Closer" onClick={() => setRange(zoomRange(range, 0.5))}>
+            +
+          </button>
+          <button type="button" aria-label="Wider" onClick={() => setRange(zoomRange(range, 2))}>
+            −
+          </button>
+          <button type="button" aria-label="Later" onClick={() => setRange(panRange(range, 0.5))}>
+            →
+          </button>
+          <button type="button" onClick={() => setRange(runningOf(result))}>
+            Running
+          </button>
+          <button type="button" onClick={() => setRange(whole)}>
+            All
+          </button>
+          <button type="button" disabled={!chosen} onClick={() => chosen && setRange(aroundContact(chosen, null))}>
+            Chosen step
+          </button>
+        </div>
+      </div>
+      <div
+        class="sheet signal"
+        role="application"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the plot is worked by keyboard
+        tabIndex={0}
+        aria-label={`Raw signal, ${range.from_s.toFixed(2)} to ${range.to_s.toFixed(2)} seconds`}
+        aria-describedby="signal-keys"
+        onKeyDown={onKeyDown}
+        {...touchHandlers(range, setRange)}
+      >
+        {recordings.map((recording) => (
+          <SignalRow
+            key={recording.recording_id}
+            repetition_id={repetition_id}
+            side={recording.side}
+            label={`${recording.side === 'unknown' ? '' : recording.side} ${recording.mounting}`}
+            view={view}
+            range={range}
+            contacts={result.contacts}
+            selected={selected}
+            onRange={setRange}
+          />
+        ))}
+        <p class="signal-time">
+          {range.from_s.toFixed(2)} to {range.to_s.toFixed(2)} s
+        </p>
+      </div>
+      <p id="signal-keys" class="small quiet no-print">
+        Shaded: contacts with their step number; full line touchdown, broken line toe-off. Drag over a stretch to come
+        closer. Keys, once the plot is focused: <kbd>←</kbd> <kbd>→</kbd> move, <kbd>+</kbd> <kbd>−</kbd> zoom,{' '}
+        <kbd>0</kbd> all, <kbd>n</kbd> <kbd>p</kbd> next and previous contact.
+      </p>
+    </section>
+  );
+}
+
+interface SignalRowProps {
+  repetition_id: number;
+  side: Side;
+  label: string;
+  view: SignalViewName;
+  range: SignalRange;
+  contacts: Contact[];
+  selected: number | null;
+  onRange: (range: SignalRange) => void;
+}
+
+function SignalRow({ repetition_id, side, label, view, range, contacts, selected, onRange }: SignalRowProps) {
+  const { signal, fault } = useSignal(repetition_id, side, range);
+  const own = useMemo(() => contacts.filter((contact) => contact.side === side), [contacts, side]);
+  return (
+    <div class="signal-row">
+      <h3>{label}</h3>
+      {fault && <FaultBox fault={fault} />}
+      {signal ? (
+        <SignalPlot
+          side={side}
+          signal={signal}
+          view={view}
+          range={range}
+          contacts={own}
+          selected={selected}
+          onRange={onRange}
+        />
+      ) : (
+        !fault && <p class="signal-waiting quiet">Reading signal ...</p>
+      )}
+    </div>
+  );
+}
+
+/** The running, with a little before and after. */
+function runningOf(result: RepetitionResult): SignalRange {
+  return { from_s: (result.first_movement_s ?? result.start_s) - 0.3, to_s: result.end_s + 0.3 };
+}
+
+function wholeOf(recordings: RecordingLine[], result: RepetitionResult): SignalRange {
+  const ends = recordings.map((recording) => recording.clock_offset_s + (recording.duration_s ?? 0));
+  return { from_s: 0, to_s: Math.max(result.end_s, ...ends) };
+}
+
+/** A window round one contact: as wide as before where that is close enough, else half a second. */
+function aroundContact(contact: Contact, range: SignalRange | null): SignalRange {
+  const middle = (contact.touchdown_s + (contact.toe_off_s ?? contact.touchdown_s)) / 2;
+  const width = range ? Math.min(range.to_s - range.from_s, 1) : 0.5;
+  return { from_s: middle - width / 2, to_s: middle + width / 2 };
+}
+
+function nextContact(contacts: Contact[], selected: number | null, range: SignalRange, direction: 1 | -1) {
+  const at = contacts.findIndex((contact) => contact.step === selected);
+  if (at >= 0) return contacts[at + direction];
+  return contacts.find((contact) => contact.touchdown_s >= range.from_s);
+}

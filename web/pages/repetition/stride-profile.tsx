@@ -1,0 +1,131 @@
+import { useState } from 'preact/hooks';
+import type { Contact, ContactQuantity, RepetitionResult } from '../../../shared/analysis.ts';
+import type { RepetitionProfile } from '../../../shared/schemas/repetition.ts';
+import { paths } from '../../api.ts';
+import { count } from '../../app/describe.ts';
+import { displayOf } from '../../app/format.ts';
+import { setQuery } from '../../app/router.ts';
+import { Choice } from '../../parts/choice.tsx';
+import { ContactsTable } from '../../parts/contacts-table.tsx';
+import { Legend, LegendBand, LegendBeyond, LegendEarlier, LegendSide } from '../../parts/plot/legend.tsx';
+import type { BandPoint } from '../../parts/plot/marks.tsx';
+import { contactAt, isBeyond, type ProfileAxis, ProfilePlot, sayContact } from '../../parts/profile-plot.tsx';
+import { SIDES } from '../../../shared/words.ts';
+import { DETAIL_QUANTITIES, PROFILE_QUANTITIES, type ProfileQuantity, TABLE_QUANTITIES } from './quantities.ts';
+import { reasonFor } from './repetition-figures.tsx';
+
+interface StrideProfileProps {
+  result: RepetitionResult;
+  /** Null while it is being read. */
+  profile: RepetitionProfile | null;
+  query: URLSearchParams;
+  selected: number | null;
+  onSelect: (step: number) => void;
+  repetition_id: number;
+}
+
+/** A quantity by step or by distance over the athlete's normal variation, with the same numbers as a table beside it. */
+export function StrideProfile({ result, profile, query, selected, onSelect, repetition_id }: StrideProfileProps) {
+  const [detailed, setDetailed] = useState(false);
+  const contacts = result.contacts;
+  const quantity = quantityOf(query.get('quantity'));
+  const hasDistance = contacts.some((contact) => contact.distance_m !== null);
+  const by: ProfileAxis = query.get('by') === 'distance' && hasDistance ? 'distance' : 'step';
+  const bandOf = (which: ContactQuantity): BandPoint[] =>
+    profile?.baseline.quantities[which]?.[by === 'step' ? 'by_step' : 'by_distance'] ?? [];
+  const band = bandOf(quantity);
+  const earlier = profile?.earlier_today ?? [];
+  const measured = contacts.some((contact) => contact[quantity] !== null);
+  const chosen = contacts.find((contact) => contact.step === selected);
+  const anyBeyond = contacts.some((contact) => isBeyond(contact[quantity], contactAt(contact, by), band));
+
+  return (
+    <section aria-labelledby="profile-head">
+      <h2 id="profile-head">Stride profile</h2>
+      <div class="controls no-print">
+        <Choice
+          legend="Quantity"
+          quiet
+          value={quantity}
+          options={PROFILE_QUANTITIES.map((value) => ({ value, label: displayOf(value).label }))}
+          onChange={(value) => setQuery('quantity', value)}
+        />
+        <Choice
+          legend="Along"
+          quiet
+          value={by}
+          options={[
+            { value: 'step', label: 'by step' },
+            { value: 'distance', label: 'by distance' },
+          ]}
+          onChange={(value) => setQuery('by', value === 'step' ? null : value)}
+        />
+      </div>
+      {!hasDistance && (
+        <p class="small quiet">
+          By distance is not possible:{' '}
+          {reasonFor(result, 'distance_m') ?? 'no course with a time, and no belt speed, was given.'}
+        </p>
+      )}
+      <div class="plot-beside-table">
+        <div class="sheet">
+          <Legend>
+            {SIDES.filter((side) => contacts.some((contact) => contact.side === side)).map((side) => (
+              <LegendSide key={side} side={side} />
+            ))}
+            {band.length > 0 && <LegendBand text={bandWords(profile)} />}
+            {earlier.length > 0 && <LegendEarlier text={`earlier today (${earlier.length})`} />}
+            {anyBeyond && <LegendBeyond />}
+          </Legend>
+          {measured ? (
+            <ProfilePlot
+              quantity={quantity}
+              by={by}
+              contacts={contacts}
+              band={band}
+              earlier={earlier.map((repetition) => repetition.contacts)}
+              selected={selected}
+              onSelect={onSelect}
+            />
+          ) : (
+            <p class="not-measurable">
+              {displayOf(quantity).label} is not measurable here. {reasonFor(result, quantity) ?? ''}
+            </p>
+          )}
+          <p class="readout" aria-live="polite">
+            {chosen ? sayContact(chosen, quantity, by, band) : 'Tap a step, or use the arrow keys, to read it.'}
+          </p>
+        </div>
+        <div>
+          <ContactsTable
+            caption="Every contact of this repetition"
+            contacts={contacts}
+            quantities={detailed ? [...TABLE_QUANTITIES, ...DETAIL_QUANTITIES] : [...TABLE_QUANTITIES]}
+            selected={selected}
+            onSelect={onSelect}
+            beyond={(contact: Contact, which) => isBeyond(contact[which], contactAt(contact, by), bandOf(which))}
+          />
+          <p class="actions no-print">
+            <button type="button" aria-pressed={detailed} onClick={() => setDetailed(!detailed)}>
+              {detailed ? 'Fewer columns' : 'All columns'}
+            </button>
+            <a class="button" href={paths.stepsCsv(repetition_id)} download={`repetition-${repetition_id}-steps.csv`}>
+              Save as CSV
+            </a>
+          </p>
+        </div>
+      </div>
+    </section>
+  );
+}
+
+function quantityOf(text: string | null): ProfileQuantity {
+  return PROFILE_QUANTITIES.find((quantity) => quantity === text) ?? 'contact_time_ms';
+}
+
+function bandWords(profile: RepetitionProfile | null): string {
+  const baseline = profile?.baseline;
+  if (!baseline) return 'normal variation';
+  const rests = count(baseline.n, 'repetition');
+  return `normal variation (${rests}${baseline.provisional ? ', provisional' : ''})`;
+}
