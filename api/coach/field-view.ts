@@ -8,6 +8,7 @@ import { nowUtc, type Store } from '../store/store.ts';
 import { currentPoints } from './athlete-records.ts';
 import { readCoachSettings } from './coach-settings.ts';
 import { addDays } from './dates.ts';
+import { isGrowing } from './growth.ts';
 import { judge } from './judge.ts';
 import { planTotals } from './plan-totals.ts';
 import { listRatings } from './ratings.ts';
@@ -56,12 +57,13 @@ export function judgeRepetition(
 ): Judgement[] {
   const condition: Condition = { ...conditionOf(repetition), surface: repetition.surface ?? surface };
   const date = repetition.session_date;
+  const growing = isGrowing(store, repetition.athlete_id, date);
   return quantities.flatMap((quantity) => {
     const history = valueHistory(store, repetition.athlete_id, quantity, condition, addDays(date, -HISTORY_DAYS), date);
     const own = history.find((entry) => entry.repetition_id === repetition.repetition_id);
     if (!own) return [];
     const earlier = history.filter((entry) => isBefore(entry, own));
-    return [judge({ ...own, quantity }, earlier, date, stop_after)];
+    return [judge({ ...own, quantity }, earlier, { date, growing, stop_after })];
   });
 }
 

@@ -1,37 +1,42 @@
-import type { Judgement, Normal } from '../../shared/schemas/coach/judgement.ts';
+import { judgeRepetition } from '../../dsp/athlete/judge-repetition.ts';
+import type { Judgement } from '../../shared/schemas/coach/judgement.ts';
 import type { RepetitionValueRow } from './coach-tables.ts';
-import { normalOf } from './normal.ts';
+import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
 import { verdictSentence } from './verdict-sentence.ts';
 
+/** What is judged: the quantity's value over the repetition, and left and right. */
+export type JudgedValue = Pick<
+  RepetitionValueRow,
+  'quantity' | 'value' | 'value_u' | 'left_value' | 'left_sd' | 'left_n' | 'right_value' | 'right_sd' | 'right_n'
+>;
+
+export interface JudgeOptions {
+  /** Day of the repetition; values of that day are compared with but are no part of normal. */
+  date: string;
+  /** True for an adolescent. */
+  growing: boolean;
+  /** Repetitions in a row beyond normal after which the sentence says to consider stopping; null: never. */
+  stop_after: number | null;
+}
+
 /**
  * Judges one quantity of one repetition against the athlete's normal and against earlier today.
- * @param value the quantity of the repetition
- * @param history the same quantity at the same effort and course, oldest first: earlier days and earlier today
- * @param date the day of the repetition; values of that day are compared with but are no part of normal
- * @param stop_after repetitions in a row beyond normal after which the sentence says to consider stopping
+ * @param history the same quantity at the same effort and course, oldest first, all before this repetition
  */
-export function judge(
-  value: Pick<RepetitionValueRow, 'quantity' | 'value' | 'value_u' | LeftRight>,
-  history: readonly HistoryValue[],
-  date: string,
-  stop_after: number | null,
-): Judgement {
+export function judge(value: JudgedValue, history: readonly HistoryValue[], options: JudgeOptions): Judgement {
+  const { date, growing, stop_after } = options;
   const before = history.filter((entry) => entry.session_date < date);
   const today = history.filter((entry) => entry.session_date === date);
-  const normal = normalOf(value.quantity, before, today, date);
-  const beyond = normal ? beyondNormal(value.value, normal) : null;
-  let beyond_in_a_row = beyond === null ? 0 : 1;
-  for (const entry of [...today].reverse()) {
-    if (beyond === null || beyondNormal(entry.value, normal!) !== beyond) break;
-    beyond_in_a_row += 1;
-  }
+  const normal = normalBasis(value.quantity, before, today, date, growing);
+  const values = [...today.map((entry) => entry.value), value.value];
+  const { beyond, beyond_in_a_row } = verdictOf(normal, values);
   const judgement = {
     quantity: value.quantity,
     value: value.value,
     value_u: value.value_u,
-    normal,
-    change: normal ? value.value - normal.centre : null,
+    normal: normal ? toNormal(normal) : null,
+    change: normal ? value.value - normal.baseline.centre : null,
     beyond,
     beyond_in_a_row,
     left: sideOf(value.left_value, value.left_sd, value.left_n),
@@ -41,13 +46,21 @@ export function judge(
   return { ...judgement, sentence: verdictSentence(judgement, stop_after) };
 }
 
-type LeftRight = 'left_value' | 'left_sd' | 'left_n' | 'right_value' | 'right_sd' | 'right_n';
-
-function beyondNormal(value: number, normal: Normal): 'above' | 'below' | null {
-  if (normal.n === 0) return null;
-  const change = value - normal.centre;
-  if (Math.abs(change) <= normal.flag_from) return null;
-  return change > 0 ? 'above' : 'below';
+/** The verdict on the last of today's values, and how many in a row were beyond in the same direction. */
+function verdictOf(
+  normal: NormalBasis | null,
+  values: readonly number[],
+): Pick<Judgement, 'beyond' | 'beyond_in_a_row'> {
+  if (!normal) return { beyond: null, beyond_in_a_row: 0 };
+  // On a first day the earlier repetitions are the baseline itself and only this one is judged.
+  const session = normal.basis === 'earlier today' ? values.slice(-1) : values;
+  const { beyond } = judgeRepetition(normal.baseline, session);
+  let beyond_in_a_row = beyond === null ? 0 : 1;
+  for (let length = session.length - 1; beyond !== null && length > 0; length--) {
+    if (judgeRepetition(normal.baseline, session.slice(0, length)).beyond !== beyond) break;
+    beyond_in_a_row += 1;
+  }
+  return { beyond, beyond_in_a_row };
 }
 
 function sideOf(value: number | null, sd: number | null, n: number | null): Judgement['left'] {

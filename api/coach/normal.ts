@@ -1,29 +1,58 @@
 import type { Normal } from '../../shared/schemas/coach/judgement.ts';
+import { type Baseline, athleteBaseline, type BaselineValue } from '../../dsp/athlete/baseline.ts';
+import { daysBetween } from './dates.ts';
 import type { HistoryValue } from './value-history.ts';
 
+const DAY_ZERO = '2000-01-01';
+
+/** What an athlete's normal rests on and how it is measured against. */
+export interface NormalBasis {
+  baseline: Baseline;
+  basis: Normal['basis'];
+}
+
 /**
- * What is normal: a robust centre and typical error of the athlete's own earlier repetitions, published variation while
- * there are fewer than six.
+ * What is normal for one quantity: the athlete's earlier days, or, on a first day, the day's earlier repetitions.
+ * @param before values of earlier days at the same effort and course, oldest first
+ * @param today values of the day's earlier repetitions, oldest first
+ * @param growing true for an adolescent, whose old repetitions expire sooner
+ * @returns null when there is nothing to compare with
  */
-export function normalOf(
-  _quantity: string,
+export function normalBasis(
+  quantity: string,
   before: readonly HistoryValue[],
   today: readonly HistoryValue[],
-  _date: string,
-): Normal | null {
-  const values = (before.length > 0 ? before : today).map((entry) => entry.value);
-  if (values.length === 0) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const centre = sorted[Math.floor(sorted.length / 2)];
-  const typical_error = Math.abs(centre) * 0.04;
-  const flag_from = 1.96 * Math.SQRT2 * typical_error;
+  date: string,
+  growing: boolean,
+): NormalBasis | null {
+  const options = { quantity, day: dayNumber(date), adolescent: growing };
+  const earlier = athleteBaseline(before.map(toBaselineValue), options);
+  if (earlier) return { baseline: earlier, basis: 'earlier days' };
+  const first = athleteBaseline(today.map(toBaselineValue), options);
+  return first ? { baseline: first, basis: 'earlier today' } : null;
+}
+
+/** The part of a baseline that screens and reports show. */
+export function toNormal({ baseline, basis }: NormalBasis): Normal {
   return {
-    n: values.length,
-    provisional: values.length < 6,
-    centre,
-    low: centre - 1.96 * typical_error,
-    high: centre + 1.96 * typical_error,
-    typical_error,
-    flag_from,
+    n: baseline.n,
+    sessions: baseline.sessions,
+    provisional: baseline.provisional,
+    basis,
+    centre: baseline.centre,
+    low: baseline.low,
+    high: baseline.high,
+    typical_error: baseline.typical_error,
+    flag_from: baseline.flag_from,
+    variation_source: baseline.variation_source,
+    expired: baseline.expired,
   };
+}
+
+function toBaselineValue(entry: HistoryValue): BaselineValue {
+  return { value: entry.value, session: entry.session_id, day: dayNumber(entry.session_date) };
+}
+
+function dayNumber(date: string): number {
+  return daysBetween(DAY_ZERO, date);
 }

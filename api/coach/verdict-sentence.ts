@@ -22,11 +22,11 @@ export function verdictSentence(judgement: Omit<Judgement, 'sentence'>, stop_aft
   }
   const size = show(change);
   const direction = change > 0 ? words.more : words.less;
-  if (normal.n === 0) return `${upper(label)} ${show(value)}: nothing to compare with yet.`;
+  const than = normal.basis === 'earlier today' ? 'earlier today' : 'your normal';
   if (beyond === null) {
     const closeness = isZero(change, field?.decimals ?? 2)
-      ? `${upper(words.subject)} exactly at your normal`
-      : `${upper(words.subject)} ${size} ${direction} than your normal, within what is usual for you`;
+      ? `${upper(words.subject)} ${than === 'your normal' ? 'exactly at your normal' : 'as earlier today'}`
+      : `${upper(words.subject)} ${size} ${direction} than ${than}, within what is usual for you`;
     return `${closeness}${provisionalTail(normal.n, normal.provisional)}.`;
   }
   const certainty = normal.provisional
@@ -36,7 +36,7 @@ export function verdictSentence(judgement: Omit<Judgement, 'sentence'>, stop_aft
     row >= 2
       ? `; ${ORDINALS[row] ?? `${row}th`} repetition in a row${stop_after !== null && row >= stop_after ? ': consider stopping' : ''}`
       : '';
-  return `${upper(words.subject)} ${size} ${direction} than your normal, ${certainty}${tail}.`;
+  return `${upper(words.subject)} ${size} ${direction} than ${than}, ${certainty}${tail}.`;
 }
 
 function provisionalTail(n: number, provisional: boolean): string {

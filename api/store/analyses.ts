@@ -8,6 +8,7 @@ import type {
   RepetitionSummary,
 } from '../../shared/analysis.ts';
 import type { AnalysisAnswer, RepetitionFigures } from '../../shared/schemas/repetition.ts';
+import { storeRepetitionValues } from '../coach/repetition-values.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';
 
@@ -46,6 +47,7 @@ export function insertAnalysis(store: Store, analysis: NewAnalysis): number {
     }),
   );
   insertContacts(store, id, contacts);
+  storeRepetitionValues(store, id, analysis.result);
   store.run(
     store.query
       .updateTable('repetitions')

@@ -7,13 +7,20 @@ export const Normal = Type.Object({
   n: Type.Integer(),
   /** True while it rests on fewer than six repetitions and published variation stands in. */
   provisional: Type.Boolean(),
+  sessions: Type.Integer(),
+  /** The athlete's earlier days; on a first day the day's earlier repetitions. */
+  basis: wordOf(['earlier days', 'earlier today'] as const),
   centre: Type.Number(),
   /** Edges of normal variation. */
   low: Type.Number(),
   high: Type.Number(),
   typical_error: Type.Number(),
-  /** A change is flagged from here on. */
+  /** A single repetition is flagged from this distance on; two or three in a row from less. */
   flag_from: Type.Number(),
+  /** 'own', or where the published variation is from. */
+  variation_source: Type.String(),
+  /** Older repetitions that no longer count. */
+  expired: Type.Integer(),
 });
 export type Normal = Static<typeof Normal>;
 
