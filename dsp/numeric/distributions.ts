@@ -27,3 +27,8 @@ export function fisherUpper(f: number, df1: number, df2: number): number {
 export function normalQuantile(probability: number): number {
   return tQuantile(probability, 1e9);
 }
+
+/** Quantile of chi-square, as the limit of df times F with a second df that is as good as infinite. */
+export function chiSquareQuantile(probability: number, df: number): number {
+  return df * fQuantile(probability, df, 1e9);
+}
