@@ -44,7 +44,20 @@ export const DEFAULT_SETTINGS = {
     /** Two contacts of one foot further apart than this are of two repetitions. */
     max_contact_gap_s: 1.4,
   },
+  /** Windows as shares of the stride time. */
+  foot_windows: {
+    landing: 0.13,
+    impact_before: 0.065,
+    impact_after: 0.03,
+    shortest_contact: 0.085,
+    push: 0.05,
+  },
+  shank_windows: { landing: 0.145, impact_before: 0.06 },
   events: {
+    /** Low-pass of the columns that features are picked in, as cycles a stride: 25 Hz in a jog, 40 Hz in a sprint. */
+    cutoff_per_stride: 17.5,
+    slow_cutoff_per_stride: { foot: 10.5, shank: 8.5 },
+    margin_s: 0.12,
     /** Zero-phase low-pass of rate and acceleration before picking events; keeps the rise of an impact (10 to 20 ms). */
     cutoff_hz: 60,
   },

@@ -53,3 +53,28 @@ export function firstCrossing(
   }
   return null;
 }
+
+/** Indices of local maxima in [from, to). */
+export function localMaxima(x: Float64Array, from: number, to: number): number[] {
+  const out: number[] = [];
+  for (let i = Math.max(1, Math.ceil(from)); i < Math.min(x.length - 1, to); i++) {
+    if (x[i] > x[i - 1] && x[i] >= x[i + 1]) out.push(i);
+  }
+  return out;
+}
+
+/** Indices of local minima in [from, to). */
+export function localMinima(x: Float64Array, from: number, to: number): number[] {
+  const out: number[] = [];
+  for (let i = Math.max(1, Math.ceil(from)); i < Math.min(x.length - 1, to); i++) {
+    if (x[i] < x[i - 1] && x[i] <= x[i + 1]) out.push(i);
+  }
+  return out;
+}
+
+/** The index with the greatest score; -1 of none. */
+export function best(indices: number[], score: (i: number) => number): number {
+  let chosen = -1;
+  for (const i of indices) if (chosen < 0 || score(i) > score(chosen)) chosen = i;
+  return chosen;
+}
