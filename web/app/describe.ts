@@ -1,6 +1,6 @@
 import type { RepetitionLine } from '../../shared/schemas/repetition.ts';
 import type { StartStyle, TimingMethod } from '../../shared/words.ts';
-import { formatDistance } from './format.ts';
+import { formatCourse } from './format.ts';
 
 export const START_STYLE_WORDS: Record<StartStyle, string> = {
   standing: 'standing start',
@@ -25,11 +25,20 @@ type Described = Pick<RepetitionLine, 'course_distance_m' | 'effort_percent' | '
 /** `40 yd, standing start, 90 % effort`; what is unknown is left out. */
 export function describeCourse(repetition: Described): string {
   const parts: string[] = [];
-  if (repetition.course_distance_m !== null) parts.push(formatDistance(repetition.course_distance_m));
+  if (repetition.course_distance_m !== null) parts.push(formatCourse(repetition.course_distance_m));
   if (repetition.belt_speed_mps !== null) parts.push(`belt at ${repetition.belt_speed_mps.toFixed(2)} m/s`);
   if (repetition.start_style !== null) parts.push(START_STYLE_WORDS[repetition.start_style]);
   if (repetition.effort_percent !== null) parts.push(`${repetition.effort_percent} % effort`);
   return parts.length > 0 ? parts.join(', ') : 'course not given';
+}
+
+/** The same in a table's cell: `40 yd standing, 90 %`. */
+export function describeCourseShortly(repetition: Described): string {
+  const course = repetition.course_distance_m === null ? '' : formatCourse(repetition.course_distance_m);
+  const belt = repetition.belt_speed_mps === null ? '' : `belt ${repetition.belt_speed_mps.toFixed(2)} m/s`;
+  const start = repetition.start_style === null ? '' : repetition.start_style.replaceAll('_', ' ');
+  const effort = repetition.effort_percent === null ? '' : `${repetition.effort_percent} %`;
+  return [[course || belt, start].filter(Boolean).join(' '), effort].filter(Boolean).join(', ') || '–';
 }
 
 /** `1 repetition`, `2 repetitions`. */

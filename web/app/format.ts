@@ -1,7 +1,7 @@
 import { CONTACT_FIELDS, type FieldDefinition } from '../../shared/fields.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
-import { type LengthUnit, preferences } from './preferences.ts';
+import { LENGTH_UNITS, type LengthUnit, preferences } from './preferences.ts';
 
 const METRES: Record<LengthUnit, number> = { m: 1, yd: METRES_PER_YARD, ft: METRES_PER_FOOT };
 
@@ -75,13 +75,27 @@ export function formatQuantity(quantity: ContactQuantity, value: number | null |
   return `${shown.value}${shown.half && ` ± ${shown.half}`}${shown.unit && ` ${shown.unit}`}`;
 }
 
-/** Course length in the user's units; whole numbers stay whole (40 yd, 36.58 m). */
+/**
+ * Length of a course as it was laid out: 40 yd stay 40 yd for a user of metres, since 36.58 m is nobody's course.
+ * Courses that are whole in no unit are told in the user's.
+ */
+export function formatCourse(metres: number): string {
+  const chosen = preferences.value.length;
+  const unit = [chosen, ...LENGTH_UNITS].find((candidate) => isWhole(metres / METRES[candidate])) ?? chosen;
+  const shown = metres / METRES[unit];
+  return `${shown.toFixed(isWhole(shown) ? 0 : 2)} ${unit}`;
+}
+
+function isWhole(value: number): boolean {
+  return Math.abs(value - Math.round(value)) < 0.005;
+}
+
+/** A distance in the user's units; whole numbers stay whole. */
 export function formatDistance(metres: number | null | undefined): string {
   if (metres === null || metres === undefined) return '–';
   const unit = preferences.value.length;
   const shown = metres / METRES[unit];
-  const whole = Math.abs(shown - Math.round(shown)) < 0.005;
-  return `${shown.toFixed(whole ? 0 : 2)} ${unit}`;
+  return `${shown.toFixed(isWhole(shown) ? 0 : 2)} ${unit}`;
 }
 
 export function formatMass(kilograms: number | null | undefined): string {
@@ -121,12 +135,13 @@ export function formatClock(instant: string | null | undefined): string {
   return instant ? CLOCK.format(new Date(instant)) : '–';
 }
 
-const DAY = new Intl.DateTimeFormat(undefined, { weekday: 'short', day: 'numeric' });
+const WEEKDAY = new Intl.DateTimeFormat(undefined, { weekday: 'short' });
 const MONTH = new Intl.DateTimeFormat(undefined, { month: 'long', year: 'numeric' });
 
 /** Day within its month, `Tue 24`. */
 export function formatDay(text: string): string {
-  return DAY.format(localDate(text));
+  const date = localDate(text);
+  return `${WEEKDAY.format(date)} ${date.getDate()}`;
 }
 
 /** `2026-11` as `November 2026`. */

@@ -108,7 +108,9 @@ function Cell({ contact, quantity, note, beyond }: CellProps) {
   return (
     <td class={beyond ? 'beyond' : undefined}>
       {formatNumber(value === null ? null : value * factor, decimals)}
-      {value !== null && u ? <span class="half"> ± {formatNumber(1.96 * u * factor, decimals)}</span> : null}
+      {value !== null && u && quantity !== 'distance_m' ? (
+        <span class="half"> ± {formatNumber(1.96 * u * factor, decimals)}</span>
+      ) : null}
       {note > 0 && <sup>{note}</sup>}
       {beyond && <span class="visually-hidden"> beyond normal variation</span>}
     </td>

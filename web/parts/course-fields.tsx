@@ -8,7 +8,7 @@ import {
   type TimingMethod,
 } from '../../shared/words.ts';
 import { START_STYLE_WORDS, TIMING_METHOD_WORDS } from '../app/describe.ts';
-import { formatDistance, metresFrom } from '../app/format.ts';
+import { formatCourse, metresFrom } from '../app/format.ts';
 import { LENGTH_UNITS, type LengthUnit, preferences } from '../app/preferences.ts';
 import { FaultError } from '../../shared/fault.ts';
 import { SelectField } from './select-field.tsx';
@@ -50,7 +50,7 @@ export function draftOf(repetition: Repetition): CourseDraft {
   const [distance, unit] =
     repetition.course_distance_m === null
       ? ['', preferences.peek().length]
-      : formatDistance(repetition.course_distance_m).split(' ');
+      : formatCourse(repetition.course_distance_m).split(' ');
   return {
     distance,
     unit: unit as LengthUnit,
@@ -58,7 +58,7 @@ export function draftOf(repetition: Repetition): CourseDraft {
     start: repetition.start_style ?? '',
     time: repetition.course_time_s === null ? '' : String(repetition.course_time_s),
     splits: repetition.splits
-      .map((split) => `${formatDistance(split.distance_m).replace(' ', '')}=${split.split_time_s}`)
+      .map((split) => `${formatCourse(split.distance_m).replace(' ', '')}=${split.split_time_s}`)
       .join(', '),
     method: repetition.timing_method ?? '',
     clock: repetition.clock,

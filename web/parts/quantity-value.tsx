@@ -18,9 +18,11 @@ export function QuantityValue({ quantity, value, u, reason }: QuantityValueProps
   const shown = shownQuantity(quantity, value, u);
   return (
     <span class="quantity">
-      <span class="quantity-value">{shown.value}</span>
-      {shown.half && <span class="quantity-half"> ± {shown.half}</span>}
-      {shown.unit && <span class="quantity-unit"> {shown.unit}</span>}
+      <span class="quantity-value">{shown.value}</span>{' '}
+      <span class="quantity-rest">
+        {shown.half && <span class="quantity-half">± {shown.half} </span>}
+        {shown.unit && <span class="quantity-unit">{shown.unit}</span>}
+      </span>
     </span>
   );
 }

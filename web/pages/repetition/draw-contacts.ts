@@ -36,7 +36,7 @@ export function drawContacts(
     if (contact.toe_off_s !== null) line(ctx, x1, bbox, [4 * ratio, 3 * ratio]);
     if (x1 - x0 > 14 * ratio) {
       ctx.fillStyle = colour('ink');
-      ctx.fillText(String(contact.step), (x0 + x1) / 2, bbox.top + 14 * ratio);
+      ctx.fillText(String(contact.step), (x0 + x1) / 2, bbox.top + 16 * ratio);
     }
   }
   ctx.restore();

@@ -1,4 +1,5 @@
-import type { RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
+import { CONTACT_FIELDS } from '../../../shared/fields.ts';
+import type { ContactQuantity, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
 import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
 import type { Fitness } from '../../../shared/words.ts';
 import { formatNumber } from '../../app/format.ts';
@@ -24,6 +25,11 @@ export function QualityReport({ recordings, quality, result }: QualityReportProp
       </div>
     </section>
   );
+}
+
+/** The field's label; a verdict may also be about something that is no field, such as `angles`. */
+function quantityWords(quantity: string): string {
+  return CONTACT_FIELDS[quantity as ContactQuantity]?.label ?? quantity.replaceAll('_', ' ');
 }
 
 interface SensorCardProps {
@@ -61,7 +67,7 @@ function SensorCard({ sensor, recording, result }: SensorCardProps) {
           <tbody>
             {sensor.verdicts.map((verdict) => (
               <tr key={verdict.quantity}>
-                <th scope="row">{verdict.quantity.replaceAll('_', ' ')}</th>
+                <th scope="row">{quantityWords(verdict.quantity)}</th>
                 <td>
                   <FitnessMark fitness={verdict.fitness} /> {verdict.fitness}
                   {verdict.why && <span class="quiet small"> {verdict.why}</span>}

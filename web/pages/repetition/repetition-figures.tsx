@@ -1,19 +1,22 @@
 import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../../shared/analysis.ts';
 import type { ProfileBaseline } from '../../../shared/schemas/repetition.ts';
-import { displayOf, formatNumber, formatQuantity, formatTime } from '../../app/format.ts';
+import { displayOf, formatNumber, formatQuantity } from '../../app/format.ts';
+import { TIMING_METHOD_WORDS } from '../../app/describe.ts';
+import type { TimingMethod } from '../../../shared/words.ts';
 import { FigureTile } from '../../parts/figure-tile.tsx';
 import { normalOf } from './normal-of.ts';
 
 interface RepetitionFiguresProps {
   result: RepetitionResult;
   courseTime_s: number | null;
+  timingMethod: TimingMethod | null;
   baseline: ProfileBaseline | null;
 }
 
 const SHOWN: ContactQuantity[] = ['contact_time_ms', 'flight_time_ms', 'step_rate_hz', 'step_length_m'];
 
 /** Means at speed with their uncertainty, against what is normal for the athlete. */
-export function RepetitionFigures({ result, courseTime_s, baseline }: RepetitionFiguresProps) {
+export function RepetitionFigures({ result, courseTime_s, timingMethod, baseline }: RepetitionFiguresProps) {
   const { summary, reasons } = result;
   const atSpeed = hasAtSpeed(result);
   const means = atSpeed ? summary.at_speed : summary.all;
@@ -24,6 +27,15 @@ export function RepetitionFigures({ result, courseTime_s, baseline }: Repetition
         Figures
       </h2>
       <dl class="figures">
+        {courseTime_s !== null && (
+          <div class="figure-tile">
+            <dt>time</dt>
+            <dd>
+              <span class="quantity-value">{courseTime_s.toFixed(2)}</span> <span class="quantity-unit">s</span>
+              {timingMethod && <span class="figure-note">timed by {TIMING_METHOD_WORDS[timingMethod]}</span>}
+            </dd>
+          </div>
+        )}
         {SHOWN.map((quantity) => (
           <FigureTile
             key={quantity}
@@ -43,14 +55,6 @@ export function RepetitionFigures({ result, courseTime_s, baseline }: Repetition
           normal={normalOf(baseline, 'speed_max_mps')}
         />
         <SidesTile left={summary.left.contact_time_ms} right={summary.right.contact_time_ms} />
-        {courseTime_s !== null && (
-          <div class="figure-tile">
-            <dt>time</dt>
-            <dd>
-              <span class="quantity-value">{formatTime(courseTime_s)}</span>
-            </dd>
-          </div>
-        )}
       </dl>
       <p class="small quiet">
         {atSpeed ? `Means over ${n} contacts at speed` : `Means over all ${n} contacts`}; ± is the 95 % range of
@@ -82,7 +86,7 @@ function SidesTile({ left, right }: { left?: QuantitySummary; right?: QuantitySu
   const { decimals } = displayOf('contact_time_ms');
   if (!left && !right) return null;
   return (
-    <div class="figure-tile">
+    <div class="figure-tile wide">
       <dt>contact time, left and right</dt>
       <dd>
         <span class="sides">

@@ -54,7 +54,7 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
         </div>
         <div class="actions">
           <button type="button" onClick={() => setChanging(true)}>
-            Change course or time
+            Change
           </button>
           <button type="button" onClick={() => void remove()}>
             Delete

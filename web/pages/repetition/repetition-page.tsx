@@ -57,6 +57,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
                 <RepetitionFigures
                   result={analysis.result}
                   courseTime_s={value.course_time_s}
+                  timingMethod={value.timing_method}
                   baseline={profile.value?.baseline ?? null}
                 />
                 <Faults faults={analysis.faults} />

@@ -40,7 +40,7 @@ export function SignalPlot(props: SignalPlotProps) {
       stroke: ink,
       font,
       grid: { stroke: colour('rule-soft'), width: 1 },
-      ticks: { stroke: ink, width: 1 },
+      ticks: { stroke: ink, width: 1, size: 5 },
     };
     const made = new uPlot(
       {

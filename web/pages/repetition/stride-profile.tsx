@@ -79,6 +79,7 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
           </Legend>
           {measured ? (
             <ProfilePlot
+              height={360}
               quantity={quantity}
               by={by}
               contacts={contacts}

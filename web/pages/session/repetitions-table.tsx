@@ -1,8 +1,8 @@
 import type { ContactQuantity } from '../../../shared/analysis.ts';
 import type { RepetitionFigures, RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import { paths } from '../../api.ts';
-import { describeCourse } from '../../app/describe.ts';
-import { formatQuantity, formatTime } from '../../app/format.ts';
+import { describeCourseShortly } from '../../app/describe.ts';
+import { displayOf, formatNumber, shownQuantity } from '../../app/format.ts';
 
 interface RepetitionsTableProps {
   caption: string;
@@ -13,25 +13,49 @@ interface RepetitionsTableProps {
 
 interface Column {
   label: string;
+  quantity: ContactQuantity;
   cell: (figures: RepetitionFigures) => string;
+  /** Left out of the cards on a phone; the repetition's page has it. */
+  wideOnly?: boolean;
 }
 
-const figure = (quantity: ContactQuantity, value: number | null, u?: number | null) =>
-  formatQuantity(quantity, value, u);
+/** `118 ± 2` without its unit, which stands in the head. */
+function figure(quantity: ContactQuantity, value: number | null, u: number | null): string {
+  if (value === null) return '–';
+  const shown = shownQuantity(quantity, value, u);
+  return shown.half ? `${shown.value} ± ${shown.half}` : shown.value;
+}
 
 const COLUMNS: Column[] = [
-  { label: 'contact time', cell: (f) => figure('contact_time_ms', f.contact_time_ms, f.contact_time_ms_u) },
+  {
+    label: 'contact time',
+    quantity: 'contact_time_ms',
+    cell: (f) => figure('contact_time_ms', f.contact_time_ms, f.contact_time_ms_u),
+  },
   {
     label: 'left / right',
-    cell: (f) =>
-      f.contact_time_left_ms === null && f.contact_time_right_ms === null
-        ? '–'
-        : `${figure('contact_time_ms', f.contact_time_left_ms).replace(' ms', '')} / ${figure('contact_time_ms', f.contact_time_right_ms)}`,
+    quantity: 'contact_time_ms',
+    cell: (f) => `${formatNumber(f.contact_time_left_ms, 0)} / ${formatNumber(f.contact_time_right_ms, 0)}`,
   },
-  { label: 'flight time', cell: (f) => figure('flight_time_ms', f.flight_time_ms, f.flight_time_ms_u) },
-  { label: 'step rate', cell: (f) => figure('step_rate_hz', f.step_rate_hz, f.step_rate_hz_u) },
-  { label: 'step length', cell: (f) => figure('step_length_m', f.step_length_m, f.step_length_m_u) },
-  { label: 'top speed', cell: (f) => figure('speed_mps', f.speed_max_mps, f.speed_max_mps_u) },
+  { label: 'top speed', quantity: 'speed_mps', cell: (f) => figure('speed_mps', f.speed_max_mps, f.speed_max_mps_u) },
+  {
+    label: 'flight time',
+    quantity: 'flight_time_ms',
+    cell: (f) => figure('flight_time_ms', f.flight_time_ms, f.flight_time_ms_u),
+    wideOnly: true,
+  },
+  {
+    label: 'step rate',
+    quantity: 'step_rate_hz',
+    cell: (f) => figure('step_rate_hz', f.step_rate_hz, f.step_rate_hz_u),
+    wideOnly: true,
+  },
+  {
+    label: 'step length',
+    quantity: 'step_length_m',
+    cell: (f) => figure('step_length_m', f.step_length_m, f.step_length_m_u),
+    wideOnly: true,
+  },
 ];
 
 /** Repetitions in order: rows on a wide screen, cards on a phone. Figures are means at speed. */
@@ -44,41 +68,59 @@ export function RepetitionsTable({ caption, repetitions, athleteName }: Repetiti
           <th scope="col">no.</th>
           {athleteName && <th scope="col">athlete</th>}
           <th scope="col">course</th>
-          <th scope="col">time</th>
-          {COLUMNS.map(({ label }) => (
+          <th scope="col">
+            time<span class="unit">s</span>
+          </th>
+          {COLUMNS.map(({ label, quantity }) => (
             <th scope="col" key={label}>
               {label}
+              <span class="unit">{displayOf(quantity).unit}</span>
             </th>
           ))}
         </tr>
       </thead>
       <tbody>
         {repetitions.map((repetition) => (
-          <tr key={repetition.repetition_id}>
-            <th scope="row">
-              <a href={`#${paths.repetition(repetition.repetition_id)}`}>
-                {repetition.order_number}
-                <span class="visually-hidden"> {athleteName?.(repetition.athlete_id)}</span>
-              </a>
-            </th>
-            {athleteName && <td class="word">{athleteName(repetition.athlete_id)}</td>}
-            <td class="word">{describeCourse(repetition)}</td>
-            <td data-label="time">{formatTime(repetition.course_time_s)}</td>
-            {repetition.figures ? (
-              COLUMNS.map(({ label, cell }) => (
-                <td key={label} data-label={label}>
-                  {cell(repetition.figures!)}
-                </td>
-              ))
-            ) : (
-              <td class="word" colSpan={COLUMNS.length}>
-                {stateWords(repetition)}
-              </td>
-            )}
-          </tr>
+          <Row
+            key={repetition.repetition_id}
+            repetition={repetition}
+            name={athleteName?.(repetition.athlete_id) ?? null}
+          />
         ))}
       </tbody>
     </table>
+  );
+}
+
+function Row({ repetition, name }: { repetition: RepetitionLine; name: string | null }) {
+  const { figures } = repetition;
+  return (
+    <tr>
+      <th scope="row">
+        <a href={`#${paths.repetition(repetition.repetition_id)}`}>
+          <span class="visually-hidden">repetition </span>
+          {repetition.order_number}
+        </a>
+      </th>
+      {name !== null && <td class="word">{name}</td>}
+      <td class="word">{describeCourseShortly(repetition)}</td>
+      <td data-label="time, s">{formatNumber(repetition.course_time_s, 2)}</td>
+      {figures ? (
+        COLUMNS.map(({ label, quantity, cell, wideOnly }) => (
+          <td
+            key={label}
+            data-label={`${label}, ${displayOf(quantity).unit}`}
+            class={wideOnly ? 'phone-off' : undefined}
+          >
+            {cell(figures)}
+          </td>
+        ))
+      ) : (
+        <td class="word wrap" colSpan={COLUMNS.length}>
+          {stateWords(repetition)}
+        </td>
+      )}
+    </tr>
   );
 }
 

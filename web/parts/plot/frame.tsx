@@ -45,7 +45,7 @@ export interface Explore {
   onMove: (index: number) => void;
 }
 
-const MARGIN = { left: 52, right: 14, top: 12, bottom: 46 };
+const MARGIN = { left: 60, right: 14, top: 12, bottom: 46 };
 
 /** Axes and grid of a drawn plot, as wide as its place; text keeps its size at every width. */
 export function PlotFrame({ description, x, y, height = 300, children, explore }: PlotFrameProps) {

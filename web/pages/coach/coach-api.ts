@@ -1,0 +1,68 @@
+import type {
+  AthleteMeasure,
+  AthletePoint,
+  AthletePointChange,
+  AthleteSensor,
+  NewAthleteMeasure,
+  NewAthletePoint,
+} from '../../../shared/schemas/coach/athlete-record.ts';
+import type { CoachSettings } from '../../../shared/schemas/coach/coach-settings.ts';
+import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
+import type { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
+import type { NewSprintTest, SprintTest, SprintTestChange } from '../../../shared/schemas/coach/sprint-test.ts';
+import type { NewStrengthRecord, StrengthRecord } from '../../../shared/schemas/coach/strength.ts';
+import { client } from '../../client.ts';
+
+/** This device's date: a coach's 'today' is where the coach stands. */
+export function localToday(): string {
+  const now = new Date();
+  const pad = (value: number) => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;
+}
+
+/** Paths that the coach's pages read with `useResource`. */
+export const coachPaths = {
+  athletes: () => `/coach/athletes?today=${localToday()}`,
+  athlete: (athlete_id: number | string) => `/coach/athletes/${athlete_id}?today=${localToday()}`,
+  sprintTests: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/sprint-tests?today=${localToday()}`,
+  strength: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/strength`,
+  course: (athlete_id: number | string, query: string) => `/coach/athletes/${athlete_id}/course?${query}`,
+  point: (athlete_id: number | string, point: string) => `/coach/athletes/${athlete_id}/points/${point}`,
+  points: '/coach/technique-points',
+  templates: '/coach/templates',
+  settings: '/coach/settings',
+  plan: (session_id: number | string) => `/coach/sessions/${session_id}/plan`,
+  field: (session_id: number | string) => `/coach/sessions/${session_id}/field`,
+  fatigue: (session_id: number | string) => `/coach/sessions/${session_id}/fatigue`,
+};
+
+/** Changes, each typed by the schema that the route checks. */
+export const coachApi = {
+  addMeasure: (athlete_id: number, body: NewAthleteMeasure) =>
+    client.post<AthleteMeasure>(`/coach/athletes/${athlete_id}/measures`, body),
+  deleteMeasure: (id: number) => client.remove(`/coach/measures/${id}`),
+  restoreMeasure: (id: number) => client.post<unknown>(`/coach/measures/${id}/restore`),
+  setSensors: (athlete_id: number, items: AthleteSensor[]) =>
+    client.put<{ items: AthleteSensor[] }>(`/coach/athletes/${athlete_id}/sensors`, { items }),
+  addPoint: (athlete_id: number, body: NewAthletePoint) =>
+    client.post<AthletePoint>(`/coach/athletes/${athlete_id}/points`, body),
+  changePoint: (id: number, change: AthletePointChange) => client.patch<AthletePoint>(`/coach/points/${id}`, change),
+  deletePoint: (id: number) => client.remove(`/coach/points/${id}`),
+  restorePoint: (id: number) => client.post<unknown>(`/coach/points/${id}/restore`),
+  checkPlan: (question: PlanQuestion) => client.post<PlanCheck>('/coach/plan-check', question),
+  setPlan: (session_id: number, body: SessionPlanBody) =>
+    client.put<SessionPlan>(`/coach/sessions/${session_id}/plan`, body),
+  setSettings: (settings: CoachSettings) => client.put<CoachSettings>('/coach/settings', settings),
+  rate: (repetition_id: number, point: string, body: RatingBody) =>
+    client.put<{ items: Rating[] }>(`/coach/repetitions/${repetition_id}/ratings/${point}`, body),
+  addSprintTest: (body: NewSprintTest) => client.post<SprintTest>('/coach/sprint-tests', body),
+  changeSprintTest: (id: number, change: SprintTestChange) =>
+    client.patch<SprintTest>(`/coach/sprint-tests/${id}`, change),
+  deleteSprintTest: (id: number) => client.remove(`/coach/sprint-tests/${id}`),
+  restoreSprintTest: (id: number) => client.post<unknown>(`/coach/sprint-tests/${id}/restore`),
+  addStrength: (body: NewStrengthRecord) => client.post<StrengthRecord>('/coach/strength', body),
+  deleteStrength: (id: number) => client.remove(`/coach/strength/${id}`),
+  restoreStrength: (id: number) => client.post<unknown>(`/coach/strength/${id}/restore`),
+  eraseAthlete: (athlete_id: number, name: string) =>
+    client.post<unknown>(`/coach/athletes/${athlete_id}/erase`, { name }),
+};

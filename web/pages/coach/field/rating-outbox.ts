@@ -1,0 +1,59 @@
+import { signal } from '@preact/signals';
+import type { RatingBody } from '../../../../shared/schemas/coach/field-view.ts';
+import { ApiFault } from '../../../client.ts';
+import { coachApi } from '../coach-api.ts';
+import { keep, readKept } from '../kept.ts';
+
+interface Waiting extends RatingBody {
+  repetition_id: number;
+  point: string;
+}
+
+const NAME = 'ratings-to-send';
+
+/** Ratings and notes that the server has not confirmed yet; kept on the device, so that a dead spot loses nothing. */
+export const waitingRatings = signal<Waiting[]>(readKept<Waiting[]>(NAME) ?? []);
+
+function set(waiting: Waiting[]): void {
+  waitingRatings.value = waiting;
+  keep(NAME, waiting);
+}
+
+const isSame = (a: Waiting, b: Pick<Waiting, 'repetition_id' | 'point'>) =>
+  a.repetition_id === b.repetition_id && a.point === b.point;
+
+/** Takes a rating at once and sends it when the network allows; the newest for a repetition and point counts. */
+export async function rate(repetition_id: number, point: string, body: RatingBody): Promise<void> {
+  const entry = { repetition_id, point, ...body };
+  set([...waitingRatings.peek().filter((waiting) => !isSame(waiting, entry)), entry]);
+  try {
+    await flushRatings();
+  } catch {
+    // It stays waiting; the next answered question sends it.
+  }
+}
+
+/** The rating shown for a repetition and point: the one waiting, else the stored one. */
+export function shownRating(
+  repetition_id: number,
+  point: string,
+  stored: readonly { point: string; rating: number | null; note: string }[],
+): RatingBody {
+  return (
+    waitingRatings.value.find((waiting) => isSame(waiting, { repetition_id, point })) ??
+    stored.find((entry) => entry.point === point) ?? { rating: null, note: '' }
+  );
+}
+
+/** Sends what waits. A refusal of one drops it (its repetition is gone); no network throws and keeps all. */
+export async function flushRatings(): Promise<void> {
+  for (const waiting of [...waitingRatings.peek()]) {
+    const { repetition_id, point, rating, note } = waiting;
+    try {
+      await coachApi.rate(repetition_id, point, { rating, note });
+    } catch (error) {
+      if (!(error instanceof ApiFault) || error.status === 0 || error.status >= 500) throw error;
+    }
+    set(waitingRatings.peek().filter((entry) => entry !== waiting));
+  }
+}
