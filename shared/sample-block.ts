@@ -25,6 +25,11 @@ export interface AxisColumns {
 export interface SampleBlock {
   /** UTC instant of the recording's first sample, ISO 8601; null where the source does not tell. */
   start_utc: string | null;
+  /**
+   * What the source's own clock said at the first sample, seconds; two files of one logger share that clock. Absent or null
+   * where the source has no clock of its own.
+   */
+  clock_start_s?: number | null;
   /** Estimated true sampling rate (not the nominal one), Hz. */
   sampling_rate_hz: number;
   /** Seconds from the recording's first sample. */

@@ -1,0 +1,54 @@
+import type { SampleBlock } from '../../shared/sample-block.ts';
+import type { Alignment } from './align.ts';
+
+export interface SharedClock extends Pick<Alignment, 'u' | 'method' | 'residual_s' | 'confidence'> {
+  /** When the right's first sample was, seconds after the left's. */
+  lag_s: number;
+}
+
+/** Two recordings of one repetition overlap by at least this share of the shorter one. */
+const LEAST_OVERLAP = 0.5;
+/** Rates of one clock agree this well. */
+const SAME_RATE = 1e-4;
+
+/**
+ * The lag between two recordings that share a clock: stamps that count from a common epoch, or one common time column.
+ * Two columns that both start at zero share a clock only when they also run alike to the end: a sensor that zeroes its own clock
+ * starts at zero too.
+ * @returns null where nothing shows a common clock
+ */
+export function sharedClock(left: SampleBlock, right: SampleBlock): SharedClock | null {
+  if (left.start_utc && right.start_utc) {
+    const lag_s = utcSeconds(right.start_utc) - utcSeconds(left.start_utc);
+    return overlaps(left, right, lag_s)
+      ? { lag_s, u: 0, method: 'absolute stamps', residual_s: 0, confidence: 1 }
+      : null;
+  }
+  const a = left.clock_start_s;
+  const b = right.clock_start_s;
+  if (a === null || a === undefined || b === null || b === undefined) return null;
+  const lag_s = b - a;
+  const bothFromZero = Math.abs(a) < 1 / left.sampling_rate_hz && Math.abs(b) < 1 / right.sampling_rate_hz;
+  if (bothFromZero ? !runAlike(left, right) : !overlaps(left, right, lag_s)) return null;
+  return { lag_s, u: 0, method: 'common time column', residual_s: 0, confidence: 1 };
+}
+
+/** Seconds since 1970, with the microseconds that Date.parse drops. */
+export function utcSeconds(text: string): number {
+  const fraction = /\.(\d+)/.exec(text)?.[1] ?? '0';
+  return Math.floor(Date.parse(text) / 1000) + Number(`0.${fraction}`);
+}
+
+function duration(block: SampleBlock): number {
+  return block.time_s.length > 0 ? block.time_s[block.time_s.length - 1] : 0;
+}
+
+function overlaps(left: SampleBlock, right: SampleBlock, lag: number): boolean {
+  const shared = Math.min(duration(left), lag + duration(right)) - Math.max(0, lag);
+  return shared > LEAST_OVERLAP * Math.min(duration(left), duration(right));
+}
+
+function runAlike(left: SampleBlock, right: SampleBlock): boolean {
+  const sameRate = Math.abs(left.sampling_rate_hz / right.sampling_rate_hz - 1) < SAME_RATE;
+  return sameRate && Math.abs(duration(left) - duration(right)) <= 2 / left.sampling_rate_hz;
+}

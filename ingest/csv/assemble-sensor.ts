@@ -1,0 +1,181 @@
+import type { AxisTriple } from '../../shared/schemas/layout.ts';
+import type { AxisColumns, Gap, SampleBlock } from '../../shared/sample-block.ts';
+import type { Side } from '../../shared/words.ts';
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
+import { TimeBuilder, type TimeHabits } from './build-time.ts';
+import type { RowBatch } from './decode-rows.ts';
+import { FlatTop, fullScale } from './flat-tops.ts';
+import type { RejectedRows } from './rejected-rows.ts';
+
+/** Rows that a block holds: 0.5 MB a column. */
+export const BLOCK_ROWS = 65_536;
+
+export interface SensorPlan {
+  /** Position in the layout's list of sensors. */
+  index: number;
+  side: Side;
+  /** Positions in `RowBatch.channels`: acc x y z, then gyr x y z where there is a gyroscope. */
+  channels: number[];
+  counter: number | null;
+  acc: AxisTriple;
+  gyr: AxisTriple | null;
+  /** Seconds a unit of raw time; 1 where time was text. */
+  seconds_per_unit: number;
+  /** Set where rows carry no time: they follow each other at this rate. */
+  rate_hz: number | null;
+  epoch: boolean;
+  habits: TimeHabits;
+}
+
+/** What is known of a sensor once all of it was read. */
+export interface SensorSummary {
+  samples: number;
+  sampling_rate_hz: number;
+  acc_range_mps2: number | null;
+  gyr_range_radps: number | null;
+  gaps: Gap[];
+}
+
+/** Collects the rows of one sensor and hands them out as blocks in SI units. */
+export class SensorAssembler {
+  readonly time: TimeBuilder;
+  readonly gaps: Gap[] = [];
+  samples = 0;
+  start_utc: string | null;
+  /** The source's own time of the first sample, seconds. */
+  clock_start_s: number | null = null;
+  private readonly columns: Float64Array[];
+  private readonly rawTime = new Float64Array(BLOCK_ROWS);
+  private readonly lines = new Float64Array(BLOCK_ROWS);
+  private filled = 0;
+  private firstRaw = Number.NaN;
+  private firstTime = Number.NaN;
+  private rowsSeen = 0;
+  private readonly tops: FlatTop[];
+
+  constructor(
+    readonly plan: SensorPlan,
+    private readonly rejected: RejectedRows,
+    startUtc: string | null,
+  ) {
+    this.start_utc = startUtc;
+    this.time = new TimeBuilder(plan.habits);
+    this.columns = Array.from(
+      { length: plan.channels.length + (plan.counter === null ? 0 : 1) },
+      () => new Float64Array(BLOCK_ROWS),
+    );
+    this.tops = plan.channels.map(() => new FlatTop());
+  }
+
+  /** Takes the rows of `batch` that belong to this sensor, and yields every block that became full. */
+  *take(batch: RowBatch, sensor: number, mixed: boolean): Generator<SampleBlock> {
+    const sources = [...this.plan.channels, ...(this.plan.counter === null ? [] : [this.plan.counter])];
+    for (let row = 0; row < batch.rows; row++) {
+      if (mixed && batch.sensor[row] !== sensor) continue;
+      const at = this.filled++;
+      for (let column = 0; column < sources.length; column++)
+        this.columns[column][at] = batch.channels[sources[column]][row];
+      this.lines[at] = batch.lines[row];
+      this.rawTime[at] = this.seconds(batch.time[row], at);
+      if (this.filled === BLOCK_ROWS) {
+        const block = this.flush();
+        if (block) yield block;
+      }
+    }
+  }
+
+  /** The rest as a last block; null when there is none. */
+  flush(): SampleBlock | null {
+    const n = this.filled;
+    this.filled = 0;
+    if (n === 0) return null;
+    const { plan } = this;
+    const counter = plan.counter === null ? null : this.columns[plan.channels.length].subarray(0, n);
+    const built = this.time.build(this.rawTime.slice(0, n), counter, (a, b) =>
+      this.columns.every((column) => column[a] === column[b] || (column[a] !== column[a] && column[b] !== column[b])),
+    );
+    for (const { row, found } of built.misplaced)
+      this.rejected.addAt(this.lines[row], 'time', found, 'a time after it');
+    const rows = built.order ?? null;
+    const kept = built.time_s.length;
+    if (kept === 0) return null;
+    if (Number.isNaN(this.firstTime)) this.firstTime = built.time_s[0];
+    // A fit may move the first stamp: the recording still starts at zero.
+    for (let i = 0; i < kept; i++) built.time_s[i] -= this.firstTime;
+    const gaps = built.gaps.map((gap) => ({
+      ...gap,
+      start_s: gap.start_s - this.firstTime,
+      end_s: gap.end_s - this.firstTime,
+    }));
+    this.gaps.push(...gaps);
+    const scaled = plan.channels.map((_channel, index) => {
+      const triple = index < 3 ? plan.acc : plan.gyr!;
+      const factor = triple.to_si * triple.signs[index % 3];
+      const source = this.columns[index];
+      const out = new Float64Array(kept);
+      for (let i = 0; i < kept; i++) out[i] = source[rows ? rows[i] : i] * factor;
+      this.tops[index].watch(out);
+      return out;
+    });
+    this.samples += kept;
+    return {
+      ...this.header(),
+      time_s: built.time_s,
+      acc_mps2: axes(scaled, 0),
+      gyr_radps: plan.gyr ? axes(scaled, 3) : null,
+      gaps,
+    };
+  }
+
+  summary(): SensorSummary {
+    const { sampling_rate_hz, acc_range_mps2, gyr_range_radps } = this.header();
+    return { samples: this.samples, sampling_rate_hz, acc_range_mps2, gyr_range_radps, gaps: this.gaps };
+  }
+
+  private header() {
+    return {
+      start_utc: this.start_utc,
+      clock_start_s: this.clock_start_s,
+      sampling_rate_hz: this.time.rate(),
+      acc_range_mps2: fullScale(this.tops.slice(0, 3), 'acc', STANDARD_GRAVITY_MPS2),
+      gyr_range_radps: this.plan.gyr ? fullScale(this.tops.slice(3, 6), 'gyr', RADIANS_PER_DEGREE) : null,
+    };
+  }
+
+  private seconds(raw: number, at: number): number {
+    const { plan } = this;
+    if (plan.rate_hz !== null) {
+      // A counter shows the rows that were lost; without one, rows simply follow each other.
+      const row = plan.counter === null ? this.rowsSeen++ : this.countedRow(at);
+      return row / plan.rate_hz;
+    }
+    if (Number.isNaN(this.firstRaw)) {
+      this.firstRaw = raw;
+      this.clock_start_s = raw * plan.seconds_per_unit;
+      if (plan.epoch) this.start_utc = utc(this.clock_start_s);
+    }
+    return (raw - this.firstRaw) * plan.seconds_per_unit;
+  }
+
+  private lastCount = Number.NaN;
+  private countedRow(at: number): number {
+    const count = this.columns[this.plan.channels.length][at];
+    const step = count - this.lastCount;
+    this.rowsSeen += Number.isNaN(step) ? 0 : step > 0 && step < 1e6 ? step : 1;
+    this.lastCount = count;
+    return this.rowsSeen;
+  }
+}
+
+/** ISO 8601 with microseconds, which a plain Date cannot hold. */
+export function utc(seconds: number): string | null {
+  const whole = Math.floor(seconds);
+  const micros = Math.round((seconds - whole) * 1e6);
+  const date = new Date((whole + (micros === 1e6 ? 1 : 0)) * 1000);
+  if (Number.isNaN(date.getTime())) return null;
+  return `${date.toISOString().slice(0, 19)}.${String(micros === 1e6 ? 0 : micros).padStart(6, '0')}Z`;
+}
+
+function axes(columns: Float64Array[], from: number): AxisColumns {
+  return { x: columns[from], y: columns[from + 1], z: columns[from + 2] };
+}

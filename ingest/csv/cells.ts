@@ -1,0 +1,35 @@
+import Papa from 'papaparse';
+
+/** Cells read as 'missing' in a channel, in lower case; more can be named in a layout. */
+export const MISSING_VALUES = ['', 'nan', 'null', 'none'];
+
+const NUMBER_POINT = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+const NUMBER_COMMA = /^[+-]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/;
+const DATE_OR_CLOCK = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}([T ]|$)|^\d{1,2}:\d{2}(:\d{2})?([.,:]\d+)?\s*([AP]M)?$/i;
+
+export function isNumber(cell: string, decimalMark: string): boolean {
+  return (decimalMark === ',' ? NUMBER_COMMA : NUMBER_POINT).test(cell);
+}
+
+export function isDateOrClock(cell: string): boolean {
+  return DATE_OR_CLOCK.test(cell);
+}
+
+/** @returns the number, NaN where the cell is no number */
+export function toNumber(cell: string, decimalMark: string): number {
+  const text = cell.trim();
+  if (decimalMark === ',') return NUMBER_COMMA.test(text) ? Number(text.replace(',', '.')) : Number.NaN;
+  return NUMBER_POINT.test(text) ? Number(text) : Number.NaN;
+}
+
+/** Cells of one line, trimmed, quotes taken off. A blank as delimiter stands for any run of blanks. */
+export function splitCells(line: string, delimiter: string): string[] {
+  const text = delimiter === ' ' ? line.trim().replace(/[ \t]+/g, ' ') : line;
+  if (!text.includes('"')) return text.split(delimiter).map(trim);
+  const parsed = Papa.parse<string[]>(text, { delimiter, newline: '\n', header: false, quoteChar: '"' });
+  return (parsed.data[0] ?? []).map(trim);
+}
+
+function trim(cell: string): string {
+  return cell.trim();
+}

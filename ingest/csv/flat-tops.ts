@@ -1,0 +1,60 @@
+/** Full scales that sensors are sold with, in g and in deg/s ('common practice'). */
+const ACC_RANGES_G = [2, 3, 4, 6, 8, 10, 12, 15, 16, 18, 20, 24, 30, 32, 40, 50, 64, 100, 128, 200, 250, 256, 400];
+const GYR_RANGES_DPS = [125, 245, 250, 300, 500, 1000, 1200, 2000, 3000, 4000];
+const FEWEST_AT_LIMIT = 3;
+const NEAR_NOMINAL = 0.03;
+
+/**
+ * Watches one column for a flat top: the greatest value met again and again, twice or more in a row, is the sensor's limit.
+ * Works block by block.
+ */
+export class FlatTop {
+  private readonly high = new Extreme();
+  private readonly low = new Extreme();
+
+  watch(values: Float64Array): void {
+    for (let i = 0; i < values.length; i++) {
+      this.high.see(values[i]);
+      this.low.see(-values[i]);
+    }
+  }
+
+  /** Greatest absolute value seen at a flat top, 0 when there is none. */
+  limit(): number {
+    return Math.max(this.high.limit(), this.low.limit());
+  }
+}
+
+class Extreme {
+  private top = Number.NEGATIVE_INFINITY;
+  private count = 0;
+  private run = 0;
+  private longestRun = 0;
+
+  see(value: number): void {
+    if (value > this.top) {
+      this.top = value;
+      this.count = 1;
+      this.run = 1;
+      this.longestRun = 1;
+    } else if (value === this.top) {
+      this.count++;
+      this.run++;
+      if (this.run > this.longestRun) this.longestRun = this.run;
+    } else this.run = 0;
+  }
+
+  limit(): number {
+    return this.count >= FEWEST_AT_LIMIT && this.longestRun >= 2 ? Math.abs(this.top) : 0;
+  }
+}
+
+/**
+ * Full scale of three axes from their flat tops.
+ * @returns the limit in the unit given, null when no axis has a flat top near a full scale that sensors have
+ */
+export function fullScale(axes: FlatTop[], kind: 'acc' | 'gyr', oneUnit: number): number | null {
+  const limit = Math.max(...axes.map((axis) => axis.limit()));
+  const nominal = (kind === 'acc' ? ACC_RANGES_G : GYR_RANGES_DPS).map((range) => range * oneUnit);
+  return nominal.some((range) => Math.abs(limit / range - 1) < NEAR_NOMINAL) ? limit : null;
+}

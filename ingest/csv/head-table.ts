@@ -1,0 +1,34 @@
+import { splitCells, toNumber } from './cells.ts';
+import type { TableShape } from './sniff-table.ts';
+
+const ROWS_LOOKED_AT = 60_000;
+
+/** The first rows of the file as numbers, by which units, scale and time are found. */
+export interface HeadTable {
+  rows: number;
+  /** One array a column, NaN where a cell is no number. */
+  numbers: Float64Array[];
+  /** Cells of the first rows as text, one array a row. */
+  text: string[][];
+}
+
+const TEXT_ROWS = 2000;
+
+export function readHeadTable(lines: string[], shape: TableShape): HeadTable {
+  const text: string[][] = [];
+  const numbers = Array.from(
+    { length: shape.column_count },
+    () => new Float64Array(Math.min(lines.length, ROWS_LOOKED_AT)),
+  );
+  let rows = 0;
+  for (let line = shape.first_row_line; line < lines.length && rows < ROWS_LOOKED_AT; line++) {
+    if (lines[line].trim() === '') continue;
+    const cells = splitCells(lines[line], shape.delimiter);
+    if (cells.length < shape.column_count) continue;
+    for (let column = 0; column < shape.column_count; column++)
+      numbers[column][rows] = toNumber(cells[column], shape.decimal_mark);
+    if (text.length < TEXT_ROWS) text.push(cells);
+    rows++;
+  }
+  return { rows, numbers: numbers.map((column) => column.subarray(0, rows)), text };
+}

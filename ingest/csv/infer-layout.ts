@@ -1,0 +1,199 @@
+import { createHash } from 'node:crypto';
+import { FaultError } from '../../shared/fault.ts';
+import type { AxisTriple, Layout, LayoutCorrection, SensorColumns } from '../../shared/schemas/layout.ts';
+import type { Side } from '../../shared/words.ts';
+import type { Evidence } from './evidence.ts';
+import { type HeadTable, readHeadTable } from './head-table.ts';
+import { accelerationScale, gyroscopeScale, type Scale } from './infer-scale.ts';
+import { inferSensors, type SensorFound, type Triple } from './infer-sensors.ts';
+import { inferSideColumn, type SideColumn, sideInWords } from './infer-sides.ts';
+import { inferTime } from './infer-time.ts';
+import { LayoutQuestion } from './layout-question.ts';
+import { type ColumnName, nameColumn } from './name-column.ts';
+import { type Preamble, readPreamble } from './read-preamble.ts';
+import { sniffTable, type TableShape } from './sniff-table.ts';
+import type { Encoding } from './text-blocks.ts';
+import { timeFacts } from './infer-time.ts';
+
+export interface LayoutFound {
+  layout: Layout;
+  evidence: Evidence[];
+  /** 0-based line of the first row; what lies above is preamble, names and units. */
+  first_row_line: number;
+  preamble: Preamble;
+  head: HeadTable;
+}
+
+export interface LayoutHints {
+  file_name: string;
+  encoding: Encoding;
+  told: LayoutCorrection | undefined;
+  rate_hz: number | undefined;
+  side: Side | undefined;
+}
+
+/**
+ * Finds how a file is laid out from its first lines, and says for every decision what it rests on.
+ * @param lines first lines of the file, without their ends
+ * @throws LayoutQuestion where the file does not tell; FaultError where it is no recording or lacks what is needed
+ */
+export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
+  const { file_name: file, told } = hints;
+  const evidence: Evidence[] = [];
+  const shape = sniffTable(lines, file, told?.text, evidence);
+  const preamble = readPreamble(shape.preamble);
+  const names = Array.from({ length: shape.column_count }, (_, index) =>
+    nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
+  );
+  const head = readHeadTable(lines, shape);
+  const sideColumn = inferSideColumn(names, head, file, evidence);
+  const rows = sideColumn ? rowsOf(head, sideColumn) : null;
+  const sensors = told?.sensors ?? scaledSensors(names, head, rows, preamble, hints, evidence, sideColumn);
+  const time = inferTime({ file, head, names, rows, told, rate_hz: hints.rate_hz, preamble, evidence });
+  const counter =
+    told?.counter !== undefined ? told.counter : findCounter(names, head, rows, time.columns as number[], evidence);
+  const layout: Layout = {
+    layout_version: 1,
+    name: told?.name ?? file.replace(/\.gz$/i, '').replace(/\.[a-z]+$/i, ''),
+    fingerprint: fingerprint(shape),
+    text: {
+      encoding: hints.encoding,
+      delimiter: shape.delimiter,
+      decimal_mark: shape.decimal_mark,
+      header_row: shape.header.length > 0,
+      units_row: shape.units.length > 0,
+      missing_values: told?.text?.missing_values ?? [],
+    },
+    column_names: shape.header,
+    column_count: shape.column_count,
+    time,
+    counter,
+    side_column: told?.side_column !== undefined ? told.side_column : (sideColumn?.column ?? null),
+    sensors,
+  };
+  return { layout, evidence, first_row_line: shape.first_row_line, preamble, head };
+}
+
+/** Names a shape of file: the same logger with the same settings gives the same fingerprint. */
+export function fingerprint(
+  shape: Pick<TableShape, 'delimiter' | 'decimal_mark' | 'header' | 'units' | 'column_count'>,
+): string {
+  const plain = (cells: string[]) => cells.map((cell) => cell.trim().toLowerCase());
+  const parts = [shape.delimiter, shape.decimal_mark, shape.column_count, plain(shape.header), plain(shape.units)];
+  return createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 16);
+}
+
+/** Position of a column given by number or by name. */
+export function columnIndex(reference: number | string, names: string[], count: number, file: string): number {
+  const index =
+    typeof reference === 'number'
+      ? reference
+      : names.findIndex((name) => name.toLowerCase() === reference.toLowerCase());
+  if (index < 0 || index >= count) {
+    throw new FaultError({
+      code: 'LAYOUT_DOES_NOT_FIT',
+      message: `${file}: the layout speaks of column ${JSON.stringify(reference)}; the file has ${names.length > 0 ? names.join(', ') : `${count} columns without names`}. The file was refused.`,
+      where: { file, column: reference },
+      hint: 'Correct the column in the layout, or read the file without it.',
+    });
+  }
+  return index;
+}
+
+function rowsOf(head: HeadTable, side: SideColumn): number[] {
+  const wanted = side.values[0].value;
+  return head.text.flatMap((cells, row) => (cells[side.column] === wanted ? [row] : []));
+}
+
+function scaledSensors(
+  names: ColumnName[],
+  head: HeadTable,
+  rows: number[] | null,
+  preamble: Preamble,
+  hints: LayoutHints,
+  evidence: Evidence[],
+  sideColumn: SideColumn | null,
+): SensorColumns[] {
+  const { file_name: file, told } = hints;
+  const found = inferSensors(names, head, file, evidence);
+  const sensors = found.map((sensor) => {
+    const pick = (triple: Triple) =>
+      triple.map(({ index }) =>
+        rows ? Float64Array.from(rows, (row) => head.numbers[index][row]) : head.numbers[index],
+      );
+    const situation = { file, written: sameUnit(sensor.acc, file), told, preamble, evidence };
+    const acc = pick(sensor.acc);
+    const accScale = accelerationScale(acc, situation);
+    const gyrScale = sensor.gyr
+      ? gyroscopeScale(pick(sensor.gyr), acc, accScale, { ...situation, written: sameUnit(sensor.gyr, file) })
+      : null;
+    return {
+      side: sensor.side,
+      side_value: null,
+      acc: axes(sensor.acc, accScale),
+      gyr: sensor.gyr && gyrScale ? axes(sensor.gyr, gyrScale) : null,
+    };
+  });
+  if (sideColumn) return sideColumn.values.map(({ value, side }) => ({ ...sensors[0], side, side_value: value }));
+  if (sensors.length === 1) sensors[0].side = settleSide(found[0], preamble, hints, evidence);
+  return sensors;
+}
+
+function settleSide(sensor: SensorFound, preamble: Preamble, hints: LayoutHints, evidence: Evidence[]): Side {
+  const say = (side: Side, because: string, source: Evidence['source']): Side => {
+    evidence.push({ about: 'side', decided: side, because, source });
+    return side;
+  };
+  if (hints.side && hints.side !== 'unknown') return say(hints.side, 'given', 'told');
+  if (sensor.side !== 'unknown') return say(sensor.side, 'the column names carry the side', 'written');
+  if (preamble.side !== 'unknown') return say(preamble.side, `"${preamble.lines.side}"`, 'written');
+  const inName = sideInWords(hints.file_name.replace(/\.(csv|txt|tsv|dat)?(\.gz)?$/i, ''));
+  if (inName !== 'unknown') return say(inName, `the file's name "${hints.file_name}"`, 'written');
+  return say('unknown', 'nothing tells the side', 'measured');
+}
+
+/** The unit that all three columns carry; a triple of mixed units is refused. */
+function sameUnit(triple: Triple, file: string) {
+  const units = new Set(triple.map((name) => name.unit?.unit ?? ''));
+  if (units.size > 1) {
+    throw new LayoutQuestion(file, {
+      about: 'unit',
+      found: `the axes ${triple.map((name) => `"${name.name}"`).join(', ')} in different units`,
+      choices: [],
+      hint: 'Correct the header, or give a layout with the unit.',
+    });
+  }
+  return triple[0].unit;
+}
+
+function axes(triple: Triple, scale: Scale): AxisTriple {
+  return {
+    columns: triple.map((name) => name.index) as [number, number, number],
+    signs: triple.map((name) => name.sign) as [number, number, number],
+    unit: scale.unit,
+    to_si: scale.to_si,
+  };
+}
+
+/** A counter grows by one nearly always; it tells lost samples. */
+function findCounter(
+  names: ColumnName[],
+  head: HeadTable,
+  rows: number[] | null,
+  timeColumns: number[],
+  evidence: Evidence[],
+): number | null {
+  for (const name of names) {
+    if (timeColumns.includes(name.index) || (name.kind !== 'counter' && name.kind !== null)) continue;
+    const facts = timeFacts(name, head, rows);
+    if (!facts?.whole || !facts.counts) continue;
+    evidence.push({
+      about: 'counter',
+      decided: `"${name.name || `column ${name.index + 1}`}"`,
+      because: 'grows by one a row; steps above one are lost samples',
+      source: 'measured',
+    });
+    return name.index;
+  }
+  return null;
+}

@@ -1,0 +1,81 @@
+import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
+import type { Side } from '../../shared/words.ts';
+import { LEFT_WORDS, RIGHT_WORDS } from './column-words.ts';
+import type { Evidence } from './evidence.ts';
+import type { HeadTable } from './head-table.ts';
+import { LayoutQuestion } from './layout-question.ts';
+import type { ColumnName } from './name-column.ts';
+
+export interface SideColumn {
+  column: number;
+  /** Every value of the column with the side it stands for. */
+  values: { value: string; side: Side }[];
+}
+
+const MOST_SENSORS = 8;
+
+/** The side a free text speaks of: a file's name, a cell, a line; 'unknown' where it speaks of none or both. */
+export function sideInWords(text: string): Side {
+  const words = text
+    .normalize('NFD')
+    .replace(/\p{Diacritic}/gu, '')
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase()
+    .split(/[^\p{L}]+/u);
+  const left = words.some((word) => LEFT_WORDS.includes(word));
+  const right = words.some((word) => RIGHT_WORDS.includes(word));
+  return left === right ? 'unknown' : left ? 'left' : 'right';
+}
+
+/**
+ * Finds a column that says which sensor a row belongs to, when it names more than one.
+ * @throws LayoutQuestion when there are several sensors and their names tell no side
+ */
+export function inferSideColumn(
+  names: ColumnName[],
+  head: HeadTable,
+  file: string,
+  evidence: Evidence[],
+): SideColumn | null {
+  for (const name of names) {
+    if (name.axis !== null || (name.kind !== 'side' && name.kind !== null)) continue;
+    const cells = head.text.map((row) => row[name.index] ?? '');
+    const values = [...new Set(cells)].filter((value) => value !== '');
+    if (values.length === 0 || values.length > MOST_SENSORS) continue;
+    const sides = values.map((value) => ({ value, side: sideInWords(value) }));
+    const told =
+      sides.every(({ side }) => side !== 'unknown') && new Set(sides.map(({ side }) => side)).size === values.length;
+    if (told) {
+      evidence.push({
+        about: 'side',
+        decided: `column "${name.name}": ${sides.map(({ value, side }) => `${value} is ${side}`).join(', ')}`,
+        because: 'every row carries it',
+        source: 'written',
+      });
+      return { column: name.index, values: sides };
+    }
+    if (values.length > 1 && name.kind === 'side' && values.length <= 4 && alternates(cells))
+      throw unnamedSensors(name, values, file);
+  }
+  return null;
+}
+
+/** A sensor's name is repeated again and again; a status that changes once is none. */
+function alternates(cells: string[]): boolean {
+  const counts = new Map<string, number>();
+  for (const cell of cells) counts.set(cell, (counts.get(cell) ?? 0) + 1);
+  return [...counts.values()].every((count) => count > 0.1 * cells.length);
+}
+
+function unnamedSensors(name: ColumnName, values: string[], file: string): LayoutQuestion {
+  return new LayoutQuestion(file, {
+    about: 'side',
+    found: `rows of ${values.length} sensors told apart by "${name.name}" (${values.join(', ')}), none of which names a side`,
+    choices: [],
+    hint: `Write left and right into column "${name.name}", or give one file a sensor.`,
+  });
+}
+
+export function sideFrom(fileName: string, told: LayoutCorrection | undefined): Side {
+  return told?.sensors?.[0]?.side ?? sideInWords(fileName.replace(/\.(csv|txt|tsv|dat)?(\.gz)?$/i, ''));
+}

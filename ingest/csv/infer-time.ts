@@ -1,0 +1,264 @@
+import type { LayoutCorrection, TimeColumns } from '../../shared/schemas/layout.ts';
+import { isDateOrClock } from './cells.ts';
+import type { Evidence } from './evidence.ts';
+import { FaultError } from '../../shared/fault.ts';
+import type { HeadTable } from './head-table.ts';
+import { type LayoutChoice, LayoutQuestion } from './layout-question.ts';
+import type { ColumnName } from './name-column.ts';
+import { possibleDateOrders, readClock, readInstant } from './read-instant.ts';
+import type { Preamble } from './read-preamble.ts';
+
+export interface TimeSituation {
+  file: string;
+  head: HeadTable;
+  names: ColumnName[];
+  /** Rows of one sensor only, where a side column mixes several. */
+  rows: number[] | null;
+  told: LayoutCorrection | undefined;
+  rate_hz: number | undefined;
+  preamble: Preamble;
+  evidence: Evidence[];
+}
+
+/** Rates at which people record movement. Wide, yet narrower than the factor of 1000 between two time units. */
+const LOWEST_RATE_HZ = 8;
+const HIGHEST_RATE_HZ = 8000;
+const UNITS = [
+  { unit: 's', seconds: 1 },
+  { unit: 'ms', seconds: 1e-3 },
+  { unit: 'us', seconds: 1e-6 },
+  { unit: 'ns', seconds: 1e-9 },
+];
+
+/**
+ * Finds the time column and its unit, or settles on a given rate where there is none.
+ * @throws LayoutQuestion when the column may be time or a row number; FaultError RATE_MISSING when nothing tells time
+ */
+export function inferTime(situation: TimeSituation): TimeColumns {
+  const { head, names, told, evidence } = situation;
+  const base: TimeColumns = {
+    kind: 'rows',
+    columns: [],
+    seconds_per_unit: 1,
+    unix_epoch: false,
+    date_order: null,
+    rate_hz: null,
+  };
+  if (told?.time?.kind) {
+    evidence.push({ about: 'time', decided: told.time.kind, because: 'from the layout', source: 'told' });
+    return { ...base, rate_hz: situation.rate_hz ?? null, ...told.time };
+  }
+  const written = textTime(situation, base);
+  if (written) return { ...written, ...told?.time };
+  const column = chooseNumericTime(situation);
+  if (column) return { ...numericTime(column, situation, base), ...told?.time };
+  const rate = situation.rate_hz ?? told?.time?.rate_hz ?? situation.preamble.rate_hz;
+  if (rate) {
+    const source = situation.rate_hz || told?.time?.rate_hz ? 'told' : 'written';
+    const because =
+      source === 'told' ? 'rate given, no time column' : `"${situation.preamble.lines.rate_hz}", no time column`;
+    evidence.push({ about: 'time', decided: `rows at ${rate} Hz`, because, source });
+    return { ...base, rate_hz: rate };
+  }
+  throw new FaultError({
+    code: 'RATE_MISSING',
+    message: `${situation.file}: found no column of time (${
+      names
+        .map((name) => name.name)
+        .filter((name) => name)
+        .join(', ') || `${head.numbers.length} columns without names`
+    }) and no sampling rate; one of them is needed. The file was refused.`,
+    where: { file: situation.file },
+    hint: 'Give the sampling rate, for example --rate 500hz.',
+  });
+}
+
+/** Dates and clock times as text, in one column or two. */
+function textTime({ head, names, evidence, file }: TimeSituation, base: TimeColumns): TimeColumns | null {
+  const cellsOf = (column: number) => head.text.map((cells) => cells[column] ?? '');
+  const textual = names
+    .filter(({ index }) => {
+      const cells = cellsOf(index).slice(0, 50);
+      return cells.length > 0 && cells.filter(isDateOrClock).length > 0.8 * cells.length;
+    })
+    .map(({ index }) => index);
+  const dates = textual.filter((column) => /^\d{1,4}[-/.]\d{1,2}[-/.]/.test(cellsOf(column)[0]));
+  const whole = dates.filter(
+    (column) =>
+      Number.isFinite(readInstant(cellsOf(column)[0], 'ymd') + 0) ||
+      Number.isFinite(readInstant(cellsOf(column)[0], 'dmy')) ||
+      Number.isFinite(readInstant(cellsOf(column)[0], 'mdy')),
+  );
+  const clocks = textual.filter((column) => !dates.includes(column) && Number.isFinite(readClock(cellsOf(column)[0])));
+  const pick = (kind: TimeColumns['kind'], columns: number[]): TimeColumns => {
+    const orders = kind === 'clock' ? [] : possibleDateOrders(cellsOf(columns[0]));
+    const decided = columns.map((column) => `"${names[column].name || `column ${column + 1}`}"`).join(' and ');
+    evidence.push({
+      about: 'time',
+      decided,
+      because: `dates or clock times such as ${columns.map((column) => cellsOf(column)[0]).join(' ')}`,
+      source: 'measured',
+    });
+    if (orders.length > 1) {
+      evidence.push({
+        about: 'date order',
+        decided: 'not told apart',
+        because: `${cellsOf(columns[0])[0]}: day and month may be either; the date is left out, the time is kept`,
+        source: 'measured',
+      });
+    }
+    return { ...base, kind, columns, date_order: orders.length === 1 ? orders[0] : null };
+  };
+  if (whole.length > 0) return pick('iso', [whole[0]]);
+  if (dates.length > 0 && clocks.length > 0) return pick('date_and_clock', [dates[0], clocks[0]]);
+  if (clocks.length > 0) return pick('clock', [clocks[0]]);
+  if (dates.length > 0) {
+    evidence.push({
+      about: 'date',
+      decided: `"${names[dates[0]].name}" not used`,
+      because: `dates without a clock time in ${file}`,
+      source: 'measured',
+    });
+  }
+  return null;
+}
+
+export interface TimeFacts {
+  column: ColumnName;
+  /** Mean interval of consecutive rows without the gaps, in the column's unit. */
+  interval: number;
+  /** Spread of the intervals against their mean. */
+  jitter: number;
+  first: number;
+  whole: boolean;
+  /** Every step is exactly one. */
+  counts: boolean;
+}
+
+/** Facts of a column that grows; null where it does not. */
+export function timeFacts(column: ColumnName, head: HeadTable, rows: number[] | null): TimeFacts | null {
+  const all = head.numbers[column.index];
+  const values = (rows ? rows.map((row) => all[row]) : [...all]).filter((value) => !Number.isNaN(value));
+  if (values.length < 3 || values.length < 0.5 * (rows?.length ?? head.rows)) return null;
+  const steps = values.slice(1).map((value, index) => value - values[index]);
+  const forward = steps.filter((step) => step > 0).sort((a, b) => a - b);
+  if (forward.length === 0 || steps.filter((step) => step < 0).length > 0.02 * steps.length + 2) return null;
+  const typical = forward[forward.length >> 1];
+  const near = steps.filter((step) => step >= 0 && step <= 5 * typical);
+  const interval = near.reduce((sum, step) => sum + step, 0) / near.length;
+  const spread = Math.sqrt(near.reduce((sum, step) => sum + (step - interval) ** 2, 0) / near.length);
+  return {
+    column,
+    interval,
+    jitter: spread / interval,
+    first: values[0],
+    whole: values.every((value) => value % 1 === 0),
+    counts: near.filter((step) => step === 1).length > 0.98 * near.length,
+  };
+}
+
+function chooseNumericTime(situation: TimeSituation): TimeFacts | null {
+  const { names, head, rows, evidence } = situation;
+  const usable = names
+    .filter((name) => name.kind === 'time' || name.kind === null)
+    .map((name) => timeFacts(name, head, rows));
+  const growing = usable.filter((facts) => facts !== null);
+  const byName = growing.filter((facts) => facts.column.kind === 'time');
+  // Without a name, a column that grows all along is time or a count; sensors go up and down.
+  const candidates = byName.length > 0 ? byName : growing;
+  if (candidates.length === 0) return null;
+  const arrival = (facts: TimeFacts) => (/host|phone|arriv|receiv|system|local|pc/i.test(facts.column.name) ? 1 : 0);
+  candidates.sort((a, b) => arrival(a) - arrival(b) || (a.counts ? 1 : 0) - (b.counts ? 1 : 0) || a.jitter - b.jitter);
+  const best = candidates[0];
+  if (candidates.length > 1) {
+    evidence.push({
+      about: 'time',
+      decided: `"${best.column.name}" of ${candidates.length} columns of time`,
+      because: 'the steadiest, and not the time of arrival',
+      source: 'measured',
+    });
+  }
+  return best;
+}
+
+function numericTime(facts: TimeFacts, situation: TimeSituation, base: TimeColumns): TimeColumns {
+  const { file, preamble, evidence } = situation;
+  const { column, interval } = facts;
+  const label = column.name ? `"${column.name}"` : `column ${column.index + 1}`;
+  const made = (seconds: number, decided: string, because: string, source: Evidence['source']): TimeColumns => {
+    const first = facts.first * seconds;
+    const unix_epoch = first > 5e8 && first < 4.2e9;
+    evidence.push({ about: 'time', decided: `${label} in ${decided}`, because, source });
+    return { ...base, kind: 'number', columns: [column.index], seconds_per_unit: seconds, unix_epoch };
+  };
+  const given = situation.rate_hz ?? situation.told?.time?.rate_hz ?? preamble.rate_hz;
+  if (situation.told?.time?.seconds_per_unit)
+    return made(situation.told.time.seconds_per_unit, 'units of the layout', 'from the layout', 'told');
+  const plausible = UNITS.filter(({ seconds }) => {
+    const rate = 1 / (interval * seconds);
+    return rate >= LOWEST_RATE_HZ && rate <= HIGHEST_RATE_HZ;
+  });
+  const rateOf = (seconds: number) => `${(1 / (interval * seconds)).toPrecision(4)} Hz`;
+  if (column.unit?.kind === 'time') {
+    if (plausible.some(({ seconds }) => seconds === column.unit!.to_si) || plausible.length === 0) {
+      return made(column.unit.to_si, column.unit.unit, `written; gives ${rateOf(column.unit.to_si)}`, 'written');
+    }
+    throw new LayoutQuestion(file, {
+      about: 'time unit',
+      found: `${label} written in ${column.unit.unit}, in which its step of ${interval.toPrecision(4)} would be ${rateOf(column.unit.to_si)}`,
+      choices: [...plausible, { unit: column.unit.unit, seconds: column.unit.to_si }].map(({ unit, seconds }) => ({
+        label: `${unit} (${rateOf(seconds)})`,
+        correction: { time: { seconds_per_unit: seconds } },
+      })),
+    });
+  }
+  const isTicks = column.unit?.unit === 'ticks' || /tick|clk/i.test(column.name);
+  if (preamble.ticks_per_s && (isTicks || plausible.length === 0)) {
+    return made(
+      1 / preamble.ticks_per_s,
+      `ticks of 1/${preamble.ticks_per_s} s`,
+      `"${preamble.lines.ticks_per_s}"`,
+      'written',
+    );
+  }
+  if (given) {
+    const agrees = plausible.find(({ seconds }) => Math.abs(1 / (interval * seconds) / given - 1) < 0.1);
+    if (agrees && !isTicks)
+      return made(
+        agrees.seconds,
+        agrees.unit,
+        `its step gives ${rateOf(agrees.seconds)}, as stated (${given} Hz)`,
+        'measured',
+      );
+    const source = situation.rate_hz || situation.told?.time?.rate_hz ? 'told' : 'written';
+    return made(
+      1 / (interval * given),
+      facts.counts ? 'rows' : 'ticks',
+      `a step of ${interval.toPrecision(5)} at the stated ${given} Hz`,
+      source,
+    );
+  }
+  if (plausible.length === 1 && !facts.counts && !isTicks) {
+    return made(
+      plausible[0].seconds,
+      plausible[0].unit,
+      `its step of ${interval.toPrecision(4)} gives ${rateOf(plausible[0].seconds)}; no other unit gives a rate from ${LOWEST_RATE_HZ} to ${HIGHEST_RATE_HZ} Hz`,
+      'measured',
+    );
+  }
+  const choices: LayoutChoice[] = plausible.map(({ unit, seconds }) => ({
+    label: `${unit} (${rateOf(seconds)})`,
+    correction: { time: { seconds_per_unit: seconds } },
+  }));
+  choices.push({
+    label: facts.counts
+      ? 'the number of the row, at a rate you give (here 500 Hz)'
+      : 'ticks, at a rate you give (here 500 Hz)',
+    correction: { time: { rate_hz: 500 } },
+  });
+  throw new LayoutQuestion(file, {
+    about: 'time unit',
+    found: `${label}, which grows by ${interval.toPrecision(5)} a row and has no unit`,
+    choices,
+  });
+}

@@ -1,0 +1,209 @@
+import { FaultError, type Fault } from '../../shared/fault.ts';
+import type { SampleBlock } from '../../shared/sample-block.ts';
+import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
+import type { Side } from '../../shared/words.ts';
+import { SensorAssembler, type SensorSummary } from './assemble-sensor.ts';
+import { ByteSource, type ReadProgress } from './byte-source.ts';
+import { RowDecoder } from './decode-rows.ts';
+import type { Evidence } from './evidence.ts';
+import { closingFaults } from './closing-faults.ts';
+import { inferLayout, type LayoutFound } from './infer-layout.ts';
+import { planColumns, planSensors } from './plan-columns.ts';
+import { RejectedRows, type RejectedRow } from './rejected-rows.ts';
+import { lineBlocks, sniffEncoding } from './text-blocks.ts';
+
+export interface ReadCsvOptions {
+  file_name: string;
+  /** A saved layout, or corrections to what would be found; null and absent alike mean 'find it'. */
+  layout?: Layout | LayoutCorrection | null;
+  /** Sampling rate, where the file does not tell. */
+  rate_hz?: number;
+  /** Side of the sensor, where the file does not tell; picks one sensor where the file holds both. */
+  side?: Side;
+  /** Size of the file, for the progress of a stream. */
+  total_bytes?: number;
+  onProgress?: (progress: ReadProgress) => void;
+  signal?: AbortSignal;
+}
+
+/** One block of one sensor. Blocks of a sensor follow each other without overlap; `time_s` runs on through all of them. */
+export interface RecordingBlock {
+  sensor: number;
+  side: Side;
+  samples: SampleBlock;
+}
+
+/** What is known when everything was read. */
+export interface RecordingSummary {
+  sensors: (SensorSummary & { side: Side })[];
+  faults: Fault[];
+  rejected_rows: RejectedRow[];
+  /** All of them; `rejected_rows` keeps the first 10 000. */
+  rejected_count: number;
+  rows: number;
+  /** Of the file as it came. */
+  sha256: string;
+  bytes: number;
+}
+
+export interface OpenRecording {
+  layout: Layout;
+  evidence: Evidence[];
+  /** Every block in the order of the file. Read to the end before `summary`. */
+  blocks: AsyncGenerator<RecordingBlock>;
+  /** @throws when the blocks were not read to the end */
+  summary(): RecordingSummary;
+}
+
+/** The layout is found from this much text at most; decoding then starts again from the first row. */
+const HEAD_BYTES = 4 << 20;
+
+/**
+ * Opens a file of comma-separated values: finds its layout from the first 4 MiB, then hands out its samples block by block. Memory
+ * stays the same whatever the size of the file.
+ * @throws FaultError for what is no recording (FILE_EMPTY, FILE_NOT_TEXT, NOT_A_RECORDING, COLUMN_MISSING, ...), and
+ *   LayoutQuestion where the file can be read in more than one way. While the blocks are read: TOO_MANY_BAD_ROWS,
+ *   NO_SAMPLES, IMPORT_CANCELLED.
+ */
+export async function openCsvRecording(
+  source: Uint8Array | AsyncIterable<Uint8Array>,
+  options: ReadCsvOptions,
+): Promise<OpenRecording> {
+  const file = options.file_name;
+  const bytes = new ByteSource(source, options);
+  const { blocks, encoding } = await decodedBlocks(bytes, options);
+  const head: Uint8Array[] = [];
+  let headBytes = 0;
+  let ended = false;
+  while (headBytes < HEAD_BYTES) {
+    const next = await blocks.next();
+    if (next.done) {
+      ended = true;
+      break;
+    }
+    head.push(next.value);
+    headBytes += next.value.length;
+  }
+  const text = new TextDecoder('utf-8').decode(Buffer.concat(head));
+  if (text.trim() === '') throw empty(file);
+  const lines = text.split(/\r\n|\n|\r/);
+  const whole = ended || lines.length < 2 ? lines : lines.slice(0, -1);
+  const found = inferLayout(whole, {
+    file_name: file,
+    encoding: encoding.encoding,
+    told: options.layout ?? undefined,
+    rate_hz: options.rate_hz,
+    side: options.side,
+  });
+  found.evidence.unshift({
+    about: 'encoding',
+    decided: encoding.encoding,
+    because: encoding.because,
+    source: 'measured',
+  });
+  const rejected = new RejectedRows(file);
+  const columns = planColumns(found.layout, file);
+  const sensors = planSensors(found, columns, options).map(
+    (plan) => new SensorAssembler(plan, rejected, found.preamble.start_utc),
+  );
+  const decoder = new RowDecoder(columns, rejected, found.first_row_line + 1);
+  let finished: RecordingSummary | null = null;
+
+  async function* read(): AsyncGenerator<RecordingBlock> {
+    let rows = 0;
+    const mixed = columns.side_column !== null;
+    const decode = function* (block: Uint8Array): Generator<RecordingBlock> {
+      const batch = decoder.decode(block);
+      rows += batch.rows;
+      for (const [index, sensor] of sensors.entries()) {
+        const which = sensor.plan.index;
+        for (const samples of sensor.take(batch, which, mixed))
+          yield { sensor: index, side: sensor.plan.side, samples };
+      }
+      rejected.checkEarly(rows);
+    };
+    for (const block of fromFirstRow(head, found.first_row_line)) yield* decode(block);
+    head.length = 0;
+    for await (const block of blocks) yield* decode(block);
+    for (const [index, sensor] of sensors.entries()) {
+      const samples = sensor.flush();
+      if (samples) yield { sensor: index, side: sensor.plan.side, samples };
+    }
+    rejected.check(rows);
+    if (sensors.every((sensor) => sensor.samples < 2)) throw noSamples(file, rows, rejected.count);
+    finished = {
+      sensors: sensors.map((sensor) => ({ side: sensor.plan.side, ...sensor.summary() })),
+      faults: closingFaults({ file, sensors, rejected, cutShort: bytes.cutShort, rate_hz: options.rate_hz }),
+      rejected_rows: rejected.kept,
+      rejected_count: rejected.count,
+      rows,
+      sha256: bytes.sha256(),
+      bytes: bytes.bytes,
+    };
+  }
+
+  return {
+    layout: found.layout,
+    evidence: found.evidence,
+    blocks: read(),
+    summary() {
+      if (!finished) throw new Error('read the blocks to their end before asking for the summary');
+      return finished;
+    },
+  };
+}
+
+async function decodedBlocks(bytes: ByteSource, options: ReadCsvOptions) {
+  const pieces = bytes.unpacked();
+  const first: Uint8Array[] = [];
+  let length = 0;
+  while (length < 65536) {
+    const next = await pieces.next();
+    if (next.done) break;
+    first.push(next.value);
+    length += next.value.length;
+  }
+  const start = Buffer.concat(first);
+  if (length === 0) throw empty(options.file_name);
+  const told = (options.layout as LayoutCorrection | undefined)?.text?.encoding;
+  const sniffed = sniffEncoding(start, options.file_name);
+  const encoding = told ? { encoding: told, because: 'from the layout' } : sniffed;
+  async function* again(): AsyncGenerator<Uint8Array> {
+    yield start;
+    yield* pieces;
+  }
+  return { blocks: lineBlocks(again(), encoding.encoding, options.file_name), encoding };
+}
+
+/** The head's blocks without the lines above the first row. */
+function* fromFirstRow(head: Uint8Array[], firstRowLine: number): Generator<Uint8Array> {
+  let skip = firstRowLine;
+  for (const block of head) {
+    let at = 0;
+    while (skip > 0 && at < block.length) {
+      const byte = block[at++];
+      if (byte === 10 || (byte === 13 && block[at] !== 10)) skip--;
+    }
+    if (at < block.length) yield block.subarray(at);
+  }
+}
+
+function empty(file: string): FaultError {
+  return new FaultError({
+    code: 'FILE_EMPTY',
+    message: `${file}: the file is empty; expected rows of a recording. The file was refused.`,
+    where: { file },
+    hint: 'Copy the recording from the sensor again.',
+  });
+}
+
+function noSamples(file: string, rows: number, rejected: number): FaultError {
+  return new FaultError({
+    code: 'NO_SAMPLES',
+    message: `${file}: found ${rows} usable rows (${rejected} set aside); at least two are needed. The file was refused.`,
+    where: { file },
+    hint: 'Check that the recording holds data below its header.',
+  });
+}
+
+export type { LayoutFound };

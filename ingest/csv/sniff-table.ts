@@ -1,0 +1,204 @@
+import { FaultError } from '../../shared/fault.ts';
+import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
+import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
+import type { Evidence } from './evidence.ts';
+import { LayoutQuestion } from './layout-question.ts';
+import { isUnit } from './units.ts';
+
+/** How the text of a file divides into a preamble, names, units and rows. */
+export interface TableShape {
+  delimiter: string;
+  decimal_mark: '.' | ',';
+  /** Lines above the header or the first row; metadata may hide there. */
+  preamble: string[];
+  /** Column names; empty without a header row. A group line above is joined in front. */
+  header: string[];
+  /** Units of the row under the header; empty where there is none. */
+  units: string[];
+  /** 0-based index of the first row of numbers. */
+  first_row_line: number;
+  column_count: number;
+}
+
+const DELIMITERS = [',', ';', '\t', '|', ' '];
+const DELIMITER_WORDS: Record<string, string> = {
+  ',': 'comma',
+  ';': 'semicolon',
+  '\t': 'tab',
+  '|': 'bar',
+  ' ': 'blanks',
+};
+const LINES_LOOKED_AT = 4000;
+
+interface Candidate {
+  delimiter: string;
+  decimal_mark: '.' | ',';
+  column_count: number;
+  first_row_line: number;
+  score: number;
+}
+
+/**
+ * Finds delimiter, decimal mark, preamble, header and units row from the first lines.
+ * @param lines the first lines of the file, without their ends
+ * @throws FaultError NOT_A_RECORDING when no table of at least three columns of numbers is there; LayoutQuestion when the
+ *   comma may be delimiter as well as decimal mark
+ */
+export function sniffTable(
+  lines: string[],
+  file: string,
+  told: LayoutCorrection['text'],
+  evidence: Evidence[],
+): TableShape {
+  const looked = lines.slice(0, LINES_LOOKED_AT);
+  let best: Candidate | null = null;
+  for (const delimiter of told?.delimiter ? [told.delimiter] : DELIMITERS) {
+    for (const mark of told?.decimal_mark ? [told.decimal_mark] : (['.', ','] as const)) {
+      if (mark === ',' && delimiter === ',') continue;
+      const candidate = tryDialect(looked, delimiter, mark);
+      if (candidate && (!best || candidate.score > best.score * 1.001)) best = candidate;
+    }
+  }
+  if (!best) throw noTable(lines, file);
+  const names = findNames(looked, best);
+  refuseDoubleComma(looked, best, names.header, file);
+  evidence.push(
+    {
+      about: 'delimiter',
+      decided: DELIMITER_WORDS[best.delimiter] ?? best.delimiter,
+      because: told?.delimiter ? 'layout' : `splits the rows into ${best.column_count} columns of numbers throughout`,
+      source: told?.delimiter ? 'told' : 'measured',
+    },
+    {
+      about: 'decimal mark',
+      decided: best.decimal_mark === ',' ? 'comma' : 'point',
+      because: told?.decimal_mark ? 'layout' : 'the cells read as numbers with it',
+      source: told?.decimal_mark ? 'told' : 'measured',
+    },
+  );
+  if (names.header.length === 0) {
+    evidence.push({
+      about: 'header',
+      decided: 'none',
+      because: 'no line of names above the first row',
+      source: 'measured',
+    });
+  }
+  return {
+    delimiter: best.delimiter,
+    decimal_mark: best.decimal_mark,
+    preamble: looked.slice(0, names.top).filter((line) => line.trim() !== ''),
+    header: names.header,
+    units: names.units,
+    first_row_line: best.first_row_line,
+    column_count: best.column_count,
+  };
+}
+
+/** Cells of a line that numbers, times, or the word for a side may stand in. */
+function valueCells(cells: string[], mark: string): number {
+  let count = 0;
+  for (const cell of cells) {
+    if (isNumber(cell, mark) || isDateOrClock(cell) || (cell !== '' && MISSING_VALUES.includes(cell.toLowerCase())))
+      count++;
+  }
+  return count;
+}
+
+function tryDialect(lines: string[], delimiter: string, mark: '.' | ','): Candidate | null {
+  const counts = new Map<number, { rows: number; values: number }>();
+  const perLine = lines.map((line) => {
+    if (line.trim() === '') return null;
+    const cells = splitCells(line, delimiter);
+    if (cells.length > 1 && cells[cells.length - 1] === '') cells.pop();
+    const values = valueCells(cells, mark);
+    if (values < 3 || values < 0.6 * cells.filter((cell) => cell !== '').length) return null;
+    const entry = counts.get(cells.length) ?? { rows: 0, values: 0 };
+    entry.rows++;
+    entry.values += values;
+    counts.set(cells.length, entry);
+    return cells.length;
+  });
+  let column_count = 0;
+  let score = 0;
+  for (const [columns, entry] of counts) {
+    if (entry.values > score) {
+      score = entry.values;
+      column_count = columns;
+    }
+  }
+  if (column_count < 3) return null;
+  // The first row is followed by more of its kind: a line of numbers in a preamble is not.
+  const left = lines.length;
+  const first_row_line = perLine.findIndex((columns, index) => {
+    if (columns !== column_count) return false;
+    let more = 0;
+    for (let next = index + 1; next < Math.min(index + 6, left); next++) if (perLine[next] === column_count) more++;
+    return more >= Math.min(3, left - index - 1);
+  });
+  return first_row_line < 0 ? null : { delimiter, decimal_mark: mark, column_count, first_row_line, score };
+}
+
+function findNames(lines: string[], table: Candidate): { header: string[]; units: string[]; top: number } {
+  const above: { line: number; cells: string[] }[] = [];
+  for (let line = table.first_row_line - 1; line >= 0 && above.length < 3; line--) {
+    if (lines[line].trim() === '') continue;
+    const cells = splitCells(lines[line].replace(/^\s*(#+|%+|\/\/)\s*/, ''), table.delimiter);
+    if (cells[cells.length - 1] === '' && cells.length === table.column_count + 1) cells.pop();
+    if (cells.length !== table.column_count || valueCells(cells, table.decimal_mark) > 0.4 * cells.length) break;
+    above.push({ line, cells });
+  }
+  if (above.length === 0) return { header: [], units: [], top: table.first_row_line };
+  let units: string[] = [];
+  if (above.length > 1 && looksLikeUnits(above[0].cells)) units = above.shift()!.cells;
+  const header = [...above[0].cells];
+  let top = above[0].line;
+  const group = above[1];
+  if (group && new Set(header.map((name) => name.toLowerCase())).size < header.length) {
+    let current = '';
+    for (let i = 0; i < header.length; i++) {
+      if (group.cells[i] !== '') current = group.cells[i];
+      header[i] = `${current} ${header[i]}`.trim();
+    }
+    top = group.line;
+  }
+  return { header, units, top };
+}
+
+function looksLikeUnits(cells: string[]): boolean {
+  const told = cells.filter((cell) => cell !== '' && cell !== '-');
+  return told.length > 0 && told.filter((cell) => isUnit(cell)).length >= 0.6 * told.length;
+}
+
+/** Comma as delimiter and decimal mark at once cannot be undone for sure. */
+function refuseDoubleComma(lines: string[], table: Candidate, header: string[], file: string): void {
+  if (table.delimiter !== ',') return;
+  const rows = lines.slice(table.first_row_line, table.first_row_line + 200).map((line) => splitCells(line, ','));
+  const whole = rows.flat().every((cell) => /^[+-]?\d*$/.test(cell));
+  if (!whole) return;
+  const padded = rows.flat().filter((cell) => /^0\d/.test(cell)).length;
+  const above = lines
+    .slice(0, table.first_row_line)
+    .reverse()
+    .find((line) => line.trim() !== '');
+  const named = header.length === 0 && above ? splitCells(above, ',').length : table.column_count;
+  const halved = named >= 3 && named < table.column_count && named >= table.column_count / 2;
+  if (padded > 0.02 * rows.flat().length || halved) {
+    throw new LayoutQuestion(file, {
+      about: 'decimal mark',
+      found: `rows such as "${lines[table.first_row_line].slice(0, 60)}", in which the comma may part columns and decimals alike`,
+      choices: [],
+      hint: 'Export the file again with a semicolon or tab between columns, or with decimal points.',
+    });
+  }
+}
+
+function noTable(lines: string[], file: string): FaultError {
+  const first = lines.find((line) => line.trim() !== '') ?? '';
+  return new FaultError({
+    code: 'NOT_A_RECORDING',
+    message: `${file}: found no table of numbers (it begins with "${first.slice(0, 80)}"); expected rows with time and at least three columns of acceleration. The file was refused.`,
+    where: { file },
+    hint: 'Check that this is the CSV export of a sensor recording.',
+  });
+}
