@@ -89,7 +89,7 @@ export function drawSensor(mounting: Mounting, random: Random, given: Partial<Se
     has_gyroscope: true,
     bits: 16,
     lever_m: foot
-      ? [random.uniform(0.03, 0.08), random.uniform(-0.03, 0.03), random.uniform(-0.03, 0.01)]
+      ? [random.uniform(-0.05, 0.08), random.uniform(-0.03, 0.03), random.uniform(-0.04, 0.01)]
       : [random.uniform(-0.01, 0.04), random.uniform(-0.04, 0.04), random.uniform(0.06, 0.24)],
     mounting: randomRotation(random),
     strap_hz: random.uniform(foot ? 50 : 35, foot ? 110 : 80),
@@ -139,8 +139,10 @@ export function generateRepetition(options: GenerateOptions): GeneratedRecording
 }
 
 function segmentOf(leg: LegMotion, mounting: Mounting): SegmentMotion {
-  const { start_s, rate_hz, x, y, z } = leg;
+  const { start_s, rate_hz, y } = leg;
   const foot = mounting === 'foot';
+  const x = foot ? leg.x : leg.x.map((value, i) => value + leg.shank_give_x[i]);
+  const z = foot ? leg.z : leg.z.map((value, i) => value + leg.shank_give_z[i]);
   return {
     start_s,
     rate_hz,

@@ -85,8 +85,9 @@ export interface ContactRun {
   start_s: number;
   /** Vertical ground force at the same instants, N. */
   force_n: Float64Array;
-  /** Sharp part of the ground force, N: drives shank, roll and soft tissue. */
-  jolt_n: Float64Array;
+  /** Sharp part of the ground force, N, up and forward: drives shank, roll and soft tissue. */
+  jolt_up_n: Float64Array;
+  jolt_forward_n: Float64Array;
 }
 
 const SHARP_TIME_S = 0.012;
@@ -121,12 +122,14 @@ export function runContact(
   const shearDamping = 0.8 * Math.sqrt(mechanics.shear_stiffness * m);
   const states: FootState[] = [{ ...start }];
   const force: number[] = [0];
-  const jolt: number[] = [0];
+  const joltUp: number[] = [0];
+  const joltForward: number[] = [0];
   let { x, z, vx, vz } = start;
   let pitch = start.pitch;
   let rate = start.pitch_rate;
   let slowMoment = 0;
   let slowForce = 0;
+  let slowShear = 0;
   let airborne_s = 0;
   let time = start_s;
   const steps = Math.ceil((Math.min(plan.toe_off_s + 0.06, until_s) - start_s) / dt_s);
@@ -135,12 +138,13 @@ export function runContact(
     let az = 0;
     let pitchAcceleration = 0;
     let vertical = 0;
+    let horizontal = 0;
     for (let sub = 0; sub < SUBSTEPS; sub++) {
       time += h;
       const cosine = Math.cos(pitch);
       const sine = Math.sin(pitch);
       vertical = 0;
-      let horizontal = 0;
+      horizontal = 0;
       let moment = 0;
       for (let i = 0; i < shape.points.length; i++) {
         const rx = cosine * shape.points[i].x + sine * shape.points[i].z;
@@ -166,6 +170,7 @@ export function runContact(
       }
       slowMoment += ((moment - slowMoment) * h) / SHARP_TIME_S;
       slowForce += ((vertical - slowForce) * h) / SHARP_TIME_S;
+      slowShear += ((horizontal - slowShear) * h) / SHARP_TIME_S;
       const wanted = plan.pitch(time);
       pitchAcceleration =
         wanted.acceleration -
@@ -186,9 +191,16 @@ export function runContact(
     }
     states.push({ x, z, vx, vz, ax, az, pitch, pitch_rate: rate, pitch_acceleration: pitchAcceleration });
     force.push(vertical);
-    jolt.push(vertical - slowForce);
+    joltUp.push(vertical - slowForce);
+    joltForward.push(horizontal - slowShear);
     airborne_s = vertical > 0 ? 0 : airborne_s + dt_s;
     if (time > plan.toe_off_s && airborne_s > 0.008) break;
   }
-  return { states, start_s, force_n: Float64Array.from(force), jolt_n: Float64Array.from(jolt) };
+  return {
+    states,
+    start_s,
+    force_n: Float64Array.from(force),
+    jolt_up_n: Float64Array.from(joltUp),
+    jolt_forward_n: Float64Array.from(joltForward),
+  };
 }

@@ -14,10 +14,10 @@ const SPEEDS = [1.3, 2.5, 3.5, 5, 7, 9.5, 11.5];
 const TABLE = {
   pitch_rear: [-20, -15, -12, -8, -4, 0, 2],
   pitch_fore: [-18, 2, 4, 5, 7, 10, 12],
-  pitch_rate_rear: [40, 60, 60, 80, 120, 180, 200],
-  pitch_rate_fore: [60, 300, 380, 450, 560, 700, 750],
+  pitch_rate_rear: [40, 190, 220, 260, 320, 420, 450],
+  pitch_rate_fore: [60, 280, 360, 430, 520, 640, 700],
   pitch_toe_off: [62, 48, 47, 48, 54, 60, 64],
-  pitch_rate_toe_off: [230, 420, 560, 720, 980, 1280, 1450],
+  pitch_rate_toe_off: [230, 440, 590, 770, 1030, 1330, 1500],
   shank_touchdown: [-18, -3, -3, -4, -4, -4, -4],
   shank_rate_touchdown: [90, 180, 230, 280, 360, 460, 520],
   shank_toe_off: [46, 36, 38, 42, 44, 47, 48],
@@ -26,12 +26,12 @@ const TABLE = {
   thigh_2: [12, 2, 4, 10, 18, 24, 26],
   thigh_3: [25, 22, 30, 40, 52, 62, 66],
   thigh_4: [24, 26, 33, 39, 44, 46, 47],
-  shank_1: [60, 56, 64, 74, 86, 92, 94],
-  shank_2: [58, 72, 84, 96, 107, 114, 117],
-  shank_3: [20, 36, 44, 52, 62, 70, 73],
-  shank_4: [-13, -5, -8, -13, -19, -23, -25],
-  sink: [0.35, 0.75, 0.95, 1.2, 1.5, 1.85, 2.1],
-  slip: [0.4, 0.7, 0.9, 1.1, 1.5, 2.0, 2.3],
+  shank_1: [60, 58, 67, 78, 88, 93, 95],
+  shank_2: [58, 78, 98, 112, 120, 126, 128],
+  shank_3: [20, 42, 55, 64, 69, 74, 77],
+  shank_4: [-13, -4, -6, -10, -17, -22, -24],
+  sink: [0.3, 0.55, 0.7, 0.95, 1.3, 1.7, 1.95],
+  slip: [0.3, 0.5, 0.65, 0.9, 1.3, 1.8, 2.1],
 } as const;
 
 type GaitKey = keyof typeof TABLE;
@@ -87,10 +87,10 @@ export function drawGait(runner: Runner, speed_mps: number, gain: number, contac
     lookUp('thigh_3', lively) + vary(1.5) + 8 * gain,
     lookUp('thigh_4', lively) + vary(1.5) + 6 * gain,
   ];
-  const slow = Math.min(1, Math.max(0, (6 - speed_mps) / 4));
+  const quick = Math.min(1, Math.max(0, (lively - 3) / 6));
   const plantar = [
-    10 + 5 * slow + runner.point_early_deg + vary(1.5),
-    1 + 4 * slow + runner.point_middle_deg + vary(1.5),
+    11 + 9 * quick + runner.point_early_deg + vary(1.5),
+    6 + 8 * quick + runner.point_middle_deg + vary(1.5),
     -5 + vary(1.5),
     (forefoot - 0.6) * 10 + vary(1.5),
   ];

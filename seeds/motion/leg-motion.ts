@@ -17,7 +17,7 @@ import {
 import { drawGait, type Gait, SWING_SHARES } from './gait.ts';
 import { distanceAt, type Plant, type Travel } from './plan-repetition.ts';
 import type { Runner } from './runner.ts';
-import { minimumJerkPath, type PathState, type SmoothPath } from './smooth-path.ts';
+import { joinedPath, minimumJerkPath, type PathState, type SmoothPath } from './smooth-path.ts';
 
 export interface LegMotion {
   start_s: number;
@@ -27,6 +27,9 @@ export interface LegMotion {
   y: Float64Array;
   z: Float64Array;
   /** Angles, radians. */
+  /** Shank's lower end against the ankle: heel pad, ankle and knee soften the jolt on its way up, metres. */
+  shank_give_x: Float64Array;
+  shank_give_z: Float64Array;
   foot_pitch: Float64Array;
   foot_roll: Float64Array;
   foot_yaw: Float64Array;
@@ -40,6 +43,8 @@ export interface LegMotion {
 }
 
 const GRAVITY = 9.80665;
+/** The intended paths of a contact run on for this long after toe-off, until the swing takes over. */
+const AFTER_S = 0.06;
 
 function contactMechanics(runner: Runner, speed_mps: number, gain: number): ContactMechanics {
   const forefoot = Math.min(1, Math.max(0, 0.5 + runner.strike / 2 + 0.4 * gain + 0.06 * Math.max(0, speed_mps - 4)));
@@ -108,32 +113,41 @@ function pitchPath(gait: Gait, plant: Plant): SmoothPath {
     const settle = pitchPath(gait, { ...plant, toe_off_s: Number.POSITIVE_INFINITY });
     return (t) => (t < t1 - 0.3 ? settle(t) : rise(Math.min(t, t1 + 0.08)));
   }
-  // A heel strike is flat within some 45 ms; a forefoot strike sinks towards the heel and may never reach it.
+  const slow = plant.kind === 'walk';
+  const touchdown = { time_s: t0, value: gait.touchdown.pitch, rate: gait.touchdown.pitch_rate, acceleration: 0 };
+  // A heel strike slaps flat within some 15 to 50 ms; a forefoot strike sinks towards the heel and may never reach it.
   const heelFirst = gait.touchdown.pitch < 0;
-  const flat = plant.kind === 'walk' ? 0.14 : heelFirst ? Math.min(0.24, 0.045 / d) : 0.25;
-  const flatPitch = heelFirst ? 0.01 : 0.45 * gait.touchdown.pitch;
-  const middle = plant.kind === 'walk' ? 0.55 : 0.5;
-  const middlePitch = flatPitch + (0.05 + 0.03 * Math.min(1.5, plant.speed_mps / 5)) * toe_off.pitch;
-  const stance = minimumJerkPath(
-    { time_s: t0, value: gait.touchdown.pitch, rate: gait.touchdown.pitch_rate, acceleration: 0 },
-    [
-      { time_s: t0 + flat * d, value: flatPitch },
-      { time_s: t0 + middle * d, value: middlePitch },
-    ],
+  const down_s = slow
+    ? 0.13 * d
+    : heelFirst
+      ? Math.min(0.25 * d, 0.014 + Math.abs(gait.touchdown.pitch) / 9)
+      : Math.min(0.2 * d, 0.032);
+  const down: PathState = heelFirst
+    ? { value: 0, rate: 0.3, acceleration: 0 }
+    : { value: 0.85 * gait.touchdown.pitch, rate: -0.6 - 6 * gait.touchdown.pitch, acceleration: 0 };
+  const rise_s = (slow ? 0.5 : 0.36) * d;
+  const rise: PathState = {
+    value: (heelFirst ? 0.02 : 0.5 * gait.touchdown.pitch) + 0.03 * toe_off.pitch,
+    rate: (slow ? 0.02 : 0.1) * toe_off.pitch_rate,
+    acceleration: toe_off.pitch_rate / (1.5 * d),
+  };
+  const stance = joinedPath([
+    touchdown,
+    { time_s: t0 + down_s, ...down },
+    { time_s: t0 + rise_s, ...rise },
     { time_s: t1, value: toe_off.pitch, rate: toe_off.pitch_rate, acceleration: toe_off.pitch_acceleration },
-  );
-  const after = 0.06;
+  ]);
   const leave = minimumJerkPath(
     { time_s: t1, value: toe_off.pitch, rate: toe_off.pitch_rate, acceleration: toe_off.pitch_acceleration },
     [],
     {
-      time_s: t1 + after,
-      value: toe_off.pitch + 0.62 * toe_off.pitch_rate * after,
+      time_s: t1 + AFTER_S,
+      value: toe_off.pitch + 0.62 * toe_off.pitch_rate * AFTER_S,
       rate: 0.35 * toe_off.pitch_rate,
       acceleration: 0,
     },
   );
-  return (t) => (t <= t1 ? stance(Math.max(t, t0)) : leave(Math.min(t, t1 + after)));
+  return (t) => (t <= t1 ? stance(Math.max(t, t0)) : leave(Math.min(t, t1 + AFTER_S)));
 }
 
 /** Angle that is still at its turning points, joined by quintics at rest: for the small frontal and transverse motion. */
@@ -201,6 +215,8 @@ export function moveLeg(
     x: column(),
     y: column(),
     z: column(),
+    shank_give_x: column(),
+    shank_give_z: column(),
     foot_pitch: column(),
     foot_roll: column(),
     foot_yaw: column(),
@@ -236,14 +252,17 @@ export function moveLeg(
   const indexOf = (t: number) => Math.round((t - start_s) * rate_hz);
 
   // Soft tissue: shank and roll answer the jolt of the ground like damped springs, so that they ring on.
+  const give = { x: 0, vx: 0, z: 0, vz: 0 };
   const ring = { shank: 0, shankRate: 0, roll: 0, rollRate: 0 };
   const shankRing = 2 * Math.PI * (16 + 8 * random.uniform(0, 1));
   const rollRing = 2 * Math.PI * (12 + 8 * random.uniform(0, 1));
-  const shankGain = random.uniform(0.05, 0.16) * random.pick([1, 1, -1]);
+  const shankGain = random.uniform(0, 0.45);
   const rollGain = random.uniform(0.05, 0.2) * runner.looseness * outward;
-  const ringShank = column();
-  const ringRoll = column();
   const jolt = column();
+  const joltForward = column();
+  const giveRate = 2 * Math.PI * random.uniform(20, 34);
+  const giveDamping = random.uniform(0.3, 0.6);
+  const mass = contactMechanics(runner, plants[0].speed_mps, 0).effective_mass_kg;
 
   let last: { run: ContactRun; plant: Plant; gait: Gait; shank: SmoothPath } | null = null;
   for (let k = 0; k < plants.length; k++) {
@@ -274,25 +293,18 @@ export function moveLeg(
     );
     const off = Math.min(plant.toe_off_s, end_s + 1);
     const duration = off - began_s;
-    const td = gait.touchdown;
-    const to = gait.toe_off;
     const shankPath: SmoothPath =
-      plant.kind === 'stand'
-        ? standingShank(gait, began_s, plant.toe_off_s)
-        : minimumJerkPath(
-            { time_s: began_s, value: td.shank, rate: td.shank_rate, acceleration: 6 * td.shank_rate },
-            [{ time_s: began_s + 0.5 * duration, value: td.shank + 0.6 * (to.shank - td.shank) }],
-            { time_s: off, value: to.shank, rate: to.shank_rate, acceleration: 25 * RATE },
-          );
+      plant.kind === 'stand' ? standingShank(gait, began_s, plant.toe_off_s) : stanceShank(gait, began_s, off);
     run.states.forEach((s, j) => {
       const i = begin + j;
       if (i < 0 || i >= n) return;
       motion.x[i] = s.x;
       motion.z[i] = s.z;
       motion.foot_pitch[i] = s.pitch;
-      motion.shank_pitch[i] = shankPath(Math.min(start_s + i * dt, off + 0.06)).value;
+      motion.shank_pitch[i] = shankPath(Math.min(start_s + i * dt, off + AFTER_S)).value;
       motion.force_n[i] = run.force_n[j];
-      jolt[i] = run.jolt_n[j];
+      jolt[i] = run.jolt_up_n[j];
+      joltForward[i] = run.jolt_forward_n[j];
     });
     const yaw = -outward * ((runner.toe_out_deg[side] * Math.PI) / 180 + gait.toe_out);
     const swingEnd = plants[k + 1]?.touchdown_s ?? off + 0.5;
@@ -320,6 +332,32 @@ export function moveLeg(
   fillSmall();
   return motion;
 
+  /** The knee drives forward fastest soon after touchdown and has stopped turning about toe-off. */
+  function stanceShank(gait: Gait, t0: number, t1: number): SmoothPath {
+    const [a, b] = [gait.touchdown, gait.toe_off];
+    const d = t1 - t0;
+    const early = Math.min(0.035, 0.24 * d);
+    // The knee begins to fold as the load leaves it, about at toe-off.
+    const fold = runner.fold_start_radps2 * Math.min(2, gait.toe_off.pitch_rate / 12);
+    const peak = (2 * (b.shank - a.shank) - a.shank_rate * early - b.shank_rate * (d - early)) / d;
+    return joinedPath([
+      { time_s: t0, value: a.shank, rate: a.shank_rate, acceleration: 5 * a.shank_rate },
+      {
+        time_s: t0 + early,
+        value: a.shank + ((a.shank_rate + peak) / 2) * early,
+        rate: peak,
+        acceleration: (-0.5 * (peak - b.shank_rate)) / (d - early),
+      },
+      { time_s: t1, value: b.shank, rate: b.shank_rate, acceleration: fold },
+      {
+        time_s: t1 + AFTER_S,
+        value: b.shank + b.shank_rate * AFTER_S + 0.45 * fold * AFTER_S ** 2,
+        rate: b.shank_rate + 0.75 * fold * AFTER_S,
+        acceleration: 0.3 * fold,
+      },
+    ]);
+  }
+
   function standingShank(gait: Gait, t0: number, t1: number): SmoothPath {
     const settled = 0.08;
     const arrive = minimumJerkPath(
@@ -334,7 +372,16 @@ export function moveLeg(
       rate: gait.toe_off.shank_rate,
       acceleration: 0,
     });
-    return (t) => (t < t1 - 0.35 ? (t < t0 + 0.35 ? arrive(t) : { ...REST, value: settled }) : rise(Math.min(t, t1)));
+    const leave = (t: number): PathState => ({
+      value: gait.toe_off.shank + gait.toe_off.shank_rate * (t - t1),
+      rate: gait.toe_off.shank_rate,
+      acceleration: 0,
+    });
+    return (t) => {
+      if (t < t0 + 0.35) return arrive(t);
+      if (t < t1 - 0.35) return { ...REST, value: settled };
+      return t < t1 ? rise(t) : leave(t);
+    };
   }
 
   function swing(
@@ -349,7 +396,7 @@ export function moveLeg(
     // A stride's way of swinging belongs to where it goes: speeds at both ends differ most in a start.
     const angles = to.plant.kind === 'stand' ? from.gait.swing : to.gait.swing;
     const hipHeight = 0.505 * runner.stature_m;
-    const points = SWING_SHARES.map((share, i) => {
+    const chain = SWING_SHARES.map((share, i) => {
       const time_s = off + share * (t1 - off);
       const hipX = distanceAt(travel, time_s);
       const hipZ = hipHeight + 0.012 * Math.sin(2 * Math.PI * share);
@@ -360,7 +407,21 @@ export function moveLeg(
         shank: angles.shank[i],
         pitch: angles.pitch[i],
       };
-    }).filter((point) => point.time_s > t0 + 0.02 && point.time_s < t1 - 0.015);
+    });
+    // A swing into or out of standing is a low, short step: no folded leg.
+    const low = from.plant.kind === 'stand' || to.plant.kind === 'stand';
+    const shankOff = from.shank(Math.min(t0, off + AFTER_S));
+    const points = low
+      ? [
+          {
+            time_s: 0.5 * (t0 + t1),
+            x: 0.5 * (leave.x + to.state.x),
+            z: Math.max(leave.z, to.state.z) + 0.04 + 0.1 * Math.abs(to.state.x - leave.x),
+            shank: 0.5 * (shankOff.value + to.gait.touchdown.shank) + 0.3 * (t1 - t0),
+            pitch: 0.55 * leave.pitch + 0.45 * to.state.pitch,
+          },
+        ]
+      : chain.filter((point) => point.time_s > t0 + 0.02 && point.time_s < t1 - 0.015);
     const small = hop || Math.abs(to.state.x - leave.x) < 0.5;
     const via = small ? [] : points;
     const path = (key: 'x' | 'z' | 'pitch' | 'shank', a: PathState, b: PathState) =>
@@ -369,7 +430,6 @@ export function moveLeg(
         via.map((p) => ({ time_s: p.time_s, value: p[key] })),
         { ...b, time_s: t1 },
       );
-    const shankOff = from.shank(Math.min(t0, off + 0.06));
     const { touchdown } = to.gait;
     const px = path(
       'x',
@@ -430,8 +490,12 @@ export function moveLeg(
       ring.shank += dt * ring.shankRate;
       ring.rollRate += dt * (rollGain * jolt[i] - 2 * 0.25 * rollRing * ring.rollRate - rollRing ** 2 * ring.roll);
       ring.roll += dt * ring.rollRate;
-      ringShank[i] = ring.shank;
-      ringRoll[i] = ring.roll;
+      give.vx += dt * (-joltForward[i] / mass - 2 * giveDamping * giveRate * give.vx - giveRate ** 2 * give.x);
+      give.x += dt * give.vx;
+      give.vz += dt * (-jolt[i] / mass - 2 * giveDamping * giveRate * give.vz - giveRate ** 2 * give.z);
+      give.z += dt * give.vz;
+      motion.shank_give_x[i] = give.x;
+      motion.shank_give_z[i] = give.z;
       motion.foot_roll[i] = roll(t) + ring.roll;
       motion.foot_yaw[i] = yaw(t);
       motion.shank_roll[i] = 0.5 * roll(t) + 0.3 * ring.roll;
@@ -441,5 +505,3 @@ export function moveLeg(
     }
   }
 }
-
-const RATE = Math.PI / 180;

@@ -25,6 +25,8 @@ export interface Runner {
   push_peak_share: number;
   /** Skew of the load over contact: below 1 early, above 1 late. */
   load_skew: number;
+  /** Angular acceleration with which the knee begins to fold at toe-off (jog), rad/s2. */
+  fold_start_radps2: number;
   /** Relative stiffness of sole and heel pad; damping of the landing in s/m; give of the ankle under the jolt. */
   sole_stiffness: number;
   sole_damping: number;
@@ -55,11 +57,12 @@ export function drawRunner(random: Random, given: Partial<Runner> = {}): Runner 
     toe_out_deg: { left: toeOut + random.within(0, 3), right: toeOut + random.within(0, 3) },
     side_difference: random.within(0, 0.015),
     landing_factor: random.within(1, 0.18),
-    push_peak_share: random.uniform(-0.12, 0.03),
+    push_peak_share: random.uniform(-0.1, 0),
     load_skew: random.uniform(0.8, 1.05),
+    fold_start_radps2: random.uniform(40, 130),
     sole_stiffness: random.uniform(0.6, 1.5),
     sole_damping: random.uniform(0.8, 1.6),
-    ankle_yield: random.uniform(0.6, 1.3),
+    ankle_yield: random.uniform(0.5, 1.5),
     point_early_deg: random.within(0, 5),
     point_middle_deg: random.within(0, 5),
     looseness: random.uniform(0.5, 1.4),

@@ -116,3 +116,15 @@ export function minimumJerkPath(
     };
   };
 }
+
+/** Quintics through fully given states, in time order; held at the first and last value outside. */
+export function joinedPath(states: (PathState & { time_s: number })[]): SmoothPath {
+  const pieces = states.slice(0, -1).map((state, i) => minimumJerkPath(state, [], states[i + 1]));
+  const first = states[0];
+  const last = states[states.length - 1];
+  return (time_s) => {
+    let i = 0;
+    while (i < pieces.length - 1 && time_s > states[i + 1].time_s) i++;
+    return pieces[i](Math.min(last.time_s, Math.max(first.time_s, time_s)));
+  };
+}
