@@ -138,7 +138,8 @@ export function generateRepetition(options: GenerateOptions): GeneratedRecording
   return { sensors, truth, runner };
 }
 
-function segmentOf(leg: LegMotion, mounting: Mounting): SegmentMotion {
+/** The motion that a sensor on this segment rides on. */
+export function segmentOf(leg: LegMotion, mounting: Mounting): SegmentMotion {
   const { start_s, rate_hz, y } = leg;
   const foot = mounting === 'foot';
   const x = foot ? leg.x : leg.x.map((value, i) => value + leg.shank_give_x[i]);

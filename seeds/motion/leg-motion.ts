@@ -234,6 +234,12 @@ export function moveLeg(
   const gaits = plants.map((plant) => {
     const duration = Math.min(1, plant.toe_off_s - plant.touchdown_s);
     const gait = drawGait(runner, Math.max(plant.speed_mps, 0.8), plant.gain, duration, random);
+    if (plant.kind === 'hop') {
+      // Lands on the ball of the foot with the speed of the fall, takes off with the foot pointed.
+      const sink = 0.5 * GRAVITY * plant.flight_s;
+      gait.touchdown = { pitch: 0.22, pitch_rate: 1, shank: 0.1, shank_rate: 1.5, sink, slip: 0 };
+      gait.toe_off = { ...gait.toe_off, pitch: 0.55, pitch_rate: 7, shank: 0.2, shank_rate: -0.5 };
+    }
     if (plant.kind === 'stand') {
       if (plant.speed_mps === 0) {
         gait.touchdown = { pitch: 0, pitch_rate: 0, shank: 0.08, shank_rate: 0, sink: 0, slip: 0 };
@@ -391,7 +397,8 @@ export function moveLeg(
     const leave = from.run.states[from.run.states.length - 1];
     const t0 = from.run.start_s + (from.run.states.length - 1) * dt;
     const t1 = to.time_s;
-    const hop = to.plant.kind === 'hop';
+    const hop = to.plant.kind === 'hop' || from.plant.kind === 'hop';
+    const rise = hop ? (GRAVITY * (t1 - t0) ** 2) / 8 : 0;
     const off = from.plant.toe_off_s;
     // A stride's way of swinging belongs to where it goes: speeds at both ends differ most in a start.
     const angles = to.plant.kind === 'stand' ? from.gait.swing : to.gait.swing;
@@ -416,7 +423,7 @@ export function moveLeg(
           {
             time_s: 0.5 * (t0 + t1),
             x: 0.5 * (leave.x + to.state.x),
-            z: Math.max(leave.z, to.state.z) + 0.04 + 0.1 * Math.abs(to.state.x - leave.x),
+            z: Math.max(leave.z, to.state.z) + 0.04 + rise + 0.1 * Math.abs(to.state.x - leave.x),
             shank: 0.5 * (shankOff.value + to.gait.touchdown.shank) + 0.3 * (t1 - t0),
             pitch: 0.55 * leave.pitch + 0.45 * to.state.pitch,
           },
@@ -450,7 +457,7 @@ export function moveLeg(
     let lift = small && !hop ? 0.06 : 0;
     for (let attempt = 0; attempt < 6; attempt++) {
       const via3 = small
-        ? [{ time_s: (t0 + t1) / 2, value: Math.max(leave.z, to.state.z) + (hop ? 0.12 : 0.05) + lift }]
+        ? [{ time_s: (t0 + t1) / 2, value: Math.max(leave.z, to.state.z) + (hop ? rise : 0.05) + lift }]
         : points.map((p) => ({ time_s: p.time_s, value: p.z + lift }));
       const pz = minimumJerkPath({ value: leave.z, rate: leave.vz, acceleration: leave.az, time_s: t0 }, via3, {
         value: to.state.z,

@@ -284,6 +284,51 @@ export class StepPlanner {
     this.walkSide = side;
   }
 
+  /** Jumps on the spot, on both feet or hopping on one, from standing to standing. */
+  jump(times: number, contact_s: number, flight_s: number, sides: ('left' | 'right')[]): void {
+    const base = { speed_mps: 0, gain: 0, repetition: 0, phase: null };
+    const x = { left: 0, right: 0 };
+    for (const side of ['left', 'right'] as const) {
+      x[side] = this.plants[this.standing[side] ?? 0].ball_x_m;
+      this.leave(side, this.now_s + 0.3 + (sides.includes(side) ? this.random.uniform(0, 0.01) : 0));
+    }
+    this.advance(this.now_s + 0.3 + flight_s, () => 0);
+    for (let i = 0; i < times; i++) {
+      const last = i === times - 1;
+      const contact = contact_s * this.random.within(1, 0.05);
+      const flight = flight_s * this.random.within(1, 0.05);
+      for (const side of sides) {
+        const touchdown = this.now_s + this.random.uniform(0, 0.012);
+        this.place({
+          side,
+          kind: last ? 'stand' : 'hop',
+          touchdown_s: touchdown,
+          toe_off_s: last ? Number.POSITIVE_INFINITY : touchdown + contact,
+          ball_x_m: x[side] + this.random.uniform(-0.03, 0.03),
+          flight_s: flight,
+          ...base,
+          speed_mps: last ? 0.4 : 0,
+        });
+        if (!last) this.standing[side] = null;
+      }
+      this.advance(this.now_s + contact + flight, () => 0);
+    }
+    for (const side of ['left', 'right'] as const) {
+      if (this.standing[side] !== null) continue;
+      this.place({
+        side,
+        kind: 'stand',
+        touchdown_s: this.now_s,
+        toe_off_s: Number.POSITIVE_INFINITY,
+        ball_x_m: x[side],
+        flight_s: 0,
+        ...base,
+        speed_mps: 0.4,
+      });
+    }
+    this.advance(this.now_s + 0.3, () => 0);
+  }
+
   /** Time at which the body passed a distance, by looking back along the travel. */
   timeOfDistance(x_m: number, after_s: number): number {
     let i = Math.max(0, Math.floor((after_s - this.travel.start_s) / this.travel.step_s));
