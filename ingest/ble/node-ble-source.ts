@@ -1,0 +1,338 @@
+/**
+ * Radio on Linux: BlueZ over D-Bus by node-ble. The only file that knows the library; what it gets wrong is put right here
+ * (the list is in DEVELOPERS.md, 'Bluetooth').
+ */
+import type dbus from 'dbus-next';
+import nodeBle from 'node-ble';
+import { FaultError } from '../../shared/fault.ts';
+import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
+import { hostTime } from './host-clock.ts';
+import type {
+  LinkHandlers,
+  PacketSource,
+  SensorFound,
+  SensorInformation,
+  SensorLink,
+  SourceState,
+} from './packet-source.ts';
+import { repairMatchRules } from './repair-match-rules.ts';
+import {
+  BATTERY_LEVEL_UUID,
+  BATTERY_SERVICE_UUID,
+  DEVICE_INFORMATION_TEXTS,
+  DEVICE_INFORMATION_UUID,
+  decodeBatteryLevel,
+  decodeDeviceText,
+} from './standard-services.ts';
+import { streamWrites } from './stream-writes.ts';
+
+const CALL_TIMEOUT_MS = 4000;
+const CONNECT_TIMEOUT_MS = 12_000;
+const WATCH_MS = 1000;
+
+/** What node-ble has inside but does not declare. */
+interface Helper {
+  props(): Promise<Record<string, unknown>>;
+  removeListeners(): void;
+}
+type Device = nodeBle.Device & { helper: Helper };
+type Characteristic = nodeBle.GattCharacteristic & { helper: Helper };
+type Service = nodeBle.GattService & { _characteristics: Record<string, Characteristic> };
+type Gatt = nodeBle.GattServer & { _services: Record<string, Service> };
+type Bus = dbus.MessageBus & { _connection: NodeJS.EventEmitter };
+
+/** One connection to the bus; a new one is made when it dies. */
+interface Session {
+  bluetooth: nodeBle.Bluetooth;
+  bus: Bus;
+  destroy(): void;
+  ended: boolean;
+  rules: Map<string, number>;
+}
+
+const PROBLEMS = {
+  bus: "The machine's message bus does not answer, so Bluetooth cannot be reached. What is recorded is safe. If this does not pass within a minute, restart the machine.",
+  service:
+    'The Bluetooth service is not running. What is recorded is safe, and the sensors are connected again when it is back. If it stays away: systemctl restart bluetooth.',
+  adapter:
+    'No Bluetooth adapter is there. What is recorded is safe. Plug the adapter in again; the sensors are then connected again.',
+  off: 'Bluetooth is switched off. Switch it on; the sensors are then connected again.',
+};
+
+export class NodeBleSource implements PacketSource {
+  readonly kind = 'radio';
+  private session: Session | null = null;
+  private problem = '';
+  private readonly links = new Set<{ lose(reason: string): void }>();
+  private scan: { found: (sensor: SensorFound) => void; devices: Map<string, Device> } | null = null;
+  private watching = false;
+  private closed = false;
+  private readonly watch: NodeJS.Timeout;
+
+  constructor() {
+    this.watch = setInterval(() => this.look(), WATCH_MS);
+    this.watch.unref();
+  }
+
+  state(): SourceState {
+    return { ready: this.problem === '', problem: this.problem };
+  }
+
+  /** How many match rules are in force on the bus; must not grow. */
+  matchRules(): number {
+    return this.session?.rules.size ?? 0;
+  }
+
+  async startScan(found: (sensor: SensorFound) => void): Promise<void> {
+    this.scan = { found, devices: this.scan?.devices ?? new Map() };
+    await this.look();
+  }
+
+  async stopScan(): Promise<void> {
+    if (this.scan === null) return;
+    for (const device of this.scan.devices.values()) device.helper.removeListeners();
+    this.scan = null;
+    const adapter = await this.adapter().catch(() => null);
+    await within(adapter?.stopDiscovery(), CALL_TIMEOUT_MS, 'stop of the search').catch(() => {});
+  }
+
+  async open(
+    sensor_id: string,
+    description: StreamDescription,
+    settings: StreamSettings,
+    handlers: LinkHandlers,
+  ): Promise<SensorLink> {
+    const adapter = await this.adapter();
+    const session = this.session!;
+    const device = (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'search for the sensor').catch(() => {
+      throw unreachable(sensor_id, 'was not heard');
+    })) as Device;
+    const held: Characteristic[] = [];
+    const release = () => {
+      for (const characteristic of held) {
+        characteristic.removeAllListeners();
+        characteristic.helper.removeListeners();
+      }
+      device.removeAllListeners();
+      device.helper.removeListeners();
+    };
+    const link = {
+      over: false,
+      lose: (reason: string) => {
+        if (link.over) return;
+        link.over = true;
+        this.links.delete(link);
+        if (!session.ended) release();
+        handlers.lost(reason);
+      },
+    };
+    try {
+      await within(device.connect(), CONNECT_TIMEOUT_MS, 'connection').catch((error) => {
+        throw unreachable(sensor_id, `did not connect (${error.message})`);
+      });
+      device.on('disconnect', () => link.lose('the radio link broke'));
+      const gatt = await this.resolvedServices(sensor_id, device);
+      for (const service of Object.values(gatt._services)) held.push(...Object.values(service._characteristics));
+      const data = find(gatt, description.service_uuid, description.data_characteristic_uuid, sensor_id);
+      const information = await readInformation(gatt);
+      data.on('valuechanged', (bytes: Buffer) => {
+        if (!link.over) handlers.packet(bytes, hostTime());
+      });
+      this.links.add(link);
+      await within(data.startNotifications(), CALL_TIMEOUT_MS, 'start of notifications');
+      const { setUp, stop } = streamWrites(description, settings);
+      const write = async (entry: { characteristic_uuid: string; bytes: Uint8Array }) => {
+        const target = find(gatt, description.service_uuid, entry.characteristic_uuid, sensor_id);
+        await within(target.writeValueWithResponse(Buffer.from(entry.bytes)), CALL_TIMEOUT_MS, 'write to the sensor');
+      };
+      for (const entry of setUp) await write(entry);
+      return {
+        information,
+        readBattery: () => readBattery(gatt),
+        close: async () => {
+          if (link.over) return;
+          link.over = true;
+          this.links.delete(link);
+          for (const entry of stop) await write(entry).catch(() => {});
+          await within(data.stopNotifications(), CALL_TIMEOUT_MS, 'stop').catch(() => {});
+          await within(device.disconnect(), CALL_TIMEOUT_MS, 'disconnection').catch(() => {});
+          if (!session.ended) release();
+        },
+      };
+    } catch (error) {
+      link.over = true;
+      this.links.delete(link);
+      await within(device.disconnect(), CALL_TIMEOUT_MS, 'disconnection').catch(() => {});
+      if (!session.ended) release();
+      throw error instanceof FaultError ? error : unreachable(sensor_id, (error as Error).message);
+    }
+  }
+
+  async close(): Promise<void> {
+    this.closed = true;
+    clearInterval(this.watch);
+    await this.stopScan();
+    this.session?.destroy();
+    this.session = null;
+  }
+
+  /** Asks again and again, since node-ble's own wait can miss the change and then never ends. */
+  private async resolvedServices(sensor_id: string, device: Device): Promise<Gatt> {
+    const until = hostTime() + CONNECT_TIMEOUT_MS / 1000;
+    for (;;) {
+      const props = await within(device.helper.props(), CALL_TIMEOUT_MS, 'question for services');
+      if (props.ServicesResolved === true) break;
+      if (props.Connected === false || hostTime() > until) throw unreachable(sensor_id, 'did not tell its services');
+      await new Promise((resolve) => setTimeout(resolve, 50));
+    }
+    return (await within(device.gatt(), CONNECT_TIMEOUT_MS, 'list of services')) as Gatt;
+  }
+
+  /** The first adapter that is switched on. @throws FaultError RADIO_UNAVAILABLE */
+  private async adapter(): Promise<nodeBle.Adapter> {
+    const { bluetooth } = this.openSession();
+    const names = await within(bluetooth.adapters(), CALL_TIMEOUT_MS, 'question for adapters').catch((error) => {
+      const service_gone = /ServiceUnknown|NameHasNoOwner|not provided|UnknownMethod|does not exist/.test(
+        `${error.type} ${error.message}`,
+      );
+      throw this.unavailable(service_gone ? 'service' : 'bus');
+    });
+    if (names.length === 0) throw this.unavailable('adapter');
+    for (const name of names) {
+      const adapter = await within(bluetooth.getAdapter(name), CALL_TIMEOUT_MS, 'question for the adapter');
+      if (await within(adapter.isPowered(), CALL_TIMEOUT_MS, 'question for power').catch(() => false)) {
+        this.problem = '';
+        return adapter;
+      }
+    }
+    throw this.unavailable('off');
+  }
+
+  private openSession(): Session {
+    if (this.session !== null && !this.session.ended) return this.session;
+    const { bluetooth, destroy } = nodeBle.createBluetooth();
+    const bus = (bluetooth as unknown as { dbus: Bus }).dbus;
+    const session: Session = { bluetooth, bus, destroy, ended: false, rules: new Map() };
+    this.session = session;
+    const end = () => {
+      if (session.ended) return;
+      session.ended = true;
+      if (this.closed) return;
+      this.problem = PROBLEMS.bus;
+      this.loseAll('the message bus of the machine ended');
+    };
+    bus.on('error', end);
+    bus._connection.on('end', end);
+    session.rules = repairMatchRules(bus);
+    watchBlueZ(bus, () => {
+      this.problem = PROBLEMS.service;
+      this.loseAll('the Bluetooth service of the machine stopped');
+    });
+    return session;
+  }
+
+  private loseAll(reason: string): void {
+    if (this.scan !== null) this.scan.devices.clear();
+    for (const link of [...this.links]) link.lose(reason);
+  }
+
+  private unavailable(problem: keyof typeof PROBLEMS): FaultError {
+    this.problem = PROBLEMS[problem];
+    return new FaultError({ code: 'RADIO_UNAVAILABLE', message: this.problem, where: { problem }, hint: '' });
+  }
+
+  /** Once a second: is the radio there, and while a search is on, what does it hear? */
+  private async look(): Promise<void> {
+    if (this.watching || this.closed) return;
+    this.watching = true;
+    try {
+      const adapter = await this.adapter();
+      if (this.scan !== null) await this.listen(adapter, this.scan);
+    } catch {
+      // The state says what is wrong; the next look finds out whether it has passed.
+    } finally {
+      this.watching = false;
+    }
+  }
+
+  private async listen(adapter: nodeBle.Adapter, scan: NonNullable<NodeBleSource['scan']>): Promise<void> {
+    if (!(await within(adapter.isDiscovering(), CALL_TIMEOUT_MS, 'search'))) {
+      await within(adapter.startDiscovery(), CALL_TIMEOUT_MS, 'search');
+    }
+    for (const sensor_id of await within(adapter.devices(), CALL_TIMEOUT_MS, 'search')) {
+      let device = scan.devices.get(sensor_id);
+      device ??= (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'search')) as Device;
+      scan.devices.set(sensor_id, device);
+      const props = await within(device.helper.props(), CALL_TIMEOUT_MS, 'search').catch(() => null);
+      if (props === null) {
+        device.helper.removeListeners();
+        scan.devices.delete(sensor_id);
+        continue;
+      }
+      scan.found({
+        sensor_id,
+        name: String(props.Name ?? props.Alias ?? sensor_id),
+        rssi_dbm: typeof props.RSSI === 'number' ? props.RSSI : null,
+        service_uuids: (props.UUIDs as string[] | undefined) ?? [],
+      });
+    }
+  }
+}
+
+/** node-ble stays silent when the service dies or changes hands: ask the bus itself. */
+function watchBlueZ(bus: Bus, gone: () => void): void {
+  const rule = "type='signal',sender='org.freedesktop.DBus',member='NameOwnerChanged',arg0='org.bluez'";
+  bus.on('message', (message: dbus.Message) => {
+    if (message.member === 'NameOwnerChanged' && message.body[0] === 'org.bluez' && message.body[1] !== '') gone();
+  });
+  (bus as unknown as { _addMatch(rule: string): Promise<unknown> })._addMatch(rule).catch(() => {});
+}
+
+function find(gatt: Gatt, service_uuid: string, characteristic_uuid: string, sensor_id: string): Characteristic {
+  const characteristic = gatt._services[service_uuid]?._characteristics[characteristic_uuid];
+  if (characteristic !== undefined) return characteristic;
+  throw new FaultError({
+    code: 'SENSOR_NOT_AS_DESCRIBED',
+    message: `sensor ${sensor_id} offers no characteristic ${characteristic_uuid} in service ${service_uuid}. It was not connected.`,
+    where: { sensor_id, service_uuid, characteristic_uuid },
+    hint: "Choose the stream description that fits the sensor, or correct the description's UUIDs.",
+  });
+}
+
+async function readInformation(gatt: Gatt): Promise<SensorInformation> {
+  const device_information: Record<string, string> = {};
+  const about = gatt._services[DEVICE_INFORMATION_UUID]?._characteristics ?? {};
+  for (const [uuid, field] of Object.entries(DEVICE_INFORMATION_TEXTS)) {
+    const value = await within(about[uuid]?.readValue(), CALL_TIMEOUT_MS, 'device information').catch(() => undefined);
+    if (value !== undefined) device_information[field] = decodeDeviceText(value);
+  }
+  return { battery_percent: await readBattery(gatt), device_information };
+}
+
+async function readBattery(gatt: Gatt): Promise<number | null> {
+  const level = gatt._services[BATTERY_SERVICE_UUID]?._characteristics[BATTERY_LEVEL_UUID];
+  const value = await within(level?.readValue(), CALL_TIMEOUT_MS, 'battery level').catch(() => undefined);
+  return value === undefined ? null : decodeBatteryLevel(value);
+}
+
+function unreachable(sensor_id: string, what: string): FaultError {
+  return new FaultError({
+    code: 'SENSOR_UNREACHABLE',
+    message: `sensor ${sensor_id} ${what}. It is tried again.`,
+    where: { sensor_id },
+    hint: 'Is it switched on, charged and within 10 m? Is it connected to another device?',
+  });
+}
+
+/** node-ble knows no time limits: every call gets one. */
+async function within<T>(promise: Promise<T> | undefined, limit_ms: number, what: string): Promise<T> {
+  let timer: NodeJS.Timeout | undefined;
+  const limit = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(new Error(`${what}: no answer within ${limit_ms / 1000} s`)), limit_ms);
+  });
+  try {
+    return await Promise.race([promise as Promise<T>, limit]);
+  } finally {
+    clearTimeout(timer);
+  }
+}

@@ -1,0 +1,356 @@
+/** org.bluez on one connection to the bus: adapter, devices and their services. Dies and is born again as bluetoothd does. */
+import dbus from 'dbus-next';
+import {
+  BATTERY_LEVEL_UUID,
+  BATTERY_SERVICE_UUID,
+  DEVICE_INFORMATION_UUID,
+  standardUuid,
+} from '../../../ingest/ble/standard-services.ts';
+import { type BusObject, bluezError, makeObject, variants } from './bluez-objects.ts';
+import type { SimulatedSensor } from './simulated-sensor.ts';
+
+const ADAPTER = '/org/bluez/hci0';
+const CCCD = standardUuid(0x2902);
+
+interface Peer {
+  sensor: SimulatedSensor;
+  device: BusObject;
+  gatt: BusObject[];
+  data: BusObject | null;
+  connected: boolean;
+  fail_next: number;
+  in_range: boolean;
+  connects: number;
+}
+
+export class FakeAdapter {
+  private readonly bus: dbus.MessageBus;
+  private readonly peers = new Map<string, Peer>();
+  private readonly objects = new Map<string, BusObject[]>();
+  private readonly manager: BusObject;
+  private adapter: BusObject;
+  private alive = true;
+
+  constructor(address: string, sensors: SimulatedSensor[]) {
+    this.bus = dbus.sessionBus({ busAddress: address });
+    this.bus.on('error', () => {});
+    this.manager = makeObject(
+      '/',
+      'org.freedesktop.DBus.ObjectManager',
+      {},
+      { GetManagedObjects: { in: '', out: 'a{oa{sa{sv}}}', call: () => this.managedObjects() } },
+      { InterfacesAdded: 'oa{sa{sv}}', InterfacesRemoved: 'oas' },
+    );
+    this.bus.export('/', this.manager.iface);
+    this.bus.export(
+      '/org/bluez',
+      makeObject(
+        '/org/bluez',
+        'org.bluez.AgentManager1',
+        {},
+        {
+          RegisterAgent: { in: 'os', out: '', call: () => {} },
+        },
+      ).iface,
+    );
+    this.adapter = this.makeAdapter();
+    this.add(this.adapter);
+    for (const sensor of sensors) this.addPeer(sensor);
+  }
+
+  async own(): Promise<void> {
+    await this.bus.requestName('org.bluez', 0);
+  }
+
+  /** As when bluetoothd stops: the name goes, and every link with it. */
+  stop(): void {
+    this.alive = false;
+    for (const peer of this.peers.values()) peer.sensor.linkLost();
+    this.bus.disconnect();
+  }
+
+  /** Hands over what the sensors have; called on a grid of connection intervals. */
+  tick(): void {
+    for (const peer of this.peers.values()) {
+      const notifying = peer.connected && peer.data?.properties.Notifying.value === true;
+      for (const packet of peer.sensor.due(notifying)) {
+        if (this.alive) peer.data!.notify({ Value: Buffer.from(packet) });
+      }
+    }
+  }
+
+  drop(address: string): void {
+    const peer = this.peer(address);
+    if (peer.connected) this.disconnected(peer);
+  }
+
+  setInRange(address: string, in_range: boolean): void {
+    const peer = this.peer(address);
+    peer.in_range = in_range;
+    if (!in_range) {
+      this.drop(address);
+      this.remove(peer.device.path);
+    } else if (!this.objects.has(peer.device.path)) this.add(peer.device);
+  }
+
+  failNextConnects(address: string, count: number): void {
+    this.peer(address).fail_next = count;
+  }
+
+  setBattery(address: string, percent: number): void {
+    const peer = this.peer(address);
+    peer.sensor.options.battery_percent = percent;
+    const level = peer.gatt.find((object) => object.properties.UUID?.value === BATTERY_LEVEL_UUID);
+    level?.change({ Value: Buffer.from([percent]) });
+  }
+
+  setAdapterPresent(present: boolean): void {
+    if (present) {
+      this.adapter = this.makeAdapter();
+      this.add(this.adapter);
+      for (const peer of this.peers.values()) if (peer.in_range) this.add(peer.device);
+      return;
+    }
+    for (const peer of this.peers.values()) {
+      if (peer.connected) this.disconnected(peer);
+      this.remove(peer.device.path);
+    }
+    this.remove(ADAPTER);
+  }
+
+  connects(address: string): number {
+    return this.peer(address).connects;
+  }
+
+  private peer(address: string): Peer {
+    return this.peers.get(address)!;
+  }
+
+  private makeAdapter(): BusObject {
+    const done = { in: '', out: '', call: () => {} };
+    const adapter: BusObject = makeObject(
+      ADAPTER,
+      'org.bluez.Adapter1',
+      {
+        Address: { signature: 's', value: '00:00:5E:00:53:01' },
+        AddressType: { signature: 's', value: 'public' },
+        Name: { signature: 's', value: 'fake' },
+        Alias: { signature: 's', value: 'fake' },
+        Class: { signature: 'u', value: 0 },
+        Powered: { signature: 'b', value: true },
+        Discoverable: { signature: 'b', value: false },
+        DiscoverableTimeout: { signature: 'u', value: 0 },
+        Pairable: { signature: 'b', value: true },
+        PairableTimeout: { signature: 'u', value: 0 },
+        Discovering: { signature: 'b', value: false },
+        UUIDs: { signature: 'as', value: [] },
+        Roles: { signature: 'as', value: ['central'] },
+      },
+      {
+        StartDiscovery: { ...done, call: () => adapter.change({ Discovering: true }) },
+        StopDiscovery: { ...done, call: () => adapter.change({ Discovering: false }) },
+        SetDiscoveryFilter: { in: 'a{sv}', out: '', call: () => {} },
+        RemoveDevice: { in: 'o', out: '', call: () => {} },
+      },
+    );
+    return adapter;
+  }
+
+  private addPeer(sensor: SimulatedSensor): void {
+    const { address, name, description, rssi_dbm } = sensor.options;
+    const path = `${ADAPTER}/dev_${address.replaceAll(':', '_')}`;
+    const peer: Peer = {
+      sensor,
+      gatt: [],
+      data: null,
+      connected: false,
+      fail_next: 0,
+      in_range: true,
+      connects: 0,
+      device: makeObject(
+        path,
+        'org.bluez.Device1',
+        {
+          Address: { signature: 's', value: address },
+          AddressType: { signature: 's', value: 'random' },
+          Name: { signature: 's', value: name },
+          Alias: { signature: 's', value: name },
+          Adapter: { signature: 'o', value: ADAPTER },
+          RSSI: { signature: 'n', value: rssi_dbm ?? -55 },
+          Connected: { signature: 'b', value: false },
+          Paired: { signature: 'b', value: false },
+          Bonded: { signature: 'b', value: false },
+          Trusted: { signature: 'b', value: false },
+          Blocked: { signature: 'b', value: false },
+          LegacyPairing: { signature: 'b', value: false },
+          ServicesResolved: { signature: 'b', value: false },
+          UUIDs: { signature: 'as', value: [description.service_uuid] },
+        },
+        {
+          Connect: { in: '', out: '', call: () => this.connect(peer) },
+          Disconnect: {
+            in: '',
+            out: '',
+            call: () => {
+              if (peer.connected) this.disconnected(peer);
+            },
+          },
+          Pair: { in: '', out: '', call: () => {} },
+          CancelPairing: { in: '', out: '', call: () => {} },
+        },
+      ),
+    };
+    this.peers.set(address, peer);
+    this.add(peer.device);
+  }
+
+  private async connect(peer: Peer): Promise<void> {
+    peer.connects++;
+    if (peer.fail_next > 0) {
+      peer.fail_next--;
+      await pause(50);
+      throw bluezError('Failed', 'le-connection-abort-by-local');
+    }
+    if (!peer.connected) {
+      await pause(60);
+      peer.connected = true;
+      peer.device.change({ Connected: true });
+      setTimeout(() => {
+        if (peer.connected && this.alive) this.resolveServices(peer);
+      }, 100);
+    }
+  }
+
+  private disconnected(peer: Peer): void {
+    peer.connected = false;
+    peer.sensor.linkLost();
+    peer.data = null;
+    for (const object of peer.gatt) this.remove(object.path);
+    peer.gatt = [];
+    peer.device.change({ ServicesResolved: false, Connected: false });
+  }
+
+  private resolveServices(peer: Peer): void {
+    const { sensor, device } = peer;
+    const { description, battery_percent } = sensor.options;
+    const writes = [...description.start, ...description.stop, ...description.rates.flatMap((rate) => rate.writes)];
+    const controls = new Set(writes.map((entry) => entry.characteristic_uuid));
+    const service = (number: number, uuid: string) => {
+      const path = `${device.path}/service${number.toString().padStart(4, '0')}`;
+      peer.gatt.push(
+        makeObject(path, 'org.bluez.GattService1', {
+          UUID: { signature: 's', value: uuid },
+          Primary: { signature: 'b', value: true },
+          Device: { signature: 'o', value: device.path },
+          Includes: { signature: 'ao', value: [] },
+        }),
+      );
+      return path;
+    };
+    const main = service(10, description.service_uuid);
+    peer.data = this.characteristic(peer, main, 11, description.data_characteristic_uuid, ['notify'], Buffer.alloc(0));
+    let number = 20;
+    for (const uuid of controls) {
+      this.characteristic(peer, main, number++, uuid, ['write', 'write-without-response'], Buffer.alloc(0), (bytes) => {
+        const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join(' ');
+        if (!sensor.write(hex)) throw bluezError('Failed', `the sensor knows no write ${hex}`);
+      });
+    }
+    const battery = service(40, BATTERY_SERVICE_UUID);
+    this.characteristic(
+      peer,
+      battery,
+      41,
+      BATTERY_LEVEL_UUID,
+      ['read', 'notify'],
+      Buffer.from([battery_percent ?? 90]),
+    );
+    const about = service(50, DEVICE_INFORMATION_UUID);
+    this.characteristic(peer, about, 51, standardUuid(0x2a26), ['read'], Buffer.from('2.1.0'));
+    for (const object of peer.gatt) this.add(object);
+    device.change({ ServicesResolved: true });
+  }
+
+  private characteristic(
+    peer: Peer,
+    service: string,
+    number: number,
+    uuid: string,
+    flags: string[],
+    value: Buffer,
+    write: (bytes: Uint8Array) => void = () => {
+      throw bluezError('NotPermitted', 'write');
+    },
+  ): BusObject {
+    const path = `${service}/char${number.toString().padStart(4, '0')}`;
+    const object: BusObject = makeObject(
+      path,
+      'org.bluez.GattCharacteristic1',
+      {
+        UUID: { signature: 's', value: uuid },
+        Service: { signature: 'o', value: service },
+        Value: { signature: 'ay', value },
+        Notifying: { signature: 'b', value: false },
+        Flags: { signature: 'as', value: flags },
+        MTU: { signature: 'q', value: 247 },
+      },
+      {
+        ReadValue: { in: 'a{sv}', out: 'ay', call: () => object.properties.Value.value },
+        WriteValue: { in: 'aya{sv}', out: '', call: ((bytes: Uint8Array) => write(bytes)) as never },
+        StartNotify: { in: '', out: '', call: () => object.change({ Notifying: true }) },
+        StopNotify: { in: '', out: '', call: () => object.change({ Notifying: false }) },
+      },
+    );
+    peer.gatt.push(object);
+    if (flags.includes('notify')) {
+      peer.gatt.push(
+        makeObject(
+          `${path}/desc${number.toString().padStart(4, '0')}`,
+          'org.bluez.GattDescriptor1',
+          {
+            UUID: { signature: 's', value: CCCD },
+            Characteristic: { signature: 'o', value: path },
+            Value: { signature: 'ay', value: Buffer.from([0, 0]) },
+          },
+          {
+            ReadValue: { in: 'a{sv}', out: 'ay', call: () => Buffer.from([0, 0]) },
+            WriteValue: { in: 'aya{sv}', out: '', call: () => {} },
+          },
+        ),
+      );
+    }
+    return object;
+  }
+
+  private add(object: BusObject): void {
+    this.objects.set(object.path, [object]);
+    this.bus.export(object.path, object.iface);
+    this.signal('InterfacesAdded', 'oa{sa{sv}}', [object.path, { [object.name]: variants(object.properties) }]);
+  }
+
+  private remove(path: string): void {
+    const [object] = this.objects.get(path) ?? [];
+    if (object === undefined) return;
+    this.objects.delete(path);
+    this.bus.unexport(path, object.iface);
+    this.signal('InterfacesRemoved', 'oas', [path, [object.name]]);
+  }
+
+  private signal(member: string, signature: string, body: unknown[]): void {
+    if (!this.alive) return;
+    this.bus.send(dbus.Message.newSignal('/', 'org.freedesktop.DBus.ObjectManager', member, signature, body));
+  }
+
+  private managedObjects() {
+    return Object.fromEntries(
+      [...this.objects].map(([path, objects]) => [
+        path,
+        Object.fromEntries(objects.map((object) => [object.name, variants(object.properties)])),
+      ]),
+    );
+  }
+}
+
+function pause(ms: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, ms));
+}

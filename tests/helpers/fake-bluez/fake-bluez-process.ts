@@ -1,0 +1,62 @@
+/** A process of its own, so that a busy or killed server cannot disturb the sensors. Told what to do by its parent. */
+import { FakeAdapter } from './fake-adapter.ts';
+import { SimulatedSensor, type SimulatedSensorOptions } from './simulated-sensor.ts';
+
+const CONNECTION_INTERVAL_MS = 8;
+
+let address = '';
+let sensors: SimulatedSensor[] = [];
+let adapter: FakeAdapter | null = null;
+
+const commands: Record<string, (...args: never[]) => unknown> = {
+  async begin(bus_address: string, options: SimulatedSensorOptions[]) {
+    address = bus_address;
+    sensors = options.map((option) => new SimulatedSensor(option));
+    await commands.startBluetoothd();
+    setInterval(() => adapter?.tick(), CONNECTION_INTERVAL_MS);
+  },
+  async startBluetoothd() {
+    adapter = new FakeAdapter(address, sensors);
+    await adapter.own();
+  },
+  stopBluetoothd() {
+    adapter?.stop();
+    adapter = null;
+  },
+  drop: (sensor: string) => adapter!.drop(sensor),
+  setInRange: (sensor: string, in_range: boolean) => adapter!.setInRange(sensor, in_range),
+  failNextConnects: (sensor: string, count: number) => adapter!.failNextConnects(sensor, count),
+  setBattery: (sensor: string, percent: number) => adapter!.setBattery(sensor, percent),
+  setAdapterPresent: (present: boolean) => adapter!.setAdapterPresent(present),
+  disturb(sensor: string, disturbances: SimulatedSensor['disturbances']) {
+    find(sensor).disturbances = disturbances;
+  },
+  report(sensor: string) {
+    const { first_sample, end_sample, delivered_packets, dropped_packets, writes, last_delivery_s, settings } =
+      find(sensor);
+    const connects = adapter?.connects(sensor) ?? 0;
+    return {
+      first_sample,
+      end_sample,
+      delivered_packets,
+      dropped_packets,
+      writes,
+      last_delivery_s,
+      connects,
+      rate_hz: settings.rate_hz,
+    };
+  },
+};
+
+function find(sensor: string): SimulatedSensor {
+  return sensors.find((candidate) => candidate.options.address === sensor)!;
+}
+
+process.on('message', async ({ id, command, args }: { id: number; command: string; args: never[] }) => {
+  try {
+    process.send!({ id, result: (await commands[command](...args)) ?? null });
+  } catch (error) {
+    process.send!({ id, error: (error as Error).message });
+  }
+});
+process.on('disconnect', () => process.exit(0));

@@ -1,0 +1,175 @@
+/**
+ * What is inside a sensor of the fake radio: it samples on its own clock from the moment it is made, packs samples as its
+ * stream description says, and hands over packets on a grid of connection intervals with the losses asked for.
+ */
+import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
+import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
+import { numberedBlock } from '../numbered-samples.ts';
+
+export interface Disturbances {
+  /** Fraction of packets that never arrive. */
+  drop?: number;
+  /** Fraction of packets sent twice. */
+  repeat?: number;
+  /** True shuffles the packets that are due together. */
+  reorder?: boolean;
+  /** Packets are held and delivered together this often, milliseconds. */
+  burst_ms?: number;
+  /** Deliver nothing for this long from now on, then all of it. */
+  stall_ms?: number;
+}
+
+export interface SimulatedSensorOptions {
+  address: string;
+  name: string;
+  side?: 'left' | 'right';
+  description: StreamDescription;
+  settings?: StreamSettings;
+  /** Sensor seconds per host second, minus 1. */
+  drift?: number;
+  first_counter?: number;
+  battery_percent?: number;
+  rssi_dbm?: number;
+  disturbances?: Disturbances;
+  /** Ready packets to send instead of numbered samples, at true speed, from the first start. */
+  recorded?: { bytes: string; due_s: number }[];
+}
+
+export class SimulatedSensor {
+  readonly options: SimulatedSensorOptions;
+  readonly settings: StreamSettings;
+  disturbances: Disturbances;
+  /** First and one past the last sample taken since streaming first began. */
+  first_sample: number | null = null;
+  end_sample = 0;
+  delivered_packets = 0;
+  dropped_packets = 0;
+  /** Host time at which the last packet was handed over, by packet number of a recorded stream. */
+  last_delivery_s = 0;
+  writes: string[] = [];
+  private readonly born_s = now();
+  private streaming_from: number | null = null;
+  private packed_to = 0;
+  private counted = 0;
+  private recorded_from_s: number | null = null;
+  private recorded_next = 0;
+  private held: Uint8Array[] = [];
+  private release_s = 0;
+  private random = 12345;
+
+  constructor(options: SimulatedSensorOptions) {
+    this.options = options;
+    this.settings = options.settings ?? defaultSettings(options.description);
+    this.disturbances = options.disturbances ?? {};
+    this.counted = options.first_counter ?? 0;
+  }
+
+  /** @returns false when the description knows no such write */
+  write(bytes: string): boolean {
+    this.writes.push(bytes);
+    const { start, stop, rates, acc, gyr } = this.options.description;
+    if (start.some((entry) => entry.bytes === bytes)) this.start();
+    else if (stop.some((entry) => entry.bytes === bytes)) this.streaming_from = null;
+    else {
+      const known = [...rates, ...acc.ranges, ...(gyr?.ranges ?? [])].flatMap((option) => option.writes);
+      if (!known.some((entry) => entry.bytes === bytes)) return false;
+      const rate = rates.find((option) => option.writes.some((entry) => entry.bytes === bytes));
+      if (rate) this.settings.rate_hz = rate.rate_hz;
+    }
+    return true;
+  }
+
+  private start(): void {
+    const per_packet = this.perPacket();
+    this.recorded_from_s ??= now();
+    if (this.options.description.counter.on_start === 'restarts') {
+      this.packed_to = this.sampleNow();
+      this.counted = 0;
+    } else if (this.first_sample === null) {
+      this.packed_to = Math.floor(this.sampleNow() / per_packet) * per_packet;
+    }
+    this.first_sample ??= this.packed_to;
+    this.streaming_from = this.packed_to;
+    this.held = [];
+  }
+
+  /** Drops the link: what is sampled meanwhile is never sent. */
+  linkLost(): void {
+    this.streaming_from = null;
+    this.held = [];
+  }
+
+  /** Packets to deliver now; `linked` false lets the sensor sample on without sending. */
+  due(linked: boolean): Uint8Array[] {
+    const made = this.options.recorded ? this.takeRecorded() : this.takeNumbered();
+    if (!linked || this.streaming_from === null) return [];
+    const { drop = 0, repeat = 0, reorder = false, burst_ms = 0, stall_ms = 0 } = this.disturbances;
+    for (const packet of made) {
+      if (this.nextRandom() < drop) this.dropped_packets++;
+      else this.held.push(...(this.nextRandom() < repeat ? [packet, packet] : [packet]));
+    }
+    if (stall_ms > 0) {
+      this.release_s = now() + stall_ms / 1000;
+      this.disturbances = { ...this.disturbances, stall_ms: 0 };
+    }
+    if (now() < this.release_s) return [];
+    if (burst_ms > 0) this.release_s = now() + burst_ms / 1000;
+    const out = this.held;
+    this.held = [];
+    if (reorder) out.reverse();
+    this.delivered_packets += out.length;
+    if (out.length > 0) this.last_delivery_s = now();
+    return out;
+  }
+
+  private perPacket(): number {
+    const { packet } = this.options.description;
+    return typeof packet.samples === 'number' ? packet.samples : packet.max_samples;
+  }
+
+  private sampleNow(): number {
+    return Math.floor((now() - this.born_s) * this.settings.rate_hz * (1 + (this.options.drift ?? 0)));
+  }
+
+  private takeNumbered(): Uint8Array[] {
+    const per_packet = this.perPacket();
+    const goes_on = this.options.description.counter.on_start === 'continues' && this.first_sample !== null;
+    if (this.streaming_from === null && !goes_on) return [];
+    const packets: Uint8Array[] = [];
+    const end = this.sampleNow();
+    while (this.packed_to + per_packet <= end) {
+      const block = numberedBlock(this.options.description, per_packet, this.packed_to, this.settings);
+      const [packet] = encodePackets(this.options.description, this.settings, block, {
+        first_counter: this.counted,
+        first_time_s: this.packed_to / this.settings.rate_hz,
+        battery_percent: this.options.battery_percent ?? 90,
+      });
+      packets.push(packet.bytes);
+      this.packed_to += per_packet;
+      this.counted += this.options.description.counter.counts === 'packets' ? 1 : per_packet;
+      this.end_sample = this.packed_to;
+    }
+    return packets;
+  }
+
+  private takeRecorded(): Uint8Array[] {
+    const recorded = this.options.recorded!;
+    const packets: Uint8Array[] = [];
+    if (this.recorded_from_s === null) return packets;
+    const elapsed_s = now() - this.recorded_from_s;
+    while (this.recorded_next < recorded.length && recorded[this.recorded_next].due_s <= elapsed_s) {
+      packets.push(Buffer.from(recorded[this.recorded_next++].bytes, 'hex'));
+    }
+    return packets;
+  }
+
+  private nextRandom(): number {
+    this.random = (this.random * 48271) % 2147483647;
+    return this.random / 2147483647;
+  }
+}
+
+function now(): number {
+  return Number(process.hrtime.bigint()) / 1e9;
+}

@@ -1,0 +1,173 @@
+import { spawnSync } from 'node:child_process';
+import { afterEach, describe, expect, it } from 'vitest';
+import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
+import { NodeBleSource } from '../../../ingest/ble/node-ble-source.ts';
+import type { SensorFound, SensorLink } from '../../../ingest/ble/packet-source.ts';
+import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { FakeBluez, pause } from '../../helpers/fake-bluez/fake-bluez.ts';
+import type { SimulatedSensorOptions } from '../../helpers/fake-bluez/simulated-sensor.ts';
+import { account, numbersOf } from '../../helpers/numbered-samples.ts';
+
+const [bramble, teasel] = shippedDescriptions();
+const has_bus = spawnSync('dbus-daemon', ['--version']).status === 0;
+
+const SENSORS: SimulatedSensorOptions[] = [
+  { address: 'C0:00:5E:00:53:0A', name: 'Bramble 0A', description: bramble, rssi_dbm: -48, first_counter: 65_500 },
+  { address: 'C0:00:5E:00:53:0B', name: 'Teasel 0B', description: teasel, rssi_dbm: -61, battery_percent: 55 },
+];
+
+describe.skipIf(!has_bus)('radio through node-ble on a D-Bus with a fake org.bluez', () => {
+  const open: { close(): Promise<void> }[] = [];
+  afterEach(async () => {
+    for (const thing of open.splice(0).reverse()) await thing.close();
+  });
+
+  async function begin(sensors = SENSORS) {
+    const fake = await FakeBluez.start(sensors);
+    open.push(fake);
+    process.env.DBUS_SYSTEM_BUS_ADDRESS = fake.address;
+    const source = new NodeBleSource();
+    open.push(source);
+    return { fake, source };
+  }
+
+  function stream(source: NodeBleSource, sensor = SENSORS[0]) {
+    const { description, address } = sensor;
+    const assembler = new StreamAssembler(description, defaultSettings(description));
+    const lost: string[] = [];
+    const connect = (): Promise<SensorLink> => {
+      assembler.linkStarted();
+      return source.open(address, description, defaultSettings(description), {
+        packet: (bytes, arrival_s) => assembler.add(bytes, arrival_s),
+        lost: (reason) => lost.push(reason),
+      });
+    };
+    /** Goes on until a connection is there, as the capture does. */
+    const insist = async () => {
+      for (;;) {
+        const link = await connect().catch(() => null);
+        if (link !== null) return link;
+        await pause(200);
+      }
+    };
+    return { assembler, lost, connect, insist };
+  }
+
+  async function check(fake: FakeBluez, assembler: StreamAssembler, sensor: SimulatedSensorOptions, bus_lived = true) {
+    const report = await fake.report(sensor.address);
+    const { block } = assembler.block()!;
+    const stored = numbersOf(block, sensor.description);
+    const numbers = Array.from({ length: stored.at(-1)! - stored[0] + 1 }, (_, i) => stored[0] + i);
+    const result = account(block, sensor.description, numbers, (n) => n / report.rate_hz);
+    expect(result).toMatchObject({ repeated: 0, unaccounted: 0 });
+    expect(result.worst_time_error_s).toBeLessThan(1e-3);
+    // What the radio handed over is all there, from the first sample that was ever sent.
+    if (bus_lived) expect(stored.length).toBe(report.delivered_packets * sensor.description.packet.max_samples);
+    expect(stored[0]).toBe(report.first_sample);
+    return { report, block, result };
+  }
+
+  it('finds sensors with name, strength and service', async () => {
+    const { source } = await begin();
+    const found = new Map<string, SensorFound>();
+    await source.startScan((sensor) => found.set(sensor.sensor_id, sensor));
+    expect(source.state()).toEqual({ ready: true, problem: '' });
+    expect([...found.values()]).toEqual([
+      { sensor_id: SENSORS[0].address, name: 'Bramble 0A', rssi_dbm: -48, service_uuids: [bramble.service_uuid] },
+      { sensor_id: SENSORS[1].address, name: 'Teasel 0B', rssi_dbm: -61, service_uuids: [teasel.service_uuid] },
+    ]);
+  });
+
+  it('writes rate, range and start, reads battery and firmware, and loses nothing over a counter wrap', async () => {
+    const { fake, source } = await begin();
+    const streams = SENSORS.map((sensor) => stream(source, sensor));
+    const links = await Promise.all(streams.map(({ connect }) => connect()));
+    expect(links[1].information).toEqual({ battery_percent: 55, device_information: { firmware_revision: '2.1.0' } });
+    await pause(2500);
+    await fake.setBattery(SENSORS[1].address, 9);
+    expect(await links[1].readBattery()).toBe(9);
+    for (const link of links) await link.close();
+    for (const [i, sensor] of SENSORS.entries()) {
+      const { report, result } = await check(fake, streams[i].assembler, sensor);
+      expect(report.writes.at(-1)).toBe(sensor.description.stop[0].bytes);
+      expect(report.writes[0]).toBe(sensor.description.rates[0].writes[0].bytes);
+      expect(result.stored).toBeGreaterThan(800);
+      expect(streams[i].assembler.counts).toMatchObject({
+        lost_samples: 0,
+        unreadable_packets: 0,
+        duplicate_packets: 0,
+      });
+      expect(streams[i].lost).toEqual([]);
+    }
+  });
+
+  it('says which characteristic is missing when the description does not fit', async () => {
+    const { source } = await begin();
+    await expect(
+      source.open(SENSORS[0].address, teasel, defaultSettings(teasel), { packet: () => {}, lost: () => {} }),
+    ).rejects.toMatchObject({ code: 'SENSOR_NOT_AS_DESCRIBED' });
+    await expect(
+      source.open('C0:00:5E:00:53:FF', teasel, defaultSettings(teasel), { packet: () => {}, lost: () => {} }),
+    ).rejects.toMatchObject({ code: 'SENSOR_UNREACHABLE' });
+  });
+
+  it('tells each drop once and never repeats a value after connecting again; match rules stay flat', async () => {
+    const { fake, source } = await begin();
+    const { assembler, lost, insist } = stream(source);
+    const rules: number[] = [];
+    for (let drop = 0; drop < 8; drop++) {
+      if (drop === 3) await fake.failNextConnects(SENSORS[0].address, 2);
+      await insist();
+      await pause(250);
+      rules.push(source.matchRules());
+      await fake.drop(SENSORS[0].address);
+      await pause(80);
+    }
+    expect(lost).toHaveLength(8);
+    expect(new Set(rules).size).toBe(1);
+    expect(assembler.counts.duplicate_packets).toBe(0);
+    const { block } = await check(fake, assembler, SENSORS[0]);
+    expect(block.gaps).toHaveLength(7);
+  });
+
+  it.each([
+    ['the Bluetooth service restarting', async (fake: FakeBluez) => fake.restartBluetoothd(500), /service/],
+    [
+      'the adapter vanishing and coming back',
+      async (fake: FakeBluez) => {
+        await fake.setAdapterPresent(false);
+        await pause(1500);
+        await fake.setAdapterPresent(true);
+      },
+      /adapter/,
+    ],
+    [
+      'the message bus dying',
+      async (fake: FakeBluez) => {
+        await fake.killBus();
+        await pause(1500);
+        await fake.startBus();
+        await fake.startBluetoothd();
+      },
+      /message bus/,
+    ],
+  ])('survives %s, and says in plain words what happened', async (_name, disturb, words) => {
+    const { fake, source } = await begin();
+    const { assembler, lost, insist } = stream(source);
+    await insist();
+    await pause(500);
+    const said = new Set<string>();
+    const listen = setInterval(() => said.add(source.state().problem), 20);
+    await disturb(fake);
+    const link = await insist();
+    await pause(600);
+    clearInterval(listen);
+    await link.close();
+    expect(lost).toHaveLength(1);
+    expect([...said].some((text) => words.test(text))).toBe(true);
+    expect(source.state().problem).toBe('');
+    const { block } = await check(fake, assembler, SENSORS[0], !words.test('message bus'));
+    expect(block.gaps).toHaveLength(1);
+  });
+});
