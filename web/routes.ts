@@ -33,6 +33,13 @@ export const ROUTES: Route[] = [
     page: () => import('./pages/upload/upload-page.tsx'),
   },
   {
+    path: '/field',
+    title: 'Field',
+    nav: { label: 'Field', place: 'bar' },
+    page: () => import('./pages/coach/field/field-home-page.tsx'),
+  },
+  { path: '/field/:session_id', title: 'Field', page: () => import('./pages/coach/field/field-page.tsx') },
+  {
     path: '/settings',
     title: 'Units and help',
     nav: { label: 'Units, help', place: 'more' },

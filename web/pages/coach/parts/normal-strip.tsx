@@ -29,7 +29,6 @@ export function NormalStrip({ judgement, height = 34 }: NormalStripProps) {
       )}
       <line class="strip-line" x1="0" x2="100%" y1={mid} y2={mid} />
       {earlier_today.map((earlier, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: the day's repetitions have no other name here
         <circle key={index} class="strip-earlier" cx={at(earlier)} cy={mid} r="5" />
       ))}
       {half > 0 && <line class="strip-half" x1={at(value - half)} x2={at(value + half)} y1={mid} y2={mid} />}

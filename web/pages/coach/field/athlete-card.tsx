@@ -1,0 +1,86 @@
+import type { FieldAthlete } from '../../../../shared/schemas/coach/field-view.ts';
+import { formatDistance, formatTime } from '../../../app/format.ts';
+import { SidePicture } from '../parts/side-picture.tsx';
+import { JudgedFigure } from '../parts/judged-figure.tsx';
+import { RatingRow } from './rating-row.tsx';
+import { RestClock } from './rest-clock.tsx';
+import { canSpeak, setSpeaking, speak, speaking } from './speak.ts';
+
+/** Everything about one athlete's last repetition that can be taken in at a glance. */
+export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; session_id: number }) {
+  const { latest, judgements, point } = athlete;
+  const contact = judgements.find((judgement) => judgement.quantity === 'contact_time_ms');
+  const beyond = judgements.some((judgement) => judgement.beyond !== null);
+  return (
+    <article class="athlete-card" aria-label={`${athlete.name}, last repetition`}>
+      <div class="card-head">
+        <h2>
+          <a href={`#/athletes/${athlete.athlete_id}`}>{athlete.name}</a>
+        </h2>
+        <p class="quiet">
+          {latest
+            ? `repetition ${athlete.done}${athlete.planned === null ? '' : ` of ${athlete.planned}`}${latest.distance_m === null ? '' : ` · ${formatDistance(latest.distance_m)}`}${latest.effort_percent === null ? '' : ` · ${latest.effort_percent} %`}`
+            : 'not run yet'}
+        </p>
+      </div>
+      <p class={beyond ? 'headline is-beyond' : 'headline'} aria-live="polite">
+        {athlete.sentence}
+      </p>
+      {athlete.stop && <p class="stop-advice">{athlete.stop}</p>}
+      {latest && (
+        <dl class="figures">
+          <div class="figure-tile">
+            <dt>time</dt>
+            <dd>
+              <span class="quantity-value">{formatTime(latest.time_s)}</span>
+              <span class="figure-note">
+                {latest.time_s === null ? 'not timed' : latest.timing_method === 'hand' ? 'by hand' : 'as measured'}
+              </span>
+            </dd>
+          </div>
+          {judgements.map((judgement) => (
+            <JudgedFigure
+              key={judgement.quantity}
+              judgement={judgement}
+              note={judgement.quantity === point?.quantity ? `technique point: ${point.name}` : undefined}
+            />
+          ))}
+        </dl>
+      )}
+      {point && point.quantity !== null && latest && !judgements.some((j) => j.quantity === point.quantity) && (
+        <p class="quiet">{point.name}: could not be measured in this repetition.</p>
+      )}
+      {contact && <SidePicture judgement={contact} />}
+      <RestClock athlete={athlete} />
+      {latest && <RatingRow latest={latest} ratings={athlete.ratings} point={point} />}
+      <div class="actions">
+        {latest && (
+          <a class="button" href={`#/repetitions/${latest.repetition_id}`}>
+            Every contact
+          </a>
+        )}
+        {canSpeak && latest && (
+          <>
+            <button type="button" onClick={() => speak(`${athlete.name}. ${athlete.stop || athlete.sentence}`)}>
+              Say it
+            </button>
+            <label class="switch">
+              <input
+                type="checkbox"
+                checked={speaking.value}
+                onChange={(event) => setSpeaking(event.currentTarget.checked)}
+              />
+              <span>Say each new result</span>
+            </label>
+          </>
+        )}
+        <a class="button" href={`#/plan/${session_id}`}>
+          Plan
+        </a>
+        <a class="button" href={`#/sessions/${session_id}/fatigue`}>
+          Through the session
+        </a>
+      </div>
+    </article>
+  );
+}

@@ -1,0 +1,81 @@
+import { useState } from 'preact/hooks';
+import type { FieldAthlete, FieldRepetition, Rating } from '../../../../shared/schemas/coach/field-view.ts';
+import { rate, shownRating } from './rating-outbox.ts';
+
+interface RatingRowProps {
+  latest: FieldRepetition;
+  ratings: Rating[];
+  point: FieldAthlete['point'];
+}
+
+const EYE_POINTS = ['arms', 'head', 'trunk'] as const;
+const SCORES = [1, 2, 3, 4, 5];
+
+/** What the coach saw: 1 to 5 for the technique point and for what no sensor sees, and a note. */
+export function RatingRow({ latest, ratings, point }: RatingRowProps) {
+  const points = [
+    ...(point ? [{ key: point.point, name: point.name }] : []),
+    ...EYE_POINTS.map((key) => ({ key, name: key })),
+  ];
+  const [shown, setShown] = useState(points[0].key);
+  const current = shownRating(latest.repetition_id, shown, ratings);
+  return (
+    <details class="rating">
+      <summary>
+        Your eye{point ? ` on ${point.name}` : ''}:{' '}
+        {summary(latest.repetition_id, points, ratings) || 'rate 1 to 5, note'}
+      </summary>
+      <fieldset class="choice">
+        <legend class="visually-hidden">What to rate</legend>
+        <div class="choice-row">
+          {points.map((entry) => (
+            <label key={entry.key}>
+              <input
+                type="radio"
+                name={`what-${latest.repetition_id}`}
+                checked={shown === entry.key}
+                onChange={() => setShown(entry.key)}
+              />
+              <span>{entry.name}</span>
+            </label>
+          ))}
+        </div>
+      </fieldset>
+      <fieldset class="choice scores">
+        <legend>1 poor, 5 as it should be</legend>
+        <div class="choice-row">
+          {SCORES.map((score) => (
+            <label key={score}>
+              <input
+                type="radio"
+                name={`score-${latest.repetition_id}-${shown}`}
+                checked={current.rating === score}
+                onChange={() => void rate(latest.repetition_id, shown, { ...current, rating: score })}
+              />
+              <span>{score}</span>
+            </label>
+          ))}
+        </div>
+      </fieldset>
+      <label class="field">
+        <span>Note</span>
+        <textarea
+          key={`${latest.repetition_id}-${shown}`}
+          rows={2}
+          defaultValue={current.note}
+          onChange={(event) =>
+            void rate(latest.repetition_id, shown, { rating: current.rating, note: event.currentTarget.value })
+          }
+        />
+      </label>
+    </details>
+  );
+}
+
+function summary(repetition_id: number, points: { key: string; name: string }[], ratings: Rating[]): string {
+  return points
+    .map(({ key, name }) => ({ name, ...shownRating(repetition_id, key, ratings) }))
+    .filter((entry) => entry.rating !== null)
+    .map((entry) => `${entry.name} ${entry.rating}`)
+    .join(', ');
+}

@@ -1,0 +1,49 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { FieldAthlete } from '../../../../shared/schemas/coach/field-view.ts';
+import { formatDistance } from '../../../app/format.ts';
+import { START_STYLE_WORDS } from '../../../app/describe.ts';
+
+/** A recording older than this is another evening's: no rest is counted from it. */
+const LONGEST_REST_MS = 60 * 60 * 1000;
+
+/** What comes next for this athlete, and how much of the rest is over. */
+export function RestClock({ athlete }: { athlete: FieldAthlete }) {
+  const { next_set, latest, planned, done } = athlete;
+  const [now, setNow] = useState(Date.now());
+  const since = latest ? Date.parse(latest.recorded_utc ?? latest.updated_utc) : Number.NaN;
+  const rested_ms = now - since;
+  const counting = Number.isFinite(rested_ms) && rested_ms >= 0 && rested_ms < LONGEST_REST_MS;
+  useEffect(() => {
+    if (!counting) return;
+    const timer = setInterval(() => setNow(Date.now()), 1000);
+    return () => clearInterval(timer);
+  }, [counting]);
+  if (planned !== null && next_set === null) {
+    return (
+      <p class="next-line">
+        <strong>Done:</strong> all {done} planned repetitions.
+      </p>
+    );
+  }
+  const rest = counting ? `rested ${clock(rested_ms)}${next_set ? ` of ${clock(next_set.rest_s * 1000)}` : ''}` : '';
+  if (!next_set) return rest ? <p class="next-line">{rest}</p> : null;
+  const ready = counting && rested_ms >= next_set.rest_s * 1000;
+  return (
+    <p class="next-line">
+      <strong>Next:</strong> {formatDistance(next_set.distance_m)} at {next_set.effort_percent} %,{' '}
+      {START_STYLE_WORDS[next_set.start_style]}
+      {next_set.note ? `, "${next_set.note}"` : ''}
+      {rest && (
+        <span class={ready ? 'rest is-ready' : 'rest'}>
+          {rest}
+          {ready ? ': ready' : ''}
+        </span>
+      )}
+    </p>
+  );
+}
+
+function clock(ms: number): string {
+  const seconds = Math.floor(ms / 1000);
+  return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
+}
