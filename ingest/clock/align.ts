@@ -46,5 +46,5 @@ export function fromLag(
   drift: number,
   rest: Pick<Alignment, 'u' | 'method' | 'residual_s' | 'confidence'>,
 ): Alignment {
-  return { left_offset_s: lag_s < 0 ? -lag_s : 0, right_offset_s: lag_s < 0 ? 0 : lag_s, drift, ...rest };
+  return { left_offset_s: Math.max(-lag_s, 0), right_offset_s: Math.max(lag_s, 0), drift, ...rest };
 }

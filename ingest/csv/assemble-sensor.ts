@@ -92,7 +92,7 @@ export class SensorAssembler {
     const { plan } = this;
     const counter = plan.counter === null ? null : this.columns[plan.channels.length].subarray(0, n);
     const built = this.time.build(this.rawTime.slice(0, n), counter, (a, b) =>
-      this.columns.every((column) => column[a] === column[b] || (column[a] !== column[a] && column[b] !== column[b])),
+      this.columns.every((column) => Object.is(column[a], column[b])),
     );
     for (const { row, found } of built.misplaced)
       this.rejected.addAt(this.lines[row], 'time', found, 'a time after it');

@@ -98,12 +98,18 @@ export class RowDecoder {
     const row = batch.rows;
     if (plan.side_column !== null) {
       const sensor = plan.side_values.indexOf(cells[plan.side_column].trim());
-      if (sensor < 0) return this.reject(line, plan.side_column, cells, `one of ${plan.side_values.join(', ')}`);
+      if (sensor < 0) {
+        this.reject(line, plan.side_column, cells, `one of ${plan.side_values.join(', ')}`);
+        return;
+      }
       batch.sensor[row] = sensor;
     }
     if (plan.time_columns.length > 0) {
       const time = this.readTime(cells);
-      if (!Number.isFinite(time)) return this.reject(line, plan.time_columns[0], cells, 'a time');
+      if (!Number.isFinite(time)) {
+        this.reject(line, plan.time_columns[0], cells, 'a time');
+        return;
+      }
       batch.time[row] = time;
     }
     let measured = 0;
@@ -111,12 +117,17 @@ export class RowDecoder {
       const cell = cells[plan.channels[channel]];
       const value = this.number(cell);
       if (Number.isNaN(value)) {
-        if (!this.missing.has(cell.trim().toLowerCase()))
-          return this.reject(line, plan.channels[channel], cells, 'a number');
+        if (!this.missing.has(cell.trim().toLowerCase())) {
+          this.reject(line, plan.channels[channel], cells, 'a number');
+          return;
+        }
       } else measured++;
       batch.channels[channel][row] = value;
     }
-    if (measured === 0) return this.reject(line, plan.channels[0], cells, 'at least one measured value');
+    if (measured === 0) {
+      this.reject(line, plan.channels[0], cells, 'at least one measured value');
+      return;
+    }
     batch.lines[row] = line;
     batch.rows++;
   }
