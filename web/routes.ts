@@ -30,7 +30,7 @@ export const ROUTES: Route[] = [
     path: '/files',
     title: 'Files in',
     nav: { label: 'Files in', place: 'bar' },
-    page: () => import('./pages/upload/upload-page.tsx'),
+    page: () => import('./pages/files/files-page.tsx'),
   },
   {
     path: '/field',

@@ -10,6 +10,7 @@ import {
 import { START_STYLE_WORDS, TIMING_METHOD_WORDS } from '../app/describe.ts';
 import { formatCourse, metresFrom } from '../app/format.ts';
 import { LENGTH_UNITS, type LengthUnit, preferences } from '../app/preferences.ts';
+import { parseSplits } from '../../shared/quantity-text.ts';
 import { FaultError } from '../../shared/fault.ts';
 import { SelectField } from './select-field.tsx';
 import { TextField } from './text-field.tsx';
@@ -77,7 +78,7 @@ export function courseChange(draft: CourseDraft): RepetitionChange {
     effort_percent: readNumber(draft.effort, 'effort'),
     start_style: draft.start || null,
     course_time_s: readNumber(draft.time, 'time'),
-    splits: readSplits(draft.splits),
+    splits: parseSplits(draft.splits.split(',').filter((text) => text.trim() !== '')),
     timing_method: draft.method || null,
     clock: draft.clock,
     belt_speed_mps: readNumber(draft.belt, 'belt speed'),
@@ -94,25 +95,6 @@ function readNumber(text: string, field: string): number | null {
     where: { field },
     hint: 'Type digits with a point, such as 5.21.',
   });
-}
-
-/** Reads `10m=1.95, 20m=3.21`. */
-export function readSplits(text: string): { distance_m: number; split_time_s: number }[] {
-  return text
-    .split(/[,;\n]/)
-    .filter((part) => part.trim() !== '')
-    .map((part) => {
-      const match = /^\s*([\d.]+)\s*(m|yd|ft)\s*=\s*([\d.]+)\s*s?\s*$/.exec(part);
-      if (!match) {
-        throw new FaultError({
-          code: 'OPTION_UNREADABLE',
-          message: `split "${part.trim()}" is not readable; expected a distance with its unit and a time.`,
-          where: { field: 'splits', value: part.trim() },
-          hint: 'Write splits as 10m=1.95, 20m=3.21.',
-        });
-      }
-      return { distance_m: metresFrom(Number(match[1]), match[2] as LengthUnit), split_time_s: Number(match[3]) };
-    });
 }
 
 interface CourseFieldsProps {

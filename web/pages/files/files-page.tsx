@@ -1,0 +1,102 @@
+import { useState } from 'preact/hooks';
+import type { SessionList } from '../../../shared/schemas/session.ts';
+import { paths } from '../../api.ts';
+import { useDirectory } from '../../app/directory.ts';
+import { preferences } from '../../app/preferences.ts';
+import type { PageProps } from '../../app/router.ts';
+import { useResource } from '../../app/use-resource.ts';
+import { type CourseDraft, CourseFields, EMPTY_COURSE } from '../../parts/course-fields.tsx';
+import { DropArea } from './drop-area.tsx';
+import { FileSetCard } from './file-set-card.tsx';
+import { ImportCard } from './import-card.tsx';
+import { pairFiles } from './pair-files.ts';
+import { sendImport } from './send-import.ts';
+import { WhoFields, type WhoDraft } from './who-fields.tsx';
+import type { RecordingDraft, SentImport } from './recording-draft.ts';
+
+let nextKey = 1;
+
+/** Brings files in: drop them, say whose they are, see the result on the same page. */
+export default function FilesPage({ query }: PageProps) {
+  const directory = useDirectory();
+  const sessions = useResource<SessionList>(paths.sessions);
+  const [who, setWho] = useState<WhoDraft>({
+    athlete_id: query.get('athlete_id') ?? '',
+    session_id: query.get('session_id') ?? '',
+    mounting: 'foot',
+  });
+  const [course, setCourse] = useState<CourseDraft>({ ...EMPTY_COURSE, unit: preferences.peek().length });
+  const [drafts, setDrafts] = useState<RecordingDraft[]>([]);
+  const [sent, setSent] = useState<SentImport[]>([]);
+  const [missing, setMissing] = useState('');
+
+  function add(files: File[]) {
+    const sets = pairFiles(files).map((set) => ({ ...set, key: nextKey++, time: '', effort: '' }));
+    setDrafts((old) => joinHalves([...old, ...sets]));
+    setMissing('');
+  }
+
+  function measure(event: Event) {
+    event.preventDefault();
+    if (drafts.length === 0) return setMissing('Choose or drop at least one file.');
+    if (!who.athlete_id) return setMissing('Say whose recording this is.');
+    setMissing('');
+    const started = drafts.map((draft) => ({
+      key: draft.key,
+      draft,
+      begun: sendImport(draft, who, course, sessions.reload),
+    }));
+    // One session for all: the first one sent makes it where it is new.
+    setSent((old) => [...started.reverse(), ...old]);
+    setDrafts([]);
+  }
+
+  return (
+    <>
+      <h1>Files in</h1>
+      <p class="quiet">
+        Two sensor files of one repetition, left and right; or many repetitions at once. CSV or other text, gzip too.
+        Units, columns and clocks are found from the file, or asked for.
+      </p>
+      <form onSubmit={measure} class="files-form">
+        <DropArea onFiles={add} />
+        {drafts.map((draft) => (
+          <FileSetCard
+            key={draft.key}
+            draft={draft}
+            several={drafts.length > 1}
+            onChange={(changed) => setDrafts(drafts.map((other) => (other.key === draft.key ? changed : other)))}
+            onRemove={() => setDrafts(drafts.filter((other) => other.key !== draft.key))}
+          />
+        ))}
+        <WhoFields who={who} onChange={setWho} directory={directory} sessions={sessions.value?.items ?? []} />
+        <CourseFields draft={course} onChange={setCourse} />
+        <div class="actions">
+          <button type="submit" class="primary big">
+            {drafts.length > 1 ? `Measure ${drafts.length} recordings` : 'Measure'}
+          </button>
+        </div>
+        <p role="alert" class="missing">
+          {missing}
+        </p>
+      </form>
+      <div aria-live="polite">
+        {sent.map((item) => (
+          <ImportCard key={item.key} sent={item} />
+        ))}
+      </div>
+    </>
+  );
+}
+
+/** A lone left and a lone right that were dropped one after the other belong together. */
+function joinHalves(drafts: RecordingDraft[]): RecordingDraft[] {
+  const lonely = (draft: RecordingDraft, side: 'left' | 'right') =>
+    draft[side] && !draft.both && !draft[side === 'left' ? 'right' : 'left'];
+  const left = drafts.filter((draft) => lonely(draft, 'left'));
+  const right = drafts.filter((draft) => lonely(draft, 'right'));
+  if (left.length !== 1 || right.length !== 1) return drafts;
+  return drafts
+    .filter((draft) => draft !== right[0])
+    .map((draft) => (draft === left[0] ? { ...draft, right: right[0].right } : draft));
+}

@@ -1,0 +1,47 @@
+import { client } from '../../client.ts';
+import { FaultBox } from '../../parts/fault-box.tsx';
+import { ImportDoubts } from './import-doubts.tsx';
+import { LayoutQuestion } from './layout-question.tsx';
+import { namesOf, type SentImport } from './recording-draft.ts';
+import { RepetitionResultCard } from './repetition-result-card.tsx';
+import { useImport } from './use-import.ts';
+
+/** One recording from arrival to result, on the page where it was dropped. */
+export function ImportCard({ sent }: { sent: SentImport }) {
+  const { value, fault, follow } = useImport(sent.begun);
+  const names = namesOf(sent.draft);
+  const working = !fault && (!value || value.state === 'queued' || value.state === 'working');
+
+  return (
+    <section class="sheet import-card" aria-label={`Import of ${names}`}>
+      <h2>{names}</h2>
+      {fault && <FaultBox fault={fault} />}
+      {working && (
+        <>
+          <progress max={1} value={value?.progress ?? undefined} aria-label={`Progress of ${names}`} />
+          <p>{value?.step ?? 'sending files'}</p>
+          {value && (
+            <button type="button" onClick={() => void client.post(`/imports/${value.import_id}/cancel`)}>
+              Cancel
+            </button>
+          )}
+        </>
+      )}
+      {value?.state === 'cancelled' && <p>Cancelled. Nothing was measured.</p>}
+      {value?.state === 'failed' && value.fault && (
+        <LayoutQuestion import_id={value.import_id} fault={value.fault} onAnswered={follow} />
+      )}
+      {value?.state === 'done' && (
+        <>
+          {value.duplicate_of !== null && (
+            <p>These files were brought in before. Nothing was doubled; this is the result of that time.</p>
+          )}
+          {value.repetition_ids.map((repetition_id) => (
+            <RepetitionResultCard key={repetition_id} repetition_id={repetition_id} />
+          ))}
+          <ImportDoubts value={value} />
+        </>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,43 @@
+import { useState } from 'preact/hooks';
+import type { Fault } from '../../../shared/fault.ts';
+import { client, faultOf } from '../../client.ts';
+import { FaultBox } from '../../parts/fault-box.tsx';
+import { choicesOf } from './choices-of.ts';
+
+interface LayoutQuestionProps {
+  import_id: number;
+  fault: Fault;
+  onAnswered: () => void;
+}
+
+/** A refused file: what was found; where it can be read in more than one way, the ways as buttons. */
+export function LayoutQuestion({ import_id, fault, onAnswered }: LayoutQuestionProps) {
+  const [refusal, setRefusal] = useState<Fault | null>(null);
+  const choices = choicesOf(fault);
+
+  async function answer(correction: string) {
+    try {
+      await client.post(`/imports/${import_id}/retry`, { layout: correction });
+      setRefusal(null);
+      onAnswered();
+    } catch (error) {
+      setRefusal(faultOf(error));
+    }
+  }
+
+  if (choices.length === 0) return <FaultBox fault={fault} />;
+  return (
+    <div class="fault" role="alert">
+      <p class="fault-message">{fault.message}</p>
+      <p>Which is right?</p>
+      <div class="actions">
+        {choices.map((choice) => (
+          <button key={choice.correction} type="button" onClick={() => void answer(choice.correction)}>
+            {choice.label}
+          </button>
+        ))}
+      </div>
+      {refusal && <FaultBox fault={refusal} />}
+    </div>
+  );
+}

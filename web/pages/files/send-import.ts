@@ -1,0 +1,61 @@
+import { api } from '../../api.ts';
+import { today } from '../../app/format.ts';
+import type { CourseDraft } from '../../parts/course-fields.tsx';
+import type { RecordingDraft } from './recording-draft.ts';
+import type { WhoDraft } from './who-fields.tsx';
+
+/** Sessions made by this page, by date, so that several recordings sent at once share one. */
+const made = new Map<string, Promise<number>>();
+
+/**
+ * Sends the files of one recording.
+ * @param onNewSession called when a session was made on the way
+ * @returns the import's number, once the server has all files
+ * @throws ApiFault when the server refuses the form or a file
+ */
+export async function sendImport(
+  draft: RecordingDraft,
+  who: WhoDraft,
+  course: CourseDraft,
+  onNewSession: () => void,
+): Promise<number> {
+  const session_id = who.session_id ? Number(who.session_id) : await todaysSession(onNewSession);
+  const form = new FormData();
+  // Fields go first, so that a form that is refused is refused before the files have travelled.
+  const fields: Record<string, string> = {
+    athlete_id: who.athlete_id,
+    session_id: String(session_id),
+    mounting: who.mounting,
+    course: course.distance.trim() && `${course.distance.trim()}${course.unit}`,
+    effort_percent: draft.effort.trim() || course.effort.trim(),
+    time: withUnit(draft.time.trim() || course.time.trim(), 's'),
+    splits: course.splits.trim(),
+    timing_method: course.method,
+    clock: course.clock,
+    start_style: course.start,
+    belt_speed: withUnit(course.belt.trim(), 'mps'),
+  };
+  for (const [name, value] of Object.entries(fields)) if (value) form.append(name, value);
+  if (draft.left) form.append('left', draft.left);
+  if (draft.right) form.append('right', draft.right);
+  if (draft.both) form.append('file', draft.both);
+  return (await api.startImport(form)).import_id;
+}
+
+/** `5.21` as `5.21s`; what carries a unit already stays. */
+function withUnit(text: string, unit: string): string {
+  return /^[\d.,]+$/.test(text) ? `${text.replace(',', '.')}${unit}` : text;
+}
+
+function todaysSession(onNewSession: () => void): Promise<number> {
+  const date = today();
+  const known = made.get(date);
+  if (known) return known;
+  const making = api.addSession({ session_date: date }).then((session) => {
+    onNewSession();
+    return session.session_id;
+  });
+  made.set(date, making);
+  making.catch(() => made.delete(date));
+  return making;
+}

@@ -1,0 +1,103 @@
+import { useState } from 'preact/hooks';
+import type { Fault } from '../../../shared/fault.ts';
+import type { Session } from '../../../shared/schemas/session.ts';
+import type { Mounting } from '../../../shared/words.ts';
+import { api } from '../../api.ts';
+import type { Directory } from '../../app/directory.ts';
+import { formatShortDate } from '../../app/format.ts';
+import { faultOf } from '../../client.ts';
+import { Choice } from '../../parts/choice.tsx';
+import { FaultBox } from '../../parts/fault-box.tsx';
+import { SelectField } from '../../parts/select-field.tsx';
+import { TextField } from '../../parts/text-field.tsx';
+
+/** Whose recording it is, and how the sensors sat. */
+export interface WhoDraft {
+  athlete_id: string;
+  /** Empty: today's session is made. */
+  session_id: string;
+  mounting: Mounting;
+}
+
+interface WhoFieldsProps {
+  who: WhoDraft;
+  onChange: (who: WhoDraft) => void;
+  directory: Directory;
+  sessions: Session[];
+}
+
+/** Athlete, session and mounting. */
+export function WhoFields({ who, onChange, directory, sessions }: WhoFieldsProps) {
+  const athletes = directory.athletes.value?.items ?? [];
+  return (
+    <>
+      <div class="field-grid">
+        <SelectField
+          label="Athlete"
+          value={who.athlete_id}
+          options={[
+            { value: '', label: 'choose ...' },
+            ...athletes.map(({ athlete_id, name }) => ({ value: String(athlete_id), label: name })),
+          ]}
+          onChange={(athlete_id) => onChange({ ...who, athlete_id })}
+        />
+        <SelectField
+          label="Session"
+          value={who.session_id}
+          options={[{ value: '', label: 'a new one, today' }, ...sessions.map(sessionOption)]}
+          onChange={(session_id) => onChange({ ...who, session_id })}
+        />
+        <Choice
+          legend="Sensors on the"
+          value={who.mounting}
+          options={[
+            { value: 'foot', label: 'shoe' },
+            { value: 'shank', label: 'shank' },
+          ]}
+          onChange={(mounting) => onChange({ ...who, mounting })}
+        />
+      </div>
+      <NewAthlete
+        onAdded={async (athlete_id) => {
+          await directory.athletes.reload();
+          onChange({ ...who, athlete_id: String(athlete_id) });
+        }}
+      />
+    </>
+  );
+}
+
+function sessionOption(session: Session) {
+  const title = session.title ? `, ${session.title}` : '';
+  return { value: String(session.session_id), label: `${formatShortDate(session.session_date)}${title}` };
+}
+
+/** An athlete who is not in the list yet: a name is enough. */
+function NewAthlete({ onAdded }: { onAdded: (athlete_id: number) => Promise<void> }) {
+  const [name, setName] = useState('');
+  const [fault, setFault] = useState<Fault | null>(null);
+  async function add() {
+    try {
+      const athlete = await api.addAthlete(name.trim());
+      await onAdded(athlete.athlete_id);
+      setName('');
+      setFault(null);
+    } catch (error) {
+      setFault(faultOf(error));
+    }
+  }
+  return (
+    <details class="more-fields">
+      <summary>Athlete not in the list</summary>
+      {fault && <FaultBox fault={fault} />}
+      <div class="field-grid">
+        <TextField label="Name or pseudonym" value={name} onChange={setName} />
+        <div class="actions">
+          <button type="button" disabled={name.trim() === ''} onClick={() => void add()}>
+            Add athlete
+          </button>
+        </div>
+      </div>
+    </details>
+  );
+}

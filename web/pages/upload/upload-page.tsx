@@ -1,4 +1,0 @@
-/** Placeholder of the frame; replaced by the page itself. */
-export default function Page() {
-  return <h1>upload</h1>;
-}
