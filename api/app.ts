@@ -14,6 +14,7 @@ import { athleteRoutes } from './routes/athletes.ts';
 import { coachRoutes } from './routes/coach/index.ts';
 import { groupRoutes } from './routes/groups.ts';
 import { healthRoutes } from './routes/health.ts';
+import { importRoutes } from './routes/imports.ts';
 import { repetitionRoutes } from './routes/repetitions.ts';
 import { sessionRoutes } from './routes/sessions.ts';
 import type { Store } from './store/store.ts';
@@ -72,6 +73,7 @@ export async function buildApp({ store, host_names = [], log = false }: AppOptio
       await typed.register(groupRoutes, context);
       await typed.register(sessionRoutes, context);
       await typed.register(repetitionRoutes, context);
+      await typed.register(importRoutes, context);
       await typed.register(coachRoutes, context);
     },
     { prefix: '/api' },

@@ -11,6 +11,7 @@ export const FAULT_CODES = {
   FILE_NOT_FOUND: 'A named file is not there or cannot be opened.',
   SETTINGS_UNREADABLE: 'Analysis settings name something unknown or hold a value of another kind.',
   OUTPUT_NOT_WRITABLE: 'A result could not be written.',
+  JSON_UNREADABLE: 'A JSON file cannot be parsed.',
   COMMAND_UNKNOWN: 'A command does not exist.',
 
   // HTTP and store
@@ -27,8 +28,9 @@ export const FAULT_CODES = {
   ANALYSIS_NOT_FOUND: 'No analysis with this identifier.',
   REPETITION_HAS_RECORDING: 'Files were meant for a repetition that has a recording already.',
   IMPORT_NOT_FAILED: 'Only a failed or cancelled import can be started again.',
-  LAYOUT_UNREADABLE: 'A given layout does not fit its schema.',
   TIME_OF_SEVERAL_REPETITIONS: 'One time was given for a recording of several repetitions; it was left out.',
+  TOO_MANY_SENSORS: 'More sensors than one a side.',
+  SIDES_UNCLEAR: 'Two sensors that are not one left and one right.',
   NO_RUNNING_FOUND: 'A recording holds no running.',
   TASK_CANCELLED: 'Work was cancelled before it was done.',
   WORKER_FAILED: 'An analysis thread stopped.',

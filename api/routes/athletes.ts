@@ -1,6 +1,6 @@
 import { Type } from 'typebox';
-import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import { Athlete, AthleteChange, AthleteList, NewAthlete } from '../../shared/schemas/athlete.ts';
+import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import type { ApiRoutes } from '../context.ts';
 import { changeAthlete, createAthlete, getAthlete, listAthletes, markAthleteDeleted } from '../store/athletes.ts';
 

@@ -1,14 +1,23 @@
 import { Type } from 'typebox';
 import { Done, FaultAnswer, Id, LocalDate, wordOf } from '../../shared/schemas/common.ts';
 import {
+  AnalysisAnswer,
+  AnalysisList,
   NewRepetition,
-  Repetition,
   REPETITION_STATES,
+  Repetition,
   RepetitionChange,
   RepetitionLine,
   RepetitionList,
+  RepetitionProfile,
+  SignalQuery,
 } from '../../shared/schemas/repetition.ts';
+import { encodeSignal } from '../../shared/signal-wire.ts';
+import { readProfile } from '../analysis/read-profile.ts';
+import { readSignal } from '../analysis/read-signal.ts';
 import type { ApiRoutes } from '../context.ts';
+import { getAnalysis, listAnalyses, listContacts } from '../store/analyses.ts';
+import { listRecordings } from '../store/recordings.ts';
 import {
   changeRepetition,
   createRepetition,
@@ -16,6 +25,20 @@ import {
   listRepetitions,
   markRepetitionDeleted,
 } from '../store/repetitions.ts';
+import type { Store } from '../store/store.ts';
+import { stepsCsv } from '../tables/steps-csv.ts';
+
+/** Changing one of these changes what the signals mean, so the repetition is analysed again. */
+const ANALYSED_FIELDS = [
+  'course_distance_m',
+  'course_time_s',
+  'splits',
+  'clock',
+  'timing_method',
+  'start_style',
+  'belt_speed_mps',
+  'wind_mps',
+] as const;
 
 const params = Type.Object({ repetition_id: Id });
 const tags = ['repetitions'];
@@ -31,7 +54,7 @@ const query = Type.Object({
   deleted: Type.Optional(Type.Boolean()),
 });
 
-export const repetitionRoutes: ApiRoutes = async (app, { store }) => {
+export const repetitionRoutes: ApiRoutes = async (app, { store, jobs }) => {
   app.get(
     '/repetitions',
     { schema: { tags, querystring: query, response: { 200: RepetitionList, default: FaultAnswer } } },
@@ -47,13 +70,27 @@ export const repetitionRoutes: ApiRoutes = async (app, { store }) => {
   app.get(
     '/repetitions/:repetition_id',
     { schema: { tags, params, response: { 200: Repetition, default: FaultAnswer } } },
-    async (request) => ({ ...getRepetitionLine(store, request.params.repetition_id), recordings: [], analysis: null }),
+    async (request) => wholeRepetition(store, request.params.repetition_id),
   );
 
   app.patch(
     '/repetitions/:repetition_id',
-    { schema: { tags, params, body: RepetitionChange, response: { 200: RepetitionLine, default: FaultAnswer } } },
-    async (request) => changeRepetition(store, request.params.repetition_id, request.body),
+    {
+      schema: {
+        tags,
+        params,
+        description: 'Changes a repetition. When course, times or wind change it is analysed again before the answer.',
+        body: RepetitionChange,
+        response: { 200: Repetition, default: FaultAnswer },
+      },
+    },
+    async (request) => {
+      const id = request.params.repetition_id;
+      const { number_in_recording } = changeRepetition(store, id, request.body);
+      const affected = ANALYSED_FIELDS.some((field) => request.body[field] !== undefined);
+      if (affected && number_in_recording !== null) await jobs.reanalyse(id);
+      return wholeRepetition(store, id);
+    },
   );
 
   app.delete(
@@ -73,4 +110,92 @@ export const repetitionRoutes: ApiRoutes = async (app, { store }) => {
       return getRepetitionLine(store, request.params.repetition_id);
     },
   );
+
+  app.get(
+    '/repetitions/:repetition_id/profile',
+    { schema: { tags, params, response: { 200: RepetitionProfile, default: FaultAnswer } } },
+    async (request) => readProfile(store, request.params.repetition_id),
+  );
+
+  app.get(
+    '/repetitions/:repetition_id/signal',
+    {
+      schema: {
+        tags,
+        params,
+        querystring: SignalQuery,
+        description: "One side's signal over a window, as shared/signal-wire.ts describes.",
+      },
+    },
+    async (request, reply) => {
+      getRepetitionLine(store, request.params.repetition_id);
+      const { header, columns } = readSignal(store, request.params.repetition_id, request.query);
+      return reply.type('application/octet-stream').send(Buffer.from(encodeSignal(header, columns)));
+    },
+  );
+
+  app.get(
+    '/repetitions/:repetition_id/steps.csv',
+    { schema: { tags, params, description: 'One row a contact.' } },
+    async (request, reply) => {
+      const { repetition_id, analysis_id } = getRepetitionLine(store, request.params.repetition_id);
+      const contacts = analysis_id === null ? [] : listContacts(store, analysis_id);
+      return reply
+        .type('text/csv; charset=utf-8')
+        .header('content-disposition', `attachment; filename="repetition-${repetition_id}-steps.csv"`)
+        .send(stepsCsv(contacts));
+    },
+  );
+
+  app.get(
+    '/repetitions/:repetition_id/analyses',
+    { schema: { tags, params, response: { 200: AnalysisList, default: FaultAnswer } } },
+    async (request) => {
+      getRepetitionLine(store, request.params.repetition_id);
+      return { items: listAnalyses(store, request.params.repetition_id) };
+    },
+  );
+
+  app.post(
+    '/repetitions/:repetition_id/analyses',
+    {
+      schema: {
+        tags,
+        params,
+        description: 'Analyses the stored recordings again; the earlier analysis stays beside the new one.',
+        body: Type.Optional(
+          Type.Object(
+            { settings: Type.Optional(Type.Unsafe<unknown>({ type: 'object', additionalProperties: true })) },
+            { additionalProperties: false },
+          ),
+        ),
+        response: { 201: AnalysisAnswer, default: FaultAnswer },
+      },
+    },
+    async (request, reply) => {
+      const id = await jobs.reanalyse(request.params.repetition_id, { settings: request.body?.settings });
+      return reply.status(201).send(getAnalysis(store, id));
+    },
+  );
+
+  app.get(
+    '/analyses/:analysis_id',
+    {
+      schema: {
+        tags,
+        params: Type.Object({ analysis_id: Id }),
+        response: { 200: AnalysisAnswer, default: FaultAnswer },
+      },
+    },
+    async (request) => getAnalysis(store, request.params.analysis_id),
+  );
 };
+
+function wholeRepetition(store: Store, repetitionId: number): Repetition {
+  const line = getRepetitionLine(store, repetitionId);
+  return {
+    ...line,
+    recordings: listRecordings(store, repetitionId),
+    analysis: line.analysis_id === null ? null : getAnalysis(store, line.analysis_id),
+  };
+}

@@ -1,10 +1,10 @@
 import { Type } from 'typebox';
 import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import {
+  NewSession,
   Session,
   SessionChange,
   SessionList,
-  NewSession,
   SessionQuery,
   SessionWithRepetitions,
 } from '../../shared/schemas/session.ts';

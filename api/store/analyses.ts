@@ -7,8 +7,9 @@ import type {
   RepetitionResult,
   RepetitionSummary,
 } from '../../shared/analysis.ts';
-import type { AnalysisAnswer, RepetitionFigures } from '../../shared/schemas/repetition.ts';
+import type { AnalysisAnswer, AnalysisLine, RepetitionFigures } from '../../shared/schemas/repetition.ts';
 import { storeRepetitionValues } from '../coach/repetition-values.ts';
+import { FIGURE_COLUMNS } from './figure-columns.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';
 
@@ -78,6 +79,29 @@ export function getAnalysis(store: Store, analysisId: number): AnalysisAnswer {
     quality: JSON.parse(row.quality),
     faults: JSON.parse(row.faults),
   };
+}
+
+/** Every analysis of a repetition, newest first. */
+export function listAnalyses(store: Store, repetitionId: number): AnalysisLine[] {
+  const rows = store.all(
+    store.query
+      .selectFrom('analyses')
+      .innerJoin('repetitions', 'repetitions.repetition_id', 'analyses.repetition_id')
+      .select(['analyses.analysis_id', 'analyses.created_utc', 'version', 'method', 'settings_sha256'])
+      .select('repetitions.analysis_id as current_id')
+      .select(FIGURE_COLUMNS.map((column) => `analyses.${column}` as const))
+      .where('analyses.repetition_id', '=', repetitionId)
+      .orderBy('analyses.analysis_id', 'desc'),
+  );
+  return rows.map(({ analysis_id, created_utc, version, method, settings_sha256, current_id, ...figures }) => ({
+    analysis_id,
+    created_utc,
+    version,
+    method,
+    settings_sha256,
+    current: analysis_id === current_id,
+    figures: figures as unknown as RepetitionFigures,
+  }));
 }
 
 /** Contacts of one analysis in time order. */

@@ -18,8 +18,40 @@ export interface EncodedChunk {
   bytes: Uint8Array;
 }
 
-/** What a recording is besides its samples. */
-export interface NewRecording {
+/** A sensor's recording without its samples. */
+export interface RecordingDescription {
+  side: SensorRecording['side'];
+  mounting: SensorRecording['mounting'];
+  start_utc: string | null;
+  sampling_rate_hz: number;
+  samples: number;
+  duration_s: number;
+  has_gyroscope: boolean;
+  acc_range_mps2: number | null;
+  gyr_range_radps: number | null;
+  gaps: Gap[];
+  clock_offset_s: number;
+  clock_drift: number;
+  clock_offset_u_s: number;
+}
+
+export function describeRecording(recording: SensorRecording): RecordingDescription {
+  const { samples, ...place } = recording;
+  return {
+    ...place,
+    start_utc: samples.start_utc,
+    sampling_rate_hz: samples.sampling_rate_hz,
+    samples: samples.time_s.length,
+    duration_s: samples.time_s.at(-1) ?? 0,
+    has_gyroscope: samples.gyr_radps !== null,
+    acc_range_mps2: samples.acc_range_mps2,
+    gyr_range_radps: samples.gyr_range_radps,
+    gaps: samples.gaps,
+  };
+}
+
+/** Whose a recording is and where it came from. */
+export interface RecordingOrigin {
   athlete_id: number;
   import_id: number | null;
   raw_file_id: number | null;
@@ -27,8 +59,6 @@ export interface NewRecording {
   file_name: string;
   layout: unknown;
   evidence: unknown;
-  /** Samples may be dropped to spare memory once they are encoded: only the columns' lengths are read. */
-  recording: SensorRecording;
 }
 
 /** Cuts a block into chunks and encodes them; slow (tens of ms), so done in a worker. */
@@ -52,30 +82,20 @@ export function encodeSamples(samples: SampleBlock, factors: number[] = []): Enc
 }
 
 /** Stores a recording with its encoded samples. Call it inside a transaction. @returns its identifier */
-export function insertRecording(store: Store, { recording, ...from }: NewRecording, chunks: EncodedChunk[]): number {
-  const { samples } = recording;
+export function insertRecording(
+  store: Store,
+  origin: RecordingOrigin,
+  description: RecordingDescription,
+  chunks: EncodedChunk[],
+): number {
   const { id } = store.run(
     store.query.insertInto('recordings').values({
-      athlete_id: from.athlete_id,
-      import_id: from.import_id,
-      raw_file_id: from.raw_file_id,
-      source: from.source,
-      file_name: from.file_name,
-      side: recording.side,
-      mounting: recording.mounting,
-      start_utc: samples.start_utc,
-      sampling_rate_hz: samples.sampling_rate_hz,
-      samples: samples.time_s.length,
-      duration_s: samples.time_s.at(-1) ?? 0,
-      has_gyroscope: samples.gyr_radps ? 1 : 0,
-      acc_range_mps2: samples.acc_range_mps2,
-      gyr_range_radps: samples.gyr_range_radps,
-      gaps: JSON.stringify(samples.gaps),
-      layout: JSON.stringify(from.layout ?? null),
-      evidence: JSON.stringify(from.evidence ?? null),
-      clock_offset_s: recording.clock_offset_s,
-      clock_drift: recording.clock_drift,
-      clock_offset_u_s: recording.clock_offset_u_s,
+      ...origin,
+      ...description,
+      layout: JSON.stringify(origin.layout ?? null),
+      evidence: JSON.stringify(origin.evidence ?? null),
+      has_gyroscope: description.has_gyroscope ? 1 : 0,
+      gaps: JSON.stringify(description.gaps),
       created_utc: nowUtc(),
     }),
   );

@@ -1,4 +1,3 @@
-import { FIGURE_COLUMNS } from './figure-columns.ts';
 import type {
   NewRepetition,
   RepetitionChange,
@@ -6,6 +5,7 @@ import type {
   RepetitionLine,
 } from '../../shared/schemas/repetition.ts';
 import { getAthlete } from './athletes.ts';
+import { FIGURE_COLUMNS } from './figure-columns.ts';
 import { notFound } from './not-found.ts';
 import { getSession } from './sessions.ts';
 import { nowUtc, type Store } from './store.ts';

@@ -1,8 +1,8 @@
 import { type Static, Type } from 'typebox';
 import { FaultValue, Id, listOf, Nullable, UtcInstant, wordOf } from './common.ts';
 
-/** receiving: bytes arrive; queued; working: parse and analysis; done; failed: raw kept, see `fault`; cancelled. */
-export const IMPORT_STATES = ['receiving', 'queued', 'working', 'done', 'failed', 'cancelled'] as const;
+/** queued; working: parse and analysis; done; failed: raw files kept, see `fault`; cancelled: the same. */
+export const IMPORT_STATES = ['queued', 'working', 'done', 'failed', 'cancelled'] as const;
 
 /** Fields of the multipart form beside the files `left`, `right` (or `file` where one file holds both sides). */
 export const ImportFields = Type.Object(

@@ -121,6 +121,20 @@ export const AnalysisAnswer = Type.Object({
 });
 export type AnalysisAnswer = Static<typeof AnalysisAnswer>;
 
+/** One analysis in a list. */
+export const AnalysisLine = Type.Object({
+  analysis_id: Id,
+  created_utc: UtcInstant,
+  version: Type.String(),
+  method: Type.String(),
+  settings_sha256: Type.String(),
+  current: Type.Boolean(),
+  figures: RepetitionFigures,
+});
+export type AnalysisLine = Static<typeof AnalysisLine>;
+
+export const AnalysisList = listOf(AnalysisLine);
+
 /** A repetition with its recordings and current analysis. */
 export const Repetition = Type.Intersect([
   RepetitionLine,

@@ -1,0 +1,88 @@
+import { athleteBaseline } from '../../dsp/athlete/baseline.ts';
+import type { ContactQuantity } from '../../shared/analysis.ts';
+import type { RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
+import { dayNumber } from './dates.ts';
+
+/** Quantities that have a stride profile. */
+export const PROFILE_QUANTITIES = [
+  'contact_time_ms',
+  'flight_time_ms',
+  'swing_time_ms',
+  'step_time_ms',
+  'step_rate_hz',
+  'step_length_m',
+  'speed_mps',
+  'duty_factor',
+  'stride_time_ms',
+  'stride_length_m',
+  'foot_pitch_touchdown_deg',
+  'foot_pitch_toe_off_deg',
+  'foot_progression_deg',
+  'shank_rotation_deg',
+  'shank_angle_touchdown_deg',
+  'swing_fold_deg',
+] as const satisfies ContactQuantity[];
+export type ProfileQuantity = (typeof PROFILE_QUANTITIES)[number];
+
+export type ProfileRow = { step: number; distance_m: number | null } & Record<ProfileQuantity, number | null>;
+
+type Band = RepetitionProfile['baseline']['quantities'][string];
+type Point = Band['by_step'][number];
+
+/** Distance between points of the band by distance: about half a step. */
+const POINT_EVERY_M = 1;
+
+interface BandOptions {
+  day: number;
+  adolescent: boolean;
+}
+
+/**
+ * Normal variation of one quantity along the course: at every step number and every metre, centre and band over the earlier
+ * repetitions. A point needs two of them at least.
+ * @param rows contacts by repetition, in time order
+ */
+export function baselineBand(
+  rows: Map<number, ProfileRow[]>,
+  lines: RepetitionLine[],
+  quantity: ProfileQuantity,
+  options: BandOptions,
+): Band {
+  const points = (at: number[], valueAt: (own: ProfileRow[], at: number) => number | null): Point[] =>
+    at.flatMap((position) => {
+      const values = lines.flatMap((line) => {
+        const value = valueAt(rows.get(line.repetition_id) ?? [], position);
+        return value === null ? [] : [{ value, session: line.session_id, day: dayNumber(line.session_date) }];
+      });
+      if (values.length < 2) return [];
+      const baseline = athleteBaseline(values, { quantity, ...options });
+      if (!baseline) return [];
+      return [{ at: position, centre: baseline.centre, low: baseline.low, high: baseline.high, n: baseline.n }];
+    });
+  const steps = Math.max(0, ...[...rows.values()].map((own) => own.length));
+  const metres = Math.max(0, ...[...rows.values()].flatMap((own) => own.map((row) => row.distance_m ?? 0)));
+  return {
+    by_step: points(range(1, steps, 1), (own, step) => own[step - 1]?.[quantity] ?? null),
+    by_distance: points(range(0, metres, POINT_EVERY_M), (own, metre) => atDistance(own, metre, quantity)),
+  };
+}
+
+/** Straight line between the contacts before and after a distance; null outside or next to one that was not measured. */
+function atDistance(own: ProfileRow[], metre: number, quantity: ProfileQuantity): number | null {
+  for (let i = 1; i < own.length; i++) {
+    const [before, after] = [own[i - 1], own[i]];
+    if (before.distance_m === null || after.distance_m === null) continue;
+    if (before.distance_m > metre || after.distance_m < metre) continue;
+    const [low, high] = [before[quantity], after[quantity]];
+    if (low === null || high === null) return null;
+    const span = after.distance_m - before.distance_m;
+    return span > 0 ? low + ((high - low) * (metre - before.distance_m)) / span : low;
+  }
+  return null;
+}
+
+function range(from: number, to: number, step: number): number[] {
+  const values: number[] = [];
+  for (let value = from; value <= to; value += step) values.push(value);
+  return values;
+}

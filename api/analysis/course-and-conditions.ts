@@ -1,0 +1,40 @@
+import type { Conditions, Course } from '../../shared/analysis.ts';
+import type { RepetitionLine } from '../../shared/schemas/repetition.ts';
+import { getAthlete } from '../store/athletes.ts';
+import { getSession } from '../store/sessions.ts';
+import type { Store } from '../store/store.ts';
+
+/** The fields of a repetition that say where and against which clock it was run. */
+export type CourseFields = Pick<
+  RepetitionLine,
+  'course_distance_m' | 'course_time_s' | 'splits' | 'clock' | 'timing_method' | 'start_style' | 'belt_speed_mps'
+>;
+
+export function courseOf(fields: CourseFields): Course {
+  return {
+    distance_m: fields.course_distance_m,
+    time_s: fields.course_time_s,
+    splits: fields.splits,
+    clock: fields.clock,
+    timing_method: fields.timing_method,
+    start_style: fields.start_style,
+    belt_speed_mps: fields.belt_speed_mps,
+  };
+}
+
+/** The athlete's body and the session's air, for the kinetic estimates. */
+export function conditionsOf(
+  store: Store,
+  { athlete_id, session_id, wind_mps }: Pick<RepetitionLine, 'athlete_id' | 'session_id' | 'wind_mps'>,
+): Conditions {
+  const athlete = getAthlete(store, athlete_id, true);
+  const session = getSession(store, session_id, true);
+  return {
+    body_mass_kg: athlete.body_mass_kg,
+    stature_m: athlete.stature_m,
+    leg_length_m: athlete.leg_length_m,
+    temperature_c: session.temperature_c,
+    pressure_hpa: session.pressure_hpa,
+    wind_mps,
+  };
+}

@@ -1,0 +1,91 @@
+import { athleteBaseline } from '../../dsp/athlete/baseline.ts';
+import type { ContactQuantity, RepetitionSummary } from '../../shared/analysis.ts';
+import type { ProfileBaseline, RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
+import { listContacts } from '../store/analyses.ts';
+import { getAthlete } from '../store/athletes.ts';
+import { getRepetitionLine, listRepetitions } from '../store/repetitions.ts';
+import type { Store } from '../store/store.ts';
+import { baselineBand, PROFILE_QUANTITIES, type ProfileRow } from './baseline-band.ts';
+import { comparableRepetitions } from './comparable-repetitions.ts';
+import { ageAt, dayNumber } from './dates.ts';
+
+/** Growing athletes: their older repetitions expire sooner. Common practice: until the 18th birthday. */
+const ADULT_YEARS = 18;
+
+/** A repetition's stride profile over what is normal for its athlete, with the day's earlier repetitions. */
+export function readProfile(store: Store, repetitionId: number): RepetitionProfile {
+  const repetition = getRepetitionLine(store, repetitionId);
+  const contactsOf = (line: RepetitionLine) => (line.analysis_id === null ? [] : listContacts(store, line.analysis_id));
+  const earlierToday = listRepetitions(store, {
+    session_id: repetition.session_id,
+    athlete_id: repetition.athlete_id,
+  }).filter((line) => line.order_number < repetition.order_number && line.analysis_id !== null);
+  return {
+    repetition_id: repetitionId,
+    contacts: contactsOf(repetition),
+    baseline: profileBaseline(store, repetition),
+    earlier_today: earlierToday.map((line) => ({
+      repetition_id: line.repetition_id,
+      order_number: line.order_number,
+      contacts: contactsOf(line),
+    })),
+  };
+}
+
+function profileBaseline(store: Store, repetition: RepetitionLine): ProfileBaseline {
+  const earlier = comparableRepetitions(store, repetition);
+  const birth = getAthlete(store, repetition.athlete_id, true).birth_date;
+  const day = dayNumber(repetition.session_date);
+  const options = {
+    day,
+    adolescent: birth !== null && ageAt(birth, repetition.session_date) < ADULT_YEARS,
+  };
+  const rows = profileRows(store, earlier);
+  const quantities = Object.fromEntries(
+    PROFILE_QUANTITIES.map((quantity) => [quantity, baselineBand(rows, earlier, quantity, options)]),
+  );
+  const whole = athleteBaseline(
+    earlier.map((line) => ({ value: 1, session: line.session_id, day: dayNumber(line.session_date) })),
+    { quantity: 'contacts', ...options },
+  );
+  return {
+    n: whole?.n ?? 0,
+    provisional: whole?.provisional ?? true,
+    quantities,
+    at_speed: atSpeed(store, earlier, options),
+  };
+}
+
+/** The profile quantities of every contact of the given repetitions, by repetition. */
+function profileRows(store: Store, lines: RepetitionLine[]): Map<number, ProfileRow[]> {
+  const columns = ['step', 'distance_m', ...PROFILE_QUANTITIES].join(', ');
+  const select = store.prepare(`SELECT ${columns} FROM contacts WHERE analysis_id = ? ORDER BY step`);
+  return new Map(lines.map((line) => [line.repetition_id, select.all(line.analysis_id) as ProfileRow[]]));
+}
+
+/** Normal range of the repetition's means. */
+function atSpeed(
+  store: Store,
+  lines: RepetitionLine[],
+  options: { day: number; adolescent: boolean },
+): NonNullable<ProfileBaseline['at_speed']> {
+  const select = store.prepare('SELECT summary FROM analyses WHERE analysis_id = ?');
+  const summaries = lines.map((line) => ({
+    line,
+    summary: JSON.parse((select.get(line.analysis_id) as { summary: string }).summary) as RepetitionSummary,
+  }));
+  const ranges: NonNullable<ProfileBaseline['at_speed']> = {};
+  for (const quantity of [...PROFILE_QUANTITIES, 'speed_max_mps'] as const) {
+    const values = summaries.flatMap(({ line, summary }) => {
+      const over = line.figures?.figures_over === 'at speed' ? summary.at_speed : summary.all;
+      const value = quantity === 'speed_max_mps' ? summary.speed_max_mps : over[quantity as ContactQuantity]?.mean;
+      if (value === null || value === undefined) return [];
+      return [{ value, session: line.session_id, day: dayNumber(line.session_date) }];
+    });
+    const baseline = athleteBaseline(values, { quantity, ...options });
+    if (baseline) {
+      ranges[quantity] = { centre: baseline.centre, low: baseline.low, high: baseline.high, n: baseline.n };
+    }
+  }
+  return ranges;
+}

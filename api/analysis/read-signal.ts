@@ -1,0 +1,84 @@
+import { FaultError } from '../../shared/fault.ts';
+import type { Gap } from '../../shared/sample-block.ts';
+import { SIGNAL_COLUMNS, type SignalHeader } from '../../shared/signal-wire.ts';
+import { listRecordings, readChannel } from '../store/recordings.ts';
+import type { Store } from '../store/store.ts';
+import { breakAtGaps, thinColumns } from './thin-signal.ts';
+
+export interface WindowQuestion {
+  side: string;
+  /** Seconds on the common clock; the whole recording without them. */
+  from_s?: number;
+  to_s?: number;
+  max_points?: number;
+}
+
+const DEFAULT_POINTS = 4000;
+
+/**
+ * One side's raw signal of a repetition over a window, thinned to what a screen shows.
+ * @throws FaultError RECORDING_NOT_FOUND where that side was not recorded
+ */
+export function readSignal(
+  store: Store,
+  repetitionId: number,
+  window: WindowQuestion,
+): { header: SignalHeader; columns: Float32Array[] } {
+  const recording = listRecordings(store, repetitionId).find((candidate) => candidate.side === window.side);
+  if (!recording) {
+    throw new FaultError({
+      code: 'RECORDING_NOT_FOUND',
+      message: `Repetition ${repetitionId} has no recording of side "${window.side}".`,
+      where: { repetition_id: repetitionId, side: window.side },
+      hint: 'The sides it has are listed with the repetition.',
+    });
+  }
+  const id = recording.recording_id;
+  const samples = recording.samples ?? 0;
+  const rate = 1 + recording.clock_drift;
+  const toCommon = (time: number) => recording.clock_offset_s + time * rate;
+  const time = readChannel(store, id, 'time_s', 0, samples);
+  const [start_s, end_s] = [toCommon(0), toCommon(time.at(-1) ?? 0)];
+  const first = firstAtOrAfter(time, ((window.from_s ?? start_s) - recording.clock_offset_s) / rate);
+  const end = firstAtOrAfter(time, ((window.to_s ?? end_s) - recording.clock_offset_s) / rate + 1e-9);
+  const axes = (['x', 'y', 'z'] as const).map((axis) => readChannel(store, id, `acc_${axis}`, first, end));
+  const turns = recording.has_gyroscope
+    ? (['x', 'y', 'z'] as const).map((axis) => readChannel(store, id, `gyr_${axis}`, first, end))
+    : null;
+  const columns = [time.slice(first, end), ...axes, norm(axes), ...(turns ?? [])];
+  const row = store.first(store.query.selectFrom('recordings').select('gaps').where('recording_id', '=', id));
+  const broken = breakAtGaps(columns, JSON.parse(row?.gaps ?? '[]') as Gap[]);
+  const maxPoints = window.max_points ?? DEFAULT_POINTS;
+  const thinned = thinColumns(broken, maxPoints);
+  const zero = thinned[0].length > 0 ? toCommon(thinned[0][0]) : start_s;
+  return {
+    header: {
+      side: recording.side,
+      count: thinned[0].length,
+      columns: SIGNAL_COLUMNS.slice(0, columns.length),
+      origin_s: zero,
+      thinned: thinned !== broken,
+      recording_from_s: start_s,
+      recording_to_s: end_s,
+      sampling_rate_hz: recording.sampling_rate_hz ?? 0,
+    },
+    columns: thinned.map((column, c) =>
+      Float32Array.from(column, (value) => (c === 0 ? toCommon(value) - zero : value)),
+    ),
+  };
+}
+
+/** Index of the first value not below `limit`; the length when there is none. `time` increases. */
+function firstAtOrAfter(time: Float64Array, limit: number): number {
+  let [low, high] = [0, time.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (time[middle] < limit) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function norm([x, y, z]: Float64Array[]): Float64Array {
+  return x.map((value, i) => Math.hypot(value, y[i], z[i]));
+}

@@ -1,0 +1,132 @@
+import { analyse } from '../../dsp/analyse.ts';
+import { DEFAULT_SETTINGS } from '../../dsp/settings.ts';
+import { type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
+import { parseDistance } from '../../shared/course-text.ts';
+import { FaultError } from '../../shared/fault.ts';
+import { parseRate, parseSpeed, parseSplits, parseTime } from '../../shared/quantity-text.ts';
+import { CLOCK_STARTS, type ClockStart, MOUNTINGS, type Mounting } from '../../shared/words.ts';
+import { provenanceOf } from '../analysis/provenance.ts';
+import { readSensorFiles, type SensorFile } from '../analysis/read-sensor-files.ts';
+import { mergeSettings } from '../analysis/read-settings.ts';
+import { type AnalyzeOutput, outputFiles } from './analyze-output.ts';
+import type { Command, OptionValues } from './command.ts';
+import { contactTable } from './contact-table.ts';
+import { EXIT } from './exit-codes.ts';
+import { openInputFile, readJsonFile } from './input-files.ts';
+import { writeOutputFiles } from './write-output-files.ts';
+
+/** `gun` and `gate` as on the command line; without `--clock` the first movement starts the clock. */
+const CLOCK_WORDS = CLOCK_STARTS;
+
+export const analyzeCommand: Command = {
+  name: 'analyze',
+  summary: "Every ground contact of one athlete's recording, from one or two sensor files.",
+  options: {
+    left: { value: 'FILE', help: 'CSV of the left sensor, plain or gzip' },
+    right: { value: 'FILE', help: 'CSV of the right sensor; one side alone will do' },
+    mount: { value: 'foot|shank', required: true, words: MOUNTINGS, help: 'where the sensors sit' },
+    course: { value: 'DISTANCE', help: 'length of the course with its unit: 40yd, 36.576m' },
+    time: { value: 'TIME', help: 'time over the course: 5.21s' },
+    split: { value: 'DISTANCE=TIME', multiple: true, help: 'time at a distance: 10m=2.103s' },
+    clock: { value: 'WORD', words: CLOCK_WORDS, help: 'what starts the times: first_movement, gun or gate' },
+    'belt-speed': { value: 'SPEED', help: 'speed of a treadmill: 3.55mps' },
+    rate: { value: 'RATE', help: 'sampling rate where the file has no time: 500hz' },
+    layout: { value: 'FILE', help: 'JSON that says how the columns are named and scaled' },
+    settings: { value: 'FILE', help: 'JSON with analysis settings that differ from the defaults' },
+    out: { value: 'DIR', help: 'folder for steps.csv, repetitions.csv, quality.json, provenance.json' },
+    format: { value: 'table|json', words: ['table', 'json'], help: 'what is printed; a table without it' },
+  },
+  details: [
+    "Times run from the athlete's first movement unless --clock says otherwise. Walking and standing are left out.",
+    'An empty field is "not measurable", never a guess. Without --out the table is printed.',
+    'Exit codes: 0 done, 1 failed, 2 wrong usage, 3 input refused.',
+  ].join('\n'),
+  run: runAnalyze,
+};
+
+async function runAnalyze(options: OptionValues): Promise<0> {
+  const text = options as Record<string, string | undefined>;
+  const course = courseOfOptions(options);
+  const rateHz = text.rate === undefined ? undefined : parseRate(text.rate);
+  const settings =
+    text.settings === undefined ? DEFAULT_SETTINGS : mergeSettings(await readJsonFile(text.settings), text.settings);
+  const layout =
+    text.layout === undefined
+      ? undefined
+      : (await import('../analysis/read-layout-field.ts')).checkLayout(await readJsonFile(text.layout), text.layout);
+  const files = sensorFiles(text.left, text.right);
+  const { sensors, faults } = await readSensorFiles(files, {
+    mounting: text.mount as Mounting,
+    rate_hz: rateHz,
+    layout,
+  });
+  const analysis = analyse(
+    { sensors: sensors.map((sensor) => sensor.recording), course, conditions: UNKNOWN_CONDITIONS },
+    settings,
+  );
+  const output: AnalyzeOutput = {
+    analysis,
+    sensors,
+    faults: [...faults, ...analysis.faults],
+    course,
+    provenance: provenanceOf(
+      analysis,
+      settings,
+      sensors.map((sensor) => sensor.raw_sha256),
+    ),
+  };
+  if (text.out !== undefined) {
+    const written = await writeOutputFiles(text.out, outputFiles(output));
+    if (text.format === undefined) process.stdout.write(`${written.join('\n')}\n`);
+  }
+  if (text.format === 'json') process.stdout.write(`${JSON.stringify(jsonOutput(output), null, 2)}\n`);
+  if (text.format === 'table' || (text.format === undefined && text.out === undefined)) {
+    process.stdout.write(contactTable(output));
+  }
+  for (const fault of output.faults) process.stderr.write(`note, ${fault.code}: ${fault.message}\n`);
+  return EXIT.done;
+}
+
+function courseOfOptions(options: OptionValues): Course {
+  const text = options as Record<string, string | undefined>;
+  const course: Course = {
+    ...UNKNOWN_COURSE,
+    distance_m: text.course === undefined ? null : parseDistance(text.course),
+    time_s: text.time === undefined ? null : parseTime(text.time),
+    splits: parseSplits((options.split as string[] | undefined) ?? []),
+    clock: (text.clock as ClockStart | undefined) ?? 'first_movement',
+    belt_speed_mps: text['belt-speed'] === undefined ? null : parseSpeed(text['belt-speed']),
+  };
+  if (course.time_s !== null && course.distance_m === null) {
+    throw new FaultError({
+      code: 'OPTION_MISSING',
+      message: '--time is given without --course; a time needs its distance. Nothing was done.',
+      where: { option: '--course' },
+      hint: 'Add --course, such as --course 40yd.',
+    });
+  }
+  return course;
+}
+
+function sensorFiles(left: string | undefined, right: string | undefined): SensorFile[] {
+  const files: SensorFile[] = [];
+  if (left !== undefined) files.push({ side: 'left', ...openInputFile(left) });
+  if (right !== undefined) files.push({ side: 'right', ...openInputFile(right) });
+  if (files.length > 0) return files;
+  throw new FaultError({
+    code: 'OPTION_MISSING',
+    message: 'Neither --left nor --right is given. Nothing was done.',
+    where: { option: '--left' },
+    hint: 'Name at least one sensor file.',
+  });
+}
+
+function jsonOutput({ analysis, faults, provenance }: AnalyzeOutput) {
+  return {
+    repetitions: analysis.repetitions,
+    other_activity: analysis.other_activity,
+    quality: analysis.quality,
+    faults,
+    provenance,
+  };
+}

@@ -1,0 +1,110 @@
+import { parseArgs } from 'node:util';
+import { FaultError } from '../../shared/fault.ts';
+import type { ExitCode } from './exit-codes.ts';
+
+export interface OptionDefinition {
+  /** Placeholder of the value in the help; absent for a switch. */
+  value?: string;
+  /** May be given several times. */
+  multiple?: boolean;
+  required?: boolean;
+  /** One of these words. */
+  words?: readonly string[];
+  help: string;
+}
+
+export type OptionValues = Record<string, string | string[] | boolean | undefined>;
+
+/** One word of the command line. */
+export interface Command {
+  name: string;
+  summary: string;
+  /** Placeholder of the arguments without a name; absent when there are none. */
+  operands?: string;
+  options: Record<string, OptionDefinition>;
+  /** More lines of help. */
+  details?: string;
+  run(options: OptionValues, operands: string[]): Promise<ExitCode>;
+}
+
+/**
+ * Reads the words behind a command by its definition.
+ * @throws FaultError OPTION_UNKNOWN, OPTION_MISSING or OPTION_UNREADABLE
+ */
+export function parseOptions(command: Command, words: string[]): { options: OptionValues; operands: string[] } {
+  const known = Object.fromEntries(
+    Object.entries(command.options).map(([name, option]) => [
+      name,
+      { type: option.value ? ('string' as const) : ('boolean' as const), multiple: option.multiple ?? false },
+    ]),
+  );
+  const { tokens } = parseArgs({ args: words, options: known, strict: false, allowPositionals: true, tokens: true });
+  const options: OptionValues = {};
+  const operands: string[] = [];
+  for (const token of tokens) {
+    if (token.kind === 'positional') {
+      if (!command.operands)
+        throw usage('OPTION_UNKNOWN', command, token.value, `"${token.value}" is not expected here`);
+      operands.push(token.value);
+    }
+    if (token.kind === 'option') takeOption(command, options, token.name, token.rawName, token.value);
+  }
+  for (const [name, option] of Object.entries(command.options)) {
+    if (option.required && options[name] === undefined) {
+      throw usage('OPTION_MISSING', command, `--${name}`, `--${name} ${option.value ?? ''} is missing`);
+    }
+  }
+  return { options, operands };
+}
+
+function takeOption(command: Command, options: OptionValues, name: string, rawName: string, value?: string): void {
+  const option = command.options[name];
+  if (!option) throw usage('OPTION_UNKNOWN', command, rawName, `there is no option ${rawName}`);
+  if (!option.value) {
+    if (value !== undefined) throw usage('OPTION_UNREADABLE', command, rawName, `${rawName} takes no value`);
+    options[name] = true;
+    return;
+  }
+  if (value === undefined) throw usage('OPTION_MISSING', command, rawName, `${rawName} needs a value ${option.value}`);
+  if (option.words && !option.words.includes(value)) {
+    throw usage(
+      'OPTION_UNREADABLE',
+      command,
+      rawName,
+      `${rawName} is "${value}"; it must be ${option.words.join(' or ')}`,
+    );
+  }
+  if (!option.multiple && options[name] !== undefined) {
+    throw usage('OPTION_UNREADABLE', command, rawName, `${rawName} is given twice; it counts once`);
+  }
+  options[name] = option.multiple ? [...((options[name] as string[] | undefined) ?? []), value] : value;
+}
+
+function usage(code: string, command: Command, word: string, message: string): FaultError {
+  return new FaultError({
+    code,
+    message: `cinderlane ${command.name}: ${message.trimEnd()}. Nothing was done.`,
+    where: { command: command.name, option: word },
+    hint: `cinderlane ${command.name} --help lists the options.`,
+  });
+}
+
+/** Help text of one command. */
+export function helpOf(command: Command): string {
+  const lines = Object.entries(command.options).map(([name, option]) => {
+    const left = `  --${name}${option.value ? ` ${option.value}` : ''}`;
+    const marks = [option.required ? 'needed' : '', option.multiple ? 'may be repeated' : '']
+      .filter(Boolean)
+      .join(', ');
+    return `${left.padEnd(34)} ${option.help}${marks ? ` (${marks})` : ''}`;
+  });
+  return [
+    `cinderlane ${command.name}${command.operands ? ` ${command.operands}` : ''} [options]`,
+    '',
+    command.summary,
+    '',
+    ...lines,
+    ...(command.details ? ['', command.details] : []),
+    '',
+  ].join('\n');
+}

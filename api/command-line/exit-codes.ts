@@ -1,0 +1,23 @@
+/** Exit codes of every command; they never change meaning. */
+export const EXIT = { done: 0, failed: 1, wrongUsage: 2, inputRefused: 3 } as const;
+
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+/** Codes that mean the command line itself was wrong, not the input it names. */
+const USAGE_CODES = new Set([
+  'COMMAND_UNKNOWN',
+  'OPTION_UNKNOWN',
+  'OPTION_MISSING',
+  'OPTION_UNREADABLE',
+  'DISTANCE_UNREADABLE',
+  'FILE_NOT_FOUND',
+]);
+
+/** Codes that mean the program or the machine failed, not the user. */
+const FAILURE_CODES = new Set(['INTERNAL', 'OUTPUT_NOT_WRITABLE', 'SERVER_PORT_TAKEN', 'PARTLY_FAILED']);
+
+/** Exit code of a command that ended with a fault. */
+export function exitCodeOf(faultCode: string): ExitCode {
+  if (USAGE_CODES.has(faultCode)) return EXIT.wrongUsage;
+  return FAILURE_CODES.has(faultCode) ? EXIT.failed : EXIT.inputRefused;
+}

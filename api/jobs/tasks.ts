@@ -1,0 +1,59 @@
+import type { Analysis, Conditions, Course, Provenance } from '../../shared/analysis.ts';
+import type { Fault } from '../../shared/fault.ts';
+import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
+import type { Mounting, Side } from '../../shared/words.ts';
+import type { EncodedChunk, RecordingDescription } from '../store/recordings.ts';
+
+/** Reads raw files of the store, analyses them and prepares what is to be stored. */
+export interface ReadTask {
+  kind: 'read';
+  files: { side: Side | null; raw_file_id: number; file_name: string; bytes: number }[];
+  mounting: Mounting;
+  rate_hz: number | null;
+  layout: LayoutCorrection | null;
+  course: Course;
+  conditions: Conditions;
+}
+
+/** Analyses recordings of the store. */
+export interface AnalyseTask {
+  kind: 'analyse';
+  recording_ids: number[];
+  raw_sha256: string[];
+  course: Course;
+  conditions: Conditions;
+  /** Part of the settings that differs from the defaults; null for the defaults. */
+  settings: unknown;
+}
+
+export type Task = ReadTask | AnalyseTask;
+
+/** A decoded recording, ready to be stored. */
+export interface PreparedRecording {
+  file_index: number;
+  layout: unknown;
+  evidence: unknown;
+  description: RecordingDescription;
+  chunks: EncodedChunk[];
+}
+
+export interface TaskOutcome {
+  recordings: PreparedRecording[];
+  analysis: Analysis;
+  provenance: Provenance;
+  /** Rows set aside, doubts about the alignment and the like. */
+  faults: Fault[];
+  /** The time and splits were not used, because the recording holds several repetitions. */
+  course_time_dropped: boolean;
+}
+
+export interface TaskProgress {
+  step: string;
+  /** 0 to 1. */
+  progress: number;
+}
+
+export type WorkerMessage =
+  | { type: 'progress'; progress: TaskProgress }
+  | { type: 'outcome'; outcome: TaskOutcome }
+  | { type: 'fault'; fault: Fault };

@@ -1,0 +1,120 @@
+import { Worker } from 'node:worker_threads';
+import { FaultError } from '../../shared/fault.ts';
+import type { Task, TaskOutcome, TaskProgress, WorkerMessage } from './tasks.ts';
+
+interface Waiting {
+  task: Task;
+  onProgress: (progress: TaskProgress) => void;
+  signal?: AbortSignal;
+  resolve: (outcome: TaskOutcome) => void;
+  reject: (error: Error) => void;
+}
+
+/**
+ * Threads that read and analyse, so that the server's own thread is always free to answer. A thread is started when first
+ * needed and kept; one that dies takes only its task with it. Tasks wait in the order they came.
+ */
+export class WorkerPool {
+  readonly #databaseFile: string;
+  readonly #size: number;
+  readonly #idle: Worker[] = [];
+  readonly #busy = new Set<Worker>();
+  readonly #waiting: Waiting[] = [];
+  #closed = false;
+
+  /**
+   * @param databaseFile the threads read it through connections of their own; they never write
+   * @param size most threads at a time
+   */
+  constructor(databaseFile: string, size: number) {
+    this.#databaseFile = databaseFile;
+    this.#size = size;
+  }
+
+  /** Runs a task. @throws FaultError what the task refused, TASK_CANCELLED, or WORKER_FAILED when its thread died */
+  run(task: Task, onProgress: (progress: TaskProgress) => void = () => {}, signal?: AbortSignal): Promise<TaskOutcome> {
+    return new Promise((resolve, reject) => {
+      this.#waiting.push({ task, onProgress, signal, resolve, reject });
+      this.#next();
+    });
+  }
+
+  /** Ends all threads; tasks that run or wait are rejected with TASK_CANCELLED. */
+  async close(): Promise<void> {
+    this.#closed = true;
+    for (const { reject } of this.#waiting.splice(0)) reject(cancelled());
+    await Promise.all([...this.#idle, ...this.#busy].map((worker) => worker.terminate()));
+    this.#idle.length = 0;
+  }
+
+  #next(): void {
+    if (this.#closed || this.#waiting.length === 0) return;
+    const worker = this.#idle.pop() ?? (this.#busy.size < this.#size ? this.#start() : undefined);
+    if (!worker) return;
+    const waiting = this.#waiting.shift()!;
+    this.#busy.add(worker);
+    this.#attend(worker, waiting);
+  }
+
+  #start(): Worker {
+    return new Worker(new URL('./worker.mjs', import.meta.url), {
+      workerData: { database_file: this.#databaseFile },
+      execArgv: [],
+    });
+  }
+
+  #attend(worker: Worker, { task, onProgress, signal, resolve, reject }: Waiting): void {
+    const settle = (keep: boolean, then: () => void) => {
+      worker.removeAllListeners();
+      signal?.removeEventListener('abort', onAbort);
+      this.#busy.delete(worker);
+      if (keep && !this.#closed) this.#idle.push(worker);
+      else void worker.terminate();
+      // An idle thread must not keep the program alive, nor bring it down when it dies.
+      worker.unref();
+      worker.on('error', () => this.#forget(worker));
+      worker.on('exit', () => this.#forget(worker));
+      then();
+      this.#next();
+    };
+    const onAbort = () => settle(false, () => reject(cancelled()));
+    if (signal?.aborted) {
+      onAbort();
+      return;
+    }
+    worker.removeAllListeners();
+    worker.ref();
+    signal?.addEventListener('abort', onAbort);
+    worker.on('message', (message: WorkerMessage) => {
+      if (message.type === 'progress') onProgress(message.progress);
+      if (message.type === 'outcome') settle(true, () => resolve(message.outcome));
+      if (message.type === 'fault') settle(true, () => reject(new FaultError(message.fault)));
+    });
+    worker.on('error', (error) => settle(false, () => reject(died(error.message))));
+    worker.on('exit', (code) => settle(false, () => reject(this.#closed ? cancelled() : died(`exit code ${code}`))));
+    worker.postMessage(task);
+  }
+
+  #forget(worker: Worker): void {
+    const index = this.#idle.indexOf(worker);
+    if (index >= 0) this.#idle.splice(index, 1);
+  }
+}
+
+function cancelled(): FaultError {
+  return new FaultError({
+    code: 'TASK_CANCELLED',
+    message: 'The work was cancelled before it was done. Raw files that had arrived are kept; nothing else was stored.',
+    where: {},
+    hint: 'Start it again when you like.',
+  });
+}
+
+function died(why: string): FaultError {
+  return new FaultError({
+    code: 'WORKER_FAILED',
+    message: `The analysis thread stopped (${why}). The raw files are kept; nothing else was stored.`,
+    where: {},
+    hint: 'Try again; if it stops at the same file, that file shows a fault of the program worth reporting.',
+  });
+}

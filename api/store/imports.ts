@@ -1,0 +1,192 @@
+import type { Fault } from '../../shared/fault.ts';
+import type { Import, ImportFields } from '../../shared/schemas/import.ts';
+import { notFound } from './not-found.ts';
+import type { StoredRawFile } from './raw-files.ts';
+import { nowUtc, type Store } from './store.ts';
+
+export interface ImportFile extends Pick<StoredRawFile, 'raw_file_id'> {
+  /** 'left', 'right', or 'unknown' where the file says itself. */
+  side: string;
+  file_name: string;
+}
+
+export function createImport(store: Store, fields: ImportFields, files: ImportFile[]): number {
+  return store.transaction(() => {
+    const { id } = store.run(
+      store.query.insertInto('imports').values({
+        state: 'queued',
+        step: 'waiting',
+        athlete_id: fields.athlete_id,
+        session_id: fields.session_id,
+        fields: JSON.stringify(fields),
+        created_utc: nowUtc(),
+      }),
+    );
+    for (const { side, raw_file_id, file_name } of files) {
+      store.run(store.query.insertInto('import_files').values({ import_id: id, side, raw_file_id, file_name }));
+    }
+    return id;
+  });
+}
+
+/** @throws FaultError IMPORT_NOT_FOUND */
+export function getImport(store: Store, importId: number): Import {
+  const row = store.first(importRows(store).where('import_id', '=', importId));
+  if (!row) throw notFound('import', importId);
+  return toImport(store, row);
+}
+
+/** Imports, newest first. */
+export function listImports(store: Store, filter: { state?: string; limit?: number } = {}): Import[] {
+  let query = importRows(store)
+    .orderBy('import_id', 'desc')
+    .limit(filter.limit ?? 200);
+  if (filter.state !== undefined) query = query.where('state', '=', filter.state);
+  return store.all(query).map((row) => toImport(store, row));
+}
+
+export function importFields(store: Store, importId: number): ImportFields {
+  const row = store.first(store.query.selectFrom('imports').select('fields').where('import_id', '=', importId));
+  if (!row) throw notFound('import', importId);
+  return JSON.parse(row.fields) as ImportFields;
+}
+
+export function setImportFields(store: Store, importId: number, fields: ImportFields): void {
+  store.run(
+    store.query
+      .updateTable('imports')
+      .set({ fields: JSON.stringify(fields), athlete_id: fields.athlete_id, session_id: fields.session_id })
+      .where('import_id', '=', importId),
+  );
+}
+
+/** Files of an import, left before right. */
+export function listImportFiles(store: Store, importId: number) {
+  return store.all(
+    store.query
+      .selectFrom('import_files')
+      .innerJoin('raw_files', 'raw_files.raw_file_id', 'import_files.raw_file_id')
+      .select(['side', 'import_files.raw_file_id', 'import_files.file_name', 'bytes', 'raw_sha256'])
+      .where('import_id', '=', importId)
+      .orderBy('side'),
+  );
+}
+
+/** Notes where an import stands. Ended states get their time. */
+export function markImport(
+  store: Store,
+  importId: number,
+  mark: {
+    state?: Import['state'];
+    step?: string;
+    progress?: number;
+    fault?: Fault | null;
+    faults?: Fault[];
+    duplicate_of?: number;
+  },
+): void {
+  const { fault, faults, ...plain } = mark;
+  const ended = mark.state === 'done' || mark.state === 'failed' || mark.state === 'cancelled';
+  store.run(
+    store.query
+      .updateTable('imports')
+      .set({
+        ...plain,
+        ...(fault === undefined ? {} : { fault: fault === null ? null : JSON.stringify(fault) }),
+        ...(faults === undefined ? {} : { faults: JSON.stringify(faults) }),
+        ...(mark.state === undefined ? {} : { finished_utc: ended ? nowUtc() : null }),
+      })
+      .where('import_id', '=', importId),
+  );
+}
+
+/**
+ * An earlier import of the same bytes, side for side, for the same athlete and mounting, whose repetitions still stand.
+ * The same file for another athlete is not a duplicate: it may have been given to the wrong one at first.
+ */
+export function findDuplicateImport(store: Store, importId: number): number | null {
+  const own = importFields(store, importId);
+  const key = filesKey(store, importId);
+  const candidates = store.all(
+    store.query
+      .selectFrom('imports')
+      .select(['import_id', 'fields'])
+      .where('import_id', '<', importId)
+      .where('state', '=', 'done')
+      .where('duplicate_of', 'is', null)
+      .where('athlete_id', '=', own.athlete_id)
+      .where('import_id', 'in', (files) =>
+        files
+          .selectFrom('import_files as earlier')
+          .innerJoin('import_files as mine', 'mine.raw_file_id', 'earlier.raw_file_id')
+          .select('earlier.import_id')
+          .where('mine.import_id', '=', importId),
+      ),
+  );
+  const same = candidates.find(
+    ({ import_id, fields }) =>
+      filesKey(store, import_id) === key &&
+      (JSON.parse(fields) as ImportFields).mounting === own.mounting &&
+      repetitionIdsOfImport(store, import_id).length > 0,
+  );
+  return same?.import_id ?? null;
+}
+
+/** Repetitions (not deleted) that rest on an import's recordings, in running order. */
+export function repetitionIdsOfImport(store: Store, importId: number): number[] {
+  return store
+    .all(
+      store.query
+        .selectFrom('recordings')
+        .innerJoin('repetition_recordings', 'repetition_recordings.recording_id', 'recordings.recording_id')
+        .innerJoin('repetitions', 'repetitions.repetition_id', 'repetition_recordings.repetition_id')
+        .select('repetitions.repetition_id')
+        .distinct()
+        .where('recordings.import_id', '=', importId)
+        .where('repetitions.deleted_utc', 'is', null)
+        .orderBy('repetitions.number_in_recording'),
+    )
+    .map((row) => row.repetition_id);
+}
+
+function filesKey(store: Store, importId: number): string {
+  return listImportFiles(store, importId)
+    .map((file) => `${file.side}:${file.raw_file_id}`)
+    .join(' ');
+}
+
+function importRows(store: Store) {
+  return store.query
+    .selectFrom('imports')
+    .select([
+      'import_id',
+      'state',
+      'step',
+      'progress',
+      'athlete_id',
+      'session_id',
+      'duplicate_of',
+      'fault',
+      'faults',
+      'created_utc',
+      'finished_utc',
+    ]);
+}
+
+type ImportRow = NonNullable<Awaited<ReturnType<ReturnType<typeof importRows>['executeTakeFirst']>>>;
+
+function toImport(store: Store, row: ImportRow): Import {
+  return {
+    ...row,
+    state: row.state as Import['state'],
+    fault: row.fault === null ? null : JSON.parse(row.fault),
+    faults: JSON.parse(row.faults),
+    files: listImportFiles(store, row.import_id).map(({ side, file_name, bytes, raw_sha256 }) => ({
+      side,
+      file_name,
+      bytes,
+      raw_sha256: raw_sha256 ?? '',
+    })),
+    repetition_ids: repetitionIdsOfImport(store, row.duplicate_of ?? row.import_id),
+  };
+}
