@@ -5,7 +5,8 @@ import { useDirectory } from '../../app/directory.ts';
 import { preferences } from '../../app/preferences.ts';
 import type { PageProps } from '../../app/router.ts';
 import { useResource } from '../../app/use-resource.ts';
-import { type CourseDraft, CourseFields, EMPTY_COURSE } from '../../parts/course-fields.tsx';
+import { type CourseDraft, EMPTY_COURSE } from '../../parts/course-draft.ts';
+import { CourseFields } from '../../parts/course-fields.tsx';
 import { DropArea } from './drop-area.tsx';
 import { FileSetCard } from './file-set-card.tsx';
 import { ImportCard } from './import-card.tsx';
@@ -44,7 +45,7 @@ export default function FilesPage({ query }: PageProps) {
     const started = drafts.map((draft) => ({
       key: draft.key,
       draft,
-      begun: sendImport(draft, who, course, sessions.reload),
+      begun: sendImport(draft, who, course, () => void sessions.reload()),
     }));
     // One session for all: the first one sent makes it where it is new.
     setSent((old) => [...started.reverse(), ...old]);

@@ -1,6 +1,6 @@
 import { api } from '../../api.ts';
 import { today } from '../../app/format.ts';
-import type { CourseDraft } from '../../parts/course-fields.tsx';
+import { type CourseDraft, splitTexts } from '../../parts/course-draft.ts';
 import type { RecordingDraft } from './recording-draft.ts';
 import type { WhoDraft } from './who-fields.tsx';
 
@@ -29,7 +29,7 @@ export async function sendImport(
     course: course.distance.trim() && `${course.distance.trim()}${course.unit}`,
     effort_percent: draft.effort.trim() || course.effort.trim(),
     time: withUnit(draft.time.trim() || course.time.trim(), 's'),
-    splits: course.splits.trim(),
+    splits: splitTexts(course.splits).join(','),
     timing_method: course.method,
     clock: course.clock,
     start_style: course.start,

@@ -5,7 +5,8 @@ import { api } from '../../api.ts';
 import { faultOf } from '../../client.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
-import { type CourseDraft, CourseFields, courseChange, draftOf } from '../../parts/course-fields.tsx';
+import { type CourseDraft, courseChange, draftOf } from '../../parts/course-draft.ts';
+import { CourseFields } from '../../parts/course-fields.tsx';
 
 interface RepetitionDialogProps {
   repetition: Repetition;
