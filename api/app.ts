@@ -35,6 +35,7 @@ export interface AppOptions {
 export async function buildApp({ store, host_names = [], log = false }: AppOptions): Promise<FastifyInstance> {
   const app = fastify({ logger: log, bodyLimit: 16 * 1024 * 1024, forceCloseConnections: true });
   const context: ApiContext = { store, jobs: new Jobs(store) };
+  app.addHook('onReady', async () => context.jobs.recover());
   app.addHook('onClose', () => context.jobs.close());
 
   answerFaults(app);

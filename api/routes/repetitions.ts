@@ -1,5 +1,5 @@
 import { Type } from 'typebox';
-import { Done, FaultAnswer, Id, LocalDate, wordOf } from '../../shared/schemas/common.ts';
+import { Done, FaultAnswer, Id, LocalDate, Nullable, wordOf } from '../../shared/schemas/common.ts';
 import {
   AnalysisAnswer,
   AnalysisList,
@@ -163,7 +163,7 @@ export const repetitionRoutes: ApiRoutes = async (app, { store, jobs }) => {
         tags,
         params,
         description: 'Analyses the stored recordings again; the earlier analysis stays beside the new one.',
-        body: Type.Optional(
+        body: Nullable(
           Type.Object(
             { settings: Type.Optional(Type.Unsafe<unknown>({ type: 'object', additionalProperties: true })) },
             { additionalProperties: false },
