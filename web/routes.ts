@@ -38,6 +38,13 @@ export const ROUTES: Route[] = [
     nav: { label: 'Field', place: 'bar' },
     page: () => import('./pages/coach/field/field-home-page.tsx'),
   },
+  {
+    path: '/plan',
+    title: 'New plan',
+    nav: { label: 'Plan', place: 'more' },
+    page: () => import('./pages/coach/plan/new-plan-page.tsx'),
+  },
+  { path: '/plan/:session_id', title: 'Plan', page: () => import('./pages/coach/plan/plan-page.tsx') },
   { path: '/field/:session_id', title: 'Field', page: () => import('./pages/coach/field/field-page.tsx') },
   {
     path: '/settings',

@@ -1,11 +1,15 @@
 import type { Store } from '../store/store.ts';
 import type { RepetitionValueRow } from './coach-tables.ts';
 
-/** What makes two repetitions of one athlete comparable: effort and course. Null fits everything. */
+/**
+ * What makes two repetitions of one athlete comparable: effort and course. An unknown effort, distance, start or belt
+ * speed fits only an unknown one; an unknown surface or footwear fits every one.
+ */
 export interface Condition {
   distance_m: number | null;
   effort_percent: number | null;
   start_style: string | null;
+  belt_speed_mps: number | null;
   surface: string | null;
   footwear: string | null;
 }
@@ -17,9 +21,14 @@ export type HistoryValue = Omit<RepetitionValueRow, 'quantity'> & {
   order_number: number;
 };
 
-/** Efforts this close, in per cent of full speed, and courses this close, in metres, count as the same. */
-export const SAME_EFFORT_PERCENT = 5;
-export const SAME_DISTANCE_M = 0.5;
+/** Efforts (per cent of full speed), courses and belt speeds this close count as the same, as for the stride profile. */
+const SAME_EFFORT_PERCENT = 2.5;
+const SAME_DISTANCE_M = 0.5;
+const SAME_BELT_MPS = 0.1;
+
+function isClose(column: string, value: string, within: number): string {
+  return `(ABS(${column} - ${value}) <= ${within} OR (${column} IS NULL AND ${value} IS NULL))`;
+}
 
 const SELECT = `
   SELECT v.analysis_id, v.stretch, v.value, v.value_u, v.n, v.left_value, v.left_sd, v.left_n, v.right_value, v.right_sd,
@@ -29,9 +38,10 @@ const SELECT = `
   JOIN repetition_values v ON v.analysis_id = r.analysis_id AND v.quantity = @quantity
   WHERE r.athlete_id = @athlete_id AND r.deleted_utc IS NULL AND s.deleted_utc IS NULL
     AND s.session_date >= @from AND s.session_date <= @to
-    AND (@distance_m IS NULL OR r.course_distance_m IS NULL OR ABS(r.course_distance_m - @distance_m) <= ${SAME_DISTANCE_M})
-    AND (@effort_percent IS NULL OR r.effort_percent IS NULL OR ABS(r.effort_percent - @effort_percent) <= ${SAME_EFFORT_PERCENT})
-    AND (@start_style IS NULL OR r.start_style IS NULL OR r.start_style = @start_style)
+    AND ${isClose('r.course_distance_m', '@distance_m', SAME_DISTANCE_M)}
+    AND ${isClose('r.effort_percent', '@effort_percent', SAME_EFFORT_PERCENT)}
+    AND ${isClose('r.belt_speed_mps', '@belt_speed_mps', SAME_BELT_MPS)}
+    AND r.start_style IS @start_style
     AND (@surface IS NULL OR COALESCE(r.surface, s.surface) IS NULL OR COALESCE(r.surface, s.surface) = @surface)
     AND (@footwear IS NULL OR r.footwear IS NULL OR r.footwear = @footwear)
   ORDER BY s.session_date, r.session_id, r.order_number, r.repetition_id`;
@@ -57,6 +67,7 @@ export function conditionOf(repetition: {
   course_distance_m: number | null;
   effort_percent: number | null;
   start_style: string | null;
+  belt_speed_mps: number | null;
   surface: string | null;
   footwear: string | null;
 }): Condition {
@@ -64,6 +75,7 @@ export function conditionOf(repetition: {
     distance_m: repetition.course_distance_m,
     effort_percent: repetition.effort_percent,
     start_style: repetition.start_style,
+    belt_speed_mps: repetition.belt_speed_mps,
     surface: repetition.surface,
     footwear: repetition.footwear,
   };

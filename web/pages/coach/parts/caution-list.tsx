@@ -1,0 +1,18 @@
+import type { Sourced } from '../../../../shared/schemas/coach/caution.ts';
+
+/** Cautions with their sources; stands wherever advice stands. */
+export function CautionList({ cautions }: { cautions: readonly Sourced[] }) {
+  return (
+    <aside class="cautions" aria-label="Cautions">
+      <h2>Cautions</h2>
+      <ul>
+        {cautions.map((caution) => (
+          <li key={caution.code}>
+            {caution.code === 'STOP_ON_PAIN' ? <strong>{caution.text}</strong> : caution.text}{' '}
+            <span class="quiet caution-source">{caution.source}</span>
+          </li>
+        ))}
+      </ul>
+    </aside>
+  );
+}

@@ -1,0 +1,229 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { CoachSettings } from '../../../../shared/schemas/coach/coach-settings.ts';
+import type { PlanCheck, PlanSet, PlanTemplate, SessionPlan } from '../../../../shared/schemas/coach/plan.ts';
+import type { Fault } from '../../../../shared/fault.ts';
+import type { Session } from '../../../../shared/schemas/session.ts';
+import { api } from '../../../api.ts';
+import { useDirectory } from '../../../app/directory.ts';
+import { go } from '../../../app/router.ts';
+import { useResource } from '../../../app/use-resource.ts';
+import { faultOf } from '../../../client.ts';
+import { FaultBox } from '../../../parts/fault-box.tsx';
+import { SelectField } from '../../../parts/select-field.tsx';
+import { TextField } from '../../../parts/text-field.tsx';
+import { offerUndo } from '../../../parts/undo.tsx';
+import { coachApi, coachPaths, localToday } from '../coach-api.ts';
+import { AthletePicker } from './athlete-picker.tsx';
+import { LimitsEditor } from './limits-editor.tsx';
+import { PlanWarnings } from './plan-warnings.tsx';
+import { SetRow } from './set-row.tsx';
+import { TemplateChoice } from './template-choice.tsx';
+import { TotalsBar } from './totals-bar.tsx';
+
+interface PlanEditorProps {
+  /** Null: the session is made when the plan is kept. */
+  session: Session | null;
+  plan: SessionPlan | null;
+  onKept?: (plan: SessionPlan) => void;
+}
+
+interface Draft {
+  session_date: string;
+  title: string;
+  group_id: number | null;
+  template: string | null;
+  sets: PlanSet[];
+  athlete_ids: number[];
+}
+
+/** Plans one session: who, what, how much, against the coach's own limits. */
+export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
+  const directory = useDirectory();
+  const templates = useResource<{ items: PlanTemplate[] }>(coachPaths.templates);
+  const settings = useResource<{ settings: CoachSettings; defaults: CoachSettings }>(coachPaths.settings);
+  const [draft, setDraft] = useState<Draft>(() => ({
+    session_date: session?.session_date ?? localToday(),
+    title: session?.title ?? '',
+    group_id: session?.group_id ?? null,
+    template: plan?.template ?? null,
+    sets: plan?.sets ?? [],
+    athlete_ids: plan?.athlete_ids ?? [],
+  }));
+  const [check, setCheck] = useState<PlanCheck | null>(plan?.check ?? null);
+  const [changed, setChanged] = useState(false);
+  const [fault, setFault] = useState<Fault | null>(null);
+  const [keeping, setKeeping] = useState(false);
+  const limits = settings.value?.settings.plan_limits ?? null;
+
+  const change = (part: Partial<Draft>) => {
+    setDraft((old) => ({ ...old, ...part }));
+    setChanged(true);
+  };
+  const changeSet = (index: number, set: PlanSet | null) =>
+    change({
+      sets: set ? draft.sets.map((old, i) => (i === index ? set : old)) : draft.sets.filter((_, i) => i !== index),
+    });
+
+  // Every change is checked by the server, which knows the limits and the days around.
+  const asked = useRef(0);
+  const { session_date, sets, athlete_ids } = draft;
+  useEffect(() => {
+    if (!/^\d{4}-\d{2}-\d{2}$/.test(session_date)) return;
+    const number = ++asked.current;
+    const timer = setTimeout(async () => {
+      try {
+        const answer = await coachApi.checkPlan({ session_date, sets, athlete_ids });
+        if (number === asked.current) setCheck(answer);
+      } catch {
+        // The last check stays; keeping the plan will say what is wrong.
+      }
+    }, 60);
+    return () => clearTimeout(timer);
+  }, [session_date, sets, athlete_ids, limits]);
+
+  const keepPlan = async (then: (session_id: number) => void) => {
+    setKeeping(true);
+    setFault(null);
+    try {
+      const fields = {
+        session_date: draft.session_date,
+        title: draft.title || 'Speed session',
+        group_id: draft.group_id,
+      };
+      const stored = session ? await api.changeSession(session.session_id, fields) : await api.addSession(fields);
+      const kept = await coachApi.setPlan(stored.session_id, {
+        template: draft.template,
+        sets: draft.sets,
+        athlete_ids: draft.athlete_ids,
+      });
+      onKept?.(kept);
+      setChanged(false);
+      then(stored.session_id);
+    } catch (error) {
+      setFault(faultOf(error));
+    } finally {
+      setKeeping(false);
+    }
+  };
+
+  const pickTemplate = (template: PlanTemplate) => {
+    const before = draft;
+    change({
+      template: template.key,
+      sets: template.sets,
+      title: draft.title || (template.sets.length ? template.name : ''),
+    });
+    if (before.sets.length > 0) {
+      offerUndo(`Sets replaced by "${template.name}"`, async () => setDraft(before));
+    }
+  };
+
+  return (
+    <>
+      <div class="page-head">
+        <h1>{session ? 'Plan' : 'New plan'}</h1>
+        <div class="actions">
+          <button
+            type="button"
+            class="primary"
+            disabled={keeping || (!changed && session !== null)}
+            onClick={() => void keepPlan((id) => !session && go(`/plan/${id}`))}
+          >
+            {changed || !session ? 'Keep plan' : 'Plan is kept'}
+          </button>
+          <button type="button" disabled={keeping} onClick={() => void keepPlan((id) => go(`/field/${id}`))}>
+            To the field
+          </button>
+        </div>
+      </div>
+      {fault && <FaultBox fault={fault} />}
+      <TotalsBar totals={check?.totals ?? null} limits={limits} />
+      <div class="field-grid">
+        <TextField
+          label="Date"
+          type="date"
+          value={draft.session_date}
+          onChange={(value) => change({ session_date: value })}
+          required
+        />
+        <TextField
+          label="Title"
+          value={draft.title}
+          onChange={(title) => change({ title })}
+          placeholder="Speed session"
+        />
+        <SelectField
+          label="Group"
+          value={draft.group_id === null ? '' : String(draft.group_id)}
+          options={[
+            { value: '', label: 'no group' },
+            ...(directory.groups.value?.items ?? []).map(({ group_id, name }) => ({
+              value: String(group_id),
+              label: name,
+            })),
+          ]}
+          onChange={(value) => {
+            const group = directory.groups.value?.items.find((item) => String(item.group_id) === value);
+            change({
+              group_id: group?.group_id ?? null,
+              athlete_ids: group && group.athlete_ids.length > 0 ? group.athlete_ids : draft.athlete_ids,
+            });
+          }}
+        />
+      </div>
+      <AthletePicker
+        athletes={directory.athletes.value?.items ?? []}
+        chosen={draft.athlete_ids}
+        onChange={(ids) => change({ athlete_ids: ids })}
+      />
+      <h2>Sets</h2>
+      <TemplateChoice templates={templates.value?.items ?? []} chosen={draft.template} onPick={pickTemplate} />
+      <ol class="plan-sets">
+        {draft.sets.map((set, index) => (
+          <SetRow
+            key={index}
+            number={index + 1}
+            set={set}
+            onChange={(next) => changeSet(index, next)}
+            onDelete={() => {
+              const before = draft.sets;
+              changeSet(index, null);
+              offerUndo(`Set ${index + 1} deleted`, async () => change({ sets: before }));
+            }}
+            onMove={index > 0 ? () => change({ sets: swap(draft.sets, index) }) : undefined}
+          />
+        ))}
+      </ol>
+      <p class="actions">
+        <button type="button" onClick={() => change({ sets: [...draft.sets, draft.sets.at(-1) ?? FIRST_SET] })}>
+          Add a set
+        </button>
+      </p>
+      {check && <PlanWarnings check={check} />}
+      {settings.value && (
+        <LimitsEditor
+          settings={settings.value.settings}
+          defaults={settings.value.defaults}
+          onKept={(kept) => settings.set({ ...settings.value!, settings: kept })}
+        />
+      )}
+    </>
+  );
+}
+
+const FIRST_SET: PlanSet = {
+  kind: 'technique',
+  repetitions: 3,
+  distance_m: 36.576,
+  distance_unit: 'yd',
+  start_style: 'standing',
+  effort_percent: 50,
+  rest_s: 60,
+  note: '',
+};
+
+function swap(sets: PlanSet[], index: number): PlanSet[] {
+  const next = [...sets];
+  [next[index - 1], next[index]] = [next[index], next[index - 1]];
+  return next;
+}

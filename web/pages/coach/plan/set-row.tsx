@@ -1,0 +1,102 @@
+import { type PlanSet, SET_KINDS, type SetKind } from '../../../../shared/schemas/coach/plan.ts';
+import { METRES_PER_YARD } from '../../../../shared/units.ts';
+import { START_STYLES, type StartStyle } from '../../../../shared/words.ts';
+import { START_STYLE_WORDS } from '../../../app/describe.ts';
+import { SelectField } from '../../../parts/select-field.tsx';
+import { NumberField } from '../parts/number-field.tsx';
+
+const KIND_WORDS: Record<SetKind, string> = {
+  warm_up: 'warm-up',
+  technique: 'technique',
+  speed: 'speed',
+  sprint_test: 'sprint test',
+};
+
+interface SetRowProps {
+  number: number;
+  set: PlanSet;
+  onChange: (set: PlanSet) => void;
+  onDelete: () => void;
+  onMove?: () => void;
+}
+
+/** One set of the plan; every number can be changed in place. */
+export function SetRow({ number, set, onChange, onDelete, onMove }: SetRowProps) {
+  const change = (part: Partial<PlanSet>) => onChange({ ...set, ...part });
+  const factor = set.distance_unit === 'yd' ? METRES_PER_YARD : 1;
+  const distance = set.distance_m / factor;
+  return (
+    <li class="plan-set">
+      <h3>
+        Set {number}: {set.repetitions} × {Number(distance.toFixed(2))} {set.distance_unit} at {set.effort_percent} %
+      </h3>
+      <div class="plan-set-fields">
+        <SelectField
+          label="Kind"
+          value={set.kind}
+          options={SET_KINDS.map((kind) => ({ value: kind, label: KIND_WORDS[kind] }))}
+          onChange={(kind) => change({ kind })}
+        />
+        <NumberField
+          label="Repetitions"
+          value={set.repetitions}
+          min={1}
+          max={60}
+          whole
+          onChange={(repetitions) => change({ repetitions })}
+        />
+        <NumberField
+          label="Distance"
+          value={Number(distance.toFixed(2))}
+          min={1}
+          max={1000}
+          onChange={(value) => change({ distance_m: value * factor })}
+        />
+        <SelectField
+          label="Unit"
+          value={set.distance_unit}
+          options={[
+            { value: 'yd', label: 'yd' },
+            { value: 'm', label: 'm' },
+          ]}
+          onChange={(unit) =>
+            change({ distance_unit: unit, distance_m: distance * (unit === 'yd' ? METRES_PER_YARD : 1) })
+          }
+        />
+        <SelectField<StartStyle>
+          label="Start"
+          value={set.start_style}
+          options={START_STYLES.map((style) => ({ value: style, label: START_STYLE_WORDS[style] }))}
+          onChange={(start_style) => change({ start_style })}
+        />
+        <NumberField
+          label="Effort, %"
+          value={set.effort_percent}
+          min={10}
+          max={110}
+          onChange={(effort_percent) => change({ effort_percent })}
+        />
+        <NumberField label="Rest, s" value={set.rest_s} min={0} max={3600} onChange={(rest_s) => change({ rest_s })} />
+        <label class="field plan-set-note">
+          <span>Cue</span>
+          <input
+            type="text"
+            value={set.note}
+            maxLength={400}
+            onInput={(event) => change({ note: event.currentTarget.value })}
+          />
+        </label>
+      </div>
+      <div class="actions">
+        {onMove && (
+          <button type="button" onClick={onMove} aria-label={`Move set ${number} up`}>
+            Move up
+          </button>
+        )}
+        <button type="button" onClick={onDelete} aria-label={`Delete set ${number}`}>
+          Delete
+        </button>
+      </div>
+    </li>
+  );
+}

@@ -1,0 +1,27 @@
+import type { PlanTemplate } from '../../../../shared/schemas/coach/plan.ts';
+
+interface TemplateChoiceProps {
+  templates: PlanTemplate[];
+  chosen: string | null;
+  onPick: (template: PlanTemplate) => void;
+}
+
+/** Sessions to start from. */
+export function TemplateChoice({ templates, chosen, onPick }: TemplateChoiceProps) {
+  return (
+    <details class="more" open={chosen === null}>
+      <summary>Start from a template</summary>
+      <ul class="templates">
+        {templates.map((template) => (
+          <li key={template.key}>
+            <button type="button" aria-pressed={template.key === chosen} onClick={() => onPick(template)}>
+              <strong>{template.name}</strong>
+              <span>{template.purpose}</span>
+              <span class="small quiet">{template.source}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}

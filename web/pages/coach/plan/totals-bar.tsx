@@ -1,0 +1,55 @@
+import type { PlanLimits, PlanTotals } from '../../../../shared/schemas/coach/plan.ts';
+import { formatDistance } from '../../../app/format.ts';
+
+/** Running totals against the coach's limits; stays in sight while the sets change. */
+export function TotalsBar({ totals, limits }: { totals: PlanTotals | null; limits: PlanLimits | null }) {
+  const speed = totals?.speed_distance_m ?? 0;
+  const minutes = totals?.minutes ?? 0;
+  return (
+    <dl class="totals" aria-live="polite">
+      <Total
+        label="full speed"
+        shown={formatDistance(speed)}
+        value={speed}
+        limit={limits?.speed_distance_max_m ?? null}
+        limitShown={formatDistance(limits?.speed_distance_max_m ?? null)}
+      />
+      <Total label="technique" shown={formatDistance(totals?.technique_distance_m ?? 0)} value={0} limit={null} />
+      <Total label="repetitions" shown={String(totals?.repetitions ?? 0)} value={0} limit={null} />
+      <Total
+        label="time with rests"
+        shown={`${Math.round(minutes)} min`}
+        value={minutes}
+        limit={limits?.session_max_min ?? null}
+        limitShown={`${limits?.session_max_min ?? ''} min`}
+      />
+    </dl>
+  );
+}
+
+interface TotalProps {
+  label: string;
+  shown: string;
+  value: number;
+  limit: number | null;
+  limitShown?: string;
+}
+
+function Total({ label, shown, value, limit, limitShown }: TotalProps) {
+  const over = limit !== null && value > limit + 0.01;
+  return (
+    <div class={over ? 'is-over' : undefined}>
+      <dt>{label}</dt>
+      <dd>
+        <strong>{shown}</strong>
+        {limit !== null && <span class="quiet"> of {limitShown}</span>}
+        {limit !== null && limit > 0 && (
+          <svg width="100%" height="8" aria-hidden="true">
+            <rect class="total-room" width="100%" height="8" />
+            <rect class="total-used" width={`${Math.min(100, (value / limit) * 100)}%`} height="8" />
+          </svg>
+        )}
+      </dd>
+    </div>
+  );
+}
