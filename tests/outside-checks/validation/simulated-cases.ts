@@ -1,0 +1,100 @@
+/** Simulated recordings with known contacts: sprints of many runners, steady running, and what is not running. */
+import { generateOtherActivity, OTHER_ACTIVITIES } from '../../../seeds/generate-other-activity.ts';
+import {
+  type GenerateOptions,
+  type GeneratedRecording,
+  generateRepetition,
+} from '../../../seeds/generate-repetition.ts';
+import type { SensorModel } from '../../../seeds/sensor/sensor-model.ts';
+import { UNKNOWN_COURSE } from '../../../shared/analysis.ts';
+import type { Mounting } from '../../../shared/words.ts';
+import { pairOfSensors, type Source, type ValidationCase } from './validation-case.ts';
+
+function* casesOf(
+  name: string,
+  source: Source,
+  made: GeneratedRecording,
+  distance_m: number | null,
+  variant = 'as recorded',
+): Generator<ValidationCase> {
+  const repetition = made.truth.repetitions[0];
+  for (const mounting of Object.keys(made.sensors) as Mounting[]) {
+    const blocks = made.sensors[mounting];
+    yield {
+      name,
+      source,
+      mounting,
+      rate_hz: blocks.left.sampling_rate_hz,
+      has_gyroscope: blocks.left.gyr_radps !== null,
+      variant,
+      sensors: pairOfSensors(mounting, blocks),
+      course: {
+        ...UNKNOWN_COURSE,
+        distance_m,
+        time_s: distance_m === null ? null : repetition.time_s,
+        splits: repetition.splits,
+        start_style: distance_m === null ? null : 'standing',
+        timing_method: distance_m === null ? null : 'beam',
+      },
+      reference: made.truth.contacts,
+      reference_covers_all: source !== 'simulated steady',
+    };
+  }
+}
+
+/** Full-speed sprints over 60 m: 7 to 11 m/s, every foot strike, any mounting angle; a sensor of the given kind. */
+export function* sprintCases(
+  seeds: Iterable<number>,
+  sensor: Partial<SensorModel>,
+  more: Partial<GenerateOptions> = {},
+): Generator<ValidationCase> {
+  for (const seed of seeds) {
+    const made = generateRepetition({
+      seed,
+      runner: { full_speed_mps: 7.2 + ((seed * 0.37) % 3.4) },
+      repetitions: [{ distance_m: 60 }],
+      split_distances_m: [30],
+      sensor,
+      ...more,
+    });
+    yield* casesOf(
+      `sprint ${seed}: ${made.truth.repetitions[0].top_speed_mps.toFixed(1)} m/s`,
+      'simulated sprint',
+      made,
+      60,
+    );
+  }
+}
+
+/** Steady running from jog to fast, as on a treadmill. */
+export function* steadyCases(seeds: Iterable<number>, sensor: Partial<SensorModel>): Generator<ValidationCase> {
+  const speeds = [2.4, 3, 3.7, 4.5, 5.5, 7];
+  for (const seed of seeds) {
+    const speed_mps = speeds[seed % speeds.length];
+    const made = generateRepetition({ seed: 1000 + seed, steady: { speed_mps, duration_s: 15 }, sensor });
+    yield* casesOf(`steady ${seed}: ${speed_mps} m/s`, 'simulated steady', made, null);
+  }
+}
+
+/** Standing, walking, jumping, hopping, a dropped sensor: nothing there may count. */
+export function* otherActivityCases(seeds: Iterable<number>, sensor: Partial<SensorModel>): Generator<ValidationCase> {
+  for (const kind of OTHER_ACTIVITIES) {
+    for (const seed of seeds) {
+      const made = generateOtherActivity(kind, seed, sensor);
+      for (const mounting of ['foot', 'shank'] as const) {
+        yield {
+          name: `${kind} ${seed}`,
+          source: 'simulated other',
+          mounting,
+          rate_hz: made.sensors[mounting].left.sampling_rate_hz,
+          has_gyroscope: made.sensors[mounting].left.gyr_radps !== null,
+          variant: 'as recorded',
+          sensors: pairOfSensors(mounting, made.sensors[mounting]),
+          course: UNKNOWN_COURSE,
+          reference: [],
+          reference_covers_all: true,
+        };
+      }
+    }
+  }
+}

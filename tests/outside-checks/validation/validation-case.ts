@@ -1,0 +1,49 @@
+import type { Course } from '../../../shared/analysis.ts';
+import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
+import type { Mounting } from '../../../shared/words.ts';
+
+/** A contact as the reference tells it, on the common clock. */
+export interface ReferenceContact {
+  side: 'left' | 'right';
+  touchdown_s: number;
+  toe_off_s: number;
+  step_length_m: number | null;
+  stride_length_m: number | null;
+  speed_mps: number | null;
+}
+
+export type Source = 'treadmill' | 'overground' | 'simulated sprint' | 'simulated steady' | 'simulated other';
+
+/** Two sensors of one mounting with what is known to be true about them. */
+export interface ValidationCase {
+  name: string;
+  source: Source;
+  mounting: Mounting;
+  rate_hz: number;
+  has_gyroscope: boolean;
+  /** What was done to the recording, 'as recorded' for nothing. */
+  variant: string;
+  sensors: SensorRecording[];
+  course: Course;
+  reference: ReferenceContact[];
+  /**
+   * The reference covers the whole recording (simulated), or only from its first to its last contact: what a detector
+   * finds outside is then neither right nor wrong.
+   */
+  reference_covers_all: boolean;
+}
+
+/** Two blocks on one clock as the analysis wants them. */
+export function pairOfSensors(
+  mounting: Mounting,
+  blocks: { left: SampleBlock; right: SampleBlock },
+): SensorRecording[] {
+  return (['left', 'right'] as const).map((side) => ({
+    side,
+    mounting,
+    samples: blocks[side],
+    clock_offset_s: 0,
+    clock_drift: 0,
+    clock_offset_u_s: 0,
+  }));
+}
