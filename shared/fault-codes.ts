@@ -16,6 +16,12 @@ export const FAULT_CODES = {
 
   // HTTP and store
   REQUEST_INVALID: 'A request does not fit its schema.',
+  SERVER_RUNNING: 'Another server works on the same data folder.',
+  SERVER_PORT_TAKEN: 'The port is in use by another program.',
+  PARTLY_FAILED: 'Some of many imports failed; the others are done.',
+  LIST_UNREADABLE: 'A list of imports cannot be read.',
+  BACKUP_FAILED: 'A backup could not be made or checked.',
+  CONFIRMATION_MISSING: 'Something that cannot be undone was asked for without its confirmation.',
   ORIGIN_REFUSED: 'A request came from the page of another site.',
   UPLOAD_TOO_LARGE: 'An upload is larger than allowed.',
   ROUTE_NOT_FOUND: 'No such address.',

@@ -11,10 +11,21 @@ const USAGE_CODES = new Set([
   'OPTION_UNREADABLE',
   'DISTANCE_UNREADABLE',
   'FILE_NOT_FOUND',
+  'JSON_UNREADABLE',
+  'LIST_UNREADABLE',
+  'SETTINGS_UNREADABLE',
+  'CONFIRMATION_MISSING',
 ]);
 
 /** Codes that mean the program or the machine failed, not the user. */
-const FAILURE_CODES = new Set(['INTERNAL', 'OUTPUT_NOT_WRITABLE', 'SERVER_PORT_TAKEN', 'PARTLY_FAILED']);
+const FAILURE_CODES = new Set([
+  'INTERNAL',
+  'OUTPUT_NOT_WRITABLE',
+  'SERVER_PORT_TAKEN',
+  'SERVER_RUNNING',
+  'PARTLY_FAILED',
+  'BACKUP_FAILED',
+]);
 
 /** Exit code of a command that ended with a fault. */
 export function exitCodeOf(faultCode: string): ExitCode {

@@ -13,6 +13,14 @@ const COMMANDS: Record<string, { summary: string; load(): Promise<Command> }> = 
     summary: 'the view and the API in a browser',
     load: async () => (await import('./serve.ts')).serveCommand,
   },
+  import: {
+    summary: 'sensor files into the database, one repetition or thousands',
+    load: async () => (await import('./import.ts')).importCommand,
+  },
+  backup: {
+    summary: 'a checked copy of the whole database',
+    load: async () => (await import('./backup.ts')).backupCommand,
+  },
 };
 
 /**

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import Database from 'better-sqlite3';
 import { type Compilable, DummyDriver, Kysely, SqliteAdapter, SqliteIntrospector, SqliteQueryCompiler } from 'kysely';
 import { migrate } from './migrate.ts';
@@ -13,6 +14,8 @@ const PREPARED_LIMIT = 1000;
  */
 export class Store {
   readonly file: string;
+  /** Different for every opening: tells one running program from another. */
+  readonly instance = randomUUID();
   readonly database: Database.Database;
   readonly query: Kysely<Tables>;
   readonly #prepared = new Map<string, Database.Statement<unknown[], unknown>>();
