@@ -23,7 +23,8 @@ export interface SensorPlan {
   seconds_per_unit: number;
   /** Set where rows carry no time: they follow each other at this rate. */
   rate_hz: number | null;
-  epoch: boolean;
+  /** Seconds from 1970 to the clock's zero; null where it tells no date. */
+  epoch_s: number | null;
   habits: TimeHabits;
 }
 
@@ -152,7 +153,7 @@ export class SensorAssembler {
     if (Number.isNaN(this.firstRaw)) {
       this.firstRaw = raw;
       this.clock_start_s = raw * plan.seconds_per_unit;
-      if (plan.epoch) this.start_utc = utc(this.clock_start_s);
+      if (plan.epoch_s !== null) this.start_utc = utc(this.clock_start_s + plan.epoch_s);
     }
     return (raw - this.firstRaw) * plan.seconds_per_unit;
   }

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { Readable } from 'node:stream';
-import { createGunzip } from 'node:zlib';
+import { constants, createGunzip } from 'node:zlib';
 import { FaultError } from '../../shared/fault.ts';
 
 export interface ReadProgress {
@@ -66,8 +66,10 @@ export class ByteSource {
   }
 
   private async *gunzipped(raw: AsyncGenerator<Uint8Array>): AsyncGenerator<Uint8Array> {
-    const gunzip = createGunzip({ chunkSize: PIECE_BYTES });
-    const input = Readable.from(raw, { objectMode: false, highWaterMark: PIECE_BYTES });
+    // A sync flush at the end hands out all that a broken file holds; whether it is whole, its length at the end tells.
+    const gunzip = createGunzip({ chunkSize: PIECE_BYTES, finishFlush: constants.Z_SYNC_FLUSH });
+    const tail = new GzipTail();
+    const input = Readable.from(tail.watch(raw), { objectMode: false, highWaterMark: PIECE_BYTES });
     input.on('error', (cause) => gunzip.destroy(cause));
     input.pipe(gunzip);
     let unpackedBytes = 0;
@@ -76,6 +78,8 @@ export class ByteSource {
         unpackedBytes += piece.length;
         yield piece;
       }
+      if (unpackedBytes === 0 && !tail.isWhole(0)) throw new Error('it breaks off at once');
+      this.cutShort = !tail.isWhole(unpackedBytes);
     } catch (cause) {
       if (cause instanceof FaultError) throw cause;
       if (unpackedBytes === 0) throw unreadableGzip(this.options.file_name, cause);
@@ -87,6 +91,28 @@ export class ByteSource {
     }
   }
 }
+
+/** Remembers the end of a gzip file, where the length of what it holds is written (RFC 1952, ISIZE). */
+class GzipTail {
+  private last = Buffer.alloc(0);
+  private members = 0;
+
+  async *watch(raw: AsyncGenerator<Uint8Array>): AsyncGenerator<Uint8Array> {
+    for await (const piece of raw) {
+      const bytes = Buffer.from(piece.buffer, piece.byteOffset, piece.byteLength);
+      if (bytes.includes(GZIP_MEMBER)) this.members++;
+      this.last = Buffer.concat([this.last, bytes.subarray(-4)]).subarray(-4);
+      yield piece;
+    }
+  }
+
+  /** Several members in one file have several lengths; then the last one alone tells nothing. */
+  isWhole(unpackedBytes: number): boolean {
+    return this.members > 1 || (this.last.length === 4 && this.last.readUInt32LE(0) === unpackedBytes % 2 ** 32);
+  }
+}
+
+const GZIP_MEMBER = Buffer.from([0x1f, 0x8b, 8]);
 
 async function* pieces(source: Uint8Array | AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
   if (source instanceof Uint8Array) {

@@ -30,6 +30,11 @@ const UNITS = [
   { unit: 'ns', seconds: 1e-9 },
 ];
 
+const DAY_S = 86_400;
+/** Spreadsheets count days from 30 December 1899. */
+const SERIAL_DAY_ZERO_S = -25_569 * DAY_S;
+const SERIAL_DAYS = [30_000, 70_000];
+
 /**
  * Finds the time column and its unit, or settles on a given rate where there is none.
  * @throws LayoutQuestion when the column may be time or a row number; FaultError RATE_MISSING when nothing tells time
@@ -40,7 +45,7 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     kind: 'rows',
     columns: [],
     seconds_per_unit: 1,
-    unix_epoch: false,
+    epoch_s: null,
     date_order: null,
     rate_hz: null,
   };
@@ -187,14 +192,18 @@ function numericTime(facts: TimeFacts, situation: TimeSituation, base: TimeColum
   const label = column.name ? `"${column.name}"` : `column ${column.index + 1}`;
   const made = (seconds: number, decided: string, because: string, source: Evidence['source']): TimeColumns => {
     const first = facts.first * seconds;
-    const unix_epoch = first > 5e8 && first < 4.2e9;
+    const epoch_s = seconds === DAY_S ? SERIAL_DAY_ZERO_S : first > 5e8 && first < 4.2e9 ? 0 : null;
     evidence.push({ about: 'time', decided: `${label} in ${decided}`, because, source });
-    return { ...base, kind: 'number', columns: [column.index], seconds_per_unit: seconds, unix_epoch };
+    return { ...base, kind: 'number', columns: [column.index], seconds_per_unit: seconds, epoch_s };
   };
   const given = situation.rate_hz ?? situation.told?.time?.rate_hz ?? preamble.rate_hz;
   if (situation.told?.time?.seconds_per_unit)
     return made(situation.told.time.seconds_per_unit, 'units of the layout', 'from the layout', 'told');
-  const plausible = UNITS.filter(({ seconds }) => {
+  const serial =
+    facts.first > SERIAL_DAYS[0] && facts.first < SERIAL_DAYS[1] && !facts.whole
+      ? [{ unit: 'days of a spreadsheet', seconds: DAY_S }]
+      : [];
+  const plausible = [...UNITS, ...serial].filter(({ seconds }) => {
     const rate = 1 / (interval * seconds);
     return rate >= LOWEST_RATE_HZ && rate <= HIGHEST_RATE_HZ;
   });

@@ -64,7 +64,7 @@ export function planSensors(
       gyr: sensor.gyr,
       seconds_per_unit: layout.time.kind === 'number' ? layout.time.seconds_per_unit : 1,
       rate_hz: rate,
-      epoch: layout.time.unix_epoch || (layout.time.date_order !== null && layout.time.kind !== 'clock'),
+      epoch_s: layout.time.date_order !== null && layout.time.kind !== 'number' ? 0 : layout.time.epoch_s,
       habits,
     };
   });

@@ -14,6 +14,7 @@ const LATE_ROW_S = 2;
 /** A forward step beyond this is a clock that was set, not a gap. */
 const CLOCK_SET_S = 6 * 3600;
 const ROWS_AHEAD = 6;
+const ROWS_BEHIND = 20;
 
 /** Continues a clock that is full (midnight, 32 bit), starts again or is set, and finds single stamps that are wrong. */
 export class ClockUnroller {
@@ -69,11 +70,16 @@ export class ClockUnroller {
     return looked > 0 && back > looked / 2;
   }
 
-  /** True where the clock goes on growing from here without coming back to where it was: it started again. */
+  /** True where many rows in a row lie behind and do not repeat stamps that were there: the clock started again. */
   private staysBehind(raw: Float64Array, row: number): boolean {
-    const ahead = Math.min(raw.length, row + 100);
-    if (ahead - row < 20) return false;
-    for (let next = row + 1; next < ahead; next++) if (raw[next] < raw[next - 1]) return false;
-    return raw[ahead - 1] < this.latest || raw[ahead - 1] - raw[row] > 50 * this.habits.period_s;
+    const ahead = row + ROWS_BEHIND;
+    if (ahead > raw.length) return false;
+    const known = new Set(raw.subarray(0, row));
+    let repeated = 0;
+    for (let next = row; next < ahead; next++) {
+      if (raw[next] >= this.latest || (next > row && raw[next] < raw[next - 1])) return false;
+      if (known.has(raw[next])) repeated++;
+    }
+    return repeated < ROWS_BEHIND / 2;
   }
 }

@@ -49,8 +49,8 @@ export const TimeColumns = Type.Object(
     columns: Type.Array(ColumnReference, { maxItems: 2 }),
     /** Seconds that one unit of a `number` column stands for: 1, 1e-3, 1e-6, 1e-9, or one tick. */
     seconds_per_unit: Type.Number({ exclusiveMinimum: 0 }),
-    /** True where a `number` counts from 1970-01-01T00:00Z. */
-    unix_epoch: Type.Boolean(),
+    /** Seconds from 1970-01-01T00:00Z to a `number` column's zero: 0 for Unix time; null where it has no date. */
+    epoch_s: Type.Union([Type.Number(), Type.Null()]),
     date_order: Type.Union([oneOf(DATE_ORDERS), Type.Null()]),
     /** Sampling rate, needed for `rows` only. */
     rate_hz: Type.Union([Type.Number({ exclusiveMinimum: 0 }), Type.Null()]),
