@@ -57,7 +57,8 @@ export function baselineBand(
       if (values.length < 2) return [];
       const baseline = athleteBaseline(values, { quantity, ...options });
       if (!baseline) return [];
-      return [{ at: position, centre: baseline.centre, low: baseline.low, high: baseline.high, n: baseline.n }];
+      const { centre, low, high, flag_from, n } = baseline;
+      return [{ at: position, centre, low, high, flag_from, n }];
     });
   const steps = Math.max(0, ...[...rows.values()].map((own) => own.length));
   const metres = Math.max(0, ...[...rows.values()].flatMap((own) => own.map((row) => row.distance_m ?? 0)));

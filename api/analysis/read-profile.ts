@@ -84,7 +84,8 @@ function atSpeed(
     });
     const baseline = athleteBaseline(values, { quantity, ...options });
     if (baseline) {
-      ranges[quantity] = { centre: baseline.centre, low: baseline.low, high: baseline.high, n: baseline.n };
+      const { centre, low, high, flag_from, n } = baseline;
+      ranges[quantity] = { centre, low, high, flag_from, n };
     }
   }
   return ranges;

@@ -159,8 +159,11 @@ export const BaselinePoint = Type.Object({
   /** Step number, or metres from the start line. */
   at: Type.Number(),
   centre: Type.Number(),
+  /** Edges of normal variation: one typical error from the centre. */
   low: Type.Number(),
   high: Type.Number(),
+  /** Distance from the centre that chance alone does not explain. */
+  flag_from: Type.Number(),
   n: Type.Integer(),
 });
 
@@ -177,7 +180,13 @@ export const ProfileBaseline = Type.Object({
   at_speed: Type.Optional(
     Type.Record(
       Type.String(),
-      Type.Object({ centre: Type.Number(), low: Type.Number(), high: Type.Number(), n: Type.Integer() }),
+      Type.Object({
+        centre: Type.Number(),
+        low: Type.Number(),
+        high: Type.Number(),
+        flag_from: Type.Number(),
+        n: Type.Integer(),
+      }),
     ),
   ),
 });
