@@ -1,13 +1,17 @@
 /**
  * Every tunable of the signal processing, in one table, each with its reason. Times in seconds, frequencies in hertz,
- * rates in rad/s, accelerations in m/s2.
+ * rates in rad/s, accelerations in m/s2; 'strides' are shares of the stride time, 'contacts' of the contact time.
+ *
+ * Offsets between a feature and the force plate's instant, and their spreads, come from two open data sets of runners on
+ * instrumented treadmills with segment motion from markers: Fukuchi RK, Fukuchi CA, Duarte M (2017) PeerJ 5:e3298
+ * (CC BY 4.0; vertical force 50 N; 2.5, 3.5 and 4.5 m/s) and Davis JJ (2022; MIT). They are means over runners, and the
+ * spreads are those between runners, not between the steps of one. Written as shares of stride or contact time they hold
+ * for shorter contacts by similarity; on sprints they are an extrapolation that the uncertainty carries.
  */
 export const DEFAULT_SETTINGS = {
   grid: {
     /** Losses up to this long are bridged by straight lines: shorter than the shortest event that matters (an impact). */
     bridge_s: 0.012,
-    /** Below this rate a contact of 100 ms holds too few samples for a contact time. Reference: 06 table 6c. */
-    rate_for_contact_time_hz: 80,
     /** A value this close to the full scale counts as clipped. */
     clip_fraction: 0.995,
   },
@@ -30,12 +34,8 @@ export const DEFAULT_SETTINGS = {
     max_stride_s: 1.0,
     /** Smallest swing peak of running. Walking reaches about 6 rad/s at the foot and 4 at the shank. */
     min_peak_radps: { foot: 4.5, shank: 4 },
-    /** A swing peak lower than this part of the usual one (95th percentile) is not a running stride. */
-    min_peak_fraction: 0.35,
   },
   running: {
-    /** Largest duty factor of running: above one half there is no flight (definition of running). */
-    max_duty_factor: 0.55,
     /** Accepted contact times: 60 ms is below the shortest of any sprinter, 450 ms above slow jogging. */
     min_contact_s: 0.06,
     max_contact_s: 0.45,
@@ -44,22 +44,94 @@ export const DEFAULT_SETTINGS = {
     /** Two contacts of one foot further apart than this are of two repetitions. */
     max_contact_gap_s: 1.4,
   },
-  /** Windows as shares of the stride time. */
   foot_windows: {
+    /** The foot stops turning backward this soon after it began to, at the latest (a heel striker's slap). */
     landing: 0.13,
+    /** The vertical jolt lies this long before or after that instant. */
     impact_before: 0.065,
     impact_after: 0.03,
+    /** Shortest contact (85 ms in a stride of 0.45 s is 0.19) less the width of the push-off. */
     shortest_contact: 0.085,
+    /** The push-off's minimum in the less smoothed rate lies within this of the one in the more smoothed. */
     push: 0.05,
+    /** Mid-contact is looked for after the slap and before the last fifth of the way to push-off. */
+    mid_after_landing: 0.03,
+    mid_before_push: 0.2,
   },
-  shank_windows: { landing: 0.145, impact_before: 0.06 },
-  events: {
-    /** Low-pass of the columns that features are picked in, as cycles a stride: 25 Hz in a jog, 40 Hz in a sprint. */
+  shank_windows: {
+    landing: 0.145,
+    impact_before: 0.06,
+    rise_before_peak: 0.065,
+    shortest_contact: 0.1,
+    /** The fold of the knee takes at least this much of the stride before the next swing. */
+    fold: 0.3,
+    fall: 0.25,
+  },
+  features: {
+    /** Low-pass of the columns that features are picked in, in cycles a stride: 25 Hz in a jog, 40 Hz in a sprint. */
     cutoff_per_stride: 17.5,
+    /** The same for the rate's slow shape: one minimum a push-off (foot), one maximum in late contact (shank). */
     slow_cutoff_per_stride: { foot: 10.5, shank: 8.5 },
+    /** Columns reach this far beyond the cycle, so that filters start outside it. */
     margin_s: 0.12,
-    /** Zero-phase low-pass of rate and acceleration before picking events; keeps the rise of an impact (10 to 20 ms). */
-    cutoff_hz: 60,
+  },
+  impact: {
+    /** Low-pass of acceleration before its change is taken; 0.4 of the sampling rate where that is less. */
+    cutoff_hz: 300,
+    /** Window about the landing features in which the onset is sought. */
+    before_s: 0.06,
+    search_s: 0.02,
+    after_s: 0.03,
+    /** An impact at full bandwidth reaches its first strong change within about 5 ms. */
+    rise_s: 0.005,
+    /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones exceed 6. */
+    sharp_from: 3,
+    sharp_to: 6,
+    /** The onset is uncertain by this part of the rise. */
+    rise_part: 0.25,
+  },
+  touchdown: {
+    foot: {
+      /** Mean of the slap and the jolt: one is late where the other is early (heel or forefoot first), so their mean holds. */
+      landing_offset_strides: 0.0035,
+      landing_sd_s: 0.0028,
+      without_impact_sd_s: 0.008,
+      onset_offset_s: 0,
+      sharp_sd_s: 0.001,
+    },
+    shank: {
+      rise_offset_strides: -0.022,
+      rise_sd_s: 0.0045,
+      /** The jolt takes a few milliseconds from the sole to the shank. */
+      onset_offset_s: -0.0025,
+      onset_sd_s: 0.004,
+      onset_contrast: 3.5,
+      sharp_sd_s: 0.0015,
+    },
+  },
+  toe_off: {
+    foot: {
+      /** The heel rises fastest shortly before the toes leave, by the same share of a jog's contact and of a sprint's. */
+      push_offset_contacts: 0.058,
+      push_sd_contacts: 0.022,
+      /** Speed of the toes, as a share of the running speed, at the instant the force plate reads 50 N. */
+      toes_share: 0.35,
+      toes_offset_s: -0.002,
+      toes_sd_s: 0.004,
+      /** The share was measured on contacts of 160 to 310 ms. */
+      toes_contact_s: 0.19,
+      toes_sd_beyond_s: 0.016,
+      /** The toes leave within this of the fastest heel rise. */
+      toes_reach_strides: 0.14,
+      /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
+      push_from_part: 0.3,
+      push_to_part: 0.85,
+    },
+    shank: {
+      begin_sd_part: 0.08,
+      fall_offset_strides: -0.0335,
+      fall_sd_s: 0.006,
+    },
   },
 };
 

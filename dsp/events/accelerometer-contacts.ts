@@ -11,7 +11,7 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
   const { rate_hz, acc_mps2 } = signals;
   const jerk = new Float64Array(signals.length);
   for (const c of [acc_mps2.x, acc_mps2.y, acc_mps2.z]) {
-    const d = smoothDerivative(c, settings.events.cutoff_hz, rate_hz);
+    const d = smoothDerivative(c, 60, rate_hz);
     for (let i = 0; i < jerk.length; i++) jerk[i] += d[i] * d[i];
   }
   for (let i = 0; i < jerk.length; i++) jerk[i] = Math.sqrt(jerk[i]);

@@ -1,88 +1,133 @@
+import { derivative } from '../filters/index.ts';
+import { median } from 'simple-statistics';
 import type { AnalysisSettings } from '../settings.ts';
 import type { FootContact } from './foot-contact.ts';
-import { type ContactInstants, footInstants } from './foot-candidates.ts';
+import { type FootFeatures, footFeatures } from './foot-features.ts';
+import { type ImpactOnset, impactOnset } from './impact-onset.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
-import { shankInstants } from './shank-candidates.ts';
+import { type ShankFeatures, shankFeatures } from './shank-features.ts';
 import { type StrideFrame, strideFrame } from './stride-frame.ts';
 import { type SwingCycle, swingCycles } from './swing-cycles.ts';
+import { toeOff } from './toe-off.ts';
 import { leverArm, type PushOffMotion, pushOffMotion, toesLeave } from './toe-speed.ts';
+import { touchdown } from './touchdown.ts';
 
-export interface FoundContact {
+/** One stride with its features, before instants are made of them. */
+interface StrideFeatures {
   cycle: SwingCycle;
   frame: StrideFrame;
-  instants: ContactInstants;
+  features: FootFeatures | ShankFeatures;
   motion: PushOffMotion | null;
 }
 
-export function findInstants(signals: SensorSignals, settings: AnalysisSettings): FoundContact[] {
-  const cycles = swingCycles(signals, settings);
-  const e = settings.events;
-  const found: FoundContact[] = [];
-  for (const cycle of cycles) {
-    const stride_s = (cycle.stride_to - cycle.stride_from) / signals.rate_hz;
-    const frame = strideFrame(signals, cycle, e.cutoff_per_stride / stride_s, e.margin_s);
-    if (!frame) continue;
-    const raw = signals.sagittal_rate!.subarray(frame.first, frame.first + frame.rate.length);
-    const slow = lowPass(raw, e.slow_cutoff_per_stride[signals.mounting] / stride_s, signals.rate_hz);
-    const instants =
-      signals.mounting === 'foot' ? footInstants(frame, slow, settings) : shankInstants(frame, slow, settings);
-    if (!instants) continue;
-    const motion =
-      signals.mounting === 'foot' ? pushOffMotion(frame, instants.mid, instants.toe_off.rate_minimum) : null;
-    found.push({ cycle, frame, instants, motion });
-  }
-  const arms = found.map((f) => (f.motion ? leverArm(f.motion) : null)).filter((a) => a !== null);
-  if (arms.length > 0) {
-    const lever: [number, number] = [median(arms.map((a) => a[0])), median(arms.map((a) => a[1]))];
-    for (const f of found) {
-      if (!f.motion) continue;
-      for (const share of [0.25, 0.3, 0.35, 0.4]) {
-        const at = toesLeave(
-          f.motion,
-          lever,
-          share,
-          f.instants.toe_off.rate_minimum + 0.14 * f.frame.stride_s * signals.rate_hz,
-        );
-        if (at !== null) f.instants.toe_off[`toes_${share * 100}`] = at;
-      }
-    }
-  }
-  return found;
-}
-
-function median(x: number[]): number {
-  const s = x.slice().sort((a, b) => a - b);
-  return (s[(s.length - 1) >> 1] + s[s.length >> 1]) / 2;
-}
-
-/** Contacts of a sensor with a gyroscope: one between each two neighbouring mid-swing peaks. */
+/** Contacts of a sensor with a gyroscope: at most one between each two neighbouring mid-swing instants. */
 export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSettings): FootContact[] {
-  return findInstants(signals, settings).map(({ cycle, frame, instants }): FootContact => {
-    const time = (i: number): number => signals.start_s + (frame.first + i) / signals.rate_hz;
-    const foot = signals.mounting === 'foot';
-    const T = frame.stride_s * signals.rate_hz;
-    const td = foot
-      ? 0.5 * (instants.touchdown.rate_minimum + (instants.touchdown.impact_rise ?? instants.touchdown.rate_minimum)) +
-        0.001 * T
-      : (instants.touchdown.impact_rise ?? instants.touchdown.impact_peak) - 0.02 * T;
-    const to = foot
-      ? (instants.toe_off.toes_35 ?? instants.toe_off.rate_minimum + 0.016 * T) - 0.004 * T
-      : instants.toe_off.rate_fall - 0.033 * T;
-    return {
-      touchdown_s: time(td),
-      toe_off_s: time(to),
-      touchdown_raw_s: time(td),
-      toe_off_raw_s: time(to),
-      touchdown_s_u: 0.004,
-      toe_off_s_u: 0.005,
-      contact_time_s_u: 0.006,
-      mid_contact_s: time(instants.mid),
-      confidence: 0.9,
-      clipped: false,
-      lost: false,
-      swing_before_radps: cycle.swing_before_radps,
-      swing_after_radps: cycle.swing_after_radps,
-      reasons: {},
-    };
-  });
+  const strides = swingCycles(signals, settings)
+    .map((cycle) => strideFeatures(signals, cycle, settings))
+    .filter((stride) => stride !== null);
+  const lever = leverOf(strides);
+  const jerk = changeOfAcceleration(signals, settings);
+  return strides
+    .map((stride) => contactOf(stride, signals, lever, jerk, settings))
+    .filter((contact) => contact !== null);
+}
+
+function strideFeatures(signals: SensorSignals, cycle: SwingCycle, settings: AnalysisSettings): StrideFeatures | null {
+  const { cutoff_per_stride, slow_cutoff_per_stride, margin_s } = settings.features;
+  const stride_s = (cycle.stride_to - cycle.stride_from) / signals.rate_hz;
+  const frame = strideFrame(signals, cycle, cutoff_per_stride / stride_s, margin_s);
+  if (!frame) return null;
+  const rate = signals.sagittal_rate!.subarray(frame.first, frame.first + frame.rate.length);
+  const slow = lowPass(rate, slow_cutoff_per_stride[signals.mounting] / stride_s, signals.rate_hz);
+  const features =
+    signals.mounting === 'foot' ? footFeatures(frame, slow, settings) : shankFeatures(frame, slow, settings);
+  if (!features) return null;
+  const motion =
+    features.mounting === 'foot'
+      ? pushOffMotion(frame, features.mid, features.push_minimum, settings.toe_off.foot)
+      : null;
+  return { cycle, frame, features, motion };
+}
+
+/** The lever arm from the sensor to the toes: the median over all push-offs, as it belongs to the shoe. */
+function leverOf(strides: StrideFeatures[]): [number, number] | null {
+  const arms = strides.map(({ motion }) => (motion ? leverArm(motion) : null)).filter((arm) => arm !== null);
+  return arms.length > 0 ? [median(arms.map((arm) => arm[0])), median(arms.map((arm) => arm[1]))] : null;
+}
+
+/** Length of the change of acceleration, m/s3, at the widest useful bandwidth. */
+export function changeOfAcceleration(signals: SensorSignals, settings: AnalysisSettings): Float64Array {
+  const { acc_mps2, rate_hz, length } = signals;
+  const cutoff = Math.min(settings.impact.cutoff_hz, 0.4 * rate_hz);
+  const out = new Float64Array(length);
+  for (const axis of [acc_mps2.x, acc_mps2.y, acc_mps2.z]) {
+    const change = derivative(lowPass(axis, cutoff, rate_hz), rate_hz);
+    for (let i = 0; i < length; i++) out[i] += change[i] * change[i];
+  }
+  for (let i = 0; i < length; i++) out[i] = Math.sqrt(out[i]);
+  return out;
+}
+
+function contactOf(
+  stride: StrideFeatures,
+  signals: SensorSignals,
+  lever: [number, number] | null,
+  jerk: Float64Array,
+  settings: AnalysisSettings,
+): FootContact | null {
+  const { cycle, frame, features, motion } = stride;
+  const { rate_hz } = frame;
+  const about = features.mounting === 'foot' ? (features.impact_rise ?? features.rate_minimum) : features.impact_rise;
+  const onset = onsetNear(jerk, frame, about, settings);
+  const down = touchdown(frame, features, onset, settings);
+  if (!down) return null;
+  const reach = settings.toe_off.foot.toes_reach_strides * frame.stride_s * rate_hz;
+  const leave =
+    motion && lever && features.mounting === 'foot'
+      ? toesLeave(motion, lever, settings.toe_off.foot.toes_share, features.push_minimum + reach)
+      : null;
+  const off = toeOff(frame, features, down.fused.at, leave, settings);
+  if (!off || off.fused.at <= down.fused.at) return null;
+  const time = (index: number): number => signals.start_s + (frame.first + index) / rate_hz;
+  const first = frame.first + Math.floor(down.fused.at - settings.features.margin_s * 0.25 * rate_hz);
+  const last = frame.first + Math.ceil(off.fused.at + settings.features.margin_s * 0.25 * rate_hz);
+  return {
+    touchdown_s: time(down.fused.at),
+    toe_off_s: time(off.fused.at),
+    touchdown_raw_s: time(down.raw),
+    toe_off_raw_s: time(off.raw),
+    touchdown_s_u: down.fused.u / rate_hz,
+    toe_off_s_u: off.fused.u / rate_hz,
+    contact_time_s_u: Math.hypot(down.fused.u, off.fused.u) / rate_hz,
+    mid_contact_s: time(features.mid),
+    confidence: 1 / (1 + 0.05 * Math.max(down.fused.disagreement, off.fused.disagreement) ** 2),
+    clipped: anySet(signals.acc_clipped, first, last) || anySet(signals.gyr_clipped, first, last),
+    lost: anyUnset(signals.measured, first, last),
+    swing_before_radps: cycle.swing_before_radps,
+    swing_after_radps: cycle.swing_after_radps,
+    reasons: {},
+  };
+}
+
+function onsetNear(
+  jerk: Float64Array,
+  frame: StrideFrame,
+  about: number,
+  settings: AnalysisSettings,
+): ImpactOnset | null {
+  const { before_s, search_s, after_s } = settings.impact;
+  const at = frame.first + about;
+  const { rate_hz } = frame;
+  const onset = impactOnset(jerk, at - before_s * rate_hz, at - search_s * rate_hz, at + after_s * rate_hz);
+  return onset && { ...onset, at: onset.at - frame.first };
+}
+
+function anySet(mask: Uint8Array, from: number, to: number): boolean {
+  for (let i = Math.max(0, from); i < Math.min(mask.length, to); i++) if (mask[i] === 1) return true;
+  return false;
+}
+
+function anyUnset(mask: Uint8Array, from: number, to: number): boolean {
+  for (let i = Math.max(0, from); i < Math.min(mask.length, to); i++) if (mask[i] === 0) return true;
+  return false;
 }

@@ -22,7 +22,12 @@ export interface PushOffMotion {
 }
 
 /** Integrates one stride from the rest at mid-contact. @param mid index of mid-contact @param turn index of the fastest heel rise */
-export function pushOffMotion(frame: StrideFrame, mid: number, turn: number): PushOffMotion | null {
+export function pushOffMotion(
+  frame: StrideFrame,
+  mid: number,
+  turn: number,
+  parts: { push_from_part: number; push_to_part: number },
+): PushOffMotion | null {
   const { up, forward, rate, angle, rate_hz, mean_up, from, to } = frame;
   const n = up.length;
   if (!(mid > from && turn > mid && turn < to)) return null;
@@ -47,9 +52,9 @@ export function pushOffMotion(frame: StrideFrame, mid: number, turn: number): Pu
   for (let i = from; i < to; i++) sum += vx[i];
   const least = rate[Math.round(turn)];
   let push_from = mid;
-  while (push_from < turn && rate[push_from] > 0.3 * least) push_from++;
+  while (push_from < turn && rate[push_from] > parts.push_from_part * least) push_from++;
   let push_to = Math.round(turn);
-  while (push_to > push_from && rate[push_to] < 0.85 * least) push_to--;
+  while (push_to > push_from && rate[push_to] < parts.push_to_part * least) push_to--;
   return { vx, vy, bx, by, stride_speed: Math.abs(sum / (to - from)), push_from, push_to };
 }
 

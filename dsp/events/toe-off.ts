@@ -1,0 +1,50 @@
+import type { AnalysisSettings } from '../settings.ts';
+import type { FootFeatures } from './foot-features.ts';
+import { type Estimate, type Fused, fuse } from './fuse.ts';
+import type { ShankFeatures } from './shank-features.ts';
+import type { StrideFrame } from './stride-frame.ts';
+
+/**
+ * Toe-off of one contact, as a fractional index of the frame.
+ * @param touchdown_at touchdown, index of the frame
+ * @param toes_leave index at which the toes' speed reaches its share of the running speed (foot only); null when unknown
+ * @returns raw: the main feature before any offset; fused: all features with their offsets (settings.toe_off)
+ */
+export function toeOff(
+  frame: StrideFrame,
+  features: FootFeatures | ShankFeatures,
+  touchdown_at: number,
+  toes_leave: number | null,
+  settings: AnalysisSettings,
+): { raw: number; fused: Fused } | null {
+  const { rate_hz, stride_s } = frame;
+  const estimates: Estimate[] = [];
+  if (features.mounting === 'foot') {
+    const m = settings.toe_off.foot;
+    const contact = features.push_minimum - touchdown_at;
+    estimates.push({
+      name: 'push minimum',
+      at: features.push_minimum + m.push_offset_contacts * contact,
+      sd: m.push_sd_contacts * contact,
+    });
+    if (toes_leave !== null) {
+      // The share was measured on contacts longer than that of `toes_contact_s`; shorter ones are outside it.
+      const beyond = Math.max(0, (m.toes_contact_s * rate_hz) / contact - 1);
+      estimates.push({
+        name: 'toes leave',
+        at: toes_leave + m.toes_offset_s * rate_hz,
+        sd: (m.toes_sd_s + m.toes_sd_beyond_s * beyond) * rate_hz,
+      });
+    }
+  } else {
+    const m = settings.toe_off.shank;
+    const { rate_fall, fall_begins, rate_maximum } = features;
+    estimates.push(
+      { name: 'fall begins', at: fall_begins, sd: m.begin_sd_part * (rate_fall - rate_maximum) },
+      { name: 'rate fall', at: rate_fall + m.fall_offset_strides * stride_s * rate_hz, sd: m.fall_sd_s * rate_hz },
+    );
+  }
+  const fused = fuse(estimates);
+  if (!fused) return null;
+  return { raw: features.mounting === 'foot' ? features.push_minimum : features.fall_begins, fused };
+}
