@@ -83,6 +83,16 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
           ))}
         </ol>
       )}
+      {measured.map((quantity) => {
+        const wide = contacts.find((contact) => contact.reasons[`${quantity}_u`])?.reasons[`${quantity}_u`];
+        return (
+          wide && (
+            <p class="small" key={quantity}>
+              <strong>{displayOf(quantity).label}</strong>, why its ± is wide: {wide}.
+            </p>
+          )
+        );
+      })}
       {absent.map((quantity) => (
         <p class="small" key={quantity}>
           <strong>{displayOf(quantity).label}</strong>: not measurable.{' '}

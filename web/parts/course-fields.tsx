@@ -26,7 +26,7 @@ export function CourseFields({ draft, onChange }: CourseFieldsProps) {
       onChange({ ...draft, [key]: value });
   return (
     <>
-      <div class="field-grid">
+      <div class="field-grid course-grid">
         <div class="field-pair">
           <TextField label="Course" value={draft.distance} onChange={set('distance')} placeholder="40" />
           <SelectField
@@ -36,14 +36,8 @@ export function CourseFields({ draft, onChange }: CourseFieldsProps) {
             onChange={set('unit')}
           />
         </div>
-        <TextField
-          label="Effort, per cent"
-          type="number"
-          value={draft.effort}
-          onChange={set('effort')}
-          placeholder="100"
-        />
-        <TextField label="Time over the course, s" value={draft.time} onChange={set('time')} placeholder="5.21" />
+        <TextField label="Effort, %" type="number" value={draft.effort} onChange={set('effort')} placeholder="100" />
+        <TextField label="Time, s" value={draft.time} onChange={set('time')} placeholder="5.21" />
         <SelectField
           label="Timed by"
           value={draft.method}

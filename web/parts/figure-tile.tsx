@@ -2,11 +2,14 @@ import type { ContactQuantity } from '../../shared/analysis.ts';
 import { displayOf, formatNumber } from '../app/format.ts';
 import { QuantityValue } from './quantity-value.tsx';
 
-/** Normal range of a repetition's mean. */
+/** What is normal for a repetition's mean. */
 export interface NormalRange {
+  centre: number;
+  /** Edges of normal variation: one typical error from the centre. */
   low: number;
   high: number;
-  centre: number;
+  /** Distance from the centre beyond which a single repetition is flagged. */
+  flag_from: number;
 }
 
 interface FigureTileProps {
@@ -21,10 +24,10 @@ interface FigureTileProps {
   note?: string;
 }
 
-/** Which way and how far a value lies outside its normal range; null inside or without a range. */
+/** How far a value lies from the centre where that is more than chance explains; null where it is not, or without a baseline. */
 export function beyondNormal(value: number | null | undefined, normal: NormalRange | null | undefined): number | null {
   if (value === null || value === undefined || !normal) return null;
-  return value > normal.high || value < normal.low ? value - normal.centre : null;
+  return Math.abs(value - normal.centre) > normal.flag_from ? value - normal.centre : null;
 }
 
 /** One number of a repetition: large, with its uncertainty, over what is normal for this athlete. */
@@ -41,7 +44,10 @@ export function FigureTile({ label, quantity, value, u, reason, normal, note }: 
             <NormalBar value={value} u={u} normal={normal} />
             <span class="figure-note">
               {away === null ? 'within normal ' : `${away > 0 ? '▲' : '▼'} beyond normal `}
-              {formatNumber(normal.low * factor, decimals)} to {formatNumber(normal.high * factor, decimals)} {unit}
+              <span class="quantity">
+                {formatNumber(normal.centre * factor, decimals)} ± {formatNumber(normal.flag_from * factor, decimals)}{' '}
+                {unit}
+              </span>
             </span>
           </>
         )}
@@ -54,12 +60,19 @@ export function FigureTile({ label, quantity, value, u, reason, normal, note }: 
 /** Where the value and its uncertainty lie against the normal range; the picture repeats what the words say. */
 function NormalBar({ value, u, normal }: { value: number; u?: number | null; normal: NormalRange }) {
   const half = 1.96 * (u ?? 0);
-  const spread = Math.max(normal.high - normal.low, Math.abs(value - normal.centre) * 1.2 + half) || 1;
+  const spread = Math.max(normal.flag_from * 1.2, Math.abs(value - normal.centre) * 1.1 + half) || 1;
   const min = normal.centre - spread;
   const at = (x: number) => Math.max(0, Math.min(100, ((x - min) / (2 * spread)) * 100));
   const beyond = beyondNormal(value, normal) !== null;
   return (
     <svg class="normal-bar" width="100%" height="16" aria-hidden="true">
+      <rect
+        class="band-far"
+        x={`${at(normal.centre - normal.flag_from)}%`}
+        width={`${at(normal.centre + normal.flag_from) - at(normal.centre - normal.flag_from)}%`}
+        y="2"
+        height="12"
+      />
       <rect class="band" x={`${at(normal.low)}%`} width={`${at(normal.high) - at(normal.low)}%`} y="2" height="12" />
       <line class="band-centre" x1={`${at(normal.centre)}%`} x2={`${at(normal.centre)}%`} y1="2" y2="14" />
       <line class="normal-half" x1={`${at(value - half)}%`} x2={`${at(value + half)}%`} y1="8" y2="8" />

@@ -47,12 +47,6 @@ export function ProfilePlot(props: ProfilePlotProps) {
   const xFactor = by === 'step' ? 1 : distance.factor;
   const twin = `${quantity}_u` as keyof Contact;
 
-  const shownBand = band.map((point) => ({
-    at: point.at * xFactor,
-    centre: point.centre * display.factor,
-    low: point.low * display.factor,
-    high: point.high * display.factor,
-  }));
   const place = (contact: Contact) => {
     const at = contactAt(contact, by);
     if (at === null) return null;
@@ -63,29 +57,38 @@ export function ProfilePlot(props: ProfilePlotProps) {
       x: at * xFactor,
       y: value === null ? null : value * display.factor,
       half: u ? 1.96 * u * display.factor : null,
-      beyond: isBeyond(value, at, band),
+      beyond: isBeyond(contact, quantity, at, band),
     };
   };
   const placed = contacts.map(place).filter((point) => point !== null);
-  const behind = earlier.map((list) => list.map(place).filter((point) => point !== null));
-
   const stops = placed.filter((point) => point.y !== null);
-  const all = [...placed, ...behind.flat()];
+  const last = Math.max(by === 'step' ? 2 : 1, ...placed.map((point) => point.x));
+  const x: Axis =
+    by === 'step'
+      ? { min: 0.4, max: last + 0.6, label: 'step', ticks: stepTicks(last) }
+      : { min: Math.min(0, ...placed.map((point) => point.x)), max: last * 1.02, label: `distance (${distance.unit})` };
+  const shownBand = band
+    .map((point) => ({
+      at: point.at * xFactor,
+      centre: point.centre * display.factor,
+      low: point.low * display.factor,
+      high: point.high * display.factor,
+      flag_from: point.flag_from * display.factor,
+    }))
+    .filter((point) => point.at >= x.min && point.at <= x.max);
+  const behind = earlier.map((list) =>
+    list.map(place).filter((point) => point !== null && point.x >= x.min && point.x <= x.max),
+  );
   const [yMin, yMax] = rangeOf(
     [
-      ...all.map((point) => point.y),
+      ...[...placed, ...behind.flat()].map((point) => point?.y),
       ...placed.flatMap((point) =>
         point.y !== null && point.half ? [point.y - point.half, point.y + point.half] : [],
       ),
-      ...shownBand.flatMap((point) => [point.low, point.high]),
+      ...shownBand.flatMap((point) => [point.centre - point.flag_from, point.centre + point.flag_from]),
     ],
     (LEAST_SPAN[quantity] ?? 0.001) * display.factor,
   );
-  const xs = all.map((point) => point.x);
-  const x: Axis =
-    by === 'step'
-      ? { min: 0.4, max: Math.max(2, ...xs) + 0.6, label: 'step', ticks: stepTicks(Math.max(2, ...xs)) }
-      : { min: Math.min(0, ...xs), max: Math.max(1, ...xs) * 1.02, label: `distance (${distance.unit})` };
   const cursor = stops.findIndex((point) => point.contact.step === selected);
 
   return (
@@ -131,11 +134,16 @@ export function ProfilePlot(props: ProfilePlotProps) {
   );
 }
 
-/** True when the value lies outside the band where the contact stands; false when there is no band there. */
-export function isBeyond(value: number | null, at: number | null, band: BandPoint[]): boolean {
-  if (value === null || at === null) return false;
-  const there = bandAt(band, at);
-  return there !== null && (value < there.low || value > there.high);
+/**
+ * True when a contact's value is further from normal than chance and its own measuring error explain together; false where
+ * there is no band.
+ */
+export function isBeyond(contact: Contact, quantity: ContactQuantity, at: number | null, band: BandPoint[]): boolean {
+  const value = contact[quantity];
+  const there = at === null ? null : bandAt(band, at);
+  if (value === null || there === null) return false;
+  const u = (contact[`${quantity}_u` as keyof Contact] as number | null | undefined) ?? 0;
+  return Math.abs(value - there.centre) > Math.hypot(there.flag_from, 1.96 * u);
 }
 
 /** One contact in words: `step 7, right: contact time 112 ± 4 ms; normal 104 to 118`. */
@@ -147,9 +155,9 @@ export function sayContact(contact: Contact, quantity: ContactQuantity, by: Prof
   const at = contactAt(contact, by);
   const there = at === null ? null : bandAt(band, at);
   const normal = there
-    ? `; normal ${formatNumber(there.low * factor, decimals)} to ${formatNumber(there.high * factor, decimals)}`
+    ? `; normal ${formatNumber(there.centre * factor, decimals)} ± ${formatNumber(there.flag_from * factor, decimals)}`
     : '';
-  const beyond = isBeyond(value, at, band) ? ', beyond normal variation' : '';
+  const beyond = isBeyond(contact, quantity, at, band) ? ', beyond normal variation' : '';
   const side = contact.side === 'unknown' ? '' : `, ${contact.side}`;
   return `step ${contact.step}${side}${distance}: ${label} ${formatQuantity(quantity, value, u)}${normal}${beyond}`;
 }

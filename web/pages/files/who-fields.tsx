@@ -31,7 +31,7 @@ export function WhoFields({ who, onChange, directory, sessions }: WhoFieldsProps
   const athletes = directory.athletes.value?.items ?? [];
   return (
     <>
-      <div class="field-grid">
+      <div class="who-grid">
         <SelectField
           label="Athlete"
           value={who.athlete_id}

@@ -43,7 +43,7 @@ export function sayHeadline(
   }
   const normal = normalOf(baseline, 'contact_time_ms');
   if (!normal) return { text: `${value}, over ${contact.n} contacts.`, beyond: false };
-  const range = `${formatNumber(normal.low, 0)} to ${formatNumber(normal.high, 0)} ms`;
+  const range = `${formatNumber(normal.centre, 0)} ± ${formatNumber(normal.flag_from, 0)} ms`;
   return { text: `${value}: within normal, ${range}${sure}.`, beyond: false };
 }
 

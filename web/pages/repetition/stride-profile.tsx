@@ -37,7 +37,7 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
   const earlier = profile?.earlier_today ?? [];
   const measured = contacts.some((contact) => contact[quantity] !== null);
   const chosen = contacts.find((contact) => contact.step === selected);
-  const anyBeyond = contacts.some((contact) => isBeyond(contact[quantity], contactAt(contact, by), band));
+  const anyBeyond = contacts.some((contact) => isBeyond(contact, quantity, contactAt(contact, by), band));
 
   return (
     <section aria-labelledby="profile-head">
@@ -104,7 +104,7 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
             quantities={detailed ? [...TABLE_QUANTITIES, ...DETAIL_QUANTITIES] : [...TABLE_QUANTITIES]}
             selected={selected}
             onSelect={onSelect}
-            beyond={(contact: Contact, which) => isBeyond(contact[which], contactAt(contact, by), bandOf(which))}
+            beyond={(contact: Contact, which) => isBeyond(contact, which, contactAt(contact, by), bandOf(which))}
           />
           <p class="actions no-print">
             <button type="button" aria-pressed={detailed} onClick={() => setDetailed(!detailed)}>

@@ -13,5 +13,11 @@ export function bandAt(points: BandPoint[], at: number): BandPoint | null {
   const low = points[after - 1];
   const share = (at - low.at) / (high.at - low.at);
   const mix = (a: number, b: number) => a + (b - a) * share;
-  return { at, centre: mix(low.centre, high.centre), low: mix(low.low, high.low), high: mix(low.high, high.high) };
+  return {
+    at,
+    centre: mix(low.centre, high.centre),
+    low: mix(low.low, high.low),
+    high: mix(low.high, high.high),
+    flag_from: mix(low.flag_from, high.flag_from),
+  };
 }

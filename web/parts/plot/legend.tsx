@@ -27,8 +27,9 @@ export function LegendBand({ text }: { text: string }) {
       text={text}
       mark={
         <>
-          <rect class="band" x="0" y="2" width="36" height="14" />
-          <path class="band-edge" d="M0 2H36M0 16H36" />
+          <rect class="band-far" x="0" y="1" width="36" height="16" />
+          <path class="band-edge" d="M0 1H36M0 17H36" />
+          <rect class="band" x="0" y="5" width="36" height="8" />
           <path class="band-centre" d="M0 9H36" />
         </>
       }

@@ -88,23 +88,32 @@ export interface BandPoint {
   centre: number;
   low: number;
   high: number;
+  /** Distance from the centre beyond which a value is flagged. */
+  flag_from: number;
 }
 
-/** Normal variation: a filled band with edges, and its centre line. */
+/** Normal variation: dark within one typical error of the centre, light as far as chance reaches; values outside are flagged. */
 export function Band({ points, area }: { points: BandPoint[]; area: PlotArea }) {
   if (points.length === 0) return null;
   // A single point still shows as a short stretch.
   const drawn = points.length > 1 ? points : [-0.3, 0.3].map((shift) => ({ ...points[0], at: points[0].at + shift }));
   const at = (value: number) => area.x(value).toFixed(1);
-  const edge = (key: 'low' | 'high' | 'centre') =>
-    drawn.map((point, index) => `${index ? 'L' : 'M'}${at(point.at)} ${area.y(point[key]).toFixed(1)}`).join('');
-  const back = [...drawn].reverse().map((point) => `L${at(point.at)} ${area.y(point.low).toFixed(1)}`);
+  const edge = (y: (point: BandPoint) => number) =>
+    drawn.map((point, index) => `${index ? 'L' : 'M'}${at(point.at)} ${area.y(y(point)).toFixed(1)}`).join('');
+  const back = (y: (point: BandPoint) => number) =>
+    [...drawn]
+      .reverse()
+      .map((point) => `L${at(point.at)} ${area.y(y(point)).toFixed(1)}`)
+      .join('');
+  const high = (point: BandPoint) => point.centre + point.flag_from;
+  const low = (point: BandPoint) => point.centre - point.flag_from;
   return (
     <g>
-      <path class="band" d={`${edge('high')}${back.join('')}Z`} />
-      <path class="band-edge" d={edge('high')} />
-      <path class="band-edge" d={edge('low')} />
-      <path class="band-centre" d={edge('centre')} />
+      <path class="band-far" d={`${edge(high)}${back(low)}Z`} />
+      <path class="band-edge" d={edge(high)} />
+      <path class="band-edge" d={edge(low)} />
+      <path class="band" d={`${edge((point) => point.high)}${back((point) => point.low)}Z`} />
+      <path class="band-centre" d={edge((point) => point.centre)} />
     </g>
   );
 }
