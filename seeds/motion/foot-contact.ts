@@ -17,8 +17,10 @@
 import type { SmoothPath } from './smooth-path.ts';
 
 export interface FootShape {
-  /** Points that touch the ground, relative to the ankle in the foot's frame at pitch 0, metres. */
+  /** Points of the sole that touch the ground, relative to the ankle in the foot's frame at pitch 0, metres. */
   points: readonly { x: number; z: number }[];
+  /** Tip of the toes, stretched down: keeps light contact while the foot already leaves. */
+  toe: { x: number; z: number };
 }
 
 /** Sole of a foot for a stature of 1.75 m, scaled. The rocker stands for the toes bending at the ball. */
@@ -28,11 +30,12 @@ export function footShape(stature_m: number): FootShape {
     points: [
       { x: -0.055 * s, z: -0.085 * s },
       { x: -0.02 * s, z: -0.087 * s },
-      { x: 0.115 * s, z: -0.087 * s },
-      { x: 0.15 * s, z: -0.08 * s },
-      { x: 0.175 * s, z: -0.066 * s },
-      { x: 0.192 * s, z: -0.045 * s },
+      { x: 0.13 * s, z: -0.087 * s },
+      { x: 0.162 * s, z: -0.081 * s },
+      { x: 0.186 * s, z: -0.069 * s },
+      { x: 0.202 * s, z: -0.05 * s },
     ],
+    toe: { x: 0.205 * s, z: -0.062 * s },
   };
 }
 
@@ -51,6 +54,8 @@ export interface ContactMechanics {
   /** Natural frequency with which muscles hold the pitch, Hz, and its damping ratio. */
   hold_hz: number;
   hold_damping: number;
+  /** Spring of the toes, N/m: the force fades over their travel of some 15 mm instead of ending at once. */
+  toe_stiffness: number;
   /** Share of the sharp ground moment that turns the foot, over its moment of inertia, 1/(kg m2). */
   yield_per_kgm2: number;
 }
@@ -62,9 +67,14 @@ export interface ContactPlan {
   pitch: SmoothPath;
   /** Slow load of the body on the ankle, N, from 0 at touchdown to 0 at toe-off. */
   load: (time_s: number) => number;
-  /** Upward and forward acceleration with which the foot is picked up after the load is gone, m/s2. */
+  /**
+   * Upward and forward acceleration with which the leg picks the foot up as the load fades, m/s2: a pulse about toe-off.
+   * In recordings the foot's acceleration peaks some 10 ms before the force is gone, while the toes still touch.
+   */
   lift_mps2: number;
   pull_mps2: number;
+  /** The pulse begins this long before the load's end. */
+  pick_up_lead_s: number;
 }
 
 export interface FootState {
@@ -92,6 +102,8 @@ export interface ContactRun {
 
 const SHARP_TIME_S = 0.012;
 const SUBSTEPS = 4;
+/** The pick-up pulse ends this long after the load has gone. */
+const PICK_UP_END_S = 0.016;
 
 /** Height of the lowest point of the sole below the ankle at the given pitch (a positive length). */
 export function soleDepth(shape: FootShape, pitch: number): number {
@@ -168,6 +180,13 @@ export function runContact(
         horizontal += shear;
         moment += rz * shear - rx * normal;
       }
+      const toeDepth = sine * shape.toe.x - cosine * shape.toe.z - z;
+      if (toeDepth > 0) {
+        const rx = cosine * shape.toe.x + sine * shape.toe.z;
+        const normal = Math.max(0, mechanics.toe_stiffness * toeDepth * (1 - 0.15 * (vz - rx * rate)));
+        vertical += normal;
+        moment -= rx * normal;
+      }
       slowMoment += ((moment - slowMoment) * h) / SHARP_TIME_S;
       slowForce += ((vertical - slowForce) * h) / SHARP_TIME_S;
       slowShear += ((horizontal - slowShear) * h) / SHARP_TIME_S;
@@ -177,7 +196,8 @@ export function runContact(
         2 * mechanics.hold_damping * hold * (rate - wanted.rate) -
         hold * hold * (pitch - wanted.value) +
         mechanics.yield_per_kgm2 * (moment - slowMoment);
-      const past = Math.min(1, Math.max(0, (time - plan.toe_off_s) / 0.025));
+      const begun = (time - plan.toe_off_s + plan.pick_up_lead_s) / (plan.pick_up_lead_s + PICK_UP_END_S);
+      const past = begun > 0 && begun < 1 ? Math.sin(Math.PI * begun) ** 2 : 0;
       // Acceleration that the swing had at touchdown fades as the load of the body takes over.
       const fading = Math.max(0, 1 - (time - start_s) / 0.02);
       az = (vertical - plan.load(time)) / m + start.az * fading + plan.lift_mps2 * past;

@@ -88,9 +88,11 @@ export function drawGait(runner: Runner, speed_mps: number, gain: number, contac
     lookUp('thigh_4', lively) + vary(1.5) + 6 * gain,
   ];
   const quick = Math.min(1, Math.max(0, (lively - 3) / 6));
+  // From a brisk jog on, the foot turns on a second time as the knee folds.
+  const hump = Math.min(1, Math.max(0, (lively - 2.5) / 2));
   const plantar = [
-    11 + 9 * quick + runner.point_early_deg + vary(1.5),
-    6 + 8 * quick + runner.point_middle_deg + vary(1.5),
+    11 + 9 * quick - 5 * hump + runner.point_early_deg + vary(1.5),
+    6 + 8 * quick + 7 * hump + runner.point_middle_deg + vary(1.5),
     -5 + vary(1.5),
     (forefoot - 0.6) * 10 + vary(1.5),
   ];

@@ -45,6 +45,9 @@ export interface LegMotion {
 const GRAVITY = 9.80665;
 /** The intended paths of a contact run on for this long after toe-off, until the swing takes over. */
 const AFTER_S = 0.06;
+/** Foot and shank turn faster and faster in the last instants before touchdown, with these time constants. */
+const PITCH_GROWS_S = 0.04;
+const SHANK_GROWS_S = 0.05;
 
 function contactMechanics(runner: Runner, speed_mps: number, gain: number): ContactMechanics {
   const forefoot = Math.min(1, Math.max(0, 0.5 + runner.strike / 2 + 0.4 * gain + 0.06 * Math.max(0, speed_mps - 4)));
@@ -55,6 +58,7 @@ function contactMechanics(runner: Runner, speed_mps: number, gain: number): Cont
     damping: runner.sole_damping,
     friction: 0.85,
     shear_stiffness: 9e4,
+    toe_stiffness: runner.toe_stiffness,
     hold_hz: 8,
     hold_damping: 0.7,
     yield_per_kgm2: (2.4 - 1.9 * forefoot) * runner.ankle_yield,
@@ -114,7 +118,12 @@ function pitchPath(gait: Gait, plant: Plant): SmoothPath {
     return (t) => (t < t1 - 0.3 ? settle(t) : rise(Math.min(t, t1 + 0.08)));
   }
   const slow = plant.kind === 'walk';
-  const touchdown = { time_s: t0, value: gait.touchdown.pitch, rate: gait.touchdown.pitch_rate, acceleration: 0 };
+  const touchdown = {
+    time_s: t0,
+    value: gait.touchdown.pitch,
+    rate: gait.touchdown.pitch_rate,
+    acceleration: gait.touchdown.pitch_rate / PITCH_GROWS_S,
+  };
   // A heel strike slaps flat within some 15 to 50 ms; a forefoot strike sinks towards the heel and may never reach it.
   const heelFirst = gait.touchdown.pitch < 0;
   const down_s = slow
@@ -187,7 +196,7 @@ function touchdownState(shape: FootShape, plant: Plant, gait: Gait): FootState {
     az: still ? 0 : 4 * sink,
     pitch,
     pitch_rate,
-    pitch_acceleration: 0,
+    pitch_acceleration: plant.kind === 'run' || plant.kind === 'walk' ? pitch_rate / PITCH_GROWS_S : 0,
   };
 }
 
@@ -258,6 +267,7 @@ export function moveLeg(
   const indexOf = (t: number) => Math.round((t - start_s) * rate_hz);
 
   // Soft tissue: shank and roll answer the jolt of the ground like damped springs, so that they ring on.
+  let softJolt = 0;
   const give = { x: 0, vx: 0, z: 0, vz: 0 };
   const ring = { shank: 0, shankRate: 0, roll: 0, rollRate: 0 };
   const shankRing = 2 * Math.PI * (16 + 8 * random.uniform(0, 1));
@@ -266,8 +276,8 @@ export function moveLeg(
   const rollGain = random.uniform(0.05, 0.2) * runner.looseness * outward;
   const jolt = column();
   const joltForward = column();
-  const giveRate = 2 * Math.PI * random.uniform(20, 34);
-  const giveDamping = random.uniform(0.3, 0.6);
+  const giveRate = 2 * Math.PI * random.uniform(10, 18);
+  const giveDamping = random.uniform(0.25, 0.45);
   const mass = contactMechanics(runner, plants[0].speed_mps, 0).effective_mass_kg;
 
   let last: { run: ContactRun; plant: Plant; gait: Gait; shank: SmoothPath } | null = null;
@@ -289,8 +299,9 @@ export function moveLeg(
         toe_off_s: plant.toe_off_s,
         pitch: pitchPath(gait, { ...plant, touchdown_s: began_s }),
         load: bodyLoad(runner, plant, plants[k + 1]?.kind === 'run'),
-        lift_mps2: 6 + 2 * plant.speed_mps,
-        pull_mps2: 15 + 8 * plant.speed_mps,
+        lift_mps2: runner.pick_up * 5 * Math.min(9, plant.speed_mps),
+        pull_mps2: runner.pick_up * 6 * Math.min(9, plant.speed_mps),
+        pick_up_lead_s: Math.min(runner.pick_up_lead_s, 0.2 * (plant.toe_off_s - began_s)),
       },
       state,
       began_s,
@@ -347,7 +358,7 @@ export function moveLeg(
     const fold = runner.fold_start_radps2 * Math.min(2, gait.toe_off.pitch_rate / 12);
     const peak = (2 * (b.shank - a.shank) - a.shank_rate * early - b.shank_rate * (d - early)) / d;
     return joinedPath([
-      { time_s: t0, value: a.shank, rate: a.shank_rate, acceleration: 5 * a.shank_rate },
+      { time_s: t0, value: a.shank, rate: a.shank_rate, acceleration: a.shank_rate / SHANK_GROWS_S },
       {
         time_s: t0 + early,
         value: a.shank + ((a.shank_rate + peak) / 2) * early,
@@ -367,7 +378,12 @@ export function moveLeg(
   function standingShank(gait: Gait, t0: number, t1: number): SmoothPath {
     const settled = 0.08;
     const arrive = minimumJerkPath(
-      { time_s: t0, value: gait.touchdown.shank, rate: gait.touchdown.shank_rate, acceleration: 0 },
+      {
+        time_s: t0,
+        value: gait.touchdown.shank,
+        rate: gait.touchdown.shank_rate,
+        acceleration: gait.touchdown.shank_rate / SHANK_GROWS_S,
+      },
       [],
       { time_s: t0 + 0.35, ...REST, value: settled },
     );
@@ -430,11 +446,15 @@ export function moveLeg(
         ]
       : chain.filter((point) => point.time_s > t0 + 0.02 && point.time_s < t1 - 0.015);
     const small = hop || Math.abs(to.state.x - leave.x) < 0.5;
+    // Just after toe-off the body carries the foot along; where it goes is set by the fold, not by a point of its own.
+    const carried = (p: { time_s: number }) => low || p.time_s > off + 0.3 * (t1 - off);
     const via = small ? [] : points;
     const path = (key: 'x' | 'z' | 'pitch' | 'shank', a: PathState, b: PathState) =>
       minimumJerkPath(
         { ...a, time_s: t0 },
-        via.map((p) => ({ time_s: p.time_s, value: p[key] })),
+        via
+          .filter((p) => key === 'pitch' || key === 'shank' || carried(p))
+          .map((p) => ({ time_s: p.time_s, value: p[key] })),
         { ...b, time_s: t1 },
       );
     const { touchdown } = to.gait;
@@ -446,19 +466,19 @@ export function moveLeg(
     const pp = path(
       'pitch',
       { value: leave.pitch, rate: leave.pitch_rate, acceleration: leave.pitch_acceleration },
-      { value: to.state.pitch, rate: to.state.pitch_rate, acceleration: 0 },
+      { value: to.state.pitch, rate: to.state.pitch_rate, acceleration: to.state.pitch_acceleration },
     );
     const ps = path('shank', shankOff, {
       value: touchdown.shank,
       rate: touchdown.shank_rate,
-      acceleration: 6 * touchdown.shank_rate,
+      acceleration: touchdown.shank_rate / SHANK_GROWS_S,
     });
     // Toes must clear the ground: where the chain would scrape, the ankle is carried higher.
     let lift = small && !hop ? 0.06 : 0;
     for (let attempt = 0; attempt < 6; attempt++) {
       const via3 = small
         ? [{ time_s: (t0 + t1) / 2, value: Math.max(leave.z, to.state.z) + (hop ? rise : 0.05) + lift }]
-        : points.map((p) => ({ time_s: p.time_s, value: p.z + lift }));
+        : points.filter(carried).map((p) => ({ time_s: p.time_s, value: p.z + lift }));
       const pz = minimumJerkPath({ value: leave.z, rate: leave.vz, acceleration: leave.az, time_s: t0 }, via3, {
         value: to.state.z,
         rate: to.state.vz,
@@ -493,7 +513,9 @@ export function moveLeg(
     const sway = restfulPath(head(sways));
     for (let i = 0; i < n; i++) {
       const t = start_s + i * dt;
-      ring.shankRate += dt * (shankGain * jolt[i] - 2 * 0.2 * shankRing * ring.shankRate - shankRing ** 2 * ring.shank);
+      softJolt += ((jolt[i] - softJolt) * dt) / 0.006;
+      ring.shankRate +=
+        dt * (shankGain * softJolt - 2 * 0.2 * shankRing * ring.shankRate - shankRing ** 2 * ring.shank);
       ring.shank += dt * ring.shankRate;
       ring.rollRate += dt * (rollGain * jolt[i] - 2 * 0.25 * rollRing * ring.rollRate - rollRing ** 2 * ring.roll);
       ring.roll += dt * ring.rollRate;

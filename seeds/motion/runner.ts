@@ -27,6 +27,10 @@ export interface Runner {
   load_skew: number;
   /** Angular acceleration with which the knee begins to fold at toe-off (jog), rad/s2. */
   fold_start_radps2: number;
+  /** How strongly, and how long before the load has gone, the leg picks the foot up; spring of the toes, N/m. */
+  pick_up: number;
+  pick_up_lead_s: number;
+  toe_stiffness: number;
   /** Relative stiffness of sole and heel pad; damping of the landing in s/m; give of the ankle under the jolt. */
   sole_stiffness: number;
   sole_damping: number;
@@ -60,6 +64,9 @@ export function drawRunner(random: Random, given: Partial<Runner> = {}): Runner 
     push_peak_share: random.uniform(-0.1, 0),
     load_skew: random.uniform(0.8, 1.05),
     fold_start_radps2: random.uniform(40, 130),
+    pick_up: random.uniform(0.5, 1.5),
+    pick_up_lead_s: random.uniform(0.012, 0.03),
+    toe_stiffness: random.uniform(5000, 11000),
     sole_stiffness: random.uniform(0.6, 1.5),
     sole_damping: random.uniform(0.8, 1.6),
     ankle_yield: random.uniform(0.5, 1.5),
