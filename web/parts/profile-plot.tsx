@@ -12,6 +12,8 @@ export interface ProfilePlotProps {
   quantity: ContactQuantity;
   by: ProfileAxis;
   contacts: Contact[];
+  /** Contacts after this instant are drawn but never flagged. */
+  courseEnd_s?: number | null;
   /** Normal variation along the repetition; empty when there is none yet. */
   band: BandPoint[];
   /** Earlier repetitions, faint behind. */
@@ -41,7 +43,7 @@ export function contactAt(contact: Contact, by: ProfileAxis): number | null {
 
 /** A quantity along one repetition: left and right apart, over normal variation, earlier repetitions behind. */
 export function ProfilePlot(props: ProfilePlotProps) {
-  const { quantity, by, contacts, band, earlier, selected, onSelect, height } = props;
+  const { quantity, by, contacts, courseEnd_s = null, band, earlier, selected, onSelect, height } = props;
   const display = displayOf(quantity);
   const distance = displayOf('distance_m');
   const xFactor = by === 'step' ? 1 : distance.factor;
@@ -57,7 +59,7 @@ export function ProfilePlot(props: ProfilePlotProps) {
       x: at * xFactor,
       y: value === null ? null : value * display.factor,
       half: u ? 1.96 * u * display.factor : null,
-      beyond: isBeyond(contact, quantity, at, band),
+      beyond: (courseEnd_s === null || contact.touchdown_s <= courseEnd_s) && isBeyond(contact, quantity, at, band),
     };
   };
   const placed = contacts.map(place).filter((point) => point !== null);
@@ -65,7 +67,7 @@ export function ProfilePlot(props: ProfilePlotProps) {
   const last = Math.max(by === 'step' ? 2 : 1, ...placed.map((point) => point.x));
   const x: Axis =
     by === 'step'
-      ? { min: 0.4, max: last + 0.6, label: 'step', ticks: stepTicks(last) }
+      ? { min: 0.4, max: last + 0.6, label: 'step', ticks: Array.from({ length: last }, (_, index) => index + 1) }
       : { min: Math.min(0, ...placed.map((point) => point.x)), max: last * 1.02, label: `distance (${distance.unit})` };
   const shownBand = band
     .map((point) => ({
@@ -77,11 +79,14 @@ export function ProfilePlot(props: ProfilePlotProps) {
     }))
     .filter((point) => point.at >= x.min && point.at <= x.max);
   const behind = earlier.map((list) =>
-    list.map(place).filter((point) => point !== null && point.x >= x.min && point.x <= x.max),
+    list.flatMap((contact) => {
+      const point = place(contact);
+      return point && point.x >= x.min && point.x <= x.max ? [point] : [];
+    }),
   );
   const [yMin, yMax] = rangeOf(
     [
-      ...[...placed, ...behind.flat()].map((point) => point?.y),
+      ...[...placed, ...behind.flat()].map((point) => point.y),
       ...placed.flatMap((point) =>
         point.y !== null && point.half ? [point.y - point.half, point.y + point.half] : [],
       ),
@@ -160,11 +165,4 @@ export function sayContact(contact: Contact, quantity: ContactQuantity, by: Prof
   const beyond = isBeyond(contact, quantity, at, band) ? ', beyond normal variation' : '';
   const side = contact.side === 'unknown' ? '' : `, ${contact.side}`;
   return `step ${contact.step}${side}${distance}: ${label} ${formatQuantity(quantity, value, u)}${normal}${beyond}`;
-}
-
-function stepTicks(last: number): number[] {
-  const every = last <= 12 ? 1 : last <= 30 ? 2 : last <= 60 ? 5 : last <= 150 ? 10 : 50;
-  const ticks: number[] = [];
-  for (let step = every === 1 ? 1 : every; step <= last; step += every) ticks.push(step);
-  return ticks;
 }

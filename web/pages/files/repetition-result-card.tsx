@@ -39,7 +39,10 @@ export function RepetitionResultCard({ repetition_id }: { repetition_id: number 
               <ProfilePlot
                 quantity="contact_time_ms"
                 by="step"
-                contacts={analysis.result.contacts}
+                contacts={analysis.result.contacts.filter(
+                  (contact) =>
+                    analysis.result.course_end_s === null || contact.touchdown_s <= analysis.result.course_end_s,
+                )}
                 band={profile.value?.baseline.quantities.contact_time_ms?.by_step ?? []}
                 earlier={(profile.value?.earlier_today ?? []).map((earlier) => earlier.contacts)}
                 selected={selected}

@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import type { Repetition, RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import { api, paths } from '../../api.ts';
 import { describeCourse } from '../../app/describe.ts';
-import { formatClock, formatDate, formatTime } from '../../app/format.ts';
+import { formatClock, formatDate, formatShortDate, formatTime } from '../../app/format.ts';
 import { go } from '../../app/router.ts';
 import { offerUndo } from '../../parts/undo.tsx';
 import { RepetitionDialog } from './repetition-dialog.tsx';
@@ -39,7 +39,7 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
   return (
     <>
       <nav class="trail no-print" aria-label="Where this is">
-        <a href={`#${paths.session(repetition.session_id)}`}>Session of {formatDate(repetition.session_date)}</a>
+        <a href={`#${paths.session(repetition.session_id)}`}>Session, {formatShortDate(repetition.session_date)}</a>
         <span class="trail-steps">
           <Step to={siblings[index - 1]} label="Previous" mark="‹" />
           <Step to={siblings[index + 1]} label="Next" mark="›" />

@@ -27,7 +27,9 @@ interface StrideProfileProps {
 /** A quantity by step or by distance over the athlete's normal variation, with the same numbers as a table beside it. */
 export function StrideProfile({ result, profile, query, selected, onSelect, repetition_id }: StrideProfileProps) {
   const [detailed, setDetailed] = useState(false);
-  const contacts = result.contacts;
+  const withRunOut = query.get('run_out') === 'yes';
+  const onCourse = result.contacts.filter((contact) => !isAfterCourse(contact, result));
+  const contacts = withRunOut ? result.contacts : onCourse;
   const quantity = quantityOf(query.get('quantity'));
   const hasDistance = contacts.some((contact) => contact.distance_m !== null);
   const by: ProfileAxis = query.get('by') === 'distance' && hasDistance ? 'distance' : 'step';
@@ -60,6 +62,16 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
           ]}
           onChange={(value) => setQuery('by', value === 'step' ? null : value)}
         />
+        {onCourse.length < result.contacts.length && (
+          <label class="check">
+            <input
+              type="checkbox"
+              checked={withRunOut}
+              onChange={(event) => setQuery('run_out', event.currentTarget.checked ? 'yes' : null)}
+            />
+            with the slowing after the line
+          </label>
+        )}
       </div>
       {!hasDistance && (
         <p class="small quiet">
@@ -83,6 +95,7 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
               quantity={quantity}
               by={by}
               contacts={contacts}
+              courseEnd_s={result.course_end_s}
               band={band}
               earlier={earlier.map((repetition) => repetition.contacts)}
               selected={selected}
@@ -104,7 +117,9 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
             quantities={detailed ? [...TABLE_QUANTITIES, ...DETAIL_QUANTITIES] : [...TABLE_QUANTITIES]}
             selected={selected}
             onSelect={onSelect}
-            beyond={(contact: Contact, which) => isBeyond(contact, which, contactAt(contact, by), bandOf(which))}
+            beyond={(contact: Contact, which) =>
+              !isAfterCourse(contact, result) && isBeyond(contact, which, contactAt(contact, by), bandOf(which))
+            }
           />
           <p class="actions no-print">
             <button type="button" aria-pressed={detailed} onClick={() => setDetailed(!detailed)}>
@@ -118,6 +133,11 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
       </div>
     </section>
   );
+}
+
+/** True for what comes after the finish line: slowing is no part of the repetition's profile. */
+function isAfterCourse(contact: Contact, result: RepetitionResult): boolean {
+  return result.course_end_s !== null && contact.touchdown_s > result.course_end_s;
 }
 
 function quantityOf(text: string | null): ProfileQuantity {

@@ -146,9 +146,19 @@ function YAxis({ axis, area }: { axis: Axis; area: PlotArea }) {
   );
 }
 
+const LEAST_TICK_PX = 30;
+
+/** Every second, fifth, tenth ... of given ticks, so that their words do not touch. */
+function thinTicks(ticks: number[], most: number): number[] {
+  const every = [1, 2, 5, 10, 20, 50, 100].find((n) => ticks.length / n <= most) ?? 200;
+  return every === 1 ? ticks : ticks.filter((_, index) => (index + 1) % every === 0);
+}
+
 function XAxis({ axis, area }: { axis: Axis; area: PlotArea }) {
-  const fit = Math.max(2, Math.floor((area.right - area.left) / 56));
-  const ticks = axis.ticks ?? niceTicks(axis.min, axis.max, fit);
+  const width = area.right - area.left;
+  const ticks = axis.ticks
+    ? thinTicks(axis.ticks, width / LEAST_TICK_PX)
+    : niceTicks(axis.min, axis.max, Math.max(2, Math.floor(width / 56)));
   const format = axis.format ?? ((value: number) => formatNumber(value, tickDecimals(ticks)));
   return (
     <g>
