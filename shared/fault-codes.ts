@@ -49,6 +49,7 @@ export const FAULT_CODES = {
   SPLITS_NOT_RISING: 'Splits that do not rise in distance and time up to the finish.',
   TECHNIQUE_POINT_UNKNOWN: 'No technique point of this name.',
   RATING_POINT_UNKNOWN: 'Nothing of this name can be rated.',
+  ERASE_NAME_DIFFERS: "The name typed to erase a person is not that person's.",
   COACH_RECORD_NOT_FOUND: 'No measure, technique point, sprint test or strength record with this identifier.',
 
   // View

@@ -100,6 +100,7 @@ function fieldAthlete(
           stop_rule.beyond_in_a_row,
         )
       : [];
+  const sentence = leadingSentence(judgements, latest, point?.quantity ?? null);
   return {
     ...athlete,
     point,
@@ -108,13 +109,13 @@ function fieldAthlete(
     next_set: setAt(sets, own.length),
     latest: latest ? fieldRepetition(latest) : null,
     judgements,
-    sentence: leadingSentence(judgements, latest, point?.quantity ?? null),
+    sentence,
     stop: stopAdvice(judgements, stop_rule),
     ratings: latest ? listRatings(store, latest.repetition_id) : [],
   };
 }
 
-/** The sentence of what is beyond normal, the technique point's first; else the point's, else contact time's. */
+/** The sentence of what is beyond normal, the unwanted and the technique point's first; else the point's, else contact time's. */
 export function leadingSentence(
   judgements: readonly Judgement[],
   latest: RepetitionLine | null,
@@ -124,7 +125,8 @@ export function leadingSentence(
   if (latest.fault) return latest.fault.message;
   if (latest.state !== 'analysed') return 'Recorded; the result is on its way.';
   const ofPoint = judgements.find((judgement) => judgement.quantity === point_quantity);
-  const beyond = [ofPoint, ...judgements].find((judgement) => judgement?.beyond);
+  const first = [ofPoint, ...judgements].filter((judgement) => judgement?.beyond);
+  const beyond = first.find((judgement) => judgement?.worse) ?? first[0];
   return (beyond ?? ofPoint ?? judgements[0])?.sentence ?? 'No contact could be measured in this repetition.';
 }
 

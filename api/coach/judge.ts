@@ -1,6 +1,7 @@
 import { judgeRepetition } from '../../dsp/athlete/judge-repetition.ts';
 import type { Judgement } from '../../shared/schemas/coach/judgement.ts';
 import type { RepetitionValueRow } from './coach-tables.ts';
+import { isWorse } from './technique-points.ts';
 import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
 import { verdictSentence } from './verdict-sentence.ts';
@@ -38,6 +39,7 @@ export function judge(value: JudgedValue, history: readonly HistoryValue[], opti
     normal: normal ? toNormal(normal) : null,
     change: normal ? value.value - normal.baseline.centre : null,
     beyond,
+    worse: beyond !== null && isWorse(value.quantity, beyond, value.value),
     beyond_in_a_row,
     left: sideOf(value.left_value, value.left_sd, value.left_n),
     right: sideOf(value.right_value, value.right_sd, value.right_n),

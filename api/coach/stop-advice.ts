@@ -17,7 +17,7 @@ export function stopAdvice(judgements: readonly Judgement[], rule: StopRule): st
   const row = rule.beyond_in_a_row;
   if (row !== null) {
     const worst = judgements.find(
-      (judgement) => judgement.quantity !== 'speed_max_mps' && judgement.beyond_in_a_row >= row,
+      (judgement) => judgement.quantity !== 'speed_max_mps' && judgement.worse && judgement.beyond_in_a_row >= row,
     );
     if (worst) {
       const label = quantityDefinition(worst.quantity)?.label ?? worst.quantity;

@@ -161,3 +161,18 @@ export function leadQuantity(point: TechniquePoint, mounting: Mounting | null): 
   );
   return fits?.quantity ?? null;
 }
+
+/** What coaches usually want of a quantity; common practice. Quantities of no technique point have none. */
+const AIM_OF = new Map<string, Aim>([
+  ...TECHNIQUE_POINTS.flatMap((point) => point.quantities.map(({ quantity, aim }) => [quantity, aim] as const)),
+  ['time_s', 'lower'],
+]);
+
+/** Is 'beyond normal' in this direction the unwanted one? Without a fixed direction any lasting change counts. */
+export function isWorse(quantity: string, beyond: 'above' | 'below', value: number): boolean {
+  const aim = AIM_OF.get(quantity) ?? 'no fixed direction';
+  if (aim === 'lower') return beyond === 'above';
+  if (aim === 'higher') return beyond === 'below';
+  if (aim === 'nearer zero') return value > 0 ? beyond === 'above' : beyond === 'below';
+  return true;
+}

@@ -34,7 +34,7 @@ export function verdictSentence(judgement: Omit<Judgement, 'sentence'>, stop_aft
     : 'beyond chance';
   const tail =
     row >= 2
-      ? `; ${ORDINALS[row] ?? `${row}th`} repetition in a row${stop_after !== null && row >= stop_after ? ': consider stopping' : ''}`
+      ? `; ${ORDINALS[row] ?? `${row}th`} repetition in a row${stop_after !== null && judgement.worse && row >= stop_after ? ': consider stopping' : ''}`
       : '';
   return `${upper(words.subject)} ${size} ${direction} than ${than}, ${certainty}${tail}.`;
 }

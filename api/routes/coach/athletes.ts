@@ -12,6 +12,8 @@ import {
 import { Done, FaultAnswer, Id, LocalDate, listOf } from '../../../shared/schemas/common.ts';
 import { addMeasure, addPoint, changePoint, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
 import { athleteLines, athleteRecord } from '../../coach/athlete-record.ts';
+import { erasePerson } from '../../coach/erase-person.ts';
+import { personExport } from '../../coach/person-export.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
 import type { ApiRoutes } from '../../context.ts';
 import { localToday } from './local-today.ts';
@@ -33,6 +35,33 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
       schema: { tags, params: ofAthlete, querystring: onDay, response: { 200: AthleteRecord, default: FaultAnswer } },
     },
     async ({ params, query }) => athleteRecord(store, params.athlete_id, query.today ?? localToday()),
+  );
+
+  app.get(
+    '/coach/athletes/:athlete_id/everything.zip',
+    { schema: { tags, params: ofAthlete, summary: 'Everything kept about one person' } },
+    async ({ params }, reply) =>
+      reply
+        .type('application/zip')
+        .header('content-disposition', `attachment; filename="athlete-${params.athlete_id}-everything.zip"`)
+        .send(personExport(store, params.athlete_id)),
+  );
+
+  app.post(
+    '/coach/athletes/:athlete_id/erase',
+    {
+      schema: {
+        tags,
+        params: ofAthlete,
+        summary: 'Erases one person for good; the name must be typed',
+        body: Type.Object({ name: Type.String() }, { additionalProperties: false }),
+        response: { 200: Done, default: FaultAnswer },
+      },
+    },
+    async ({ params, body }) => {
+      erasePerson(store, params.athlete_id, body.name);
+      return { ok: true as const };
+    },
   );
 
   app.post(

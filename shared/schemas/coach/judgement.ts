@@ -37,6 +37,8 @@ export const Judgement = Type.Object({
   /** Value minus centre of normal. */
   change: Nullable(Type.Number()),
   beyond: Nullable(wordOf(['above', 'below'] as const)),
+  /** True when beyond in a direction coaches do not want. */
+  worse: Type.Boolean(),
   /** Consecutive repetitions of today, this one included, beyond in the same direction. */
   beyond_in_a_row: Type.Integer(),
   left: Nullable(SideValue),

@@ -1,4 +1,4 @@
-import type { FieldAthlete } from '../../../../shared/schemas/coach/field-view.ts';
+import type { FieldAthlete, FieldRepetition } from '../../../../shared/schemas/coach/field-view.ts';
 import { formatDistance, formatTime } from '../../../app/format.ts';
 import { SidePicture } from '../parts/side-picture.tsx';
 import { JudgedFigure } from '../parts/judged-figure.tsx';
@@ -10,6 +10,8 @@ import { canSpeak, setSpeaking, speak, speaking } from './speak.ts';
 export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; session_id: number }) {
   const { latest, judgements, point } = athlete;
   const contact = judgements.find((judgement) => judgement.quantity === 'contact_time_ms');
+  // The sentence may say it already; then only another reason is worth a second box.
+  const saysStop = athlete.sentence.includes('consider stopping') && !athlete.stop.includes('speed');
   const beyond = judgements.some((judgement) => judgement.beyond !== null);
   return (
     <article class="athlete-card" aria-label={`${athlete.name}, last repetition`}>
@@ -17,27 +19,19 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
         <h2>
           <a href={`#/athletes/${athlete.athlete_id}`}>{athlete.name}</a>
         </h2>
-        <p class="quiet">
-          {latest
-            ? `repetition ${athlete.done}${athlete.planned === null ? '' : ` of ${athlete.planned}`}${latest.distance_m === null ? '' : ` · ${formatDistance(latest.distance_m)}`}${latest.effort_percent === null ? '' : ` · ${latest.effort_percent} %`}`
-            : 'not run yet'}
-        </p>
+        {latest?.time_s != null && (
+          <p class="card-time">
+            {formatTime(latest.time_s)} {latest.timing_method === 'hand' && <span class="card-time-method">by hand</span>}
+          </p>
+        )}
+        <p class="quiet card-course">{latest ? courseLine(athlete, latest) : 'not run yet'}</p>
       </div>
       <p class={beyond ? 'headline is-beyond' : 'headline'} aria-live="polite">
         {athlete.sentence}
       </p>
-      {athlete.stop && <p class="stop-advice">{athlete.stop}</p>}
-      {latest && (
+      {athlete.stop && !saysStop && <p class="stop-advice">{athlete.stop}</p>}
+      {judgements.length > 0 && (
         <dl class="figures">
-          <div class="figure-tile">
-            <dt>time</dt>
-            <dd>
-              <span class="quantity-value">{formatTime(latest.time_s)}</span>
-              <span class="figure-note">
-                {latest.time_s === null ? 'not timed' : latest.timing_method === 'hand' ? 'by hand' : 'as measured'}
-              </span>
-            </dd>
-          </div>
           {judgements.map((judgement) => (
             <JudgedFigure
               key={judgement.quantity}
@@ -83,4 +77,16 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
       </div>
     </article>
   );
+}
+
+/** `repetition 3 of 13 · 40 yd · 100 %`. */
+function courseLine(athlete: FieldAthlete, latest: FieldRepetition): string {
+  return [
+    `repetition ${athlete.done}${athlete.planned === null ? '' : ` of ${athlete.planned}`}`,
+    latest.distance_m === null ? '' : formatDistance(latest.distance_m),
+    latest.effort_percent === null ? '' : `${latest.effort_percent} %`,
+    latest.time_s === null ? 'not timed' : '',
+  ]
+    .filter(Boolean)
+    .join(' · ');
 }

@@ -30,8 +30,8 @@ export function AthleteStrip({ view, chosen, onChoose }: AthleteStripProps) {
             <span class="strip-name">{athlete.name}</span>
             <span class="strip-state">
               {athlete.planned === null ? athlete.done : `${athlete.done}/${athlete.planned}`}
-              {athlete.athlete_id === view.latest_athlete_id && ' just ran'}
-              {athlete.stop ? ' stop?' : isBeyond(athlete) ? ' ▲▼ beyond' : ''}
+              {athlete.athlete_id === view.latest_athlete_id && ', just ran'}
+              {athlete.stop ? ', stop?' : isBeyond(athlete) ? ', beyond' : ''}
             </span>
           </button>
         </li>

@@ -47,21 +47,26 @@ function Athletes({ view }: { view: FieldView }) {
   const before = view.athletes[(index - 1 + view.athletes.length) % view.athletes.length];
   const after = view.athletes[(index + 1) % view.athletes.length];
   return (
-    <div class="field">
+    <div class="field-screen">
       <AthleteStrip view={view} chosen={chosen} onChoose={choose} />
       <AthleteCard key={athlete.athlete_id} athlete={athlete} session_id={view.session_id} />
       {view.athletes.length > 1 && (
         <div class="field-steps no-print">
-          <button type="button" onClick={() => step(-1)} aria-label={`Previous athlete: ${before.name}`}>
-            <span aria-hidden="true">‹</span> {before.name}
+          <button type="button" onClick={() => step(-1)} aria-label={`${before.name}, previous athlete`}>
+            <span aria-hidden="true">‹</span> {shortName(before.name)}
           </button>
-          <button type="button" class="primary" onClick={() => step(1)} aria-label={`Next athlete: ${after.name}`}>
-            {after.name} <span aria-hidden="true">›</span>
+          <button type="button" class="primary" onClick={() => step(1)} aria-label={`${after.name}, next athlete`}>
+            {shortName(after.name)} <span aria-hidden="true">›</span>
           </button>
         </div>
       )}
     </div>
   );
+}
+
+/** The first word of a name: what is called across a field. */
+function shortName(name: string): string {
+  return name.split(' ')[0];
 }
 
 /** Name of an athlete's newest result, so that a new one is noticed once; changes of the same result are not new. */

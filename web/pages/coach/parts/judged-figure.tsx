@@ -1,7 +1,13 @@
-import type { Judgement } from '../../../../shared/schemas/coach/judgement.ts';
+import type { Judgement, Normal } from '../../../../shared/schemas/coach/judgement.ts';
 import { formatNumber } from '../../../app/format.ts';
 import { displayQuantity, showValue } from '../quantity-text.ts';
 import { NormalStrip } from './normal-strip.tsx';
+
+/** `normal 114 to 120`. */
+function normalLine({ quantity }: Judgement, normal: Normal): string {
+  const words = normal.basis === 'earlier today' ? 'earlier today' : 'normal';
+  return `${words} ${showValue(quantity, normal.low)} to ${showValue(quantity, normal.high)}`;
+}
 
 interface JudgedFigureProps {
   judgement: Judgement;
@@ -26,10 +32,14 @@ export function JudgedFigure({ judgement, note }: JudgedFigureProps) {
         <span class="quantity-unit"> {shownUnit}</span>
         <NormalStrip judgement={judgement} />
         <span class="figure-note">
-          {normal === null
-            ? 'nothing to compare with yet'
-            : `${beyond ? `${beyond === 'above' ? '▲' : '▼'} beyond chance; ` : ''}${normal.basis === 'earlier today' ? 'earlier today' : 'normal'} ${showValue(quantity, normal.low)} to ${showValue(quantity, normal.high)} ${shownUnit}${normal.provisional ? `, provisional (${normal.n})` : ` (${normal.n} repetitions)`}`}
+          {normal === null ? 'nothing to compare with yet' : normalLine(judgement, normal)}
         </span>
+        {normal && (
+          <span class="figure-note">
+            {beyond && <strong>{beyond === 'above' ? '▲' : '▼'} beyond chance, </strong>}
+            {normal.provisional ? `provisional: only ${normal.n} before` : `${normal.n} repetitions`}
+          </span>
+        )}
         {earlier_today.length > 0 && (
           <span class="figure-note">
             today:{' '}

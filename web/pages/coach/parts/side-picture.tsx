@@ -1,5 +1,5 @@
 import type { Judgement } from '../../../../shared/schemas/coach/judgement.ts';
-import { displayQuantity, showValue } from '../quantity-text.ts';
+import { showQuantity } from '../quantity-text.ts';
 
 /** Left against right of one quantity, each with its own variation from contact to contact. */
 export function SidePicture({ judgement }: { judgement: Judgement }) {
@@ -12,7 +12,6 @@ export function SidePicture({ judgement }: { judgement: Judgement }) {
   const at = (x: number) => `${(((x - low + pad) / (high - low + 2 * pad)) * 100).toFixed(2)}%`;
   const difference = left.value - right.value;
   const within = Math.max(spread(left), spread(right));
-  const { unit } = displayQuantity(quantity);
   return (
     <figure class="side-picture">
       <svg width="100%" height="58" aria-hidden="true">
@@ -36,12 +35,12 @@ export function SidePicture({ judgement }: { judgement: Judgement }) {
         </svg>
       </svg>
       <figcaption>
-        <span class="side-left">left {showValue(quantity, left.value)}</span>{' '}
-        <span class="side-right">right {showValue(quantity, right.value)}</span>
+        <span class="side-left">left {showQuantity(quantity, left.value)}</span>{' '}
+        <span class="side-right">right {showQuantity(quantity, right.value)}</span>
         <span class="quiet">
-          difference {showValue(quantity, Math.abs(difference))}
+          difference {showQuantity(quantity, Math.abs(difference))}
           {Math.abs(difference) <= within ? ', less than' : ', more than'} one side varies by itself (
-          {showValue(quantity, within)} {unit})
+          {showQuantity(quantity, within)})
         </span>
       </figcaption>
     </figure>

@@ -125,7 +125,7 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
         <div class="actions">
           <button
             type="button"
-            class="primary"
+            class={changed || !session ? 'primary' : undefined}
             disabled={keeping || (!changed && session !== null)}
             onClick={() => void keepPlan((id) => !session && go(`/plan/${id}`))}
           >
@@ -137,7 +137,7 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
         </div>
       </div>
       {fault && <FaultBox fault={fault} />}
-      <TotalsBar totals={check?.totals ?? null} limits={limits} />
+      <TotalsBar totals={check?.totals ?? null} limits={limits} unit={unitOf(draft.sets)} />
       <div class="field-grid">
         <TextField
           label="Date"
@@ -221,6 +221,11 @@ const FIRST_SET: PlanSet = {
   rest_s: 60,
   note: '',
 };
+
+/** Totals are shown in yards when every set is written in yards. */
+function unitOf(sets: PlanSet[]): 'yd' | 'm' {
+  return sets.length > 0 && sets.every((set) => set.distance_unit === 'yd') ? 'yd' : 'm';
+}
 
 function swap(sets: PlanSet[], index: number): PlanSet[] {
   const next = [...sets];

@@ -89,12 +89,12 @@ export function SetRow({ number, set, onChange, onDelete, onMove }: SetRowProps)
       </div>
       <div class="actions">
         {onMove && (
-          <button type="button" onClick={onMove} aria-label={`Move set ${number} up`}>
-            Move up
+          <button type="button" onClick={onMove}>
+            Move up<span class="visually-hidden"> set {number}</span>
           </button>
         )}
-        <button type="button" onClick={onDelete} aria-label={`Delete set ${number}`}>
-          Delete
+        <button type="button" onClick={onDelete}>
+          Delete<span class="visually-hidden"> set {number}</span>
         </button>
       </div>
     </li>

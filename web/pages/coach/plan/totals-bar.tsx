@@ -1,20 +1,28 @@
 import type { PlanLimits, PlanTotals } from '../../../../shared/schemas/coach/plan.ts';
-import { formatDistance } from '../../../app/format.ts';
+import { METRES_PER_YARD } from '../../../../shared/units.ts';
+
+interface TotalsBarProps {
+  totals: PlanTotals | null;
+  limits: PlanLimits | null;
+  unit: 'yd' | 'm';
+}
 
 /** Running totals against the coach's limits; stays in sight while the sets change. */
-export function TotalsBar({ totals, limits }: { totals: PlanTotals | null; limits: PlanLimits | null }) {
+export function TotalsBar({ totals, limits, unit }: TotalsBarProps) {
+  const distance = (metres: number) => `${Math.round(unit === 'yd' ? metres / METRES_PER_YARD : metres)} ${unit}`;
+  const most = limits?.speed_distance_max_m ?? null;
   const speed = totals?.speed_distance_m ?? 0;
   const minutes = totals?.minutes ?? 0;
   return (
     <dl class="totals" aria-live="polite">
       <Total
         label="full speed"
-        shown={formatDistance(speed)}
+        shown={distance(speed)}
         value={speed}
-        limit={limits?.speed_distance_max_m ?? null}
-        limitShown={formatDistance(limits?.speed_distance_max_m ?? null)}
+        limit={most}
+        limitShown={most === null ? '' : distance(most)}
       />
-      <Total label="technique" shown={formatDistance(totals?.technique_distance_m ?? 0)} value={0} limit={null} />
+      <Total label="technique" shown={distance(totals?.technique_distance_m ?? 0)} value={0} limit={null} />
       <Total label="repetitions" shown={String(totals?.repetitions ?? 0)} value={0} limit={null} />
       <Total
         label="time with rests"

@@ -1,0 +1,110 @@
+import { mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { strFromU8, unzipSync } from 'fflate';
+import { expect, test } from 'vitest';
+import { buildApp } from '../../../api/app.ts';
+import { addMeasure, addPoint, setSensors } from '../../../api/coach/athlete-records.ts';
+import { addSprintTest } from '../../../api/coach/sprint-tests.ts';
+import { RawFileWriter } from '../../../api/store/raw-files.ts';
+import { Store } from '../../../api/store/store.ts';
+import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
+
+const SECRET = 'Quillwort Marrablan';
+const RAW = 'time_s,acc_x\n0,1.2345678\n';
+
+async function club(folder: string) {
+  const store = Store.open(join(folder, 'club.sqlite'));
+  const athlete_id = makeAthlete(store, SECRET, '2011-04-05');
+  const other = makeAthlete(store, 'Somebody else');
+  const session_id = makeSession(store, '2026-03-02');
+  const repetition_id = makeRepetition(store, session_id, athlete_id, { contact_time_ms: 123 });
+  makeRepetition(store, session_id, other, { contact_time_ms: 130 });
+  addMeasure(store, athlete_id, { date: '2026-02-01', body_mass_kg: 51.5, stature_m: 1.63, leg_length_m: 0.86 });
+  addPoint(store, athlete_id, { point: 'contact_time', from_date: '2026-02-01', note: `for ${SECRET}` });
+  setSensors(store, athlete_id, [{ side: 'left', sensor_name: 'sensor 4', mounting: 'foot' }]);
+  addSprintTest(store, { athlete_id, date: '2026-02-20', distance_m: 36.576, timing_method: 'hand', time_s: 5.2 });
+  const writer = new RawFileWriter(store, 'left.csv');
+  await writer.append(Buffer.from(RAW));
+  const { raw_file_id } = await writer.finish();
+  store
+    .prepare(
+      `INSERT INTO recordings (athlete_id, raw_file_id, source, file_name, side, mounting, sampling_rate_hz, samples, duration_s, has_gyroscope, created_utc)
+       VALUES (?, ?, 'csv', 'left.csv', 'left', 'foot', 500, 1, 0, 0, '2026-03-02T10:00:00Z')`,
+    )
+    .run(athlete_id, raw_file_id);
+  return { store, athlete_id, other, repetition_id, app: await buildApp({ store }) };
+}
+
+test('one person can take everything along and then be erased for good, and nobody else is touched', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'cinderlane-person-'));
+  const { store, athlete_id, other, repetition_id, app } = await club(folder);
+  try {
+    const answer = await app.inject(`/api/coach/athletes/${athlete_id}/everything.zip`);
+    expect(answer.statusCode).toBe(200);
+    const files = unzipSync(answer.rawPayload);
+    const person = JSON.parse(strFromU8(files['person.json']));
+    expect(person.athletes).toMatchObject([{ name: SECRET, birth_date: '2011-04-05' }]);
+    expect(person.athlete_measures).toMatchObject([{ body_mass_kg: 51.5 }]);
+    expect(person.sprint_tests).toMatchObject([{ time_s: 5.2, timing_method: 'hand' }]);
+    expect(person.repetitions.map((row: { athlete_id: number }) => row.athlete_id)).toEqual([athlete_id]);
+    expect(strFromU8(files[`steps/repetition-${repetition_id}.csv`]).split('\n')[0]).toMatch(/^repetition,step,side/);
+    const raw = Object.keys(files).find((name) => name.startsWith('recordings/'))!;
+    expect(strFromU8(files[raw])).toBe(RAW);
+    expect(strFromU8(files['person.json'])).not.toContain('Somebody else');
+
+    const wrong = await app.inject({
+      method: 'POST',
+      url: `/api/coach/athletes/${athlete_id}/erase`,
+      payload: { name: 'someone' },
+    });
+    expect(wrong.statusCode).toBe(422);
+    expect(wrong.json()).toMatchObject({ ok: false, code: 'ERASE_NAME_DIFFERS' });
+
+    const erased = await app.inject({
+      method: 'POST',
+      url: `/api/coach/athletes/${athlete_id}/erase`,
+      payload: { name: SECRET },
+    });
+    expect(erased.json()).toEqual({ ok: true });
+    expect((await app.inject(`/api/athletes/${athlete_id}`)).statusCode).toBe(404);
+    expect((await app.inject(`/api/athletes/${other}`)).statusCode).toBe(200);
+    expect(store.prepare('SELECT COUNT(*) AS n FROM repetitions').get()).toEqual({ n: 1 });
+    expect(store.prepare('SELECT COUNT(*) AS n FROM raw_files').get()).toEqual({ n: 0 });
+    // Not a byte of the name is left in the database or its log.
+    for (const name of readdirSync(folder)) {
+      expect(readFileSync(join(folder, name)).includes(Buffer.from(SECRET))).toBe(false);
+    }
+  } finally {
+    await app.close();
+    store.close();
+    rmSync(folder, { recursive: true });
+  }
+});
+
+test('measures carry the newest body mass to the athlete, and a deletion takes it back', async () => {
+  const store = Store.open(':memory:');
+  const athlete_id = makeAthlete(store, 'Wren');
+  const app = await buildApp({ store });
+  const add = (date: string, body_mass_kg: number) =>
+    app.inject({
+      method: 'POST',
+      url: `/api/coach/athletes/${athlete_id}/measures`,
+      payload: { date, body_mass_kg, stature_m: null, leg_length_m: null },
+    });
+  await add('2026-01-01', 50);
+  const second = (await add('2026-03-01', 52)).json() as { athlete_measure_id: number };
+  await add('2026-02-01', 51);
+  const mass = async () =>
+    ((await app.inject(`/api/athletes/${athlete_id}`)).json() as { body_mass_kg: number }).body_mass_kg;
+  expect(await mass()).toBe(52);
+  await app.inject({ method: 'DELETE', url: `/api/coach/measures/${second.athlete_measure_id}` });
+  expect(await mass()).toBe(51);
+  await app.inject({ method: 'POST', url: `/api/coach/measures/${second.athlete_measure_id}/restore` });
+  expect(await mass()).toBe(52);
+  expect((await app.inject({ method: 'DELETE', url: '/api/coach/measures/999' })).json()).toMatchObject({
+    ok: false,
+    code: 'COACH_RECORD_NOT_FOUND',
+  });
+  await app.close();
+});
