@@ -1,7 +1,17 @@
 import type { AccelerationKinetics, Contact, SpeedCurve } from '../../shared/analysis.ts';
+import { accelerationAt } from '../fit/index.ts';
+import { accelerationKinetics, bodyAndAir } from './acceleration-kinetics.ts';
+import { measuredStrides } from './foot-sensor-evidence.ts';
+import { fillFootShape } from './foot-shape.ts';
+import { type TrackedContact, trackFoot } from './foot-track.ts';
+import { fillShankAngle } from './shank-angle.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
-import { fillFromTiming, reportedCurve, speedFromTiming } from './speed-from-timing.ts';
+import { fillDistanceFromSteps, fillFromFootSensor } from './speed-from-foot-sensor.ts';
+import { fillFromTiming, reportedCurve, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
+import { fillStiffness, LEG_SHARE_OF_STATURE } from './stiffness.ts';
 import type { StrideContext } from './stride-context.ts';
+import { fillStrideLengths } from './stride-lengths.ts';
+import { fillSwingShape } from './swing-shape.ts';
 
 /** What holds for the whole repetition. */
 export interface StrideResult {
@@ -19,19 +29,84 @@ export interface StrideResult {
  * @param rows contacts of one repetition in time order, instants and step times filled in; changed in place
  */
 export function fillStrides(rows: Contact[], context: StrideContext): StrideResult {
-  const result: StrideResult = { speed_curve: null, kinetics: null, course_end_s: null, reasons: {} };
+  const reasons: Record<string, string> = {};
+  const feet = context.sensors
+    .filter(({ recording }) => recording.mounting === 'foot')
+    .map((sensor) => ({ sensor, contacts: trackFoot(rows, sensor) }));
+  const tracked = feet.flatMap(({ contacts }) => contacts);
+  const curve = fillSpeed(rows, context, feet, reasons);
+  fillStrideLengths(rows, tracked, curve, context.course);
+
+  for (const { sensor, contacts } of feet) fillFootShape(contacts, sensor.signals);
+  for (const sensor of context.sensors) {
+    fillSwingShape(rows, sensor);
+    if (sensor.recording.mounting === 'shank') {
+      fillShankAngle(rows, sensor, context, (t) => bodyAcceleration(t, context, curve));
+    }
+  }
+  explainMissingChannels(context, reasons);
+
+  const { body_mass_kg, leg_length_m, stature_m } = context.conditions;
+  const leg = leg_length_m ?? (stature_m === null ? null : LEG_SHARE_OF_STATURE * stature_m);
+  fillStiffness(rows, body_mass_kg, leg);
+  if (body_mass_kg === null) reasons.vertical_stiffness_kn_per_m = 'body mass unknown';
+  if (body_mass_kg === null || leg === null) reasons.leg_stiffness_kn_per_m = 'body mass or leg length unknown';
+
+  const body = bodyAndAir(context.conditions);
+  if (!body) reasons.kinetics = 'body mass or stature unknown';
+  else if (!curve) reasons.kinetics = 'no acceleration curve';
+  return {
+    speed_curve: curve && reportedCurve(curve),
+    kinetics: curve && body && accelerationKinetics(curve.fit, body),
+    course_end_s: curve?.end_s ?? null,
+    reasons,
+  };
+}
+
+/** Speed, step length and distance from the best there is: belt; times with foot sensors; times; foot sensors alone. */
+function fillSpeed(
+  rows: Contact[],
+  context: StrideContext,
+  feet: { sensor: StrideContext['sensors'][number]; contacts: TrackedContact[] }[],
+  reasons: Record<string, string>,
+): TimedCurve | null {
   const belt = context.course.belt_speed_mps;
   if (belt !== null) {
     fillFromBelt(rows, belt);
-    return result;
+    return null;
   }
-  const timed = speedFromTiming(rows, context);
-  if ('reason' in timed) {
-    result.reasons.step_length_m = timed.reason;
-    return result;
-  }
-  fillFromTiming(rows, timed);
-  result.speed_curve = reportedCurve(timed);
-  result.course_end_s = timed.end_s;
-  return result;
+  const strides = feet
+    .flatMap(({ sensor: { recording, signals }, contacts }) =>
+      measuredStrides(
+        contacts,
+        (index) => recording.clock_offset_s + (signals.start_s + index / signals.rate_hz) * (1 + recording.clock_drift),
+      ),
+    )
+    .sort((a, b) => a.from_s - b.from_s);
+  const timed = speedFromTiming(rows, context, strides);
+  const curve = 'reason' in timed ? null : timed;
+  if (curve) fillFromTiming(rows, curve);
+  const why = feet[0]?.contacts.map(({ stride }) => ('reason' in stride ? stride.reason : '')).find(Boolean);
+  fillFromFootSensor(rows, strides, why ?? 'no foot sensor, and no time over a known distance');
+  if (strides.length > 0) fillDistanceFromSteps(rows);
+  if ('reason' in timed && strides.length === 0) reasons.step_length_m = timed.reason;
+  return curve;
+}
+
+function bodyAcceleration(t: number, context: StrideContext, curve: TimedCurve | null): number | null {
+  if (context.course.belt_speed_mps !== null) return 0;
+  if (!curve || t > curve.end_s) return null;
+  return accelerationAt(curve.fit, t - curve.zero_s);
+}
+
+/** Says once what the mounting or the missing gyroscope cannot give. */
+function explainMissingChannels({ sensors }: StrideContext, reasons: Record<string, string>): void {
+  const gyroscope = sensors.some(({ signals }) => signals.gyr_radps);
+  const foot = ['foot_pitch_touchdown_deg', 'foot_pitch_toe_off_deg', 'foot_progression_deg', 'heel_recovery_height_m'];
+  const shank = ['shank_rotation_deg', 'shank_angle_touchdown_deg'];
+  const both = ['swing_fold_deg', 'peak_swing_rate_dps', 'peak_contact_rate_dps'];
+  const mounted = (mounting: string): boolean => sensors.some(({ recording }) => recording.mounting === mounting);
+  for (const field of foot) if (!mounted('foot')) reasons[field] = 'needs a sensor on the foot';
+  for (const field of shank) if (!mounted('shank')) reasons[field] = 'needs a sensor on the shank';
+  if (!gyroscope) for (const field of [...foot, ...shank, ...both]) reasons[field] ??= 'needs a gyroscope';
 }

@@ -2,6 +2,7 @@ import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
 import { distanceAt, distanceGradient, fitSprintCurve, type SprintFit, speedAt } from '../fit/index.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
 import { timedDistances, timeShiftPrior } from './course-timing.ts';
+import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
 import type { StrideContext } from './stride-context.ts';
 
 /**
@@ -32,10 +33,16 @@ export interface TimedCurve {
 
 /**
  * Fits v(t) = vmax (1 - exp(-t / tau)) to the course's times: with two or more from the times alone (the two-gate method of
- * de Ruiter and van Dieen 2019, generalised), with one from the time, the course of the contact times and a prior on tau.
+ * de Ruiter and van Dieen 2019, generalised), with one from the time, the course of the contact times and a prior on tau. Where
+ * foot sensors gave stride lengths, these join the fit: the times set the level, the strides the shape.
+ * @param strides measured by foot sensors, may be none
  * @returns null with a reason when there is nothing to fit
  */
-export function speedFromTiming(rows: Contact[], context: StrideContext): TimedCurve | { reason: string } {
+export function speedFromTiming(
+  rows: Contact[],
+  context: StrideContext,
+  strides: MeasuredStride[] = [],
+): TimedCurve | { reason: string } {
   const times = timedDistances(context.course);
   if (times.length === 0) return { reason: 'no time over a known distance' };
   if (rows.length === 0) return { reason: 'no contacts' };
@@ -45,16 +52,18 @@ export function speedFromTiming(rows: Contact[], context: StrideContext): TimedC
   const time_shift = timeShiftPrior(context.course);
   const last = times[times.length - 1];
   const alone = times.length === 1;
+  const end_s = zero_s + last.time_s + time_shift.value;
+  const fromStrides = seen ? strideEvidence(strides, zero_s, end_s) : undefined;
   const fit = fitSprintCurve(times, {
     time_shift,
-    ...(alone && {
-      tau: TAU_PRIOR,
-      extra: contactTimeEvidence(rows, zero_s, zero_s + last.time_s + time_shift.value),
-    }),
+    ...(alone && { tau: TAU_PRIOR }),
+    extra: fromStrides ?? (alone ? contactTimeEvidence(rows, zero_s, end_s) : undefined),
   });
   if (!fit) return { reason: 'the times do not fit a sprint from rest; check them and the clock they run from' };
   const cautions = [
-    alone && 'one time only: how fast top speed is approached comes from the contact times and from what is usual',
+    alone &&
+      !fromStrides &&
+      'one time only: how fast top speed is approached comes from the contact times and from what is usual',
     !seen && 'the first movement was not seen: taken as 0.4 s before the first touchdown',
   ].filter(Boolean);
   return {
@@ -62,7 +71,7 @@ export function speedFromTiming(rows: Contact[], context: StrideContext): TimedC
     zero_s,
     zero_s_u,
     end_s: zero_s + last.time_s + fit.time_shift_s,
-    from: alone ? 'time and steps' : 'splits',
+    from: fromStrides ? 'combined' : alone ? 'time and steps' : 'splits',
     caution: cautions.join('; '),
   };
 }
@@ -93,7 +102,7 @@ function fillDistance(row: Contact, { fit, zero_s, zero_s_u }: TimedCurve): void
   );
 }
 
-function fillStep(row: Contact, step_s: number, step_s_u: number, { fit, zero_s, zero_s_u }: TimedCurve): void {
+function fillStep(row: Contact, step_s: number, step_s_u: number, { fit, zero_s, zero_s_u, from }: TimedCurve): void {
   const [t0, t1] = [row.touchdown_s - zero_s, row.touchdown_s - zero_s + step_s];
   const length = distanceAt(fit, t1) - distanceAt(fit, t0);
   const speed = length / step_s;
@@ -106,7 +115,7 @@ function fillStep(row: Contact, step_s: number, step_s_u: number, { fit, zero_s,
   row.step_length_m_u = Math.hypot(curve_u, speed * step_s_u);
   row.speed_mps = speed;
   row.speed_mps_u = curve_u / step_s;
-  row.spatial_source = 'timing';
+  row.spatial_source = from === 'combined' ? 'combined' : 'timing';
 }
 
 /** Variance of a quantity with the given derivatives by vmax and tau. */
