@@ -30,8 +30,8 @@ export class Jobs {
   readonly #running = new Map<number, { abort: AbortController; done: Promise<void> }>();
   #closing = false;
 
-  /** @param threads most worker threads at a time; all processors but one without it */
-  constructor(store: Store, threads = Math.max(1, availableParallelism() - 1)) {
+  /** @param threads most worker threads at a time; as many as there are processors without it */
+  constructor(store: Store, threads = availableParallelism()) {
     this.store = store;
     this.pool = new WorkerPool(store.file, threads);
   }

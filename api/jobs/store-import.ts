@@ -3,7 +3,7 @@ import type { ImportFields } from '../../shared/schemas/import.ts';
 import type { RepetitionChange } from '../../shared/schemas/repetition.ts';
 import { repetitionFieldsOf } from '../analysis/repetition-fields.ts';
 import { insertAnalysis } from '../store/analyses.ts';
-import { listImportFiles, markImport } from '../store/imports.ts';
+import { findDuplicateImport, listImportFiles, markImport, repetitionIdsOfImport } from '../store/imports.ts';
 import { insertRecording } from '../store/recordings.ts';
 import { changeRepetition, createRepetition, nextOrderNumber } from '../store/repetitions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
@@ -16,6 +16,12 @@ import type { TaskOutcome } from './tasks.ts';
  */
 export function storeImport(store: Store, importId: number, form: ImportFields, outcome: TaskOutcome): number[] {
   return store.transaction(() => {
+    // The same files may have been sent twice at the same time: whoever comes second finds the first one's result.
+    const duplicateOf = findDuplicateImport(store, importId);
+    if (duplicateOf !== null) {
+      markImport(store, importId, { state: 'done', step: 'known', progress: 1, duplicate_of: duplicateOf });
+      return repetitionIdsOfImport(store, duplicateOf);
+    }
     const files = listImportFiles(store, importId);
     const recordingIds = outcome.recordings.map((prepared) =>
       insertRecording(

@@ -1,3 +1,4 @@
+import { Readable } from 'node:stream';
 import type { MultipartFile } from '@fastify/multipart';
 import multipart from '@fastify/multipart';
 import { Ajv } from 'ajv';
@@ -15,10 +16,11 @@ import {
   getImport,
   type ImportFile,
   importFields,
+  listImportFiles,
   listImports,
   setImportFields,
 } from '../store/imports.ts';
-import { RawFileWriter } from '../store/raw-files.ts';
+import { RawFileWriter, readRawFile } from '../store/raw-files.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';
 import { getSession } from '../store/sessions.ts';
 import type { Store } from '../store/store.ts';
@@ -98,6 +100,34 @@ export const importRoutes: ApiRoutes = async (app, { store, jobs }) => {
         tell(now);
         return jobs.follow(importId, tell);
       });
+    },
+  );
+
+  app.get(
+    '/imports/:import_id/files/:side',
+    {
+      schema: {
+        tags,
+        params: Type.Object({ import_id: Id, side: Type.Enum(['left', 'right', 'unknown']) }),
+        description: 'The file exactly as it came, also of a failed import.',
+      },
+    },
+    async (request, reply) => {
+      const { import_id, side } = request.params;
+      getImport(store, import_id);
+      const file = listImportFiles(store, import_id).find((candidate) => candidate.side === side);
+      if (!file) {
+        throw new FaultError({
+          code: 'RECORDING_NOT_FOUND',
+          message: `Import ${import_id} has no file of side "${side}".`,
+          where: { import_id, side },
+          hint: 'Its files are listed with the import.',
+        });
+      }
+      return reply
+        .type('application/octet-stream')
+        .header('content-disposition', `attachment; filename*=UTF-8''${encodeURIComponent(file.file_name)}`)
+        .send(Readable.from(readRawFile(store, file.raw_file_id)));
     },
   );
 

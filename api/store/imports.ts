@@ -101,7 +101,7 @@ export function markImport(
 }
 
 /**
- * An earlier import of the same bytes, side for side, for the same athlete and mounting, whose repetitions still stand.
+ * Another finished import of the same bytes, side for side, for the same athlete and mounting, whose repetitions still stand.
  * The same file for another athlete is not a duplicate: it may have been given to the wrong one at first.
  */
 export function findDuplicateImport(store: Store, importId: number): number | null {
@@ -111,7 +111,7 @@ export function findDuplicateImport(store: Store, importId: number): number | nu
     store.query
       .selectFrom('imports')
       .select(['import_id', 'fields'])
-      .where('import_id', '<', importId)
+      .where('import_id', '!=', importId)
       .where('state', '=', 'done')
       .where('duplicate_of', 'is', null)
       .where('athlete_id', '=', own.athlete_id)

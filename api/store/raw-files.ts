@@ -81,9 +81,13 @@ export class RawFileWriter {
     });
   }
 
-  /** Takes away what was written so far. */
+  /** Takes away what was written, unless an import uses it already. */
   abort(): void {
-    this.#store.run(this.#store.query.deleteFrom('raw_files').where('raw_file_id', '=', this.#id));
+    this.#store
+      .prepare(
+        'DELETE FROM raw_files WHERE raw_file_id = ? AND raw_file_id NOT IN (SELECT raw_file_id FROM import_files)',
+      )
+      .run(this.#id);
   }
 
   async #writeChunk(bytes: Uint8Array): Promise<void> {
