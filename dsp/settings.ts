@@ -45,11 +45,14 @@ export const DEFAULT_SETTINGS = {
     max_contact_gap_s: 1.4,
   },
   foot_windows: {
+    landing_before_turn: 0.02,
     /** The foot stops turning backward this soon after it began to, at the latest (a heel striker's slap). */
     landing: 0.13,
     /** The vertical jolt lies this long before or after that instant. */
     impact_before: 0.065,
     impact_after: 0.03,
+    /** Sharp impacts are sought until this long after it. */
+    landing_after: 0.065,
     /** Shortest contact (85 ms in a stride of 0.45 s is 0.19) less the width of the push-off. */
     shortest_contact: 0.085,
     /** The push-off's minimum in the less smoothed rate lies within this of the one in the more smoothed. */
@@ -59,8 +62,15 @@ export const DEFAULT_SETTINGS = {
     mid_before_push: 0.2,
   },
   shank_windows: {
-    landing: 0.145,
-    impact_before: 0.06,
+    /** Touchdown comes after the shank turned backward: from a little before to a quarter stride after. */
+    landing_before_turn: 0.02,
+    landing: 0.27,
+    /** The knee folds no sooner than this after touchdown (85 ms of 0.45 s is 0.19). */
+    landing_before_fold: 0.1,
+    impact: 0.08,
+    /** Without a sharp impact: within this of the turn. */
+    soft_landing: 0.145,
+    /** The jolt rises within this before its peak. */
     rise_before_peak: 0.065,
     shortest_contact: 0.1,
     /** The fold of the knee takes at least this much of the stride before the next swing. */
@@ -78,17 +88,22 @@ export const DEFAULT_SETTINGS = {
   impact: {
     /** Low-pass of acceleration before its change is taken; 0.4 of the sampling rate where that is less. */
     cutoff_hz: 300,
-    /** Window about the landing features in which the onset is sought. */
+    /** The swing this long before the landing is what an impact has to stand out from. */
     before_s: 0.06,
+    /** About a slow jolt, the onset is sought from this long before its steepest rise to this long after. */
     search_s: 0.02,
     after_s: 0.03,
+    /** Rises less steep than this part of a stride's steepest are no landing. */
+    rise_part: 0.25,
+    /** Strides on either side that say which of two rises is the landing. */
+    neighbours: 5,
     /** An impact at full bandwidth reaches its first strong change within about 5 ms. */
     rise_s: 0.005,
     /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones exceed 6. */
     sharp_from: 3,
     sharp_to: 6,
     /** The onset is uncertain by this part of the rise. */
-    rise_part: 0.25,
+    onset_part: 0.25,
   },
   touchdown: {
     foot: {

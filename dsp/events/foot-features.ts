@@ -1,6 +1,5 @@
-import { derivative } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings.ts';
-import { argMax, argMin, best, firstCrossing, localMaxima, localMinima, vertex } from './peaks.ts';
+import { argMax, argMin, best, firstCrossing, localMinima, vertex } from './peaks.ts';
 import type { StrideFrame } from './stride-frame.ts';
 
 /** What a foot sensor shows of one contact; fractional indices of the frame's columns. */
@@ -8,8 +7,14 @@ export interface FootFeatures {
   mounting: 'foot';
   /** First minimum of the forward rate after it turned backward: the foot slaps down or stops turning. */
   rate_minimum: number;
-  /** Steepest rise of the vertical acceleration about there; null when it has none. */
-  impact_rise: number | null;
+  /** The leg turns from forward to backward. */
+  turn: number;
+  /** Where touchdown may lie. */
+  landing_from: number;
+  landing_to: number;
+  /** The same for a landing that the foot's turn alone tells. */
+  soft_from: number;
+  soft_to: number;
   /** Least rotation in mid-contact: the foot rests. */
   mid: number;
   /** Fastest heel rise at the end of contact (Falbriard et al. 2018, doi 10.3389/fphys.2018.00610). */
@@ -27,7 +32,7 @@ export function footFeatures(
   slow_rate: Float64Array,
   settings: AnalysisSettings,
 ): FootFeatures | null {
-  const { rate, up, rate_hz, stride_s, from, to } = frame;
+  const { rate, rate_hz, stride_s, from, to } = frame;
   const stride = stride_s * rate_hz;
   const w = settings.foot_windows;
   const zero = firstCrossing(rate, from, to, 0, 'falling');
@@ -42,23 +47,15 @@ export function footFeatures(
   const mid_until = push_minimum - w.mid_before_push * (push_minimum - landing);
   return {
     mounting: 'foot',
+    turn: zero,
     rate_minimum: vertex(rate, landing),
-    impact_rise: firstSteepRise(
-      derivative(up, rate_hz),
-      landing - w.impact_before * stride,
-      landing + w.impact_after * stride,
-    ),
+    landing_from: Math.max(zero - w.landing_before_turn * stride, landing - w.impact_before * stride),
+    landing_to: landing + w.landing_after * stride,
+    soft_from: landing - w.impact_before * stride,
+    soft_to: landing + w.impact_after * stride,
     mid: leastRotation(slow_rate, landing + w.mid_after_landing * stride, mid_until),
     push_minimum,
   };
-}
-
-/** The first steep rise: a heel's counts before the forefoot's, if it is at least half as steep as the steepest. */
-function firstSteepRise(slope: Float64Array, from: number, to: number): number | null {
-  const rises = localMaxima(slope, from, to);
-  const steepest = best(rises, (i) => slope[i]);
-  const first = rises.find((i) => slope[i] >= Math.min(slope[steepest], 0.5 * slope[steepest]));
-  return first === undefined ? null : vertex(slope, first);
 }
 
 /** First deep minimum of the slow rate after mid-contact; a second one, deeper at times, is the knee's fold in swing. */

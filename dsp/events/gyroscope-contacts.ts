@@ -1,9 +1,9 @@
 import { derivative } from '../filters/index.ts';
-import { median } from 'simple-statistics';
+import { median } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import type { FootContact } from './foot-contact.ts';
 import { type FootFeatures, footFeatures } from './foot-features.ts';
-import { type ImpactOnset, impactOnset } from './impact-onset.ts';
+import { type Landing, landings } from './landing.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 import { type ShankFeatures, shankFeatures } from './shank-features.ts';
 import { type StrideFrame, strideFrame } from './stride-frame.ts';
@@ -26,9 +26,9 @@ export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSett
     .map((cycle) => strideFeatures(signals, cycle, settings))
     .filter((stride) => stride !== null);
   const lever = leverOf(strides);
-  const jerk = changeOfAcceleration(signals, settings);
+  const landed = landings(strides, changeOfAcceleration(signals, settings), settings);
   return strides
-    .map((stride) => contactOf(stride, signals, lever, jerk, settings))
+    .map((stride, k) => contactOf(stride, signals, lever, landed[k], settings))
     .filter((contact) => contact !== null);
 }
 
@@ -72,14 +72,12 @@ function contactOf(
   stride: StrideFeatures,
   signals: SensorSignals,
   lever: [number, number] | null,
-  jerk: Float64Array,
+  landing: Landing,
   settings: AnalysisSettings,
 ): FootContact | null {
   const { cycle, frame, features, motion } = stride;
   const { rate_hz } = frame;
-  const about = features.mounting === 'foot' ? (features.impact_rise ?? features.rate_minimum) : features.impact_rise;
-  const onset = onsetNear(jerk, frame, about, settings);
-  const down = touchdown(frame, features, onset, settings);
+  const down = touchdown(frame, features, landing, settings);
   if (!down) return null;
   const reach = settings.toe_off.foot.toes_reach_strides * frame.stride_s * rate_hz;
   const leave =
@@ -107,19 +105,6 @@ function contactOf(
     swing_after_radps: cycle.swing_after_radps,
     reasons: {},
   };
-}
-
-function onsetNear(
-  jerk: Float64Array,
-  frame: StrideFrame,
-  about: number,
-  settings: AnalysisSettings,
-): ImpactOnset | null {
-  const { before_s, search_s, after_s } = settings.impact;
-  const at = frame.first + about;
-  const { rate_hz } = frame;
-  const onset = impactOnset(jerk, at - before_s * rate_hz, at - search_s * rate_hz, at + after_s * rate_hz);
-  return onset && { ...onset, at: onset.at - frame.first };
 }
 
 function anySet(mask: Uint8Array, from: number, to: number): boolean {

@@ -1,0 +1,55 @@
+import { derivative } from '../filters/index.ts';
+import { argMax, argMin, best, localMaxima, vertex } from './peaks.ts';
+
+/** Instants at which the slow vertical acceleration may show the jolt of landing, and the likeliest of them. */
+export interface RiseCandidates {
+  at: number[];
+  likely: number;
+}
+
+/**
+ * Steep rises of the slow vertical acceleration in [from, to). A heel's comes before the forefoot's: the first that is half
+ * as steep as the steepest is the likeliest.
+ * @param part rises less steep than this part of the steepest are left out
+ * @returns fractional indices, ascending; null when there is none
+ */
+export function steepRises(
+  up: Float64Array,
+  rate_hz: number,
+  from: number,
+  to: number,
+  part: number,
+): RiseCandidates | null {
+  const slope = derivative(up, rate_hz);
+  const rises = localMaxima(slope, from, to).filter((i) => slope[i] > 0);
+  const steepest = best(rises, (i) => slope[i]);
+  if (steepest < 0) return null;
+  const strong = rises.filter((i) => slope[i] >= part * slope[steepest]);
+  const likely = strong.findIndex((i) => slope[i] >= 0.5 * slope[steepest]);
+  return { at: strong.map((i) => vertex(slope, i)), likely };
+}
+
+/**
+ * The steepest rise before each peak of the slow vertical acceleration in [from, to). The first peak that stands out half as
+ * high above the trough before as the highest is the likeliest.
+ * @param part peaks that stand out less than this part of the highest are left out
+ * @param reach how far before a peak its trough and its rise lie, in samples
+ * @returns fractional indices, ascending; null when there is none
+ */
+export function risesBeforePeaks(
+  up: Float64Array,
+  rate_hz: number,
+  from: number,
+  to: number,
+  part: number,
+  reach: number,
+): RiseCandidates | null {
+  const height = (i: number): number => up[i] - up[argMin(up, Math.max(0, from - reach), i)];
+  const tops = localMaxima(up, from, to);
+  const highest = best(tops, height);
+  if (highest < 0) return null;
+  const strong = tops.filter((i) => height(i) >= part * height(highest));
+  const slope = derivative(up, rate_hz);
+  const likely = strong.findIndex((i) => height(i) >= 0.5 * height(highest));
+  return { at: strong.map((top) => vertex(slope, argMax(slope, top - reach, top + 1))), likely };
+}

@@ -1,0 +1,106 @@
+import { median } from '../numeric/statistics.ts';
+import type { AnalysisSettings } from '../settings.ts';
+import type { FootFeatures } from './foot-features.ts';
+import { type ImpactOnset, impactOnset } from './impact-onset.ts';
+import { type RiseCandidates, risesBeforePeaks, steepRises } from './impact-rise.ts';
+import type { ShankFeatures } from './shank-features.ts';
+import type { StrideFrame } from './stride-frame.ts';
+
+/** What the acceleration shows of one landing; fractional indices of the frame. */
+export interface Landing {
+  /** First motion of the impact. */
+  onset: ImpactOnset | null;
+  /** Steepest rise of the slow vertical acceleration. */
+  rise: number | null;
+  /** 0 to 1: how far the onset alone is to be believed. */
+  sharp: number;
+}
+
+/** One stride that a landing is looked for in. */
+export interface LandingStride {
+  frame: StrideFrame;
+  features: FootFeatures | ShankFeatures;
+}
+
+/**
+ * Landings of one sensor's strides. Sensor, strap and ground decide whether impacts come through sharply, so that is decided
+ * once for the recording. Sharp impacts are dated by their onset, found in all of the time that touchdown may lie in. Soft
+ * ones show as a rise of the slow vertical acceleration; where a stride has two (heel, forefoot), the one that
+ * its neighbours have is taken.
+ * @param jerk length of the change of acceleration over the whole recording
+ */
+export function landings(strides: LandingStride[], jerk: Float64Array, settings: AnalysisSettings): Landing[] {
+  const sharp = strides.map(({ frame, features }) =>
+    onsetIn(jerk, frame, features.landing_from, features.landing_to, settings),
+  );
+  const believed = sharp.map((onset, k) => sharpness(onset, strides[k].frame.rate_hz, settings));
+  const usual = believed.length > 0 ? median(believed) : 0;
+  const candidates = strides.map((stride, k) =>
+    usual > 0.5 && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, settings),
+  );
+  const picked = settle(strides, candidates, settings.impact.neighbours);
+  return strides.map(({ frame }, k) => {
+    const rise = picked[k];
+    if (usual > 0.5 && sharp[k]) return { onset: sharp[k], rise, sharp: usual };
+    const { search_s, after_s } = settings.impact;
+    const { rate_hz } = frame;
+    const onset =
+      rise === null ? null : onsetIn(jerk, frame, rise - search_s * rate_hz, rise + after_s * rate_hz, settings);
+    return { onset, rise, sharp: usual > 0.5 ? 0 : usual * believed[k] };
+  });
+}
+
+/**
+ * How sharp an impact stands out, 0 to 1: contrast over the swing before it, per rise time. A stiff strap and enough
+ * bandwidth show the first millisecond of contact; a soft one, or a low rate, smears it.
+ */
+export function sharpness(onset: ImpactOnset | null, rate_hz: number, settings: AnalysisSettings): number {
+  if (!onset) return 0;
+  const { sharp_from, sharp_to, rise_s } = settings.impact;
+  const value = onset.contrast / Math.max(1, onset.rise / rate_hz / rise_s);
+  return Math.min(1, Math.max(0, (value - sharp_from) / (sharp_to - sharp_from)));
+}
+
+function onsetIn(
+  jerk: Float64Array,
+  { first, rate_hz }: StrideFrame,
+  from: number,
+  to: number,
+  settings: AnalysisSettings,
+): ImpactOnset | null {
+  const onset = impactOnset(jerk, first + from - settings.impact.before_s * rate_hz, first + from, first + to);
+  return onset && { ...onset, at: onset.at - first };
+}
+
+function risesAt({ frame }: LandingStride, onset: ImpactOnset, settings: AnalysisSettings): RiseCandidates | null {
+  const { search_s, after_s, rise_part } = settings.impact;
+  const { up, rate_hz } = frame;
+  return steepRises(up, rate_hz, onset.at - search_s * rate_hz, onset.at + after_s * rate_hz, rise_part);
+}
+
+function risesIn({ frame, features }: LandingStride, settings: AnalysisSettings): RiseCandidates | null {
+  const { up, rate_hz, stride_s } = frame;
+  const { soft_from, soft_to, mounting } = features;
+  const part = settings.impact.rise_part;
+  if (mounting === 'foot') return steepRises(up, rate_hz, soft_from, soft_to, part);
+  const reach = settings.shank_windows.rise_before_peak * stride_s * rate_hz;
+  return risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, reach);
+}
+
+/** For every stride the candidate that comes as long after the leg's turn as in the strides around it. */
+function settle(
+  strides: LandingStride[],
+  candidates: (RiseCandidates | null)[],
+  neighbours: number,
+): (number | null)[] {
+  const delay = (k: number, at: number): number =>
+    (at - strides[k].features.turn) / (strides[k].frame.stride_s * strides[k].frame.rate_hz);
+  const likely = candidates.map((c, k) => (c ? delay(k, c.at[c.likely]) : Number.NaN));
+  return candidates.map((c, k) => {
+    if (!c) return null;
+    const around = likely.slice(Math.max(0, k - neighbours), k + neighbours + 1).filter(Number.isFinite);
+    const usual = median(around);
+    const distance = (at: number): number => Math.abs(delay(k, at) - usual);
+    return c.at.reduce((p, q) => (distance(q) < distance(p) ? q : p));
+  });
+}
