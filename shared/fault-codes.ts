@@ -14,6 +14,11 @@ export const FAULT_CODES = {
   JSON_UNREADABLE: 'A JSON file cannot be parsed.',
   COMMAND_UNKNOWN: 'A command does not exist.',
 
+  // Signal processing, misuse
+  FILTER_DESIGN_INVALID: 'A filter was asked for that cannot be made.',
+  SIGNAL_NOT_FINITE: 'A filter was given missing or infinite values.',
+  SPECTRUM_INPUT_INVALID: 'A spectrum was asked of too few or missing values.',
+
   // HTTP and store
   REQUEST_INVALID: 'A request does not fit its schema.',
   SERVER_RUNNING: 'Another server works on the same data folder.',
