@@ -22,6 +22,8 @@ export interface SprintFitOptions {
   tau?: Prior;
   /** More rows to fit together with the times, see `ExtraRows`. */
   extra?: ExtraRows;
+  /** Where the search for vmax begins when there is no timed distance, only extra rows. */
+  vmax_start_mps?: number;
 }
 
 /**
@@ -51,15 +53,19 @@ const [TAU_LOW_S, TAU_HIGH_S] = [0.15, 8];
  * places are exact and the times are not (minimising residuals of distance gives other parameters). Start values come
  * from variable projection: for each tau on a grid the best vmax of the distance residuals is a linear problem with one
  * unknown. Gauss-Newton then polishes all parameters together.
- * @param splits at least one; with one, a prior on tau is needed
+ * @param splits with one, a prior on tau is needed; with none, extra rows as well
  * @returns null where the times fit no such sprint (not increasing, or faster at the start than at the end)
  */
 export function fitSprintCurve(splits: readonly TimedDistance[], options: SprintFitOptions = {}): SprintFit | null {
   const shift: Prior = options.time_shift ?? { value: 0, u: 0 };
   const usable = splits.filter((s) => s.distance_m > 0 && s.time_s + shift.value > 0 && s.time_s_u > 0);
-  if (usable.length === 0 || usable.length !== splits.length) return null;
+  if (usable.length !== splits.length) return null;
   if (usable.length < 2 && !options.tau) return null;
-  const start = startValues(usable, shift.value, options.tau);
+  if (usable.length === 0 && !(options.extra && options.vmax_start_mps)) return null;
+  const start =
+    usable.length === 0
+      ? { vmax_mps: options.vmax_start_mps!, tau_s: options.tau!.value }
+      : startValues(usable, shift.value, options.tau);
   if (!start) return null;
 
   const free = shift.u > 0;
@@ -90,7 +96,7 @@ export function fitSprintCurve(splits: readonly TimedDistance[], options: Sprint
     ...result.curve,
     time_shift_s: result.shift_s,
     covariance: [0, 1, 2].map((i) => [0, 1, 2].map((j) => (free || (i < 2 && j < 2) ? c[i][j] : 0))),
-    residual_s: Math.sqrt(residuals.reduce((sum, r) => sum + r * r, 0) / residuals.length),
+    residual_s: Math.sqrt(residuals.reduce((sum, r) => sum + r * r, 0) / Math.max(1, residuals.length)),
     own: result.own,
   };
 }

@@ -7,7 +7,13 @@ import { type TrackedContact, trackFoot } from './foot-track.ts';
 import { fillShankAngle } from './shank-angle.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
 import { fillDistanceFromSteps, fillFromFootSensor } from './speed-from-foot-sensor.ts';
-import { fillFromTiming, reportedCurve, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
+import {
+  fillFromTiming,
+  reportedCurve,
+  speedFromStrides,
+  speedFromTiming,
+  type TimedCurve,
+} from './speed-from-timing.ts';
 import { fillStiffness, LEG_SHARE_OF_STATURE } from './stiffness.ts';
 import type { StrideContext } from './stride-context.ts';
 import { fillStrideLengths } from './stride-lengths.ts';
@@ -58,7 +64,7 @@ export function fillStrides(rows: Contact[], context: StrideContext): StrideResu
   return {
     speed_curve: curve && reportedCurve(curve),
     kinetics: curve && body && accelerationKinetics(curve.fit, body),
-    course_end_s: curve?.end_s ?? null,
+    course_end_s: courseEnd(rows, context, curve),
     reasons,
   };
 }
@@ -84,13 +90,26 @@ function fillSpeed(
     )
     .sort((a, b) => a.from_s - b.from_s);
   const timed = speedFromTiming(rows, context, strides);
-  const curve = 'reason' in timed ? null : timed;
+  const curve = 'reason' in timed ? speedFromStrides(context, strides) : timed;
   if (curve) fillFromTiming(rows, curve);
   const why = feet[0]?.contacts.map(({ stride }) => ('reason' in stride ? stride.reason : '')).find(Boolean);
   fillFromFootSensor(rows, strides, why ?? 'no foot sensor, and no time over a known distance');
   if (strides.length > 0) fillDistanceFromSteps(rows);
   if ('reason' in timed && strides.length === 0) reasons.step_length_m = timed.reason;
   return curve;
+}
+
+/** When the course's length is reached: by the clock, else by the steps' own distances. */
+function courseEnd(rows: Contact[], { course }: StrideContext, curve: TimedCurve | null): number | null {
+  if (curve && curve.from !== 'foot_sensor') return curve.end_s;
+  const length = course.distance_m;
+  if (length === null || course.belt_speed_mps !== null) return null;
+  for (const row of rows) {
+    if (row.distance_m === null || row.step_length_m === null || row.speed_mps === null) continue;
+    const rest = length - row.distance_m;
+    if (rest >= 0 && rest <= row.step_length_m) return row.touchdown_s + rest / row.speed_mps;
+  }
+  return null;
 }
 
 function bodyAcceleration(t: number, context: StrideContext, curve: TimedCurve | null): number | null {

@@ -38,9 +38,9 @@ export interface FootStride {
  * The foot is never quite at rest in mid-contact: it keeps some centimetres a second. Measured as the scatter of stride
  * lengths between real shoe sensor and motion capture (Wagstaff 2021, doi 10.21227/v1z6-9z84), and treadmill belts.
  */
-const REST_SPEED_U_MPS = 0.03;
+const REST_SPEED_U_MPS = 0.035;
 /** Scale and mounting errors, as a share of the length. Same sources. */
-const LENGTH_SHARE_U = 0.015;
+const LENGTH_SHARE_U = 0.018;
 /** Where in the stride an impact sits, from its end, as a share of it: what it adds to the velocity counts from there on. */
 const IMPACT_LEVER = 0.35;
 /** A clipped sample misses about this share of full scale. Common practice. */

@@ -1,5 +1,5 @@
 import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
-import { distanceAt, distanceGradient, fitSprintCurve, type SprintFit, speedAt } from '../fit/index.ts';
+import { distanceAt, distanceGradient, fitSprintCurve, type SprintFit, speedAt, timeAtDistance } from '../fit/index.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
 import { timedDistances, timeShiftPrior } from './course-timing.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
@@ -76,6 +76,31 @@ export function speedFromTiming(
   };
 }
 
+/**
+ * The acceleration curve from the foot sensors' strides alone, where nobody took a time: from the first movement to the fastest
+ * stride, or to the end of a course of known length.
+ */
+export function speedFromStrides(context: StrideContext, strides: MeasuredStride[]): TimedCurve | null {
+  const { first_movement_s: zero_s, course } = context;
+  if (zero_s === null || strides.length < 4) return null;
+  const speeds = strides.map((s) => s.length_m / (s.to_s - s.from_s));
+  const fastest = speeds.indexOf(Math.max(...speeds));
+  // A stride or two beyond the fastest one, so that the curve levels off where the runner does.
+  const last = strides[Math.min(strides.length - 1, fastest + 2)];
+  const extra = strideEvidence(strides, zero_s, last.to_s + 0.01);
+  const fit = extra && fitSprintCurve([], { tau: TAU_PRIOR, extra, vmax_start_mps: speeds[fastest] });
+  if (!fit) return null;
+  const end = course.distance_m === null ? last.to_s : zero_s + timeAtDistance(fit, course.distance_m);
+  return {
+    fit,
+    zero_s,
+    zero_s_u: context.first_movement_s_u ?? 0.03,
+    end_s: Math.min(end, last.to_s),
+    from: 'foot_sensor',
+    caution: 'from the foot sensors alone: no time over a known distance',
+  };
+}
+
 /** Speed, step length and distance of every step within the timed course. Rows are changed in place. */
 export function fillFromTiming(rows: Contact[], curve: TimedCurve): void {
   for (const row of rows) {
@@ -115,7 +140,7 @@ function fillStep(row: Contact, step_s: number, step_s_u: number, { fit, zero_s,
   row.step_length_m_u = Math.hypot(curve_u, speed * step_s_u);
   row.speed_mps = speed;
   row.speed_mps_u = curve_u / step_s;
-  row.spatial_source = from === 'combined' ? 'combined' : 'timing';
+  row.spatial_source = from === 'combined' || from === 'foot_sensor' ? from : 'timing';
 }
 
 /** Variance of a quantity with the given derivatives by vmax and tau. */

@@ -17,6 +17,8 @@ export function fillStrideLengths(
   curve: TimedCurve | null,
   course: Course,
 ): void {
+  // Together with times, the foot sensors' common scale has been found.
+  const scale = 1 + (curve?.from === 'combined' ? curve.fit.own[0] : 0);
   const byRow = new Map(tracked.map((contact) => [contact.row, contact.stride]));
   for (const row of rows) {
     if (row.speed_mps !== null && row.contact_time_ms !== null) {
@@ -37,7 +39,7 @@ export function fillStrideLengths(
         estimates.push({ value, u: Math.hypot(parameters * value, (value / time_s) * time_u) });
       }
       const stride = byRow.get(row);
-      if (stride && 'length_m' in stride) estimates.push({ value: stride.length_m, u: stride.length_m_u });
+      if (stride && 'length_m' in stride) estimates.push({ value: stride.length_m / scale, u: stride.length_m_u });
       else if (stride) row.reasons.stride_length_m = stride.reason;
     }
     if (estimates.length === 0) continue;
