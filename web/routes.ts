@@ -47,6 +47,28 @@ export const ROUTES: Route[] = [
   { path: '/plan/:session_id', title: 'Plan', page: () => import('./pages/coach/plan/plan-page.tsx') },
   { path: '/field/:session_id', title: 'Field', page: () => import('./pages/coach/field/field-page.tsx') },
   {
+    path: '/athletes',
+    title: 'Athletes',
+    nav: { label: 'Athletes', place: 'bar' },
+    page: () => import('./pages/coach/athletes/athletes-page.tsx'),
+  },
+  { path: '/athletes/:athlete_id', title: 'Athlete', page: () => import('./pages/coach/athletes/athlete-page.tsx') },
+  {
+    path: '/athletes/:athlete_id/person',
+    title: 'Person',
+    page: () => import('./pages/coach/athletes/person-page.tsx'),
+  },
+  {
+    path: '/athletes/:athlete_id/tests',
+    title: 'Sprint tests',
+    page: () => import('./pages/coach/tests/tests-page.tsx'),
+  },
+  {
+    path: '/athletes/:athlete_id/strength',
+    title: 'Strength',
+    page: () => import('./pages/coach/tests/strength-page.tsx'),
+  },
+  {
     path: '/settings',
     title: 'Units and help',
     nav: { label: 'Units, help', place: 'more' },

@@ -1,6 +1,7 @@
 import type { NewStrengthRecord, StrengthLog, StrengthRecord } from '../../shared/schemas/coach/strength.ts';
 import { getAthlete } from '../store/athletes.ts';
 import type { Store } from '../store/store.ts';
+import { CAUTIONS, STRENGTH_CAUTION } from './cautions.ts';
 import { coachQuery } from './coach-tables.ts';
 import { strengthRatios } from './strength-ratios.ts';
 
@@ -26,7 +27,13 @@ export function strengthLog(store: Store, athlete_id: number): StrengthLog {
       .orderBy('date', 'desc')
       .orderBy('strength_record_id', 'desc'),
   ) as StrengthRecord[];
-  return { athlete_id, body_mass_kg, records, ratios: strengthRatios(records, body_mass_kg) };
+  return {
+    athlete_id,
+    body_mass_kg,
+    records,
+    ratios: strengthRatios(records, body_mass_kg),
+    cautions: [STRENGTH_CAUTION, ...CAUTIONS],
+  };
 }
 
 export function addStrengthRecord(store: Store, body: NewStrengthRecord): StrengthRecord {

@@ -1,4 +1,5 @@
 import { type Static, Type } from 'typebox';
+import { Sourced } from './caution.ts';
 import { Id, LocalDate, Nullable, wordOf } from '../common.ts';
 
 export const LIFTS = [
@@ -47,5 +48,6 @@ export const StrengthLog = Type.Object({
   body_mass_kg: Nullable(Type.Number()),
   records: Type.Array(StrengthRecord),
   ratios: Type.Array(StrengthRatio),
+  cautions: Type.Array(Sourced),
 });
 export type StrengthLog = Static<typeof StrengthLog>;

@@ -21,7 +21,8 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
         </h2>
         {latest?.time_s != null && (
           <p class="card-time">
-            {formatTime(latest.time_s)} {latest.timing_method === 'hand' && <span class="card-time-method">by hand</span>}
+            {formatTime(latest.time_s)}{' '}
+            {latest.timing_method === 'hand' && <span class="card-time-method">by hand</span>}
           </p>
         )}
         <p class="quiet card-course">{latest ? courseLine(athlete, latest) : 'not run yet'}</p>

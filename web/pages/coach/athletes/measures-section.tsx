@@ -1,0 +1,141 @@
+import { useState } from 'preact/hooks';
+import type { AthleteMeasure, AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
+import type { Fault } from '../../../../shared/fault.ts';
+import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
+import { formatDate, formatMass, formatNumber } from '../../../app/format.ts';
+import { preferences } from '../../../app/preferences.ts';
+import { faultOf } from '../../../client.ts';
+import { FaultBox } from '../../../parts/fault-box.tsx';
+import { TextField } from '../../../parts/text-field.tsx';
+import { offerUndo } from '../../../parts/undo.tsx';
+import { coachApi, localToday } from '../coach-api.ts';
+import { NumberField } from '../parts/number-field.tsx';
+
+interface MeasuresSectionProps {
+  record: AthleteRecord;
+  onChanged: () => Promise<void>;
+}
+
+/** Body mass, stature and leg length over time. */
+export function MeasuresSection({ record, onChanged }: MeasuresSectionProps) {
+  const { athlete, measures } = record;
+  const [date, setDate] = useState(localToday());
+  const [mass, setMass] = useState<number | null>(null);
+  const [stature, setStature] = useState<number | null>(null);
+  const [leg, setLeg] = useState<number | null>(null);
+  const [fault, setFault] = useState<Fault | null>(null);
+  const pounds = preferences.value.mass === 'lb';
+  const empty = mass === null && stature === null && leg === null;
+  const attempt = async (work: () => Promise<unknown>) => {
+    setFault(null);
+    try {
+      await work();
+      await onChanged();
+    } catch (error) {
+      setFault(faultOf(error));
+    }
+  };
+  const add = () =>
+    attempt(async () => {
+      await coachApi.addMeasure(athlete.athlete_id, {
+        date,
+        body_mass_kg: mass === null ? null : mass * (pounds ? KILOGRAMS_PER_POUND : 1),
+        stature_m: stature === null ? null : stature / 100,
+        leg_length_m: leg === null ? null : leg / 100,
+      });
+      setMass(null);
+      setStature(null);
+      setLeg(null);
+    });
+  const remove = (measure: AthleteMeasure) =>
+    attempt(async () => {
+      await coachApi.deleteMeasure(measure.athlete_measure_id);
+      offerUndo(`Measure of ${formatDate(measure.date)} deleted`, async () => {
+        await coachApi.restoreMeasure(measure.athlete_measure_id);
+        await onChanged();
+      });
+    });
+  return (
+    <section class="sheet">
+      <h2>Measures</h2>
+      <p class="quiet">
+        Needed only for force, power and stiffness. Growth also tells how long old repetitions stay a fair comparison.
+      </p>
+      {fault && <FaultBox fault={fault} />}
+      {measures.length > 0 && (
+        <table class="numbers">
+          <caption class="visually-hidden">Body measures of {athlete.name}</caption>
+          <thead>
+            <tr>
+              <th scope="col">date</th>
+              <th scope="col">body mass</th>
+              <th scope="col">stature</th>
+              <th scope="col">leg length</th>
+              <th scope="col">
+                <span class="visually-hidden">delete</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {[...measures].reverse().map((measure) => (
+              <tr key={measure.athlete_measure_id}>
+                <th scope="row">{formatDate(measure.date)}</th>
+                <td>{formatMass(measure.body_mass_kg)}</td>
+                <td>{centimetres(measure.stature_m)}</td>
+                <td>{centimetres(measure.leg_length_m)}</td>
+                <td>
+                  <button type="button" class="plain" onClick={() => void remove(measure)}>
+                    Delete<span class="visually-hidden"> measure of {formatDate(measure.date)}</span>
+                  </button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      <form
+        class="measure-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (!empty) void add();
+        }}
+      >
+        <div class="field-grid">
+          <TextField label="Date" type="date" value={date} onChange={setDate} required />
+          <NumberField
+            label={`Body mass, ${pounds ? 'lb' : 'kg'}`}
+            value={mass}
+            min={10}
+            max={660}
+            onChange={setMass}
+            onEmpty={() => setMass(null)}
+          />
+          <NumberField
+            label="Stature, cm"
+            value={stature}
+            min={50}
+            max={260}
+            onChange={setStature}
+            onEmpty={() => setStature(null)}
+          />
+          <NumberField
+            label="Leg length, cm"
+            value={leg}
+            min={20}
+            max={160}
+            onChange={setLeg}
+            onEmpty={() => setLeg(null)}
+            help="hip bone to floor"
+          />
+        </div>
+        <button type="submit" disabled={empty}>
+          Add measure
+        </button>
+      </form>
+    </section>
+  );
+}
+
+function centimetres(metres: number | null): string {
+  return metres === null ? '–' : `${formatNumber(metres * 100, 1)} cm`;
+}

@@ -1,0 +1,93 @@
+import { useState } from 'preact/hooks';
+import type { AccelerationView } from '../../../../shared/schemas/coach/sprint-test-view.ts';
+import { formatDate, formatDistance, formatNumber } from '../../../app/format.ts';
+import { PlotFrame } from '../../../parts/plot/frame.tsx';
+import { linePath } from '../../../parts/plot/marks.tsx';
+import { SelectField } from '../../../parts/select-field.tsx';
+
+/** How speed is built up, from a test's splits, and the force-speed line behind it. */
+export function AccelerationSection({ accelerations }: { accelerations: AccelerationView[] }) {
+  const [chosen, setChosen] = useState(accelerations.at(-1)!.sprint_test_id);
+  const index = Math.max(
+    0,
+    accelerations.findIndex((view) => view.sprint_test_id === chosen),
+  );
+  const view = accelerations[index];
+  const before = index > 0 ? accelerations[index - 1] : null;
+  const force = view.force_velocity;
+  const top = Math.max(...view.curve.map((point) => point.speed_mps), ...(before?.curve.map((p) => p.speed_mps) ?? []));
+  const end = Math.max(view.curve.at(-1)!.distance_m, before?.curve.at(-1)?.distance_m ?? 0);
+  return (
+    <section class="sheet">
+      <h2>Acceleration</h2>
+      <SelectField
+        label="Test"
+        value={String(view.sprint_test_id)}
+        options={[...accelerations]
+          .reverse()
+          .map((item) => ({ value: String(item.sprint_test_id), label: formatDate(item.date) }))}
+        onChange={(value) => setChosen(Number(value))}
+      />
+      <PlotFrame
+        description={`Speed over distance of the test of ${formatDate(view.date)}; the numbers are in the list below`}
+        height={260}
+        x={{ min: 0, max: end, label: 'distance (m)' }}
+        y={{ min: 0, max: top * 1.08, label: 'speed (m/s)' }}
+      >
+        {(area) => (
+          <>
+            {before && (
+              <path
+                class="earlier"
+                d={linePath(
+                  before.curve.map((p) => ({ x: p.distance_m, y: p.speed_mps })),
+                  area,
+                )}
+              />
+            )}
+            <path
+              class="series plain"
+              d={linePath(
+                view.curve.map((p) => ({ x: p.distance_m, y: p.speed_mps })),
+                area,
+              )}
+            />
+          </>
+        )}
+      </PlotFrame>
+      {before && <p class="quiet small">Faint: the test before, of {formatDate(before.date)}.</p>}
+      <dl class="pairs">
+        <dt>maximum speed</dt>
+        <dd>
+          {formatNumber(view.vmax_mps, 2)}
+          {view.vmax_mps_u !== null && ` ± ${formatNumber(1.96 * view.vmax_mps_u, 2)}`} m/s
+        </dd>
+        <dt>95 % of it reached after</dt>
+        <dd>{formatDistance(Number(view.distance_95_m.toFixed(1)))}</dd>
+        <dt>time constant</dt>
+        <dd>{formatNumber(view.tau_s, 2)} s</dd>
+        {force ? (
+          <>
+            <dt>push at the start</dt>
+            <dd>{formatNumber(force.force_n_per_kg, 1)} N per kg</dd>
+            <dt>speed without push</dt>
+            <dd>{formatNumber(force.velocity_mps, 2)} m/s</dd>
+            <dt>greatest power</dt>
+            <dd>{formatNumber(force.power_w_per_kg, 1)} W per kg</dd>
+          </>
+        ) : (
+          <>
+            <dt>force and power</dt>
+            <dd>{view.why_not || 'not available'}</dd>
+          </>
+        )}
+        <dt>misfit of the splits</dt>
+        <dd>{formatNumber(view.residual_s, 3)} s</dd>
+      </dl>
+      <p class="quiet small">
+        Modelled from the splits as a speed that rises and levels off, force after Samozino et al. 2016, doi
+        10.1111/sms.12490. Two splits say little about the shape; three or more are better.
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,43 @@
+import type { SprintSeries } from '../../../../shared/schemas/coach/sprint-test-view.ts';
+import { formatShortDate } from '../../../app/format.ts';
+import { PlotFrame } from '../../../parts/plot/frame.tsx';
+import { Marker, linePath } from '../../../parts/plot/marks.tsx';
+import { rangeOf } from '../../../parts/plot/scale.ts';
+import { dateTicks, dayOf } from '../parts/date-axis.ts';
+
+/** Times of one series over the dates, each with the error of its method. Down is faster. */
+export function SeriesPlot({ series }: { series: SprintSeries }) {
+  const { tests, error_s } = series;
+  const points = tests.map((test) => ({ x: dayOf(test.date), y: test.time_s }));
+  const [min, max] = rangeOf(
+    points.flatMap((point) => [point.y - error_s, point.y + error_s]),
+    0.3,
+  );
+  const first = points[0].x;
+  const last = points.at(-1)!.x;
+  const pad = Math.max(2, (last - first) * 0.05);
+  return (
+    <PlotFrame
+      description={`Sprint times of ${tests.length} tests from ${formatShortDate(tests[0].date)} to ${formatShortDate(tests.at(-1)!.date)}; the numbers are in the table`}
+      height={240}
+      x={{ min: first - pad, max: last + pad, label: 'date', ...dateTicks(first, last) }}
+      y={{ min, max, label: 'time (s), down is faster' }}
+    >
+      {(area) => (
+        <>
+          {points.map(({ x, y }) => (
+            <path
+              key={x}
+              class="whisker unknown"
+              d={`M${area.x(x)} ${area.y(y - error_s)}V${area.y(y + error_s)}M${area.x(x) - 4} ${area.y(y - error_s)}h8M${area.x(x) - 4} ${area.y(y + error_s)}h8`}
+            />
+          ))}
+          <path class="series plain" d={linePath(points, area)} />
+          {points.map(({ x, y }) => (
+            <Marker key={x} side="unknown" cx={area.x(x)} cy={area.y(y)} />
+          ))}
+        </>
+      )}
+    </PlotFrame>
+  );
+}

@@ -1,0 +1,180 @@
+import '../coach.css';
+import { useState } from 'preact/hooks';
+import { LIFTS, type Lift, type StrengthLog, type StrengthRecord } from '../../../../shared/schemas/coach/strength.ts';
+import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
+import type { Fault } from '../../../../shared/fault.ts';
+import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
+import { formatDate, formatMass, formatNumber } from '../../../app/format.ts';
+import { preferences } from '../../../app/preferences.ts';
+import type { PageProps } from '../../../app/router.ts';
+import { useResource } from '../../../app/use-resource.ts';
+import { faultOf } from '../../../client.ts';
+import { FaultBox } from '../../../parts/fault-box.tsx';
+import { ResourceView } from '../../../parts/resource-view.tsx';
+import { SelectField } from '../../../parts/select-field.tsx';
+import { TextField } from '../../../parts/text-field.tsx';
+import { offerUndo } from '../../../parts/undo.tsx';
+import { AthleteHead } from '../athletes/athlete-head.tsx';
+import { coachApi, coachPaths, localToday } from '../coach-api.ts';
+import { CautionList } from '../parts/caution-list.tsx';
+import { NumberField } from '../parts/number-field.tsx';
+
+export const LIFT_WORDS: Record<Lift, string> = {
+  parallel_squat: 'parallel squat',
+  straight_leg_deadlift: 'straight-leg deadlift',
+  deadlift: 'deadlift',
+  bench_press: 'bench press',
+  power_clean: 'power clean',
+  other: 'other lift',
+};
+
+/** The strength log with the ratios speed coaches look at. */
+export default function StrengthPage({ params }: PageProps) {
+  const record = useResource<AthleteRecord>(coachPaths.athlete(params.athlete_id));
+  const log = useResource<StrengthLog>(coachPaths.strength(params.athlete_id));
+  const [fault, setFault] = useState<Fault | null>(null);
+  const attempt = async (work: () => Promise<unknown>) => {
+    setFault(null);
+    try {
+      await work();
+      await log.reload();
+    } catch (error) {
+      setFault(faultOf(error));
+    }
+  };
+  const remove = (lifted: StrengthRecord) =>
+    attempt(async () => {
+      await coachApi.deleteStrength(lifted.strength_record_id);
+      offerUndo(`${LIFT_WORDS[lifted.lift]} of ${formatDate(lifted.date)} deleted`, async () => {
+        await coachApi.restoreStrength(lifted.strength_record_id);
+        await log.reload();
+      });
+    });
+  return (
+    <ResourceView resource={log} name="the strength log">
+      {(value) => (
+        <>
+          <AthleteHead athlete_id={params.athlete_id} name={record.value?.athlete.name ?? ''} />
+          {fault && <FaultBox fault={fault} />}
+          <section class="sheet">
+            <h2>Ratios</h2>
+            {value.ratios.map((ratio) => (
+              <div key={ratio.code} class={ratio.beyond ? 'ratio is-beyond' : 'ratio'}>
+                <p>
+                  <strong>{ratio.sentence}</strong>
+                </p>
+                <p class="quiet small">{ratio.source}</p>
+              </div>
+            ))}
+            <p class="quiet">
+              Body mass: {formatMass(value.body_mass_kg)}.{' '}
+              <a href={`#/athletes/${params.athlete_id}/person`}>Change it under Person.</a>
+            </p>
+          </section>
+          <AddLift athlete_id={Number(params.athlete_id)} onAdd={(work) => attempt(work)} />
+          {value.records.length > 0 && (
+            <div class="sheet">
+              <table class="numbers">
+                <caption class="visually-hidden">Strength log, newest first</caption>
+                <thead>
+                  <tr>
+                    <th scope="col">date</th>
+                    <th scope="col">lift</th>
+                    <th scope="col">load</th>
+                    <th scope="col">sets × repetitions</th>
+                    <th scope="col">
+                      <span class="visually-hidden">delete</span>
+                    </th>
+                  </tr>
+                </thead>
+                <tbody>
+                  {value.records.map((lifted) => (
+                    <tr key={lifted.strength_record_id}>
+                      <th scope="row">{formatDate(lifted.date)}</th>
+                      <td class="word">{LIFT_WORDS[lifted.lift]}</td>
+                      <td>{bothUnits(lifted.load_kg)}</td>
+                      <td>
+                        {lifted.sets} × {lifted.repetitions}
+                      </td>
+                      <td>
+                        <button type="button" class="plain" onClick={() => void remove(lifted)}>
+                          Delete
+                          <span class="visually-hidden">
+                            {' '}
+                            {LIFT_WORDS[lifted.lift]} of {formatDate(lifted.date)}
+                          </span>
+                        </button>
+                      </td>
+                    </tr>
+                  ))}
+                </tbody>
+              </table>
+            </div>
+          )}
+          <CautionList cautions={value.cautions} />
+        </>
+      )}
+    </ResourceView>
+  );
+}
+
+/** `91 kg (200 lb)`, the user's unit first. */
+function bothUnits(kg: number): string {
+  const pounds = `${formatNumber(kg / KILOGRAMS_PER_POUND, 0)} lb`;
+  const kilograms = `${formatNumber(kg, 0)} kg`;
+  return preferences.value.mass === 'lb' ? `${pounds} (${kilograms})` : `${kilograms} (${pounds})`;
+}
+
+function AddLift({
+  athlete_id,
+  onAdd,
+}: {
+  athlete_id: number;
+  onAdd: (work: () => Promise<unknown>) => Promise<void>;
+}) {
+  const unit = preferences.value.mass;
+  const [date, setDate] = useState(localToday());
+  const [lift, setLift] = useState<Lift>('parallel_squat');
+  const [load, setLoad] = useState<number | null>(null);
+  const [sets, setSets] = useState(3);
+  const [repetitions, setRepetitions] = useState(5);
+  return (
+    <form
+      class="sheet"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (load === null) return;
+        const load_kg = load * (unit === 'lb' ? KILOGRAMS_PER_POUND : 1);
+        void onAdd(async () => {
+          await coachApi.addStrength({ athlete_id, date, lift, load_kg, load_unit: unit, sets, repetitions });
+          setLoad(null);
+        });
+      }}
+    >
+      <h2>Add a lift</h2>
+      <div class="field-grid">
+        <SelectField
+          label="Lift"
+          value={lift}
+          options={LIFTS.map((value) => ({ value, label: LIFT_WORDS[value] }))}
+          onChange={setLift}
+        />
+        <NumberField
+          label={`Load, ${unit}`}
+          value={load}
+          min={1}
+          max={1300}
+          onChange={setLoad}
+          onEmpty={() => setLoad(null)}
+          help={load === null ? undefined : bothUnits(load * (unit === 'lb' ? KILOGRAMS_PER_POUND : 1))}
+        />
+        <NumberField label="Sets" value={sets} min={1} max={30} whole onChange={setSets} />
+        <NumberField label="Repetitions" value={repetitions} min={1} max={100} whole onChange={setRepetitions} />
+        <TextField label="Date" type="date" value={date} onChange={setDate} required />
+      </div>
+      <button type="submit" disabled={load === null}>
+        Add lift
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,147 @@
+import '../coach.css';
+import { useState } from 'preact/hooks';
+import type { SprintTest } from '../../../../shared/schemas/coach/sprint-test.ts';
+import type { SprintSeries, SprintTestView } from '../../../../shared/schemas/coach/sprint-test-view.ts';
+import type { Fault } from '../../../../shared/fault.ts';
+import { formatDate } from '../../../app/format.ts';
+import type { PageProps } from '../../../app/router.ts';
+import { useResource } from '../../../app/use-resource.ts';
+import { faultOf } from '../../../client.ts';
+import { EmptyState } from '../../../parts/empty-state.tsx';
+import { FaultBox } from '../../../parts/fault-box.tsx';
+import { ResourceView } from '../../../parts/resource-view.tsx';
+import { offerUndo } from '../../../parts/undo.tsx';
+import { AthleteHead } from '../athletes/athlete-head.tsx';
+import { coachApi, coachPaths } from '../coach-api.ts';
+import { CautionList } from '../parts/caution-list.tsx';
+import { AccelerationSection } from './acceleration-section.tsx';
+import { SeriesPlot } from './series-plot.tsx';
+import { TestDialog } from './test-dialog.tsx';
+
+/** Did the watch move? An athlete's sprint tests, by method, with what counts as a real change. */
+export default function TestsPage({ params }: PageProps) {
+  const tests = useResource<SprintTestView>(coachPaths.sprintTests(params.athlete_id));
+  const [editing, setEditing] = useState<SprintTest | 'new' | null>(null);
+  const [fault, setFault] = useState<Fault | null>(null);
+  const remove = async (test: SprintTest) => {
+    setFault(null);
+    try {
+      await coachApi.deleteSprintTest(test.sprint_test_id);
+      await tests.reload();
+      offerUndo(`Sprint test of ${formatDate(test.date)} deleted`, async () => {
+        await coachApi.restoreSprintTest(test.sprint_test_id);
+        await tests.reload();
+      });
+    } catch (error) {
+      setFault(faultOf(error));
+    }
+  };
+  return (
+    <ResourceView resource={tests} name="sprint tests">
+      {(view) => (
+        <>
+          <AthleteHead athlete_id={params.athlete_id} name={view.name} />
+          <div class="page-head">
+            <p>
+              <strong>Next sprint test: {formatDate(view.next_test.date)}</strong>
+              <br />
+              <span class="quiet">{view.next_test.why}</span>
+            </p>
+            <button type="button" class="primary" onClick={() => setEditing('new')}>
+              Record a test
+            </button>
+          </div>
+          {fault && <FaultBox fault={fault} />}
+          {view.series.length === 0 && (
+            <EmptyState title="No sprint test yet">
+              <p>
+                Time a sprint twice a month, always the same way: same distance, same start, same method, same timer.
+                Hand and electronic times are kept apart, because by hand the same sprint comes out 0.2 to 0.3 s faster.
+              </p>
+            </EmptyState>
+          )}
+          {view.series.map((series) => (
+            <SeriesSection key={series.key} series={series} onEdit={setEditing} onDelete={remove} />
+          ))}
+          {view.accelerations.length > 0 && <AccelerationSection accelerations={view.accelerations} />}
+          <CautionList cautions={view.cautions} />
+          {editing !== null && (
+            <TestDialog
+              athlete_id={Number(params.athlete_id)}
+              test={editing === 'new' ? null : editing}
+              like={view.series[0]?.tests.at(-1) ?? null}
+              onClose={() => setEditing(null)}
+              onSaved={async () => {
+                setEditing(null);
+                await tests.reload();
+              }}
+            />
+          )}
+        </>
+      )}
+    </ResourceView>
+  );
+}
+
+interface SeriesSectionProps {
+  series: SprintSeries;
+  onEdit: (test: SprintTest) => void;
+  onDelete: (test: SprintTest) => void;
+}
+
+function SeriesSection({ series, onEdit, onDelete }: SeriesSectionProps) {
+  const { since_last, since_first } = series;
+  return (
+    <section class="sheet">
+      <h2>{series.title}</h2>
+      {series.hand && (
+        <p class="quiet">Timed by hand: compared with nothing but other hand times of the same course.</p>
+      )}
+      {since_last && (
+        <p class={since_last.verdict === 'no real change' ? 'headline' : 'headline is-real'}>{since_last.sentence}</p>
+      )}
+      {since_first && <p>Since the first: {since_first.sentence}</p>}
+      {since_last && <p class="quiet small">Limit: {since_last.threshold_source}.</p>}
+      {series.tests.length > 1 && <SeriesPlot series={series} />}
+      <table class="numbers">
+        <caption class="visually-hidden">Tests of this series, newest first</caption>
+        <thead>
+          <tr>
+            <th scope="col">date</th>
+            <th scope="col">time</th>
+            <th scope="col">wind</th>
+            <th scope="col">splits</th>
+            <th scope="col">
+              <span class="visually-hidden">change</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {[...series.tests].reverse().map((test) => (
+            <tr key={test.sprint_test_id}>
+              <th scope="row">{formatDate(test.date)}</th>
+              <td>
+                <strong>{test.time_s.toFixed(2)} s</strong>
+                {test.watches_s.length > 1 && <span class="quiet"> of {test.watches_s.join(', ')}</span>}
+              </td>
+              <td>
+                {test.wind_mps === null
+                  ? '–'
+                  : `${test.wind_mps > 0 ? '+' : ''}${test.wind_mps.toFixed(1)} m/s${test.wind_mps > 2 ? ', no record wind' : ''}`}
+              </td>
+              <td>{test.splits.length || '–'}</td>
+              <td>
+                <button type="button" class="plain" onClick={() => onEdit(test)}>
+                  Change<span class="visually-hidden"> test of {formatDate(test.date)}</span>
+                </button>
+                <button type="button" class="plain" onClick={() => onDelete(test)}>
+                  Delete<span class="visually-hidden"> test of {formatDate(test.date)}</span>
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
