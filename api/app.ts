@@ -11,6 +11,7 @@ import { answerFaults } from './fault-answer.ts';
 import { Jobs } from './jobs/jobs.ts';
 import { refuseForeignPages } from './refuse-foreign-pages.ts';
 import { athleteRoutes } from './routes/athletes.ts';
+import { captureRoutes } from './routes/capture.ts';
 import { coachRoutes } from './routes/coach/index.ts';
 import { groupRoutes } from './routes/groups.ts';
 import { healthRoutes } from './routes/health.ts';
@@ -76,6 +77,7 @@ export async function buildApp({ store, host_names = [], log = false }: AppOptio
       await typed.register(repetitionRoutes, context);
       await typed.register(importRoutes, context);
       await typed.register(coachRoutes, context);
+      await typed.register(captureRoutes, context);
     },
     { prefix: '/api' },
   );

@@ -67,12 +67,8 @@ export class NodeBleSource implements PacketSource {
   private scan: { found: (sensor: SensorFound) => void; devices: Map<string, Device> } | null = null;
   private watching = false;
   private closed = false;
-  private readonly watch: NodeJS.Timeout;
-
-  constructor() {
-    this.watch = setInterval(() => this.look(), WATCH_MS);
-    this.watch.unref();
-  }
+  /** Set at first use: until then nothing is asked of the machine. */
+  private watch: NodeJS.Timeout | null = null;
 
   state(): SourceState {
     return { ready: this.problem === '', problem: this.problem };
@@ -84,6 +80,7 @@ export class NodeBleSource implements PacketSource {
   }
 
   async startScan(found: (sensor: SensorFound) => void): Promise<void> {
+    this.keepWatch();
     this.scan = { found, devices: this.scan?.devices ?? new Map() };
     await this.look();
   }
@@ -102,6 +99,7 @@ export class NodeBleSource implements PacketSource {
     settings: StreamSettings,
     handlers: LinkHandlers,
   ): Promise<SensorLink> {
+    this.keepWatch();
     const adapter = await this.adapter();
     const session = this.session!;
     const device = (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'search for the sensor').catch(() => {
@@ -170,10 +168,14 @@ export class NodeBleSource implements PacketSource {
 
   async close(): Promise<void> {
     this.closed = true;
-    clearInterval(this.watch);
+    if (this.watch !== null) clearInterval(this.watch);
     await this.stopScan();
     this.session?.destroy();
     this.session = null;
+  }
+
+  private keepWatch(): void {
+    this.watch ??= setInterval(() => this.look(), WATCH_MS).unref();
   }
 
   /** Asks again and again, since node-ble's own wait can miss the change and then never ends. */

@@ -1,7 +1,7 @@
 /**
  * The one binary form of captured packets: on disk (a packet log is a row of records) and on the wire from a browser.
  * A record, little-endian: length of the payload (uint32), kind (uint8), arrival (float64, seconds of the host's
- * monotonic clock), payload, CRC-32 (uint32) over all before it. A log's first record is its header.
+ * monotonic clock), payload, CRC-32 (uint32) over all before it. A log's first record is a header.
  */
 import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
 import type { Mounting, Side } from '../../shared/words.ts';

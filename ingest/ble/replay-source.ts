@@ -9,7 +9,8 @@ const TICK_MS = 10;
 
 /**
  * Plays captured packet logs as if the sensors were here: each packet at the time it came, at true speed or faster.
- * Logs of one capture share the host's clock and stay in step. The play begins when the first sensor is opened.
+ * Logs of one capture share the host's clock and stay in step. The play begins when the first sensor is opened;
+ * `whenEnded` tells its end.
  */
 export class ReplaySource implements PacketSource {
   readonly kind = 'replay';
@@ -18,6 +19,12 @@ export class ReplaySource implements PacketSource {
   private readonly first_arrival_s: number;
   private started_s: number | null = null;
   private readonly timers = new Set<NodeJS.Timeout>();
+  private ended = 0;
+  private tellEnded: () => void = () => {};
+  /** When every log has been played to its end. */
+  readonly whenEnded = new Promise<void>((resolve) => {
+    this.tellEnded = resolve;
+  });
 
   /** @param speed 1 is true speed */
   constructor(logs: PacketLog[], speed = 1) {
@@ -71,7 +78,7 @@ export class ReplaySource implements PacketSource {
       }
       if (next === due.length) {
         this.end(timer);
-        handlers.lost('the recording that is played has ended');
+        if (++this.ended === this.logs.size) this.tellEnded();
       }
     }, TICK_MS);
     this.timers.add(timer);

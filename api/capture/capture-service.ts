@@ -1,0 +1,393 @@
+import { statfs } from 'node:fs/promises';
+import { join } from 'node:path';
+import { BrowserSource } from '../../ingest/ble/browser-source.ts';
+import { defaultSettings } from '../../ingest/ble/decode-packet.ts';
+import { hostTime } from '../../ingest/ble/host-clock.ts';
+import type { PacketSource, SensorFound } from '../../ingest/ble/packet-source.ts';
+import { ReplaySource } from '../../ingest/ble/replay-source.ts';
+import { FaultError } from '../../shared/fault.ts';
+import type {
+  CaptureState,
+  FoundSensor,
+  PairedSensor,
+  SensorPlace,
+  SensorPlaceChange,
+} from '../../shared/schemas/capture.ts';
+import { getAthlete } from '../store/athletes.ts';
+import { createSession, getSession } from '../store/sessions.ts';
+import { nowUtc, type Store } from '../store/store.ts';
+import { CaptureFolder, type CaptureRecord } from './capture-folder.ts';
+import { CaptureRun } from './capture-run.ts';
+import { diskWords, WORDS } from './capture-words.ts';
+import { LiveResults } from './live-results.ts';
+import { recoverCapture } from './recover-capture.ts';
+import { planReplay } from './replay-logs.ts';
+import { readSensorPlaces, writeSensorPlaces } from './sensor-places.ts';
+import { StreamDescriptions } from './stream-descriptions.ts';
+
+const STATE_MS = 500;
+const SIGNAL_MS = 100;
+const LOOK_MS = 100;
+const DISK_MS = 10_000;
+const LOW_DISK_BYTES = 500 * 1024 * 1024;
+const MESSAGES = 50;
+/** A capture whose program was away for longer is ended and recovered instead of resumed, seconds. */
+const RESUME_S = 15 * 60;
+
+export type CaptureListener = (event: 'state' | 'signal' | 'contacts' | 'repetition', value: unknown) => void;
+
+export interface CaptureServiceOptions {
+  store: Store;
+  /** Folder for captures and added stream descriptions. */
+  folder: string;
+  /** The radio of this machine. */
+  radio: PacketSource;
+}
+
+/** The one place that owns the sensors: search, pairing, the running capture, and telling the live view. */
+export class CaptureService {
+  readonly browser = new BrowserSource();
+  readonly descriptions: StreamDescriptions;
+  private readonly store: Store;
+  private readonly folder: CaptureFolder;
+  private readonly radio: PacketSource;
+  private readonly listeners = new Set<CaptureListener>();
+  private readonly found = new Map<string, SensorFound & { heard_s: number }>();
+  private readonly timers: NodeJS.Timeout[] = [];
+  private searching = false;
+  private run: CaptureRun | null = null;
+  private results: LiveResults | null = null;
+  private replay: { source: ReplaySource; ended: Promise<void> } | null = null;
+  private messages: CaptureState['messages'] = [];
+  private free_bytes = Number.POSITIVE_INFINITY;
+  private radio_problem = '';
+
+  constructor({ store, folder, radio }: CaptureServiceOptions) {
+    this.store = store;
+    this.radio = radio;
+    this.folder = new CaptureFolder(join(folder, 'captures'));
+    this.descriptions = new StreamDescriptions(join(folder, 'stream-descriptions'));
+    for (const problem of this.descriptions.problems) this.say(problem);
+    this.every(STATE_MS, () => this.tellState());
+    this.every(SIGNAL_MS, () => this.tellSignal());
+    this.every(LOOK_MS, () => this.results?.tick());
+    this.every(DISK_MS, () => this.lookAtDisk());
+    void this.lookAtDisk();
+  }
+
+  /** Takes up captures that were running when the program stopped. Call it once, when the server is up. */
+  async recover(): Promise<void> {
+    for (const record of this.folder.interrupted()) {
+      if (record.kind === 'replay') {
+        this.folder.removeReplay(record);
+        continue;
+      }
+      const may_resume_s = this.run === null ? RESUME_S : 0;
+      const { last_utc, away_s, resume, repetitions } = await recoverCapture(
+        this.store,
+        this.folder,
+        record,
+        may_resume_s,
+      );
+      if (resume) {
+        this.say(WORDS.resumed(last_utc, away_s));
+        this.begin(record, (sensor_id) => this.sourceOf(sensor_id));
+      } else {
+        this.folder.save({ ...record, state: 'ended' });
+        this.say(WORDS.recovered(record.started_utc, repetitions));
+      }
+    }
+  }
+
+  listen(listener: CaptureListener): () => void {
+    this.listeners.add(listener);
+    listener('state', this.state());
+    return () => this.listeners.delete(listener);
+  }
+
+  state(): CaptureState {
+    const now_s = hostTime();
+    const { run } = this;
+    const places = readSensorPlaces(this.store);
+    return {
+      radio: this.radio.state(),
+      searching: this.searching,
+      found: [...this.found.values()]
+        .filter((sensor) => now_s - sensor.heard_s < 15)
+        .map((sensor) => this.describeFound(sensor, places)),
+      sensors: run
+        ? run.sessions.map((session) => session.status(this.athleteName(session.place.athlete_id), now_s))
+        : Object.entries(places).map(([sensor_id, place]) => this.idle(sensor_id, place)),
+      capture:
+        run === null
+          ? null
+          : {
+              capture_id: run.record.capture_id,
+              kind: run.record.kind,
+              started_utc: run.record.started_utc,
+              session_id: run.record.session_id,
+              seconds: now_s - run.started_s,
+              marked_s: run.marked_s === null ? null : now_s - run.marked_s,
+            },
+      disk_problem: this.diskProblem(),
+      messages: this.messages,
+    };
+  }
+
+  async search(on: boolean): Promise<void> {
+    this.searching = on;
+    if (!on) {
+      await Promise.all([this.radio.stopScan(), this.browser.stopScan()]);
+    } else {
+      const found = (sensor: SensorFound) => this.found.set(sensor.sensor_id, { ...sensor, heard_s: hostTime() });
+      await Promise.all([this.radio.startScan(found), this.browser.startScan(found)]);
+    }
+    this.tellState();
+  }
+
+  /** Pairs a sensor, or changes where it is worn. @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID, ATHLETE_NOT_FOUND */
+  async place(sensor_id: string, change: SensorPlaceChange): Promise<SensorPlace> {
+    if (change.description_id !== undefined || change.settings !== undefined) {
+      this.mustNotRun('changed at the sensor itself');
+    }
+    const places = readSensorPlaces(this.store);
+    const heard = this.found.get(sensor_id);
+    const name = change.name ?? places[sensor_id]?.name ?? heard?.name ?? sensor_id;
+    const description_id =
+      change.description_id ??
+      places[sensor_id]?.description_id ??
+      this.descriptions.match(name, heard?.service_uuids ?? [])?.id ??
+      '';
+    const description = this.descriptions.get(description_id);
+    if (change.athlete_id) getAthlete(this.store, change.athlete_id);
+    const same_kind = places[sensor_id]?.description_id === description_id;
+    const place: SensorPlace = {
+      ...(places[sensor_id] ?? { side: 'unknown', mounting: 'foot', athlete_id: null }),
+      ...change,
+      name,
+      description_id,
+      settings: change.settings ?? (same_kind ? places[sensor_id].settings : defaultSettings(description)),
+    };
+    writeSensorPlaces(this.store, { ...places, [sensor_id]: place });
+    if (this.run !== null) {
+      this.run.setPlace(sensor_id, place);
+      await this.results?.close();
+      this.watch(this.run);
+    }
+    this.tellState();
+    return place;
+  }
+
+  forget(sensor_id: string): void {
+    this.mustNotRun('forgotten');
+    const { [sensor_id]: _gone, ...rest } = readSensorPlaces(this.store);
+    writeSensorPlaces(this.store, rest);
+    this.tellState();
+  }
+
+  /** Connects the paired sensors and records from now on. @throws FaultError CAPTURE_STATE, SESSION_NOT_FOUND */
+  start(options: { session_id?: number; sensor_ids?: string[] } = {}): void {
+    this.mustNotRun('started');
+    const places = Object.entries(readSensorPlaces(this.store)).filter(
+      ([sensor_id]) => options.sensor_ids?.includes(sensor_id) ?? true,
+    );
+    if (places.length === 0) throw wrongState('no sensor is paired', 'Search for sensors and give each a side first.');
+    const session_id = options.session_id
+      ? getSession(this.store, options.session_id).session_id
+      : createSession(this.store, { session_date: localDate(), title: 'Live' }).session_id;
+    const sensors = places.map(([sensor_id, place]) => ({ sensor_id, place }));
+    this.begin(newRecord('live', session_id, sensors), (sensor_id) => this.sourceOf(sensor_id));
+    this.say(WORDS.started(sensors.length));
+  }
+
+  /** Plays one athlete's repetitions of a stored session at true speed. Nothing of it is stored. */
+  startReplay(session_id: number, athlete_id?: number, speed = 1): void {
+    this.mustNotRun('started');
+    const plan = planReplay(this.store, session_id, this.descriptions.all()[0], athlete_id);
+    const source = new ReplaySource(plan.logs, speed);
+    const sensors = plan.logs.map(({ header }) => ({
+      sensor_id: header.sensor_id,
+      place: {
+        name: header.sensor_name,
+        description_id: header.description.id,
+        settings: header.settings,
+        side: header.side,
+        mounting: header.mounting,
+        athlete_id: plan.athlete_id,
+      },
+    }));
+    this.replay = { source, ended: source.whenEnded.then(() => this.stop()) };
+    this.begin(newRecord('replay', session_id, sensors), () => source);
+  }
+
+  /** Ends the capture: what is open is closed, sensors are stopped, logs are closed. Nothing happens when none runs. */
+  async stop(): Promise<void> {
+    const { run, results, replay } = this;
+    if (run === null || results === null) return;
+    this.run = null;
+    this.results = null;
+    this.replay = null;
+    await results.close();
+    await run.end();
+    await replay?.source.close();
+    if (run.record.kind === 'live') this.say(WORDS.ended);
+    this.tellState();
+  }
+
+  /** The coach's own start and stop of a repetition. @throws FaultError CAPTURE_STATE */
+  async mark(mark: 'start' | 'stop'): Promise<void> {
+    const { run, results } = this;
+    if (run === null || results === null) throw wrongState('no capture runs', 'Connect the sensors first.');
+    if (mark === 'start') run.marked_s = hostTime();
+    else if (run.marked_s === null) throw wrongState('start was not pressed', 'Press start before stop.');
+    else {
+      const from_s = run.marked_s;
+      run.marked_s = null;
+      await results.closeMarked(from_s, hostTime());
+    }
+    this.tellState();
+  }
+
+  /** Ends the capture and gives everything back. */
+  async close(): Promise<void> {
+    for (const timer of this.timers) clearInterval(timer);
+    await this.stop();
+    await this.replay?.source.close();
+    await Promise.all([this.radio.close(), this.browser.close()]);
+  }
+
+  private begin(record: CaptureRecord, sourceOf: (sensor_id: string) => PacketSource): void {
+    if (this.searching) void this.search(false);
+    this.run = new CaptureRun({
+      folder: this.folder,
+      record,
+      describe: (id) => this.descriptions.get(id),
+      sourceOf,
+      say: (text) => this.say(text),
+    });
+    this.watch(this.run);
+    this.tellState();
+  }
+
+  private watch(run: CaptureRun): void {
+    this.results = new LiveResults({
+      store: this.store,
+      run,
+      athleteName: (id) => this.athleteName(id),
+      tell: (event, value) => this.tell(event, value),
+      say: (text) => this.say(text),
+    });
+  }
+
+  private sourceOf(sensor_id: string): PacketSource {
+    return this.browser.has(sensor_id) || sensor_id.startsWith('browser-') ? this.browser : this.radio;
+  }
+
+  private mustNotRun(what: string): void {
+    if (this.run === null) return;
+    throw wrongState(
+      `a ${this.run.record.kind === 'replay' ? 'replay' : 'capture'} runs, so nothing can be ${what}`,
+      'End it first.',
+    );
+  }
+
+  private tellState(): void {
+    const { problem } = this.radio.state();
+    if (problem !== this.radio_problem && this.run?.record.kind === 'live') {
+      this.say(problem === '' ? WORDS.radioBack : WORDS.radio(problem));
+    }
+    this.radio_problem = problem;
+    for (const session of this.run?.sessions ?? []) session.tend();
+    if (this.listeners.size > 0) this.tell('state', this.state());
+  }
+
+  private tellSignal(): void {
+    const now_s = hostTime();
+    for (const session of this.run?.sessions ?? []) {
+      const event = session.strip.take(session.sensor_id, now_s);
+      if (event !== null) this.tell('signal', event);
+    }
+  }
+
+  private tell(event: Parameters<CaptureListener>[0], value: unknown): void {
+    for (const listener of this.listeners) listener(event, value);
+  }
+
+  private say(text: string): void {
+    this.messages = [{ utc: nowUtc(), text }, ...this.messages].slice(0, MESSAGES);
+  }
+
+  private diskProblem(): string {
+    const stuck = this.run?.sessions.find((session) => session.log.problem !== '');
+    if (stuck !== undefined) {
+      const { problem, waiting_records, lost_records } = stuck.log;
+      return diskWords(problem, waiting_records, lost_records);
+    }
+    if (this.free_bytes > LOW_DISK_BYTES) return '';
+    return `Only ${Math.round(this.free_bytes / 1e6)} MB are free on the disk; two sensors need about 90 MB an hour. Free some space.`;
+  }
+
+  private async lookAtDisk(): Promise<void> {
+    const { bavail, bsize } = await statfs(this.folder.folder);
+    this.free_bytes = bavail * bsize;
+  }
+
+  private describeFound(sensor: SensorFound, places: Record<string, SensorPlace>): FoundSensor {
+    const { sensor_id, name, rssi_dbm, service_uuids } = sensor;
+    const description_id = this.descriptions.match(name, service_uuids)?.id ?? null;
+    return { sensor_id, name, rssi_dbm, description_id, paired: sensor_id in places };
+  }
+
+  private idle(sensor_id: string, place: SensorPlace): PairedSensor {
+    return {
+      ...place,
+      sensor_id,
+      athlete_name: this.athleteName(place.athlete_id),
+      state: 'off',
+      words: '',
+      battery_percent: null,
+      firmware: null,
+      samples: 0,
+      lost_samples: 0,
+      duplicate_packets: 0,
+      unreadable_packets: 0,
+      reconnects: 0,
+      silent_s: null,
+      drift_ppm: null,
+      clock_u_ms: null,
+      tap_s: null,
+    };
+  }
+
+  private athleteName(athlete_id: number | null): string | null {
+    return athlete_id === null ? null : getAthlete(this.store, athlete_id, true).name;
+  }
+
+  private every(ms: number, work: () => unknown): void {
+    this.timers.push(setInterval(work, ms).unref());
+  }
+}
+
+function newRecord(kind: CaptureRecord['kind'], session_id: number, sensors: CaptureRecord['sensors']): CaptureRecord {
+  const started_utc = nowUtc();
+  return {
+    format: 'capture/1',
+    capture_id: started_utc.replace(/[-:]/g, '').replace(/\..*/, 'Z'),
+    kind,
+    started_utc,
+    session_id,
+    state: 'running',
+    sensors,
+    handled: [],
+  };
+}
+
+function localDate(): string {
+  const now = new Date();
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+function wrongState(what: string, hint: string): FaultError {
+  return new FaultError({ code: 'CAPTURE_STATE', message: `This cannot be done: ${what}.`, where: {}, hint });
+}

@@ -1,0 +1,78 @@
+/** What the capture says to the coach: what happened, what it means for the recording, what to do. */
+import type { SensorState } from '../../shared/schemas/capture.ts';
+
+export interface SensorCondition {
+  state: SensorState;
+  /** Seconds in this state. */
+  for_s: number;
+  silent_s: number | null;
+  battery_percent: number | null;
+  unreadable_packets: number;
+  packets: number;
+  /** Why the link last broke, or the connection last failed. */
+  reason: string;
+}
+
+const LOW_BATTERY_PERCENT = 15;
+
+export function sensorWords(condition: SensorCondition): string {
+  const { state, battery_percent: battery } = condition;
+  if (state === 'connecting') return connectingWords(condition);
+  if (state === 'lost') {
+    return `Lost ${Math.round(condition.for_s)} s ago (${condition.reason}). Connecting again by itself; the recording goes on and the gap is marked. ${nearer(condition)}`;
+  }
+  if (state === 'silent') {
+    return `Connected, but no data for ${Math.round(condition.silent_s ?? condition.for_s)} s. Bring sensor and machine nearer to each other; if that does not help, switch the sensor off and on.`;
+  }
+  if (state === 'live' && condition.packets > 50 && condition.unreadable_packets > condition.packets / 10) {
+    return 'Its packets do not fit its stream description: they are kept, but cannot be shown. Choose the right description.';
+  }
+  if (state === 'live' && battery !== null && battery <= LOW_BATTERY_PERCENT) {
+    return battery <= 5
+      ? `Battery ${battery} %: it may stop at any minute. Charge or change it now.`
+      : `Battery ${battery} %: charge it before the next session.`;
+  }
+  return '';
+}
+
+function connectingWords({ for_s, reason }: SensorCondition): string {
+  if (for_s < 6) return 'Connecting.';
+  return `Not connected after ${Math.round(for_s)} s${reason ? ` (${reason})` : ''}. Switch it on, bring it within 10 m, and check that no other device holds it. It is tried again and again.`;
+}
+
+function nearer({ for_s, battery_percent }: SensorCondition): string {
+  if (for_s < 8) return '';
+  return battery_percent !== null && battery_percent <= LOW_BATTERY_PERCENT
+    ? 'Its battery was low: charge it.'
+    : 'Bring it nearer, or switch it off and on.';
+}
+
+export function diskWords(problem: string, waiting_records: number, lost_records: number): string {
+  if (problem === '') return '';
+  const full = /ENOSPC|EDQUOT|EFBIG/.test(problem);
+  const what = full ? 'The disk is full' : `The disk does not take the data (${problem})`;
+  const fate =
+    lost_records > 0
+      ? `${lost_records} packets are lost; ${waiting_records} wait in memory.`
+      : `${waiting_records} packets wait in memory (room for about 40 minutes) and are written when there is space.`;
+  return `${what}. ${fate} Free some space now.`;
+}
+
+export const WORDS = {
+  started: (sensors: number) => `Recording ${sensors} ${sensors === 1 ? 'sensor' : 'sensors'} to disk.`,
+  ended: 'Recording ended. All packets are on disk.',
+  linkLost: (name: string, reason: string) =>
+    `${name}: ${reason}. Connecting again; the recording goes on and the gap is marked.`,
+  linkBack: (name: string, seconds: number) => `${name} is back after ${seconds.toFixed(1)} s without a link.`,
+  radio: (problem: string) => problem,
+  radioBack: 'Bluetooth is back.',
+  resumed: (stopped_utc: string, away_s: number) =>
+    `The program stopped at ${stopped_utc.slice(11, 19)} UTC and was started again ${Math.round(away_s)} s later. Everything up to then is kept; the time between is a marked gap, and the recording goes on.`,
+  recovered: (started_utc: string, repetitions: number) =>
+    `The program stopped during the recording of ${started_utc.slice(0, 16).replace('T', ' ')} UTC. Everything up to then is kept; ${repetitions === 1 ? '1 repetition was' : `${repetitions} repetitions were`} found in it and stored.`,
+  repetition: (name: string, contacts: number) => `${name}: repetition with ${contacts} contacts.`,
+  noRunning: (name: string) =>
+    `${name}: no running was found between start and stop. The data are kept with the repetition.`,
+  notStored: (name: string, reason: string) =>
+    `${name}: the repetition could not be stored (${reason}). Its packets are kept in the recording and are taken up at the next start of the program.`,
+};

@@ -1,0 +1,163 @@
+import { hostTime } from '../../ingest/ble/host-clock.ts';
+import { type RepetitionResult, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
+import type { ContactsEvent, RepetitionEvent } from '../../shared/schemas/capture.ts';
+import type { Store } from '../store/store.ts';
+import { type AnalysedExcerpt, analyseExcerpts, repetitionWithin } from './analyse-excerpt.ts';
+import { handledUntil } from './capture-folder.ts';
+import type { CaptureRun } from './capture-run.ts';
+import { WORDS } from './capture-words.ts';
+import { LiveRepetitions, liveContacts, type RepetitionSpan, usableTogether } from './live-repetitions.ts';
+import type { SensorSession } from './sensor-session.ts';
+import { storeLiveRepetition } from './store-repetition.ts';
+
+export interface LiveResultsParts {
+  store: Store;
+  run: CaptureRun;
+  athleteName: (athlete_id: number | null) => string | null;
+  tell: (event: 'contacts' | 'repetition', value: ContactsEvent | RepetitionEvent) => void;
+  say: (text: string) => void;
+}
+
+interface Watched {
+  athlete_id: number | null;
+  name: string | null;
+  sessions: SensorSession[];
+  live: LiveRepetitions;
+  /** Host time of the last toe-off that was dealt with. */
+  last_end_s: number;
+}
+
+/** Turns what the live watch finds into results: analyses, stores, tells. One watch an athlete. */
+export class LiveResults {
+  private readonly parts: LiveResultsParts;
+  private readonly watched: Watched[];
+  private readonly working = new Set<Promise<void>>();
+
+  constructor(parts: LiveResultsParts) {
+    this.parts = parts;
+    this.watched = [...parts.run.byAthlete()].map(([athlete_id, all]) => {
+      const name = parts.athleteName(athlete_id);
+      const sessions = usableTogether(all);
+      const handled_s = handledUntil(
+        parts.run.record,
+        all.map((session) => session.sensor_id),
+      );
+      const watched: Watched = {
+        athlete_id,
+        name,
+        sessions,
+        last_end_s: handled_s,
+        live: new LiveRepetitions(
+          sessions,
+          {
+            contacts: (contacts) => parts.tell('contacts', { athlete_id, athlete_name: name, contacts }),
+            ended: (span) => this.work(this.finish(watched, span, false)),
+          },
+          handled_s + 0.1,
+        ),
+      };
+      return watched;
+    });
+  }
+
+  tick(): void {
+    for (const { live } of this.watched) live.tick();
+  }
+
+  /** Ends what is open and waits until everything is stored. */
+  async close(): Promise<void> {
+    for (const { live } of this.watched) if (live.running) live.close();
+    await Promise.all(this.working);
+  }
+
+  /** The coach pressed start and stop: what is open ends; where nothing was found in between, the data are stored as they are. */
+  async closeMarked(from_s: number, to_s: number): Promise<void> {
+    for (const { live } of this.watched) live.close();
+    await Promise.all(this.working);
+    for (const watched of this.watched) {
+      if (watched.last_end_s > from_s) continue;
+      this.work(this.finish(watched, { start_s: from_s, end_s: to_s, from_s: from_s - 1, to_s }, true));
+    }
+    await Promise.all(this.working);
+  }
+
+  private work(promise: Promise<void>): void {
+    this.working.add(promise);
+    void promise.finally(() => this.working.delete(promise));
+  }
+
+  private async finish(watched: Watched, span: RepetitionSpan, marked: boolean): Promise<void> {
+    const { run, say } = this.parts;
+    const who = watched.name ?? 'Sensors without an athlete';
+    watched.last_end_s = Math.max(watched.last_end_s, span.end_s);
+    watched.live.handledUntil(span.end_s + 0.1);
+    try {
+      const { repetition_id, excerpt, result } = await this.analyseAndStore(watched, span);
+      // Without an athlete nothing was stored: it is taken up when one is chosen.
+      if (watched.athlete_id !== null)
+        run.handled(
+          watched.sessions.map((session) => session.sensor_id),
+          span.end_s,
+        );
+      if (excerpt === null || (result === null && !marked)) return;
+      this.parts.tell('repetition', this.event(watched, span, repetition_id, excerpt, result));
+      say(result === null ? WORDS.noRunning(who) : WORDS.repetition(who, result.contacts.length));
+    } catch (error) {
+      say(WORDS.notStored(who, (error as Error).message));
+    }
+  }
+
+  private async analyseAndStore(watched: Watched, span: RepetitionSpan) {
+    const { run, store } = this.parts;
+    const excerpts = run.excerpts(watched.sessions, span.from_s, span.to_s + 0.2);
+    const { kind, session_id } = run.record;
+    if (kind === 'live' && watched.athlete_id !== null && session_id !== null) {
+      const stored = await storeLiveRepetition(store, {
+        athlete_id: watched.athlete_id,
+        session_id,
+        excerpts,
+        start_s: span.start_s,
+        end_s: span.end_s,
+      });
+      return stored ?? { repetition_id: null, excerpt: null, result: null };
+    }
+    const excerpt = analyseExcerpts(excerpts, UNKNOWN_COURSE, UNKNOWN_CONDITIONS);
+    const result = excerpt === null ? null : repetitionWithin(excerpt, span.start_s, span.end_s);
+    return { repetition_id: null, excerpt, result };
+  }
+
+  private event(
+    { athlete_id, name }: Watched,
+    span: RepetitionSpan,
+    repetition_id: number | null,
+    excerpt: AnalysedExcerpt,
+    result: RepetitionResult | null,
+  ): RepetitionEvent {
+    const summary = result?.summary;
+    const mean = (part: 'all' | 'left' | 'right', quantity: 'contact_time_ms' | 'flight_time_ms' | 'step_rate_hz') =>
+      summary?.[part][quantity]?.mean ?? null;
+    const end_s = result === null ? span.end_s : excerpt.aligned.zero_s + result.end_s;
+    return {
+      athlete_id,
+      athlete_name: name,
+      session_id: this.parts.run.record.session_id,
+      repetition_id,
+      contacts: result === null ? [] : liveContacts(result),
+      left_contact_time_ms: mean('left', 'contact_time_ms'),
+      right_contact_time_ms: mean('right', 'contact_time_ms'),
+      contact_time_ms: mean('all', 'contact_time_ms'),
+      flight_time_ms: mean('all', 'flight_time_ms'),
+      step_rate_hz: mean('all', 'step_rate_hz'),
+      delay_s: hostTime() - end_s,
+      lost_samples: excerpt.assemblers.reduce((sum, assembler) => sum + assembler.counts.lost_samples, 0),
+      words: lossWords(excerpt),
+    };
+  }
+}
+
+function lossWords({ assemblers }: AnalysedExcerpt): string {
+  const lost = assemblers.reduce((sum, assembler) => sum + assembler.counts.lost_samples, 0);
+  if (lost === 0) return '';
+  const all = assemblers.reduce((sum, assembler) => sum + assembler.counts.samples, 0) + lost;
+  return `${((100 * lost) / all).toFixed(1)} % of the samples did not arrive; contacts inside the gaps are missing.`;
+}
