@@ -12,7 +12,7 @@ export interface MeasuredStride {
 }
 
 /** All foot sensors of one athlete and run share errors of this size, as a share of length (see `integrateStride`). */
-export const COMMON_SCALE_U = 0.018;
+export const COMMON_SCALE_U = 0.015;
 
 /** Strides that could be integrated, in order of time. */
 export function measuredStrides(contacts: TrackedContact[], toCommon: (index: number) => number): MeasuredStride[] {

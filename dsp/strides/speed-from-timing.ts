@@ -149,12 +149,13 @@ function parameterVariance({ covariance: c }: SprintFit, g: { vmax: number; tau:
 }
 
 /** The curve as it is reported. */
-export function reportedCurve({ fit, from }: TimedCurve): SpeedCurve {
+export function reportedCurve({ fit, from, zero_s_u }: TimedCurve): SpeedCurve {
   return {
     vmax_mps: fit.vmax_mps,
     vmax_mps_u: Math.sqrt(fit.covariance[0][0]),
     tau_s: fit.tau_s,
-    tau_s_u: Math.sqrt(fit.covariance[1][1]),
+    // Evidence on the sensors' clock moves with the first movement, and tau by about as much.
+    tau_s_u: Math.hypot(Math.sqrt(fit.covariance[1][1]), from === 'splits' ? 0 : zero_s_u),
     time_shift_s: fit.time_shift_s,
     time_shift_s_u: Math.sqrt(fit.covariance[2][2]),
     residual_s: fit.residual_s,
