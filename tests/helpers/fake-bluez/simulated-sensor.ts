@@ -32,9 +32,13 @@ export interface SimulatedSensorOptions {
   battery_percent?: number;
   rssi_dbm?: number;
   disturbances?: Disturbances;
-  /** Ready packets to send instead of numbered samples, at true speed, from the first start. */
+  /** Ready packets to send instead of numbered samples, at true speed, all sensors in step. */
   recorded?: { bytes: string; due_s: number }[];
 }
+
+/** Recorded streams begin so long after the first sensor is started: until then all should be connected. */
+const RECORDED_DELAY_S = 2;
+let recorded_from_s: number | null = null;
 
 export class SimulatedSensor {
   readonly options: SimulatedSensorOptions;
@@ -52,7 +56,6 @@ export class SimulatedSensor {
   private streaming_from: number | null = null;
   private packed_to = 0;
   private counted = 0;
-  private recorded_from_s: number | null = null;
   private recorded_next = 0;
   private held: Uint8Array[] = [];
   private release_s = 0;
@@ -82,7 +85,7 @@ export class SimulatedSensor {
 
   private start(): void {
     const per_packet = this.perPacket();
-    this.recorded_from_s ??= now();
+    recorded_from_s ??= now() + RECORDED_DELAY_S;
     if (this.options.description.counter.on_start === 'restarts') {
       this.packed_to = this.sampleNow();
       this.counted = 0;
@@ -156,8 +159,8 @@ export class SimulatedSensor {
   private takeRecorded(): Uint8Array[] {
     const recorded = this.options.recorded!;
     const packets: Uint8Array[] = [];
-    if (this.recorded_from_s === null) return packets;
-    const elapsed_s = now() - this.recorded_from_s;
+    if (recorded_from_s === null) return packets;
+    const elapsed_s = now() - recorded_from_s;
     while (this.recorded_next < recorded.length && recorded[this.recorded_next].due_s <= elapsed_s) {
       packets.push(Buffer.from(recorded[this.recorded_next++].bytes, 'hex'));
     }
