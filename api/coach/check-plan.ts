@@ -2,7 +2,7 @@ import type { Sourced } from '../../shared/schemas/coach/caution.ts';
 import type { Plan, PlanCheck, PlanLimits, PlanSet } from '../../shared/schemas/coach/plan.ts';
 import { METRES_PER_YARD } from '../../shared/units.ts';
 import { CAUTIONS, HEAT_CAUTION } from './cautions.ts';
-import { daysBetween } from './dates.ts';
+import { daysBetween, plainDate } from './dates.ts';
 import { isSpeedSet, planTotals } from './plan-totals.ts';
 
 /** What the same athletes did before (or will do after) the planned day. */
@@ -126,7 +126,7 @@ function checkCalendar(
       if (close) {
         const days = daysBetween(close.date, date);
         const apart = Math.abs(days) === 1 ? 'one day' : `${Math.abs(days)} days`;
-        const text = `Only ${apart} ${days > 0 ? 'after' : 'before'} the speed session of ${close.date}; you keep ${gap} h between them.`;
+        const text = `Only ${apart} ${days > 0 ? 'after' : 'before'} the speed session of ${plainDate(close.date, date)}; you keep ${gap} h between them.`;
         add('SPEED_TOO_SOON', text, HAUGEN);
       }
     }

@@ -1,4 +1,4 @@
-import { addDays, daysBetween } from './dates.ts';
+import { addDays, daysBetween, plainDate } from './dates.ts';
 
 /**
  * When to test next: so many days after the last test, moved off the day after a speed session (48 h of rest,
@@ -23,7 +23,7 @@ export function nextTestDate(
     date = addDays(date, 1);
     moved = true;
   }
-  const base = last === null ? 'no test yet' : `${interval_days} days after ${last}`;
+  const base = last === null ? 'no test yet' : `${interval_days} days after the last, of ${plainDate(last, today)}`;
   const late = overdue_days > 0 ? `, ${overdue_days} ${overdue_days === 1 ? 'day' : 'days'} overdue` : '';
   return { date, overdue_days, why: `${base}${late}${moved ? ', moved off the day after a speed session' : ''}` };
 }

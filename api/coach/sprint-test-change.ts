@@ -1,5 +1,6 @@
 import type { SprintTest, TimeChange } from '../../shared/schemas/coach/sprint-test.ts';
 import { METRES_PER_YARD } from '../../shared/units.ts';
+import { plainDate } from './dates.ts';
 import { isHandTime } from './sprint-time-rules.ts';
 
 type TimedTest = Pick<SprintTest, 'date' | 'distance_m' | 'distance_unit' | 'start_style' | 'timing_method' | 'time_s'>;
@@ -80,7 +81,13 @@ export function changeBetween(
     threshold_source:
       ownThreshold > published.threshold_s ? "1.96 x sqrt 2 x this athlete's own typical error" : published.source,
     verdict,
-    sentence: sentence(change_s, threshold_s, verdict, earlier.date, isHandTime(later.timing_method)),
+    sentence: sentence(
+      change_s,
+      threshold_s,
+      verdict,
+      plainDate(earlier.date, later.date),
+      isHandTime(later.timing_method),
+    ),
   };
 }
 
@@ -91,11 +98,10 @@ function sentence(
   since: string,
   hand: boolean,
 ): string {
-  const size = Math.abs(change_s).toFixed(2);
-  const method = hand ? 'hand times' : 'electronic times';
-  const needed = `a real change of ${method} here starts at ${threshold_s.toFixed(2)} s`;
-  if (Math.abs(change_s) < 0.005) return `The same time as on ${since}; ${needed}.`;
-  const direction = change_s < 0 ? 'faster' : 'slower';
-  if (verdict === 'no real change') return `${size} s ${direction} than on ${since}: too little to tell; ${needed}.`;
-  return `${size} s ${direction} than on ${since}: a real change (${needed}).`;
+  const needed = `${hand ? 'hand' : 'electronic'} times need ${threshold_s.toFixed(2)} s`;
+  if (Math.abs(change_s) < 0.005) return `The same time as on ${since}.`;
+  const change = `${Math.abs(change_s).toFixed(2)} s ${change_s < 0 ? 'faster' : 'slower'} than on ${since}`;
+  return verdict === 'no real change'
+    ? `${change}: too little to tell, ${needed}.`
+    : `${change}: a real change, ${needed}.`;
 }

@@ -89,7 +89,7 @@ describe('is this change real', () => {
 
   test('the sentence gives size, direction, date and what a real change needs', () => {
     expect(changeBetween([forty('2026-03-01', 5.12), forty('2026-03-15', 4.97)]).sentence).toBe(
-      '0.15 s faster than on 2026-03-01: a real change (a real change of electronic times here starts at 0.12 s).',
+      '0.15 s faster than on 1 March: a real change, electronic times need 0.12 s.',
     );
   });
 });

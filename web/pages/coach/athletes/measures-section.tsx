@@ -2,11 +2,12 @@ import { useState } from 'preact/hooks';
 import type { AthleteMeasure, AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { Fault } from '../../../../shared/fault.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
-import { formatDate, formatMass, formatNumber } from '../../../app/format.ts';
+import { formatDate, formatShortDate, formatMass, formatNumber } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
 import { faultOf } from '../../../client.ts';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
+import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
 import { coachApi, localToday } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
@@ -63,35 +64,37 @@ export function MeasuresSection({ record, onChanged }: MeasuresSectionProps) {
       </p>
       {fault && <FaultBox fault={fault} />}
       {measures.length > 0 && (
-        <table class="numbers">
-          <caption class="visually-hidden">Body measures of {athlete.name}</caption>
-          <thead>
-            <tr>
-              <th scope="col">date</th>
-              <th scope="col">body mass</th>
-              <th scope="col">stature</th>
-              <th scope="col">leg length</th>
-              <th scope="col">
-                <span class="visually-hidden">delete</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {[...measures].reverse().map((measure) => (
-              <tr key={measure.athlete_measure_id}>
-                <th scope="row">{formatDate(measure.date)}</th>
-                <td>{formatMass(measure.body_mass_kg)}</td>
-                <td>{centimetres(measure.stature_m)}</td>
-                <td>{centimetres(measure.leg_length_m)}</td>
-                <td>
-                  <button type="button" class="plain" onClick={() => void remove(measure)}>
-                    Delete<span class="visually-hidden"> measure of {formatDate(measure.date)}</span>
-                  </button>
-                </td>
+        <TableScroll label="Body measures">
+          <table class="numbers">
+            <caption class="visually-hidden">Body measures of {athlete.name}</caption>
+            <thead>
+              <tr>
+                <th scope="col">date</th>
+                <th scope="col">body mass</th>
+                <th scope="col">stature</th>
+                <th scope="col">leg length</th>
+                <th scope="col">
+                  <span class="visually-hidden">delete</span>
+                </th>
               </tr>
-            ))}
-          </tbody>
-        </table>
+            </thead>
+            <tbody>
+              {[...measures].reverse().map((measure) => (
+                <tr key={measure.athlete_measure_id}>
+                  <th scope="row">{formatShortDate(measure.date)}</th>
+                  <td>{formatMass(measure.body_mass_kg)}</td>
+                  <td>{centimetres(measure.stature_m)}</td>
+                  <td>{centimetres(measure.leg_length_m)}</td>
+                  <td>
+                    <button type="button" class="plain" onClick={() => void remove(measure)}>
+                      Delete<span class="visually-hidden"> measure of {formatDate(measure.date)}</span>
+                    </button>
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </TableScroll>
       )}
       <form
         class="measure-form"

@@ -32,12 +32,12 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
       </p>
       {athlete.stop && !saysStop && <p class="stop-advice">{athlete.stop}</p>}
       {judgements.length > 0 && (
-        <dl class="figures">
+        <dl class="judged-list">
           {judgements.map((judgement) => (
             <JudgedFigure
               key={judgement.quantity}
               judgement={judgement}
-              note={judgement.quantity === point?.quantity ? `technique point: ${point.name}` : undefined}
+              note={judgement.quantity === point?.quantity ? 'technique point' : undefined}
             />
           ))}
         </dl>

@@ -49,7 +49,7 @@ function Total({ label, shown, value, limit, limitShown }: TotalProps) {
     <div class={over ? 'is-over' : undefined}>
       <dt>{label}</dt>
       <dd>
-        <strong>{shown}</strong>
+        <strong class="totals-shown">{shown}</strong>
         {limit !== null && <span class="quiet"> of {limitShown}</span>}
         {limit !== null && limit > 0 && (
           <svg width="100%" height="8" aria-hidden="true">

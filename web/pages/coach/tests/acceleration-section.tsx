@@ -20,14 +20,16 @@ export function AccelerationSection({ accelerations }: { accelerations: Accelera
   return (
     <section class="sheet">
       <h2>Acceleration</h2>
-      <SelectField
-        label="Test"
-        value={String(view.sprint_test_id)}
-        options={[...accelerations]
-          .reverse()
-          .map((item) => ({ value: String(item.sprint_test_id), label: formatDate(item.date) }))}
-        onChange={(value) => setChosen(Number(value))}
-      />
+      <div class="field-grid">
+        <SelectField
+          label="Test"
+          value={String(view.sprint_test_id)}
+          options={[...accelerations]
+            .reverse()
+            .map((item) => ({ value: String(item.sprint_test_id), label: formatDate(item.date) }))}
+          onChange={(value) => setChosen(Number(value))}
+        />
+      </div>
       <PlotFrame
         description={`Speed over distance of the test of ${formatDate(view.date)}; the numbers are in the list below`}
         height={260}

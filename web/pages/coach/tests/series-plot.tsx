@@ -21,7 +21,7 @@ export function SeriesPlot({ series }: { series: SprintSeries }) {
       description={`Sprint times of ${tests.length} tests from ${formatShortDate(tests[0].date)} to ${formatShortDate(tests.at(-1)!.date)}; the numbers are in the table`}
       height={240}
       x={{ min: first - pad, max: last + pad, label: 'date', ...dateTicks(first, last) }}
-      y={{ min, max, label: 'time (s), down is faster' }}
+      y={{ min, max, label: 'time (s)' }}
     >
       {(area) => (
         <>

@@ -4,7 +4,7 @@ import { LIFTS, type Lift, type StrengthLog, type StrengthRecord } from '../../.
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { Fault } from '../../../../shared/fault.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
-import { formatDate, formatMass, formatNumber } from '../../../app/format.ts';
+import { formatDate, formatShortDate, formatMass, formatNumber } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -13,6 +13,7 @@ import { FaultBox } from '../../../parts/fault-box.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
+import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
 import { AthleteHead } from '../athletes/athlete-head.tsx';
 import { coachApi, coachPaths, localToday } from '../coach-api.ts';
@@ -74,41 +75,43 @@ export default function StrengthPage({ params }: PageProps) {
           <AddLift athlete_id={Number(params.athlete_id)} onAdd={(work) => attempt(work)} />
           {value.records.length > 0 && (
             <div class="sheet">
-              <table class="numbers">
-                <caption class="visually-hidden">Strength log, newest first</caption>
-                <thead>
-                  <tr>
-                    <th scope="col">date</th>
-                    <th scope="col">lift</th>
-                    <th scope="col">load</th>
-                    <th scope="col">sets × repetitions</th>
-                    <th scope="col">
-                      <span class="visually-hidden">delete</span>
-                    </th>
-                  </tr>
-                </thead>
-                <tbody>
-                  {value.records.map((lifted) => (
-                    <tr key={lifted.strength_record_id}>
-                      <th scope="row">{formatDate(lifted.date)}</th>
-                      <td class="word">{LIFT_WORDS[lifted.lift]}</td>
-                      <td>{bothUnits(lifted.load_kg)}</td>
-                      <td>
-                        {lifted.sets} × {lifted.repetitions}
-                      </td>
-                      <td>
-                        <button type="button" class="plain" onClick={() => void remove(lifted)}>
-                          Delete
-                          <span class="visually-hidden">
-                            {' '}
-                            {LIFT_WORDS[lifted.lift]} of {formatDate(lifted.date)}
-                          </span>
-                        </button>
-                      </td>
+              <TableScroll label="Strength log">
+                <table class="numbers">
+                  <caption class="visually-hidden">Strength log, newest first</caption>
+                  <thead>
+                    <tr>
+                      <th scope="col">date</th>
+                      <th scope="col">lift</th>
+                      <th scope="col">load</th>
+                      <th scope="col">sets × repetitions</th>
+                      <th scope="col">
+                        <span class="visually-hidden">delete</span>
+                      </th>
                     </tr>
-                  ))}
-                </tbody>
-              </table>
+                  </thead>
+                  <tbody>
+                    {value.records.map((lifted) => (
+                      <tr key={lifted.strength_record_id}>
+                        <th scope="row">{formatShortDate(lifted.date)}</th>
+                        <td class="word">{LIFT_WORDS[lifted.lift]}</td>
+                        <td>{bothUnits(lifted.load_kg)}</td>
+                        <td>
+                          {lifted.sets} × {lifted.repetitions}
+                        </td>
+                        <td>
+                          <button type="button" class="plain" onClick={() => void remove(lifted)}>
+                            Delete
+                            <span class="visually-hidden">
+                              {' '}
+                              {LIFT_WORDS[lifted.lift]} of {formatDate(lifted.date)}
+                            </span>
+                          </button>
+                        </td>
+                      </tr>
+                    ))}
+                  </tbody>
+                </table>
+              </TableScroll>
             </div>
           )}
           <CautionList cautions={value.cautions} />

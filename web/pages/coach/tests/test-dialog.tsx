@@ -20,6 +20,7 @@ interface TestDialogProps {
   /** The test before, whose course and method are offered again. */
   like: SprintTest | null;
   onClose: () => void;
+  onDelete: (test: SprintTest) => void;
   onSaved: () => Promise<void>;
 }
 
@@ -29,7 +30,7 @@ interface SplitDraft {
 }
 
 /** Records or changes one sprint test. */
-export function TestDialog({ athlete_id, test, like, onClose, onSaved }: TestDialogProps) {
+export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved }: TestDialogProps) {
   const base = test ?? like;
   const firstUnit = base?.distance_unit ?? (preferences.value.length === 'm' ? 'm' : 'yd');
   const [unit, setUnit] = useState<'yd' | 'm'>(firstUnit);
@@ -183,6 +184,11 @@ export function TestDialog({ athlete_id, test, like, onClose, onSaved }: TestDia
           <button type="submit" class="primary" disabled={distance === null || times.every((time) => time === null)}>
             {test ? 'Save' : 'Record'}
           </button>
+          {test && (
+            <button type="button" onClick={() => onDelete(test)}>
+              Delete
+            </button>
+          )}
         </p>
       </form>
     </Dialog>

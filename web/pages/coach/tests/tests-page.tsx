@@ -3,13 +3,14 @@ import { useState } from 'preact/hooks';
 import type { SprintTest } from '../../../../shared/schemas/coach/sprint-test.ts';
 import type { SprintSeries, SprintTestView } from '../../../../shared/schemas/coach/sprint-test-view.ts';
 import type { Fault } from '../../../../shared/fault.ts';
-import { formatDate } from '../../../app/format.ts';
+import { formatDate, formatShortDate } from '../../../app/format.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { faultOf } from '../../../client.ts';
 import { EmptyState } from '../../../parts/empty-state.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
+import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
 import { AthleteHead } from '../athletes/athlete-head.tsx';
 import { coachApi, coachPaths } from '../coach-api.ts';
@@ -61,7 +62,7 @@ export default function TestsPage({ params }: PageProps) {
             </EmptyState>
           )}
           {view.series.map((series) => (
-            <SeriesSection key={series.key} series={series} onEdit={setEditing} onDelete={remove} />
+            <SeriesSection key={series.key} series={series} onEdit={setEditing} />
           ))}
           {view.accelerations.length > 0 && <AccelerationSection accelerations={view.accelerations} />}
           <CautionList cautions={view.cautions} />
@@ -71,6 +72,10 @@ export default function TestsPage({ params }: PageProps) {
               test={editing === 'new' ? null : editing}
               like={view.series[0]?.tests.at(-1) ?? null}
               onClose={() => setEditing(null)}
+              onDelete={(test) => {
+                setEditing(null);
+                void remove(test);
+              }}
               onSaved={async () => {
                 setEditing(null);
                 await tests.reload();
@@ -86,10 +91,9 @@ export default function TestsPage({ params }: PageProps) {
 interface SeriesSectionProps {
   series: SprintSeries;
   onEdit: (test: SprintTest) => void;
-  onDelete: (test: SprintTest) => void;
 }
 
-function SeriesSection({ series, onEdit, onDelete }: SeriesSectionProps) {
+function SeriesSection({ series, onEdit }: SeriesSectionProps) {
   const { since_last, since_first } = series;
   return (
     <section class="sheet">
@@ -103,45 +107,45 @@ function SeriesSection({ series, onEdit, onDelete }: SeriesSectionProps) {
       {since_first && <p>Since the first: {since_first.sentence}</p>}
       {since_last && <p class="quiet small">Limit: {since_last.threshold_source}.</p>}
       {series.tests.length > 1 && <SeriesPlot series={series} />}
-      <table class="numbers">
-        <caption class="visually-hidden">Tests of this series, newest first</caption>
-        <thead>
-          <tr>
-            <th scope="col">date</th>
-            <th scope="col">time</th>
-            <th scope="col">wind</th>
-            <th scope="col">splits</th>
-            <th scope="col">
-              <span class="visually-hidden">change</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {[...series.tests].reverse().map((test) => (
-            <tr key={test.sprint_test_id}>
-              <th scope="row">{formatDate(test.date)}</th>
-              <td>
-                <strong>{test.time_s.toFixed(2)} s</strong>
-                {test.watches_s.length > 1 && <span class="quiet"> of {test.watches_s.join(', ')}</span>}
-              </td>
-              <td>
-                {test.wind_mps === null
-                  ? '–'
-                  : `${test.wind_mps > 0 ? '+' : ''}${test.wind_mps.toFixed(1)} m/s${test.wind_mps > 2 ? ', no record wind' : ''}`}
-              </td>
-              <td>{test.splits.length || '–'}</td>
-              <td>
-                <button type="button" class="plain" onClick={() => onEdit(test)}>
-                  Change<span class="visually-hidden"> test of {formatDate(test.date)}</span>
-                </button>
-                <button type="button" class="plain" onClick={() => onDelete(test)}>
-                  Delete<span class="visually-hidden"> test of {formatDate(test.date)}</span>
-                </button>
-              </td>
+      <TableScroll label="Tests">
+        <table class="numbers">
+          <caption class="visually-hidden">Tests of this series, newest first</caption>
+          <thead>
+            <tr>
+              <th scope="col">date</th>
+              <th scope="col">time</th>
+              <th scope="col">wind</th>
+              <th scope="col">
+                <span class="visually-hidden">change</span>
+              </th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {[...series.tests].reverse().map((test) => (
+              <tr key={test.sprint_test_id}>
+                <th scope="row">{formatShortDate(test.date)}</th>
+                <td>
+                  <strong>{test.time_s.toFixed(2)} s</strong>
+                  {test.splits.length > 0 && <span class="quiet">, {test.splits.length} splits</span>}
+                  {test.watches_s.length > 1 && (
+                    <span class="quiet"> of {test.watches_s.map((time) => time.toFixed(2)).join(', ')}</span>
+                  )}
+                </td>
+                <td>
+                  {test.wind_mps === null
+                    ? '–'
+                    : `${test.wind_mps > 0 ? '+' : ''}${test.wind_mps.toFixed(1)} m/s${test.wind_mps > 2 ? ', no record wind' : ''}`}
+                </td>
+                <td>
+                  <button type="button" class="plain" onClick={() => onEdit(test)}>
+                    Change<span class="visually-hidden"> test of {formatDate(test.date)}</span>
+                  </button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableScroll>
     </section>
   );
 }
