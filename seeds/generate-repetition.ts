@@ -57,6 +57,8 @@ export interface GeneratedRecording {
 
 export interface GenerateOptions {
   seed: number;
+  /** Another seed for all that is chance of the day, so that `seed` alone makes the person; `seed` without it. */
+  chance_seed?: number;
   /** Properties that must be so; the rest is drawn from the seed. */
   runner?: Partial<Runner>;
   /** One entry a repetition. `effort` is a share of full speed. */
@@ -110,8 +112,8 @@ export function drawSensor(mounting: Mounting, random: Random, given: Partial<Se
 }
 
 export function generateRepetition(options: GenerateOptions): GeneratedRecording {
-  const random = makeRandom(options.seed);
-  const runner = drawRunner(random.fork('runner'), options.runner);
+  const runner = drawRunner(makeRandom(options.seed).fork('runner'), options.runner);
+  const random = makeRandom(options.chance_seed ?? options.seed);
   const plan = options.steady
     ? planSteady(runner, options.steady, random.fork('plan'))
     : planRepetitions(runner, options, random.fork('plan'));

@@ -75,38 +75,45 @@ export function segmentReadings(motion: SegmentMotion, lever: readonly number[])
   const place = make();
   const acc = make();
   const gyr = make();
+  const [px, py, pz] = place;
+  const [lx, ly, lz] = lever;
   for (let i = 0; i < n; i++) {
-    const [cr, sr] = [Math.cos(motion.roll[i]), Math.sin(motion.roll[i])];
-    const [cp, sp] = [Math.cos(motion.pitch[i]), Math.sin(motion.pitch[i])];
-    const [cy, sy] = [Math.cos(motion.yaw[i]), Math.sin(motion.yaw[i])];
-    const [lx, ly, lz] = lever;
+    const cr = Math.cos(motion.roll[i]);
+    const sr = Math.sin(motion.roll[i]);
+    const cp = Math.cos(motion.pitch[i]);
+    const sp = Math.sin(motion.pitch[i]);
+    const cy = Math.cos(motion.yaw[i]);
+    const sy = Math.sin(motion.yaw[i]);
     // Roll, then pitch, then yaw.
     const y1 = cr * ly - sr * lz;
     const z1 = sr * ly + cr * lz;
     const x2 = cp * lx + sp * z1;
-    const z2 = -sp * lx + cp * z1;
-    place[0][i] = motion.x[i] + cy * x2 - sy * y1;
-    place[1][i] = motion.y[i] + sy * x2 + cy * y1;
-    place[2][i] = motion.z[i] + z2;
+    px[i] = motion.x[i] + cy * x2 - sy * y1;
+    py[i] = motion.y[i] + sy * x2 + cy * y1;
+    pz[i] = motion.z[i] - sp * lx + cp * z1;
   }
-  const slope = (column: Float64Array, i: number) =>
-    ((column[Math.min(n - 1, i + 1)] - column[Math.max(0, i - 1)]) * rate) / (i === 0 || i === n - 1 ? 1 : 2);
+  const square = rate * rate;
   for (let i = 0; i < n; i++) {
     const j = Math.min(n - 2, Math.max(1, i));
-    const world = place.map((column) => (column[j + 1] - 2 * column[j] + column[j - 1]) * rate * rate);
-    world[2] += STANDARD_GRAVITY_MPS2;
-    const [cr, sr] = [Math.cos(motion.roll[i]), Math.sin(motion.roll[i])];
-    const [cp, sp] = [Math.cos(motion.pitch[i]), Math.sin(motion.pitch[i])];
-    const [cy, sy] = [Math.cos(motion.yaw[i]), Math.sin(motion.yaw[i])];
-    const x1 = cy * world[0] + sy * world[1];
-    const y1 = -sy * world[0] + cy * world[1];
-    const z2 = sp * x1 + cp * world[2];
-    acc[0][i] = cp * x1 - sp * world[2];
+    const ax = (px[j + 1] - 2 * px[j] + px[j - 1]) * square;
+    const ay = (py[j + 1] - 2 * py[j] + py[j - 1]) * square;
+    const az = (pz[j + 1] - 2 * pz[j] + pz[j - 1]) * square + STANDARD_GRAVITY_MPS2;
+    const cr = Math.cos(motion.roll[i]);
+    const sr = Math.sin(motion.roll[i]);
+    const cp = Math.cos(motion.pitch[i]);
+    const sp = Math.sin(motion.pitch[i]);
+    const cy = Math.cos(motion.yaw[i]);
+    const sy = Math.sin(motion.yaw[i]);
+    const x1 = cy * ax + sy * ay;
+    const y1 = -sy * ax + cy * ay;
+    const z2 = sp * x1 + cp * az;
+    acc[0][i] = cp * x1 - sp * az;
     acc[1][i] = cr * y1 + sr * z2;
     acc[2][i] = -sr * y1 + cr * z2;
-    const rollRate = slope(motion.roll, i);
-    const pitchRate = slope(motion.pitch, i);
-    const yawRate = slope(motion.yaw, i);
+    const half = rate / 2;
+    const rollRate = (motion.roll[j + 1] - motion.roll[j - 1]) * half;
+    const pitchRate = (motion.pitch[j + 1] - motion.pitch[j - 1]) * half;
+    const yawRate = (motion.yaw[j + 1] - motion.yaw[j - 1]) * half;
     gyr[0][i] = rollRate - yawRate * sp;
     gyr[1][i] = pitchRate * cr + yawRate * cp * sr;
     gyr[2][i] = -pitchRate * sr + yawRate * cp * cr;
@@ -177,16 +184,15 @@ export function readSensor(motion: SegmentMotion, model: SensorModel, end_s: num
   };
   const read = (columns: Columns, range: number, noise: number, bias: readonly number[], warming: number): Columns => {
     const step = (2 * range) / 2 ** model.bits;
+    const top = 2 ** (model.bits - 1);
     return columns.map((column, axis) => {
       const out = new Float64Array(kept.length);
-      kept.forEach((i, j) => {
-        const world_s = model.start_s + i * period + delay_s;
-        const value =
-          sample(column, world_s) + bias[axis] + (warming * (i * period)) / 60 + noise * random.normal(0, 1);
-        const counts = Math.round(value / step);
-        const top = 2 ** (model.bits - 1);
-        out[j] = Math.min(top - 1, Math.max(-top, counts)) * step;
-      });
+      for (let j = 0; j < kept.length; j++) {
+        const elapsed = kept[j] * period;
+        const drift = bias[axis] + (warming * elapsed) / 60;
+        const value = sample(column, model.start_s + elapsed + delay_s) + drift + noise * random.normal(0, 1);
+        out[j] = Math.min(top - 1, Math.max(-top, Math.round(value / step))) * step;
+      }
       return out;
     }) as Columns;
   };

@@ -1,0 +1,75 @@
+/** One repetition of one athlete of the club: sensor files, the times that the coach's timer gave, and the truth. */
+import { gzipSync } from 'node:zlib';
+import { generateRepetition, type Truth } from '../generate-repetition.ts';
+import { makeRandom } from '../random.ts';
+import { recordingCsv } from '../recording-csv.ts';
+import { type ClubAthlete, clubOf } from './athletes.ts';
+import { COURSE_M } from './season.ts';
+
+/** Everything needed to make the repetition anywhere: plain values, so that it can go to a worker thread. */
+export interface ClubRepetitionOrder {
+  athlete: number;
+  athletes: number;
+  session_index: number;
+  date: string;
+  /** Order within the session, from 0. */
+  order: number;
+  effort_percent: number;
+  rate_hz: number;
+}
+
+export interface ClubRepetition {
+  left: Uint8Array;
+  right: Uint8Array;
+  time_s: number;
+  split_20yd_s: number;
+  truth: Truth;
+}
+
+/** Form on the day: a trend over the season, days that vary, tiring within the session. */
+export function formOf(athlete: ClubAthlete, sessionIndex: number, order: number, seed: number) {
+  // Gains are those of four weeks; before that the trend runs flat into the past.
+  const weeksAgo = Math.min(8, sessionIndex / 2);
+  const share = 1 - weeksAgo / 4;
+  const day = makeRandom(seed * 1009 + sessionIndex).fork('day');
+  return {
+    full_speed_mps: athlete.runner.full_speed_mps * (1 + athlete.speed_gain * (share - 0.5)) * day.within(1, 0.006),
+    contact_factor:
+      (athlete.runner.contact_factor ?? 1) * (1 + athlete.contact_gain * (share - 0.5)) * day.within(1, 0.008),
+    fatigue: Math.max(0, order - 1) * athlete.tiring,
+  };
+}
+
+export function makeClubRepetition(order: ClubRepetitionOrder): ClubRepetition {
+  const athlete = clubOf(order.athletes)[order.athlete];
+  const seed = 500 + order.athlete;
+  const form = formOf(athlete, order.session_index, order.order, seed);
+  const random = makeRandom(seed * 7919 + order.session_index * 101 + order.order);
+  const made = generateRepetition({
+    // The person stays the same from day to day: constants come from one seed, chance from another.
+    seed,
+    chance_seed: random.integer(1, 2 ** 30),
+    runner: { ...athlete.runner, full_speed_mps: form.full_speed_mps, contact_factor: form.contact_factor },
+    repetitions: [{ effort: order.effort_percent / 100, distance_m: COURSE_M, fatigue: form.fatigue }],
+    split_distances_m: [COURSE_M / 2],
+    stand_before_s: random.uniform(0.9, 1.4),
+    walk_steps: 3,
+    stand_after_s: 0.3,
+    mountings: ['foot'],
+    sensor: { rate_hz: order.rate_hz, acc_range_g: 64, gyr_range_dps: 4000 },
+    internal_rate_hz: 2 * order.rate_hz,
+  });
+  const truth = made.truth.repetitions[0];
+  // The group runs from five in the afternoon, in order, some minutes between an athlete's repetitions.
+  const start_ms = Date.parse(`${order.date}T17:00:00Z`) + (order.order * order.athletes + order.athlete) * 45_000;
+  const file = (side: 'left' | 'right') => gzipSync(recordingCsv(made.sensors.foot[side], start_ms), { level: 3 });
+  // The timer starts on movement and stops at the beam: hundredths, with an error of about a hundredth.
+  const read = (time_s: number) => Math.round((time_s + random.within(0, 0.008)) * 100) / 100;
+  return {
+    left: file('left'),
+    right: file('right'),
+    time_s: read(truth.time_s ?? 0),
+    split_20yd_s: read(truth.splits[0].split_time_s),
+    truth: made.truth,
+  };
+}

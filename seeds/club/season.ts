@@ -1,0 +1,74 @@
+/** When the club trains and what it runs: sessions twice a week on non-consecutive days, a sprint test every two weeks. */
+import type { PlanSet } from '../../shared/schemas/coach/plan.ts';
+import { METRES_PER_YARD } from '../../shared/units.ts';
+
+export const COURSE_M = 40 * METRES_PER_YARD;
+
+export interface ClubSession {
+  /** 0 is the latest session, 1 the one before, ... */
+  index: number;
+  date: string;
+  title: string;
+  sprint_test: boolean;
+  /** Efforts of the repetitions in running order, per cent; every one over the same course. */
+  efforts: number[];
+  sets: PlanSet[];
+  temperature_c: number;
+  pressure_hpa: number;
+}
+
+export function daysBefore(today: string, days: number): string {
+  return new Date(Date.parse(`${today}T00:00:00Z`) - days * 86_400_000).toISOString().slice(0, 10);
+}
+
+function set(
+  kind: PlanSet['kind'],
+  repetitions: number,
+  effort_percent: number,
+  rest_s: number,
+  note: string,
+): PlanSet {
+  return {
+    kind,
+    repetitions,
+    distance_m: COURSE_M,
+    distance_unit: 'yd',
+    start_style: 'standing',
+    effort_percent,
+    rest_s,
+    note,
+  };
+}
+
+/**
+ * @param today date of the latest session, `2026-11-25`
+ * @param repetitions full-speed repetitions a session
+ */
+export function seasonOf(today: string, weeks: number, repetitions: number): ClubSession[] {
+  const sessions: ClubSession[] = [];
+  for (let index = 0; index < 2 * weeks; index++) {
+    const date = daysBefore(today, Math.floor(index / 2) * 7 + (index % 2) * 3);
+    const sprint_test = index % 4 === 3;
+    const efforts = sprint_test ? [75, 100, 100] : [50, 75, ...new Array<number>(repetitions).fill(100)];
+    sessions.push({
+      index,
+      date,
+      title: sprint_test ? 'Sprint test' : index % 2 === 0 ? 'Build-up to full speed' : 'Full speed, 40 yd',
+      sprint_test,
+      efforts,
+      sets: sprint_test
+        ? [
+            set('technique', 1, 75, 120, 'Loose.'),
+            set('sprint_test', 2, 100, 300, 'Same timer, same start, same method.'),
+          ]
+        : [
+            set('technique', 1, 50, 60, 'Think of the point only.'),
+            set('technique', 1, 75, 90, 'Keep the point while it gets faster.'),
+            set('speed', repetitions, 100, 180, 'Full speed; stop when it falls apart.'),
+          ],
+      temperature_c: 9 + (index % 5),
+      pressure_hpa: 1008 + 3 * (index % 4),
+    });
+  }
+  return sessions;
+}

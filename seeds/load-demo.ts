@@ -1,0 +1,245 @@
+/**
+ * The demo: an invented club with some weeks of sessions, put in through the API like anybody's. Nothing is written behind
+ * the API's back, and every figure on screen comes from signals that went through the whole analysis.
+ */
+import type { Athlete } from '../shared/schemas/athlete.ts';
+import type { SessionPlanBody } from '../shared/schemas/coach/plan.ts';
+import type { NewSprintTest } from '../shared/schemas/coach/sprint-test.ts';
+import type { Group } from '../shared/schemas/group.ts';
+import type { Import, ImportAccepted } from '../shared/schemas/import.ts';
+import type { Session } from '../shared/schemas/session.ts';
+import { KILOGRAMS_PER_POUND } from '../shared/units.ts';
+import { CLUB_NAME, type ClubAthlete, clubOf } from './club/athletes.ts';
+import type { ClubRepetition } from './club/club-repetition.ts';
+import { RepetitionMaker } from './club/repetition-maker.ts';
+import { type ClubSession, COURSE_M, daysBefore, seasonOf } from './club/season.ts';
+
+/** Calls on the API: the path starts after `/api`; bodies are JSON or a form. Throws what the API refuses. */
+export interface DemoApi {
+  call<Answer>(method: string, path: string, body?: unknown): Promise<Answer>;
+}
+
+export interface DemoOptions {
+  /** Date of the latest session; today without it. */
+  today?: string;
+  athletes?: number;
+  weeks?: number;
+  /** Full-speed repetitions a session and athlete. */
+  repetitions?: number;
+  /** False leaves the part-speed repetitions out: a long season in little time. */
+  part_speed?: boolean;
+  rate_hz?: number;
+  onProgress?: (done: number, total: number) => void;
+  /** Stops between two repetitions; what is loaded stays. */
+  signal?: AbortSignal;
+}
+
+export interface DemoResult {
+  athletes: number;
+  sessions: number;
+  repetitions: number;
+  /** Imports that ended without a result, with the reason. */
+  failed: string[];
+}
+
+/** Imports that are under way at a time: enough to keep the API's threads busy. */
+const IN_FLIGHT = 4;
+
+interface Member {
+  id: number;
+  index: number;
+  story: ClubAthlete;
+}
+
+/** Loads the demo into a server. The latest session comes first, so that there is something to see within seconds. */
+export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise<DemoResult> {
+  const { athletes = 8, weeks = 4, repetitions = 3, part_speed = true, rate_hz = 500, signal } = options;
+  const today = options.today ?? localToday();
+  const members = await enrol(api, clubOf(athletes), today);
+  const group = await api.call<Group>('POST', '/groups', {
+    name: CLUB_NAME,
+    athlete_ids: members.map((member) => member.id),
+    notes: 'An invented club: nobody here exists, and the signals are simulated.',
+  });
+  const season = seasonOf(today, weeks, repetitions).map((session) =>
+    part_speed ? session : { ...session, efforts: session.efforts.filter((effort) => effort === 100) },
+  );
+  const sessions: { session: ClubSession; id: number }[] = [];
+  for (const session of season) sessions.push({ session, id: await openSession(api, session, group, members) });
+
+  const orders = sessions.flatMap((entry) => ordersOf(entry, members));
+  const maker = new RepetitionMaker();
+  const failed: string[] = [];
+  let done = 0;
+  try {
+    const next = orders[Symbol.iterator]();
+    const lane = async () => {
+      for (const order of next) {
+        if (signal?.aborted) return;
+        const made = await maker.make({
+          athlete: order.member.index,
+          athletes,
+          session_index: order.session.index,
+          date: order.session.date,
+          order: order.order,
+          effort_percent: order.effort_percent,
+          rate_hz,
+        });
+        const fault = await importRepetition(api, order, made);
+        if (fault) failed.push(fault);
+        options.onProgress?.(++done, orders.length);
+      }
+    };
+    await Promise.all(Array.from({ length: IN_FLIGHT }, lane));
+  } finally {
+    await maker.close();
+  }
+  return { athletes: members.length, sessions: sessions.length, repetitions: done, failed };
+}
+
+/** Calendar day where this machine stands. */
+function localToday(): string {
+  const now = new Date();
+  const two = (n: number) => String(n).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+async function enrol(api: DemoApi, club: ClubAthlete[], today: string): Promise<Member[]> {
+  const members: Member[] = [];
+  for (const [index, story] of club.entries()) {
+    const { athlete_id } = await api.call<Athlete>('POST', '/athletes', {
+      name: story.name,
+      sex: story.sex,
+      birth_date: story.birth_date,
+      body_mass_kg: round(story.runner.body_mass_kg, 1),
+      stature_m: round(story.runner.stature_m, 2),
+      leg_length_m: round(0.53 * story.runner.stature_m, 2),
+      footwear: 'spikes',
+      notes: story.notes,
+    });
+    await api.call('POST', `/coach/athletes/${athlete_id}/points`, {
+      point: story.point,
+      from_date: daysBefore(today, story.point_since_days),
+    });
+    await api.call('PUT', `/coach/athletes/${athlete_id}/sensors`, {
+      items: (['left', 'right'] as const).map((side) => ({
+        side,
+        sensor_name: `clip ${String(index + 1).padStart(2, '0')} ${side}`,
+        mounting: 'foot',
+      })),
+    });
+    for (const { lift, load_kg } of story.strength) {
+      await api.call('POST', '/coach/strength', {
+        athlete_id,
+        date: daysBefore(today, 9),
+        lift,
+        load_kg: load_kg > 0 ? load_kg : 100 * KILOGRAMS_PER_POUND,
+        load_unit: 'kg',
+        sets: 3,
+        repetitions: lift === 'straight_leg_deadlift' ? 10 : 5,
+      });
+    }
+    members.push({ id: athlete_id, index, story });
+  }
+  return members;
+}
+
+async function openSession(api: DemoApi, session: ClubSession, group: Group, members: Member[]): Promise<number> {
+  const { session_id } = await api.call<Session>('POST', '/sessions', {
+    session_date: session.date,
+    title: session.title,
+    group_id: group.group_id,
+    place: 'The old straight',
+    surface: 'track',
+    temperature_c: session.temperature_c,
+    pressure_hpa: session.pressure_hpa,
+  });
+  const plan: SessionPlanBody = {
+    template: null,
+    sets: session.sets,
+    athlete_ids: members.map((member) => member.id),
+  };
+  await api.call('PUT', `/coach/sessions/${session_id}/plan`, plan);
+  return session_id;
+}
+
+interface Order {
+  member: Member;
+  session: ClubSession;
+  session_id: number;
+  order: number;
+  set_number: number;
+  effort_percent: number;
+}
+
+/** A session's repetitions in running order: all athletes run their first, then their second, ... */
+function ordersOf({ session, id }: { session: ClubSession; id: number }, members: Member[]): Order[] {
+  const present = members.filter((member) => !member.story.absent.includes(session.index));
+  const setOf = (order: number) => session.efforts.slice(0, order).filter((e, i, all) => e !== all[i + 1]).length + 1;
+  return session.efforts.flatMap((effort_percent, order) =>
+    present
+      // Today's session is still going on: the second half of the group has its last repetition before it.
+      .filter((member) => session.index > 0 || order < session.efforts.length - 1 || member.index < members.length / 2)
+      .map((member) => ({ member, session, session_id: id, order, set_number: setOf(order), effort_percent })),
+  );
+}
+
+async function importRepetition(api: DemoApi, order: Order, made: ClubRepetition): Promise<string | null> {
+  const form = new FormData();
+  const fields = {
+    athlete_id: order.member.id,
+    session_id: order.session_id,
+    mounting: 'foot',
+    effort_percent: order.effort_percent,
+    course: '40yd',
+    time: `${made.time_s}s`,
+    splits: `20yd=${made.split_20yd_s}s`,
+    clock: 'first_movement',
+    timing_method: 'touch_pad_beam',
+    start_style: 'standing',
+    set_number: order.set_number,
+    order_number: order.order + 1,
+    surface: 'track',
+    footwear: 'spikes',
+  };
+  for (const [name, value] of Object.entries(fields)) form.set(name, String(value));
+  for (const side of ['left', 'right'] as const) {
+    const bytes = made[side] as Uint8Array<ArrayBuffer>;
+    form.set(
+      side,
+      new Blob([bytes]),
+      `${order.session.date}-${order.member.index + 1}-${order.order + 1}-${side}.csv.gz`,
+    );
+  }
+  const { import_id } = await api.call<ImportAccepted>('POST', '/imports', form);
+  const end = await endOf(api, import_id);
+  if (order.session.sprint_test && order.effort_percent === 100 && end.repetition_ids.length > 0) {
+    const test: NewSprintTest = {
+      athlete_id: order.member.id,
+      date: order.session.date,
+      distance_m: COURSE_M,
+      distance_unit: 'yd',
+      start_style: 'standing',
+      timing_method: 'touch_pad_beam',
+      time_s: made.time_s,
+      splits: [{ distance_m: COURSE_M / 2, split_time_s: made.split_20yd_s }],
+      repetition_id: end.repetition_ids[0],
+    };
+    await api.call('POST', '/coach/sprint-tests', test);
+  }
+  return end.state === 'done'
+    ? null
+    : `${order.member.story.name}, ${order.session.date}: ${end.fault?.message ?? end.state}`;
+}
+
+async function endOf(api: DemoApi, importId: number): Promise<Import> {
+  for (let wait_ms = 20; ; wait_ms = Math.min(120, wait_ms * 1.5)) {
+    const state = await api.call<Import>('GET', `/imports/${importId}`);
+    if (state.state === 'done' || state.state === 'failed' || state.state === 'cancelled') return state;
+    await new Promise((resolve) => setTimeout(resolve, wait_ms));
+  }
+}
+
+function round(value: number, decimals: number): number {
+  return Math.round(value * 10 ** decimals) / 10 ** decimals;
+}
