@@ -65,7 +65,7 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
 
 function sidedContacts(sensor: SensorRecording, signals: SensorSignals, settings: AnalysisSettings): SidedContact[] {
   const found = signals.sagittal_rate ? gyroscopeContacts(signals, settings) : accelerometerContacts(signals, settings);
-  return found.map((contact) => ({ ...onCommonClock(contact, sensor), side: sensor.side }));
+  return found.map((contact) => ({ ...onCommonClock(contact, sensor), side: sensor.side, mounting: sensor.mounting }));
 }
 
 /** Moves a contact's instants from the sensor's clock to the common one. */

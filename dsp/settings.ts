@@ -10,8 +10,9 @@
  */
 export const DEFAULT_SETTINGS = {
   grid: {
-    /** Losses up to this long are bridged by straight lines: shorter than the shortest event that matters (an impact). */
-    bridge_s: 0.012,
+    /** Losses up to this long are bridged by straight lines so that filters run on: the swing survives that; a contact whose
+     * event lies in one says so and widens its uncertainty. Longer losses part the recording. */
+    bridge_s: 0.06,
     /** A value this close to the full scale counts as clipped. */
     clip_fraction: 0.995,
   },
@@ -30,15 +31,25 @@ export const DEFAULT_SETTINGS = {
     cutoff_hz: 6,
     /** Shortest stride of a human sprint is 0.40 s (5 steps/s); shorter distances between peaks are ripple. */
     min_stride_s: 0.33,
-    /** Longest stride of running; longer ones are walking or rest. Common practice: slow jogging at 75 strides/min. */
-    max_stride_s: 1.0,
+    /** Longest stride looked at: slow walking; longer ones are rest. Running strides stay below 0.85 s. */
+    max_stride_s: 1.3,
     /** Smallest swing peak of running. Walking reaches about 6 rad/s at the foot and 4 at the shank. */
     min_peak_radps: { foot: 4.5, shank: 4 },
   },
   running: {
-    /** Accepted contact times: 60 ms is below the shortest of any sprinter, 450 ms above slow jogging. */
+    /** Running has a flight: one foot is down for less than half of the stride (0.5 is walking's limit, with error). */
+    max_duty_factor: 0.5,
+    /** Accepted contact times: 60 ms is below the shortest of any sprinter, 420 ms above slow jogging. */
     min_contact_s: 0.06,
-    max_contact_s: 0.45,
+    max_contact_s: 0.42,
+    /** Least turn of the segment over the stride: running 90 degrees and more (foot), 60 and more (shank); hops half of that. */
+    min_turn_rad: { foot: 1.1, shank: 0.75 },
+    /** Least mean speed of a foot sensor over the stride; hopping on the spot stays below. */
+    min_speed_mps: 0.8,
+    /** Strides of one foot follow each other in like times: neither twice nor half as long. */
+    max_stride_ratio: 1.7,
+    /** Contacts of both feet overlap by at most this part of the shorter one: else it is jumping or walking. */
+    max_overlap: 0.3,
     /** A repetition has at least this many contacts of one foot. */
     min_contacts_per_foot: 2,
     /** Two contacts of one foot further apart than this are of two repetitions. */
@@ -69,7 +80,7 @@ export const DEFAULT_SETTINGS = {
     landing_before_fold: 0.1,
     impact: 0.08,
     /** Without a sharp impact: within this of the turn. */
-    soft_landing: 0.145,
+    soft_landing: 0.2,
     /** The jolt rises within this before its peak. */
     rise_before_peak: 0.065,
     shortest_contact: 0.1,
@@ -95,13 +106,15 @@ export const DEFAULT_SETTINGS = {
     after_s: 0.03,
     /** Rises less steep than this part of a stride's steepest are no landing. */
     rise_part: 0.25,
+    /** Sharp onsets keep their delay after the leg's turn to within this from stride to stride. */
+    steady_s: 0.01,
     /** Strides on either side that say which of two rises is the landing. */
     neighbours: 5,
     /** An impact at full bandwidth reaches its first strong change within about 5 ms. */
     rise_s: 0.005,
-    /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones exceed 6. */
-    sharp_from: 3,
-    sharp_to: 6,
+    /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones at 400 Hz and more exceed 4. */
+    sharp_from: 2.5,
+    sharp_to: 5,
     /** The onset is uncertain by this part of the rise. */
     onset_part: 0.25,
   },

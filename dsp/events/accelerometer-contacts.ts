@@ -38,6 +38,9 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
       lost: false,
       swing_before_radps: null,
       swing_after_radps: null,
+      stride_s: null,
+      turn_rad: null,
+      speed_mps: null,
       reasons: {},
     };
   });

@@ -18,5 +18,11 @@ export interface FootContact {
   /** Peak forward rate of the swings before and after, rad/s; null at the ends of the recording or without gyroscope. */
   swing_before_radps: number | null;
   swing_after_radps: number | null;
+  /** Stride this contact lies in, mid-swing to mid-swing, s; null without gyroscope. */
+  stride_s: number | null;
+  /** How far the segment turned in it, rad; null without gyroscope. */
+  turn_rad: number | null;
+  /** Mean speed of a foot sensor in it, m/s; null where it cannot be told. */
+  speed_mps: number | null;
   reasons: Record<string, string>;
 }

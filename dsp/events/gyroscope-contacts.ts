@@ -103,8 +103,21 @@ function contactOf(
     lost: anyUnset(signals.measured, first, last),
     swing_before_radps: cycle.swing_before_radps,
     swing_after_radps: cycle.swing_after_radps,
+    stride_s: frame.stride_s,
+    turn_rad: turnOf(frame),
+    speed_mps: motion ? motion.stride_speed : null,
     reasons: {},
   };
+}
+
+/** How far the segment turns over the cycle, rad. */
+function turnOf({ angle, from, to }: StrideFrame): number {
+  let [least, greatest] = [angle[from], angle[from]];
+  for (let i = from; i <= to; i++) {
+    least = Math.min(least, angle[i]);
+    greatest = Math.max(greatest, angle[i]);
+  }
+  return greatest - least;
 }
 
 function anySet(mask: Uint8Array, from: number, to: number): boolean {

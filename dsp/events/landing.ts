@@ -34,7 +34,7 @@ export function landings(strides: LandingStride[], jerk: Float64Array, settings:
     onsetIn(jerk, frame, features.landing_from, features.landing_to, settings),
   );
   const believed = sharp.map((onset, k) => sharpness(onset, strides[k].frame.rate_hz, settings));
-  const usual = believed.length > 0 ? median(believed) : 0;
+  const usual = steady(sharp, strides, settings.impact.steady_s) ? median(believed) : 0;
   const candidates = strides.map((stride, k) =>
     usual > 0.5 && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, settings),
   );
@@ -59,6 +59,15 @@ export function sharpness(onset: ImpactOnset | null, rate_hz: number, settings: 
   const { sharp_from, sharp_to, rise_s } = settings.impact;
   const value = onset.contrast / Math.max(1, onset.rise / rate_hz / rise_s);
   return Math.min(1, Math.max(0, (value - sharp_from) / (sharp_to - sharp_from)));
+}
+
+/** Onsets of real landings come as long after the leg's turn as in the stride before; chance ones do not. */
+function steady(onsets: (ImpactOnset | null)[], strides: LandingStride[], limit_s: number): boolean {
+  const delays = onsets
+    .map((onset, k) => (onset ? (onset.at - strides[k].features.turn) / strides[k].frame.rate_hz : Number.NaN))
+    .filter(Number.isFinite);
+  const changes = delays.slice(1).map((delay, k) => Math.abs(delay - delays[k]));
+  return delays.length > 0 && (changes.length === 0 || median(changes) <= limit_s);
 }
 
 function onsetIn(

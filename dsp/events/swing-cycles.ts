@@ -44,19 +44,20 @@ export function swingCycles(signals: SensorSignals, settings: AnalysisSettings):
       });
       continue;
     }
-    // An open end: a last contact after a swing, or a first one before a swing, of the neighbouring stride's length.
-    if (before !== null) {
-      const stride = k > 1 ? Math.min(longest, before - peaks[k - 2]) : 0.7 * longest;
-      const to = Math.min(length - 1, Math.round(before + stride));
-      cycles.push(openCycle(before, to, Math.round(stride), length, slow[before], null));
-    }
-    if (after !== null) {
-      const stride = k + 1 < peaks.length ? Math.min(longest, peaks[k + 1] - after) : 0.7 * longest;
-      const from = Math.max(0, Math.round(after - stride));
-      cycles.push(openCycle(from, after, Math.round(stride), length, null, slow[after]));
-    }
+    // A contact before the first swing or after the last one counts only where the recording begins or ends within its
+    // stride: elsewhere the foot stood before or stands after, and did not run.
+    const seen = nextStride(peaks, k, longest);
+    if (before !== null && before + seen > length)
+      cycles.push(openCycle(before, length - 1, seen, length, slow, 'end'));
+    if (after !== null && after - seen < 0) cycles.push(openCycle(0, after, seen, length, slow, 'start'));
   }
   return cycles;
+}
+
+/** Length of the stride nearest to gap k between swings, in samples; the longest when there is none. */
+function nextStride(peaks: number[], k: number, longest: number): number {
+  const near = [peaks[k - 1] - peaks[k - 2], peaks[k + 1] - peaks[k]].find((stride) => stride <= longest);
+  return near ?? longest;
 }
 
 function openCycle(
@@ -64,17 +65,17 @@ function openCycle(
   to: number,
   stride: number,
   length: number,
-  before: number | null,
-  after: number | null,
+  slow: Float64Array,
+  end: 'start' | 'end',
 ): SwingCycle {
-  const stride_from = Math.max(0, Math.min(before === null ? to - stride : from, length - 1 - stride));
+  const stride_from = Math.max(0, Math.min(end === 'start' ? 0 : from, length - 1 - stride));
   return {
     from,
     to,
     whole: false,
     stride_from,
     stride_to: Math.min(length - 1, stride_from + stride),
-    swing_before_radps: before,
-    swing_after_radps: after,
+    swing_before_radps: end === 'end' ? slow[from] : null,
+    swing_after_radps: end === 'start' ? slow[to] : null,
   };
 }

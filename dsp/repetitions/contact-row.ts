@@ -1,11 +1,12 @@
 import type { Contact } from '../../shared/analysis.ts';
-import type { Side } from '../../shared/words.ts';
+import type { Mounting, Side } from '../../shared/words.ts';
 import type { FootContact } from '../events/foot-contact.ts';
 
 const MS = 1000;
 
 /** A foot contact on the common clock, with the side it belongs to. */
 export interface SidedContact extends FootContact {
+  mounting: Mounting;
   side: Side;
 }
 

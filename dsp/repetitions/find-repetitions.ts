@@ -4,25 +4,52 @@ import type { SidedContact } from './contact-row.ts';
 /** Contacts of one repetition, both feet in time order. */
 export type RepetitionContacts = SidedContact[];
 
-/** Groups running contacts into repetitions: a pause longer than any flight ends one. */
+/**
+ * Groups running contacts into repetitions. A pause longer than any running stride ends one; walking, standing, jumping and
+ * hopping are left out by what running is: a flight after every contact, the leg swinging through, one foot at a time.
+ */
 export function findRepetitions(contacts: SidedContact[], settings: AnalysisSettings): RepetitionContacts[] {
   const { max_contact_gap_s, min_contacts_per_foot } = settings.running;
-  const running = contacts.filter((c) => isRunning(c, settings)).sort((a, b) => a.touchdown_s - b.touchdown_s);
+  const running = contacts
+    .filter((contact) => isRunning(contact, settings))
+    .sort((a, b) => a.touchdown_s - b.touchdown_s);
   const groups: RepetitionContacts[] = [];
-  for (const contact of running) {
+  for (const contact of withoutOverlaps(running, settings.running.max_overlap)) {
     const last = groups.at(-1)?.at(-1);
     if (last && contact.touchdown_s - last.touchdown_s <= max_contact_gap_s) groups.at(-1)!.push(contact);
     else groups.push([contact]);
   }
   return groups.filter((group) => {
-    const sides = new Set(group.map((c) => c.side));
-    return [...sides].every((side) => group.filter((c) => c.side === side).length >= min_contacts_per_foot);
+    const sides = [...new Set(group.map((contact) => contact.side))];
+    return sides.every((side) => group.filter((contact) => contact.side === side).length >= min_contacts_per_foot);
   });
 }
 
-function isRunning(contact: SidedContact, settings: AnalysisSettings): boolean {
-  const { min_contact_s, max_contact_s } = settings.running;
-  if (contact.toe_off_s === null) return true;
-  const time = contact.toe_off_s - contact.touchdown_s;
-  return time >= min_contact_s && time <= max_contact_s;
+/** True for a contact that can only be of running; see `settings.running` for the definitions. */
+export function isRunning(contact: SidedContact, settings: AnalysisSettings): boolean {
+  const s = settings.running;
+  const { toe_off_s, touchdown_s, stride_s, turn_rad, speed_mps, mounting } = contact;
+  if (toe_off_s !== null) {
+    const time = toe_off_s - touchdown_s;
+    if (time < s.min_contact_s || time > s.max_contact_s) return false;
+    if (stride_s !== null && time > s.max_duty_factor * stride_s) return false;
+  }
+  if (turn_rad !== null && turn_rad < s.min_turn_rad[mounting]) return false;
+  return speed_mps === null || speed_mps >= s.min_speed_mps;
+}
+
+/** Drops contacts during which the other foot is down as well: of two that overlap, neither is a running one. */
+function withoutOverlaps(contacts: SidedContact[], max_overlap: number): SidedContact[] {
+  const overlapping = new Set<SidedContact>();
+  contacts.forEach((a, i) => {
+    const b = contacts[i + 1];
+    if (!b || a.side === b.side || a.toe_off_s === null || b.toe_off_s === null) return;
+    const overlap = Math.min(a.toe_off_s, b.toe_off_s) - b.touchdown_s;
+    const shorter = Math.min(a.toe_off_s - a.touchdown_s, b.toe_off_s - b.touchdown_s);
+    if (overlap > max_overlap * shorter) {
+      overlapping.add(a);
+      overlapping.add(b);
+    }
+  });
+  return contacts.filter((contact) => !overlapping.has(contact));
 }
