@@ -14,7 +14,7 @@ const { values } = parseArgs({
     weeks: { type: 'string', default: '4' },
     repetitions: { type: 'string', default: '3' },
     'no-part-speed': { type: 'boolean', default: false },
-    rate: { type: 'string', default: '500' },
+    rate: { type: 'string', default: '400' },
     today: { type: 'string' },
   },
 });

@@ -53,7 +53,7 @@ interface Member {
 
 /** Loads the demo into a server. The latest session comes first, so that there is something to see within seconds. */
 export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise<DemoResult> {
-  const { athletes = 8, weeks = 4, repetitions = 3, part_speed = true, rate_hz = 500, signal } = options;
+  const { athletes = 8, weeks = 4, repetitions = 3, part_speed = true, rate_hz = 400, signal } = options;
   const today = options.today ?? localToday();
   const members = await enrol(api, clubOf(athletes), today);
   const group = await api.call<Group>('POST', '/groups', {

@@ -49,11 +49,13 @@ export function seasonOf(today: string, weeks: number, repetitions: number): Clu
   for (let index = 0; index < 2 * weeks; index++) {
     const date = daysBefore(today, Math.floor(index / 2) * 7 + (index % 2) * 3);
     const sprint_test = index % 4 === 3;
-    const efforts = sprint_test ? [75, 100, 100] : [50, 75, ...new Array<number>(repetitions).fill(100)];
+    const builds_up = index % 2 === 0;
+    const full = new Array<number>(builds_up ? Math.max(1, repetitions - 1) : repetitions).fill(100);
+    const efforts = sprint_test ? [75, 100, 100] : builds_up ? [50, 75, ...full] : [75, ...full];
     sessions.push({
       index,
       date,
-      title: sprint_test ? 'Sprint test' : index % 2 === 0 ? 'Build-up to full speed' : 'Full speed, 40 yd',
+      title: sprint_test ? 'Sprint test' : builds_up ? 'Build-up to full speed' : 'Full speed, 40 yd',
       sprint_test,
       efforts,
       sets: sprint_test
@@ -62,9 +64,9 @@ export function seasonOf(today: string, weeks: number, repetitions: number): Clu
             set('sprint_test', 2, 100, 300, 'Same timer, same start, same method.'),
           ]
         : [
-            set('technique', 1, 50, 60, 'Think of the point only.'),
+            ...(builds_up ? [set('technique', 1, 50, 60, 'Think of the point only.')] : []),
             set('technique', 1, 75, 90, 'Keep the point while it gets faster.'),
-            set('speed', repetitions, 100, 180, 'Full speed; stop when it falls apart.'),
+            set('speed', full.length, 100, 180, 'Full speed; stop when it falls apart.'),
           ],
       temperature_c: 9 + (index % 5),
       pressure_hpa: 1008 + 3 * (index % 4),
