@@ -1,8 +1,10 @@
+import { spawn } from 'node:child_process';
 import { FaultError } from '../../shared/fault.ts';
-import { DEFAULT_PORT, startServer } from '../server.ts';
+import { DEFAULT_PORT, type RunningServer, startServer } from '../server.ts';
 import type { Command } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
+import { clientOf } from './with-api.ts';
 
 export const serveCommand: Command = {
   name: 'serve',
@@ -24,10 +26,14 @@ export const serveCommand: Command = {
       port,
       log: options.log === true,
     });
-    process.stdout.write(`Cinderlane is at ${server.address}\n`);
-    await new Promise<void>((resolve) => {
+    process.stdout.write(`Cinderlane is at ${shownAddress(server.address)}\n`);
+    if (options.open === true) openInBrowser(shownAddress(server.address));
+    const stopping = new AbortController();
+    const stopped = new Promise<void>((resolve) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
-    });
+    }).then(() => stopping.abort());
+    if (options.demo === true) await loadDemoWhenNew(server, stopping.signal);
+    await stopped;
     await server.close();
     return EXIT.done;
   },
@@ -42,4 +48,40 @@ function readPort(text: string): number {
     where: { option: '--port', value: text },
     hint: `Leave it out for ${DEFAULT_PORT}.`,
   });
+}
+
+/** 0.0.0.0 means 'every address of this machine': a browser here wants a name. */
+function shownAddress(address: string): string {
+  return address.replace('//0.0.0.0', '//localhost').replace('//[::]', '//localhost');
+}
+
+/** The demo goes into a new database only, through the API like anybody's data; the server can be used meanwhile. */
+async function loadDemoWhenNew(server: RunningServer, signal: AbortSignal): Promise<void> {
+  const { n } = server.store.prepare('SELECT count(*) AS n FROM athletes').get() as { n: number };
+  if (n > 0) return;
+  const { loadDemo } = await import('../../seeds/load-demo.ts');
+  let shown = -1;
+  const onProgress = (done: number, total: number) => {
+    const tenth = Math.floor((10 * done) / total);
+    if (tenth > shown) process.stdout.write(`demo club: ${done} of ${total} repetitions\n`);
+    shown = Math.max(shown, tenth);
+  };
+  try {
+    const { failed } = await loadDemo(clientOf(server.address), { signal, onProgress });
+    for (const reason of failed) process.stderr.write(`demo club: ${reason}\n`);
+  } catch (error) {
+    if (!signal.aborted) process.stderr.write(`demo club: ${error instanceof Error ? error.message : error}\n`);
+  }
+}
+
+/** Opens the machine's browser where there is one; the address is printed anyway. */
+function openInBrowser(address: string): void {
+  const commands: Record<string, [string, string[]]> = {
+    darwin: ['open', [address]],
+    win32: ['cmd', ['/c', 'start', '', address]],
+  };
+  const [command, words] = commands[process.platform] ?? ['xdg-open', [address]];
+  spawn(command, words, { stdio: 'ignore', detached: true })
+    .on('error', () => {})
+    .unref();
 }

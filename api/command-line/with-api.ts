@@ -25,7 +25,8 @@ export async function withApi<Result>(dataFolder: string, work: (api: ApiClient)
   }
 }
 
-function clientOf(address: string): ApiClient {
+/** Calls on the API at an address. */
+export function clientOf(address: string): ApiClient {
   return {
     address,
     async call(method, path, body) {
