@@ -27,7 +27,7 @@ import { StreamDescriptions } from './stream-descriptions.ts';
 
 const STATE_MS = 500;
 const SIGNAL_MS = 100;
-const LOOK_MS = 100;
+const LOOK_MS = 40;
 const DISK_MS = 10_000;
 const LOW_DISK_BYTES = 500 * 1024 * 1024;
 const MESSAGES = 50;

@@ -12,10 +12,10 @@ import type { LiveContact } from '../../shared/schemas/capture.ts';
 import { KEEP_S, type SensorSession } from './sensor-session.ts';
 
 /**
- * A repetition has ended when no contact followed its last toe-off for this long. Longer than any step of running (a same
- * foot's strides are at most 1 s apart), short enough for a result within 2 s.
+ * A repetition has ended when no contact followed its last toe-off for this long. Longer than any flight or swing of
+ * running (a foot's strides are at most 1 s apart, of which the contact is a part), short enough for a result within 2 s.
  */
-const CLOSE_S = 1.2;
+const CLOSE_S = 1;
 /** Before the first contact: the start's movement and a little rest. After the last: what its detection looks at. */
 const LEAD_S = 6;
 const TAIL_S = CLOSE_S;
@@ -48,6 +48,8 @@ export class LiveRepetitions {
   /** Nothing that starts before this host time is looked at any more. */
   private handled_s: number;
   private open_from_s: number | null = null;
+  /** Last toe-off of the open repetition so far. */
+  private open_end_s = 0;
   private told = 0;
   private next_s = 0;
   /** The first look goes back over all that an earlier run of the program may have left. */
@@ -65,9 +67,9 @@ export class LiveRepetitions {
   }
 
   tick(now_s = hostTime()): void {
-    if (now_s < this.next_s) return;
     const data_s = this.dataTime(now_s);
-    if (data_s === null || (this.looked && !this.running && !this.movedSince(now_s - LOOK_BACK_S / 4))) return;
+    const due = now_s >= this.next_s || (this.running && (data_s ?? 0) >= this.open_end_s + CLOSE_S);
+    if (data_s === null || !due || (this.looked && !this.running && !this.movedSince(now_s - LOOK_BACK_S / 4))) return;
     const started = performance.now();
     this.look(data_s, false);
     // Never more than a fifth of the time, whatever the machine.
@@ -103,6 +105,7 @@ export class LiveRepetitions {
         this.handlers.ended({ start_s, end_s, from_s, to_s: Math.min(data_s, end_s + TAIL_S) });
       } else {
         this.open_from_s = start_s;
+        this.open_end_s = end_s;
         if (repetition.contacts.length !== this.told) this.handlers.contacts(liveContacts(repetition));
         this.told = repetition.contacts.length;
       }
