@@ -1,0 +1,119 @@
+import { describe, expect, test } from 'vitest';
+import {
+  athleteBaseline,
+  type BaselineValue,
+  judgeRepetition,
+  variationComponents,
+} from '../../../dsp/athlete/index.ts';
+import { robustCentre, robustSpread } from '../../../dsp/numeric/robust.ts';
+import { normal } from '../../helpers/random.ts';
+
+const values = (numbers: number[], each = 3): BaselineValue[] =>
+  numbers.map((value, i) => ({ value, session: Math.floor(i / each), day: 3 * Math.floor(i / each) }));
+
+describe('athleteBaseline', () => {
+  test('is provisional below six repetitions and rests on the published 4 % of contact time', () => {
+    const b = athleteBaseline(values([118, 121, 120, 119, 122]), { quantity: 'contact_time_ms', day: 10 })!;
+    expect(b.provisional).toBe(true);
+    expect(b.centre).toBeCloseTo(120, 6);
+    // Meyers et al. 2015, Pediatr Exerc Sci 27:419-426: 3.8 to 5.0 %.
+    expect(b.typical_error).toBeCloseTo(0.04 * 120, 6);
+    expect(b.flag_from).toBeCloseTo(1.96 * Math.SQRT2 * 4.8, 6);
+    expect(b.variation_source).toContain('Meyers');
+  });
+
+  test('from six repetitions on it is the athlete’s own', () => {
+    const b = athleteBaseline(values([118, 121, 120, 119, 122, 120]), { quantity: 'contact_time_ms', day: 10 })!;
+    expect([b.provisional, b.variation_source, b.n, b.sessions]).toEqual([false, 'own', 6, 2]);
+    expect(b.typical_error).toBeLessThan(2.5);
+    expect(b.low).toBeCloseTo(b.centre - b.typical_error, 9);
+  });
+
+  test('one absurd repetition moves neither centre nor variation much', () => {
+    const clean = [118, 121, 120, 119, 122, 120, 121, 119, 118, 122, 120];
+    const b = athleteBaseline(values(clean), { quantity: 'contact_time_ms', day: 20 })!;
+    const spoilt = athleteBaseline(values([...clean, 260]), { quantity: 'contact_time_ms', day: 20 })!;
+    expect(Math.abs(spoilt.centre - b.centre)).toBeLessThan(0.5);
+    expect(spoilt.typical_error).toBeLessThan(2 * b.typical_error);
+  });
+
+  test('expires sooner for a growing athlete', () => {
+    const old = values([118, 121, 120, 119, 122, 120]);
+    expect(athleteBaseline(old, { quantity: 'contact_time_ms', day: 90, adolescent: true })).toBeNull();
+    const adult = athleteBaseline(old, { quantity: 'contact_time_ms', day: 90 })!;
+    expect([adult.n, adult.expired]).toEqual([6, 0]);
+  });
+
+  test('a smallest worthwhile change above the noise is what a flag must exceed', () => {
+    const b = athleteBaseline(values([118, 121, 120, 119, 122, 120]), {
+      quantity: 'contact_time_ms',
+      day: 10,
+      smallest_worthwhile_change: 20,
+    })!;
+    expect(b.flag_from).toBe(20);
+    expect(judgeRepetition(b, [139]).beyond).toBeNull();
+    expect(judgeRepetition(b, [141]).beyond).toBe('above');
+  });
+
+  test('says nothing without values', () => {
+    expect(athleteBaseline([], { quantity: 'contact_time_ms', day: 0 })).toBeNull();
+    const missing = [{ value: Number.NaN, session: 1, day: 0 }];
+    expect(athleteBaseline(missing, { quantity: 'contact_time_ms', day: 0 })).toBeNull();
+  });
+});
+
+describe('judgeRepetition', () => {
+  test('names the rule: alone, or together with the repetitions before', () => {
+    const z = normal(9);
+    const b = athleteBaseline(
+      values(
+        Array.from({ length: 24 }, () => 120 + 3 * z()),
+        4,
+      ),
+      {
+        quantity: 'contact_time_ms',
+        day: 30,
+      },
+    )!;
+    const far = b.centre + 4 * b.typical_error;
+    expect(judgeRepetition(b, [far])).toMatchObject({ beyond: 'above', rule: 'single' });
+    const near = b.centre - 2.2 * b.typical_error;
+    expect(judgeRepetition(b, [near])).toMatchObject({ beyond: null, rule: null });
+    expect(judgeRepetition(b, [near, near, near])).toMatchObject({ beyond: 'below', rule: 'run of 2' });
+  });
+});
+
+describe('variationComponents', () => {
+  test('finds both parts of a known variation', () => {
+    const z = normal(21);
+    const all: number[] = [];
+    const keys: number[] = [];
+    for (let s = 0; s < 800; s++) {
+      const level = 2 * z();
+      for (let i = 0; i < 3 + (s % 3); i++) {
+        all.push(50 + level + 3 * z());
+        keys.push(s);
+      }
+    }
+    const c = variationComponents(all, keys);
+    expect(Math.abs(Math.sqrt(c.within) - 3)).toBeLessThan(0.15);
+    expect(Math.abs(Math.sqrt(c.between) - 2)).toBeLessThan(0.15);
+  });
+});
+
+describe('robust estimates', () => {
+  test('are unbiased on normal data of any size', () => {
+    const z = normal(5);
+    for (const n of [4, 6, 9, 15, 30]) {
+      let [spread, centre] = [0, 0];
+      for (let r = 0; r < 2000; r++) {
+        const x = Array.from({ length: n }, z);
+        spread += robustSpread(x) ** 2 / 2000;
+        centre += robustCentre(x) / 2000;
+      }
+      expect(Math.abs(centre)).toBeLessThan(0.05);
+      expect(Math.sqrt(spread)).toBeGreaterThan(0.9);
+      expect(Math.sqrt(spread)).toBeLessThan(1.05);
+    }
+  });
+});
