@@ -88,7 +88,7 @@ describe('variationComponents', () => {
     const z = normal(21);
     const all: number[] = [];
     const keys: number[] = [];
-    for (let s = 0; s < 800; s++) {
+    for (let s = 0; s < 240; s++) {
       const level = 2 * z();
       for (let i = 0; i < 3 + (s % 3); i++) {
         all.push(50 + level + 3 * z());
@@ -96,8 +96,8 @@ describe('variationComponents', () => {
       }
     }
     const c = variationComponents(all, keys);
-    expect(Math.abs(Math.sqrt(c.within) - 3)).toBeLessThan(0.15);
-    expect(Math.abs(Math.sqrt(c.between) - 2)).toBeLessThan(0.15);
+    expect(Math.abs(Math.sqrt(c.within) - 3)).toBeLessThan(0.2);
+    expect(Math.abs(Math.sqrt(c.between) - 2)).toBeLessThan(0.3);
   });
 });
 
