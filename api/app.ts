@@ -28,12 +28,19 @@ export interface AppOptions {
   store: Store;
   /** Names by which the server may be called besides localhost and plain addresses. */
   host_names?: string[];
+  /** Folder of the built view. */
+  web_folder?: string;
   /** True logs every request to standard output. */
   log?: boolean;
 }
 
 /** Builds the server without listening; closing it stops its jobs, the store stays open. */
-export async function buildApp({ store, host_names = [], log = false }: AppOptions): Promise<FastifyInstance> {
+export async function buildApp({
+  store,
+  host_names = [],
+  web_folder = WEB_FOLDER,
+  log = false,
+}: AppOptions): Promise<FastifyInstance> {
   const app = fastify({ logger: log, bodyLimit: 16 * 1024 * 1024, forceCloseConnections: true });
   const context: ApiContext = { store, jobs: new Jobs(store) };
   app.addHook('onReady', async () => context.jobs.recover());
@@ -82,8 +89,8 @@ export async function buildApp({ store, host_names = [], log = false }: AppOptio
     { prefix: '/api' },
   );
 
-  if (existsSync(WEB_FOLDER)) {
-    await app.register(serveStatic, { root: WEB_FOLDER, cacheControl: true, maxAge: 0 });
+  if (existsSync(web_folder)) {
+    await app.register(serveStatic, { root: web_folder, cacheControl: true, maxAge: 0 });
   }
   return app;
 }

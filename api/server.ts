@@ -15,6 +15,8 @@ export interface ServerOptions {
   /** Only this machine by default; 0.0.0.0 opens it to the local network. */
   host?: string;
   port?: number;
+  /** Folder of the built view; that of `npm run build` without it. */
+  web_folder?: string;
   log?: boolean;
 }
 
@@ -30,7 +32,7 @@ export interface RunningServer {
  * @throws FaultError SERVER_RUNNING when another server works on the folder, SERVER_PORT_TAKEN
  */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
-  const { host = '127.0.0.1', port = DEFAULT_PORT, log = false } = options;
+  const { host = '127.0.0.1', port = DEFAULT_PORT, web_folder, log = false } = options;
   const dataFolder = resolve(options.data_folder);
   const running = await findRunningServer(dataFolder);
   if (running) {
@@ -43,7 +45,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   }
   mkdirSync(dataFolder, { recursive: true });
   const store = Store.open(join(dataFolder, DATABASE_NAME));
-  const app = await buildApp({ store, host_names: [host], log });
+  const app = await buildApp({ store, host_names: [host], web_folder, log });
   try {
     const address = await app.listen({ host, port });
     markServer(dataFolder, { address, instance: store.instance });
