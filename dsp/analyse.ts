@@ -4,9 +4,13 @@ import { accelerometerContacts } from './events/accelerometer-contacts.ts';
 import type { FootContact } from './events/foot-contact.ts';
 import { gyroscopeContacts } from './events/gyroscope-contacts.ts';
 import { type SensorSignals, sensorSignals } from './events/sensor-signals.ts';
+import { effectiveFilters } from './quality/effective-filters.ts';
 import { sensorQuality } from './quality/sensor-quality.ts';
 import { contactRow, type SidedContact } from './repetitions/contact-row.ts';
-import { findRepetitions } from './repetitions/find-repetitions.ts';
+import { findRepetitions, isRunning, type RepetitionContacts } from './repetitions/find-repetitions.ts';
+import { firstMovement, liveliness } from './repetitions/first-movement.ts';
+import { otherActivity } from './repetitions/other-activity.ts';
+import { fillPhases } from './repetitions/phases.ts';
 import { fillStepTimes } from './repetitions/step-times.ts';
 import { summariseRepetition } from './repetitions/summary.ts';
 import { type AnalysisSettings, DEFAULT_SETTINGS } from './settings.ts';
@@ -15,68 +19,121 @@ import { fillStrides } from './strides/index.ts';
 /** Names the detection method and its revision in every result. */
 export const METHOD = 'contacts-1';
 
+/** One sensor with everything that is derived from its samples once. */
+interface PreparedSensor {
+  recording: SensorRecording;
+  signals: SensorSignals;
+  lively: Float64Array;
+  contacts: SidedContact[];
+}
+
 /**
  * From one or two sensors' samples to every contact of every repetition. Pure: the same input gives the same result.
  * @param input one sensor, or two of the same mounting on opposite sides, on a common clock
  */
 export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAULT_SETTINGS): Analysis {
-  const signals = input.sensors.map((sensor) => sensorSignals(sensor, settings));
-  const contacts = input.sensors.flatMap((sensor, k) => sidedContacts(sensor, signals[k], settings));
-  const repetitions = findRepetitions(contacts, settings).map((group, k): RepetitionResult => {
-    const rows = group.map((contact, i) => contactRow(contact, k + 1, i + 1));
-    fillStepTimes(rows, settings.running.max_contact_gap_s);
-    const belt = input.course.belt_speed_mps !== null;
-    const strides = fillStrides(rows, {
-      sensors: input.sensors.map((recording, s) => ({ recording, signals: signals[s] })),
-      travel: belt ? 'treadmill' : 'unknown',
-      first_movement_s: null,
-      first_movement_s_u: null,
-      course: input.course,
-      conditions: input.conditions,
-    });
-    return {
-      repetition: k + 1,
-      travel: belt ? 'treadmill' : 'unknown',
-      first_movement_s: null,
-      first_movement_s_u: null,
-      course_end_s: strides.course_end_s,
-      start_s: rows[0].touchdown_s,
-      end_s: rows[rows.length - 1].toe_off_s ?? rows[rows.length - 1].touchdown_s,
-      contacts: rows,
-      speed_curve: strides.speed_curve,
-      kinetics: strides.kinetics,
-      summary: summariseRepetition(rows, {
-        distance_m: input.course.distance_m,
-        time_s: input.course.time_s,
-        steady: belt,
-      }),
-      reasons: strides.reasons,
-    };
-  });
+  const sensors = input.sensors.map((recording) => prepare(recording, settings));
+  const contacts = sensors.flatMap((sensor) => sensor.contacts);
+  const groups = findRepetitions(contacts, settings);
+  const repetitions = groups.map((group, k) => analyseRepetition(group, k + 1, sensors, input, settings));
   return {
     method: METHOD,
     repetitions,
-    other_activity: [],
-    quality: input.sensors.map((sensor, k) => sensorQuality(sensor, signals[k])),
-    filters: [],
+    other_activity: otherActivity(
+      repetitions,
+      contacts.filter((contact) => !isRunning(contact, settings)),
+      sensors.map(({ recording, signals, lively }) => ({ recording, signals, lively })),
+      settings,
+    ),
+    quality: sensors.map(({ recording, signals }) =>
+      sensorQuality(
+        recording,
+        signals,
+        repetitions,
+        groups.flat().filter((contact) => contact.side === recording.side),
+        settings,
+      ),
+    ),
+    filters: effectiveFilters(
+      sensors.map(({ signals }) => signals),
+      settings,
+    ),
     faults: [],
   };
 }
 
-function sidedContacts(sensor: SensorRecording, signals: SensorSignals, settings: AnalysisSettings): SidedContact[] {
+function prepare(recording: SensorRecording, settings: AnalysisSettings): PreparedSensor {
+  const signals = sensorSignals(recording, settings);
   const found = signals.sagittal_rate ? gyroscopeContacts(signals, settings) : accelerometerContacts(signals, settings);
-  return found.map((contact) => ({ ...onCommonClock(contact, sensor), side: sensor.side, mounting: sensor.mounting }));
+  const { side, mounting } = recording;
+  const contacts = found.map((contact) => ({ ...onCommonClock(contact, recording), side, mounting }));
+  return { recording, signals, lively: liveliness(signals, settings), contacts };
+}
+
+function analyseRepetition(
+  group: RepetitionContacts,
+  number: number,
+  sensors: PreparedSensor[],
+  { course, conditions }: AnalysisInput,
+  settings: AnalysisSettings,
+): RepetitionResult {
+  const rows = group.map((contact, i) => contactRow(contact, number, i + 1));
+  fillStepTimes(rows, settings.running.max_contact_gap_s);
+  const belt = course.belt_speed_mps !== null;
+  const travel = belt ? 'treadmill' : 'unknown';
+  const first_movement_s = belt ? null : earliestMovement(rows[0].touchdown_s, sensors, settings);
+  const first_movement_s_u = first_movement_s === null ? null : settings.start.first_movement_u_s;
+  const strides = fillStrides(rows, { sensors, travel, first_movement_s, first_movement_s_u, course, conditions });
+  if (!belt) {
+    fillPhases(
+      rows,
+      group.map((contact) => contact.swing_after_radps),
+      settings,
+    );
+  }
+  const last = rows[rows.length - 1];
+  return {
+    repetition: number,
+    travel,
+    first_movement_s,
+    first_movement_s_u,
+    course_end_s: strides.course_end_s,
+    start_s: first_movement_s ?? rows[0].touchdown_s,
+    end_s: last.toe_off_s ?? last.touchdown_s,
+    contacts: rows,
+    speed_curve: strides.speed_curve,
+    kinetics: strides.kinetics,
+    summary: summariseRepetition(rows, { distance_m: course.distance_m, time_s: course.time_s, steady: belt }),
+    reasons: strides.reasons,
+  };
+}
+
+/** First movement of either sensor before a touchdown, on the common clock; null when neither was still. */
+function earliestMovement(touchdown_s: number, sensors: PreparedSensor[], settings: AnalysisSettings): number | null {
+  const seen = sensors
+    .map(({ recording, signals, lively }) => {
+      const own = (touchdown_s - recording.clock_offset_s) / (1 + recording.clock_drift);
+      const at = firstMovement(signals, lively, own, settings);
+      return at === null ? null : commonTime(at, recording);
+    })
+    .filter((at) => at !== null);
+  return seen.length > 0 ? Math.min(...seen) : null;
+}
+
+function commonTime(own_s: number, { clock_offset_s, clock_drift }: SensorRecording): number {
+  return clock_offset_s + own_s * (1 + clock_drift);
 }
 
 /** Moves a contact's instants from the sensor's clock to the common one. */
-function onCommonClock(contact: FootContact, sensor: SensorRecording): FootContact {
-  const move = (t: number): number => sensor.clock_offset_s + t * (1 + sensor.clock_drift);
+function onCommonClock(contact: FootContact, recording: SensorRecording): FootContact {
+  const move = (own_s: number): number => commonTime(own_s, recording);
+  const { toe_off_s, toe_off_raw_s } = contact;
   return {
     ...contact,
     touchdown_s: move(contact.touchdown_s),
-    toe_off_s: contact.toe_off_s === null ? null : move(contact.toe_off_s),
+    toe_off_s: toe_off_s === null ? null : move(toe_off_s),
     touchdown_raw_s: move(contact.touchdown_raw_s),
-    toe_off_raw_s: contact.toe_off_raw_s === null ? null : move(contact.toe_off_raw_s),
+    toe_off_raw_s: toe_off_raw_s === null ? null : move(toe_off_raw_s),
     mid_contact_s: move(contact.mid_contact_s),
   };
 }

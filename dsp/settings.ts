@@ -55,6 +55,47 @@ export const DEFAULT_SETTINGS = {
     /** Two contacts of one foot further apart than this are of two repetitions. */
     max_contact_gap_s: 1.4,
   },
+  activity: {
+    /** In the air a sensor reads less than this; a shoe in swing reads more. */
+    fall_mps2: 3,
+    fall_s: 0.12,
+    /** A dropped sensor lands harder than any step: 25 g, or the full scale. */
+    blow_mps2: 150,
+  },
+  quality: {
+    /** A contact of 100 ms needs 8 samples for its time (reference: uniform quantisation, 1 / (rate sqrt 6)). */
+    rate_for_contact_time_hz: 80,
+    /** Published advice: 200 Hz and more for foot sensors (Mitschke et al. 2017, doi 10.1080/10255842.2017.1382482). */
+    rate_for_good_contact_time_hz: 190,
+    rate_for_steps_hz: 15,
+    rate_for_good_steps_hz: 50,
+    much_lost: 0.01,
+    jitter_intervals: 0.5,
+    clipped_contacts: 0.1,
+    rest_window_s: 0.5,
+    rest_limit_mps2: 0.6,
+    /** Scale errors of calibrated sensors stay below 3 %; 6 % is a wrong scale or no rest. */
+    rest_error: 0.06,
+    bandwidth_share: 0.99,
+  },
+  phases: {
+    /** Shares of the highest speed. Above 97 % the steps of one sprint no longer differ beyond their scatter; own choice. */
+    transition: 0.85,
+    maximum: 0.97,
+  },
+  start: {
+    /** Stillness is judged below this: a push takes 0.1 s and more. */
+    cutoff_hz: 10,
+    /** Standing sways below these; heel rise and lean exceed them within the first centimetres. */
+    still_radps: 0.35,
+    still_mps2: 0.8,
+    /** Set position is held at least this long. */
+    still_for_s: 0.25,
+    /** First touchdown follows first movement within this (reaction excluded). */
+    longest_start_s: 3,
+    /** Standard uncertainty: feet stay on the ground while the trunk already leans. */
+    first_movement_u_s: 0.05,
+  },
   foot_windows: {
     landing_before_turn: 0.02,
     /** The foot stops turning backward this soon after it began to, at the latest (a heel striker's slap). */

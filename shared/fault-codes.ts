@@ -17,6 +17,7 @@ export const FAULT_CODES = {
   // Signal processing, misuse
   FILTER_DESIGN_INVALID: 'A filter was asked for that cannot be made.',
   SIGNAL_NOT_FINITE: 'A filter was given missing or infinite values.',
+  SENSOR_SCALE_DOUBTFUL: 'A sensor at rest does not read gravity.',
   SPECTRUM_INPUT_INVALID: 'A spectrum was asked of too few or missing values.',
 
   // HTTP and store

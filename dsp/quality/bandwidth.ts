@@ -1,0 +1,30 @@
+import type { RepetitionResult } from '../../shared/analysis.ts';
+import type { SensorRecording } from '../../shared/sample-block.ts';
+import type { SensorSignals } from '../events/sensor-signals.ts';
+import { powerBandwidth, powerDensity } from '../filters/spectrum.ts';
+
+/** Longest stretch that is looked at, samples: enough strides at 1000 Hz, and quick. */
+const LONGEST = 8192;
+
+/**
+ * Frequency below which `share` of the power of acceleration about its mean lies while running, Hz: it tells sharp sensors
+ * and straps from soft ones. Norm of acceleration over the first stretch of running.
+ * @returns null without a gap-free stretch of running
+ */
+export function bandwidth(
+  recording: SensorRecording,
+  signals: SensorSignals,
+  repetitions: RepetitionResult[],
+  share: number,
+): number | null {
+  const run = repetitions[0];
+  if (!run) return null;
+  const { rate_hz, start_s, acc_norm } = signals;
+  const index = (t: number): number =>
+    Math.round(((t - recording.clock_offset_s) / (1 + recording.clock_drift) - start_s) * rate_hz);
+  const from = Math.max(0, index(run.start_s));
+  const x = acc_norm.slice(from, Math.min(index(run.end_s), from + LONGEST));
+  const n = x.length;
+  if (n < 64 || x.some((value) => !Number.isFinite(value))) return null;
+  return powerBandwidth(powerDensity(x, rate_hz), share);
+}

@@ -1,0 +1,48 @@
+import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
+import { lowPass, type SensorSignals } from '../events/sensor-signals.ts';
+import type { AnalysisSettings } from '../settings.ts';
+
+/** How lively a sensor is: 1 at the limit of stillness, sample by sample. */
+export function liveliness(signals: SensorSignals, settings: AnalysisSettings): Float64Array {
+  const { cutoff_hz, still_radps, still_mps2 } = settings.start;
+  const { rate_hz, acc_norm, gyr_radps: g, length } = signals;
+  const rotation = g
+    ? lowPass(
+        Float64Array.from(g.x, (x, i) => Math.hypot(x, g.y[i], g.z[i])),
+        cutoff_hz,
+        rate_hz,
+      )
+    : null;
+  const force = lowPass(acc_norm, cutoff_hz, rate_hz);
+  const out = new Float64Array(length);
+  for (let i = 0; i < length; i++) {
+    const push = Math.abs(force[i] - STANDARD_GRAVITY_MPS2) / still_mps2;
+    out[i] = rotation ? Math.max(push, rotation[i] / still_radps) : push;
+  }
+  return out;
+}
+
+/**
+ * First movement of a start: the end of the last stillness before a repetition's first touchdown.
+ * @param lively from `liveliness`, one a sensor
+ * @param before_s the first touchdown, on each sensor's own clock
+ * @returns instants on the sensors' own clocks, null for a sensor that was not still
+ */
+export function firstMovement(
+  signals: SensorSignals,
+  lively: Float64Array,
+  before_s: number,
+  settings: AnalysisSettings,
+): number | null {
+  const { rate_hz, start_s } = signals;
+  const { still_for_s, longest_start_s } = settings.start;
+  const last = Math.min(lively.length - 1, Math.floor((before_s - start_s) * rate_hz));
+  const earliest = Math.max(0, last - Math.round(longest_start_s * rate_hz));
+  const needed = Math.round(still_for_s * rate_hz);
+  let run = 0;
+  for (let i = last; i >= earliest; i--) {
+    run = lively[i] < 1 ? run + 1 : 0;
+    if (run === needed) return start_s + (i + needed - 1) / rate_hz;
+  }
+  return null;
+}
