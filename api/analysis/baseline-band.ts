@@ -3,24 +3,15 @@ import type { ContactQuantity } from '../../shared/analysis.ts';
 import type { RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
 import { dayNumber } from './dates.ts';
 
-/** Quantities that have a stride profile. */
+/** Quantities that have a stride profile, those of web/pages/repetition among them. */
 export const PROFILE_QUANTITIES = [
   'contact_time_ms',
   'flight_time_ms',
-  'swing_time_ms',
   'step_time_ms',
   'step_rate_hz',
   'step_length_m',
   'speed_mps',
   'duty_factor',
-  'stride_time_ms',
-  'stride_length_m',
-  'foot_pitch_touchdown_deg',
-  'foot_pitch_toe_off_deg',
-  'foot_progression_deg',
-  'shank_rotation_deg',
-  'shank_angle_touchdown_deg',
-  'swing_fold_deg',
 ] as const satisfies ContactQuantity[];
 export type ProfileQuantity = (typeof PROFILE_QUANTITIES)[number];
 
@@ -48,11 +39,12 @@ export function baselineBand(
   quantity: ProfileQuantity,
   options: BandOptions,
 ): Band {
+  const days = lines.map((line) => dayNumber(line.session_date));
   const points = (at: number[], valueAt: (own: ProfileRow[], at: number) => number | null): Point[] =>
     at.flatMap((position) => {
-      const values = lines.flatMap((line) => {
+      const values = lines.flatMap((line, i) => {
         const value = valueAt(rows.get(line.repetition_id) ?? [], position);
-        return value === null ? [] : [{ value, session: line.session_id, day: dayNumber(line.session_date) }];
+        return value === null ? [] : [{ value, session: line.session_id, day: days[i] }];
       });
       if (values.length < 2) return [];
       const baseline = athleteBaseline(values, { quantity, ...options });

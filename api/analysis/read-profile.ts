@@ -1,5 +1,6 @@
 import { athleteBaseline } from '../../dsp/athlete/baseline.ts';
-import type { ContactQuantity, RepetitionSummary } from '../../shared/analysis.ts';
+import { SUMMARY_QUANTITIES } from '../../dsp/repetitions/summary.ts';
+import type { RepetitionSummary } from '../../shared/analysis.ts';
 import type { ProfileBaseline, RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
 import { listContacts } from '../store/analyses.ts';
 import { getAthlete } from '../store/athletes.ts';
@@ -32,14 +33,33 @@ export function readProfile(store: Store, repetitionId: number): RepetitionProfi
   };
 }
 
+/** Baselines already computed, by everything they rest on. A day's repetitions of one kind share theirs. */
+const computed = new Map<string, ProfileBaseline>();
+const MOST_COMPUTED = 200;
+
 function profileBaseline(store: Store, repetition: RepetitionLine): ProfileBaseline {
   const earlier = comparableRepetitions(store, repetition);
   const birth = getAthlete(store, repetition.athlete_id, true).birth_date;
-  const day = dayNumber(repetition.session_date);
   const options = {
-    day,
+    day: dayNumber(repetition.session_date),
     adolescent: birth !== null && ageAt(birth, repetition.session_date) < ADULT_YEARS,
   };
+  // An analysis never changes, so its identifier stands for all of its values.
+  const basis = earlier.map((line) => [line.analysis_id, line.session_id, line.session_date]);
+  const key = JSON.stringify([store.instance, options, basis]);
+  const known = computed.get(key);
+  if (known) return known;
+  const baseline = computeBaseline(store, earlier, options);
+  if (computed.size >= MOST_COMPUTED) computed.clear();
+  computed.set(key, baseline);
+  return baseline;
+}
+
+function computeBaseline(
+  store: Store,
+  earlier: RepetitionLine[],
+  options: { day: number; adolescent: boolean },
+): ProfileBaseline {
   const rows = profileRows(store, earlier);
   const quantities = Object.fromEntries(
     PROFILE_QUANTITIES.map((quantity) => [quantity, baselineBand(rows, earlier, quantity, options)]),
@@ -75,10 +95,10 @@ function atSpeed(
     summary: JSON.parse((select.get(line.analysis_id) as { summary: string }).summary) as RepetitionSummary,
   }));
   const ranges: NonNullable<ProfileBaseline['at_speed']> = {};
-  for (const quantity of [...PROFILE_QUANTITIES, 'speed_max_mps'] as const) {
+  for (const quantity of [...SUMMARY_QUANTITIES, 'speed_max_mps' as const]) {
     const values = summaries.flatMap(({ line, summary }) => {
       const over = line.figures?.figures_over === 'at speed' ? summary.at_speed : summary.all;
-      const value = quantity === 'speed_max_mps' ? summary.speed_max_mps : over[quantity as ContactQuantity]?.mean;
+      const value = quantity === 'speed_max_mps' ? summary.speed_max_mps : over[quantity]?.mean;
       if (value === null || value === undefined) return [];
       return [{ value, session: line.session_id, day: dayNumber(line.session_date) }];
     });
