@@ -57,12 +57,8 @@ export function* sprintCases(
       sensor,
       ...more,
     });
-    yield* casesOf(
-      `sprint ${seed}: ${made.truth.repetitions[0].top_speed_mps.toFixed(1)} m/s`,
-      'simulated sprint',
-      made,
-      60,
-    );
+    const name = `sprint ${seed}: ${made.truth.repetitions[0].top_speed_mps.toFixed(1)} m/s`;
+    yield* casesOf(name, 'simulated sprint', made, more.repetitions?.[0].distance_m ?? 60);
   }
 }
 

@@ -11,6 +11,7 @@ import {
   spreadTarget,
   type TargetLine,
 } from './targets.ts';
+import { timeScaled } from './time-scaled.ts';
 import type { ValidationCase } from './validation-case.ts';
 import { VARIANTS, vary } from './variants.ts';
 
@@ -58,6 +59,7 @@ export async function validate(options: ValidateOptions): Promise<Report> {
         const varied = run(vary(test, variant));
         if (variant === 'turned') turning.push(largestChange(base, varied));
       }
+      for (const scale of options.quick ? [2] : [1.5, 2]) run(timeScaled(test, scale));
     }
   }
   const good = { acc_range_g: 200, gyr_range_dps: 4000 };
@@ -79,12 +81,17 @@ export async function validate(options: ValidateOptions): Promise<Report> {
   ];
   for (const [, tests] of others) for (const test of tests) if (wanted(test)) run(test);
 
+  const { lines, targets: sensorTargets } = options.folder
+    ? await realSensorFigures(options.folder)
+    : { lines: ['Real recordings are not here.'], targets: [] };
+  const summary = summarise(results);
   return {
     cases: results.map((r) => pool(`${r.name} ${r.mounting} ${r.rate_hz} Hz ${r.variant}`, [r])),
-    ...summarise(results),
+    sections: summary.sections,
+    targets: [...summary.targets, ...sensorTargets],
     notes: [
       `Turning the sensor moved touchdown or toe-off by at most ${Math.max(0, ...turning).toFixed(2)} ms.`,
-      ...(options.folder ? await realSensorFigures(options.folder) : ['Real recordings are not here.']),
+      ...lines,
     ],
     analysis_ms: results.reduce((sum, r) => sum + r.analysis_ms, 0) / results.length,
   };
