@@ -1,8 +1,9 @@
-import { type Course, UNKNOWN_COURSE } from '../../shared/analysis.ts';
+import { type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import type { Athlete } from '../../shared/schemas/athlete.ts';
 import type { SprintTest } from '../../shared/schemas/coach/sprint-test.ts';
 import type { AccelerationView } from '../../shared/schemas/coach/sprint-test-view.ts';
-import { distanceAt, fitSprintCurve, speedAt, timeAtDistance } from '../../dsp/fit/index.ts';
+import { distanceAt, fitSprintCurve, type SprintCurve, speedAt, timeAtDistance } from '../../dsp/fit/index.ts';
+import { accelerationKinetics, bodyAndAir } from '../../dsp/strides/acceleration-kinetics.ts';
 import { timedDistances, timeShiftPrior } from '../../dsp/strides/course-timing.ts';
 
 /** Share of the maximum speed at which acceleration is as good as over. */
@@ -35,8 +36,30 @@ export function accelerationView(
     residual_s: fit.residual_s,
     distance_95_m: distanceAt(fit, -fit.tau_s * Math.log(1 - NEARLY_FULL)),
     curve,
-    force_velocity: null,
-    why_not: athlete.body_mass_kg === null ? 'Body mass is not known.' : '',
+    ...forceOf(fit, test, athlete),
+  };
+}
+
+/** The force-speed line in still or known air; body mass and stature are needed. */
+function forceOf(
+  curve: SprintCurve,
+  test: SprintTest,
+  athlete: Pick<Athlete, 'body_mass_kg' | 'stature_m'>,
+): Pick<AccelerationView, 'force_velocity' | 'why_not'> {
+  const { body_mass_kg, stature_m } = athlete;
+  const body = bodyAndAir({ ...UNKNOWN_CONDITIONS, body_mass_kg, stature_m, wind_mps: test.wind_mps });
+  if (!body) return { force_velocity: null, why_not: 'needs body mass and stature, under Person' };
+  const kinetics = accelerationKinetics(curve, body);
+  if (!kinetics) return { force_velocity: null, why_not: 'the splits give no falling force-speed line' };
+  return {
+    force_velocity: {
+      force_n_per_kg: kinetics.horizontal_force_f0_n_per_kg,
+      velocity_mps: kinetics.velocity_v0_mps,
+      power_w_per_kg: kinetics.power_max_w_per_kg,
+      ratio_of_force_max: kinetics.ratio_of_force_max,
+      body_mass_kg: body.body_mass_kg,
+    },
+    why_not: '',
   };
 }
 

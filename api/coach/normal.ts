@@ -3,7 +3,8 @@ import { type Baseline, athleteBaseline, type BaselineValue } from '../../dsp/at
 import { daysBetween } from './dates.ts';
 import type { HistoryValue } from './value-history.ts';
 
-const DAY_ZERO = '2000-01-01';
+/** Day numbers count from here. */
+export const DAY_ZERO = '2000-01-01';
 
 /** What an athlete's normal rests on and how it is measured against. */
 export interface NormalBasis {
@@ -49,7 +50,8 @@ export function toNormal({ baseline, basis }: NormalBasis): Normal {
   };
 }
 
-function toBaselineValue(entry: HistoryValue): BaselineValue {
+/** A stored value as the mathematics of athletes wants it. */
+export function toBaselineValue(entry: HistoryValue): BaselineValue {
   return { value: entry.value, session: entry.session_id, day: dayNumber(entry.session_date) };
 }
 

@@ -9,9 +9,11 @@ import {
   NewAthleteMeasure,
   NewAthletePoint,
 } from '../../../shared/schemas/coach/athlete-record.ts';
+import { CourseView, PointView } from '../../../shared/schemas/coach/course-view.ts';
 import { Done, FaultAnswer, Id, LocalDate, listOf } from '../../../shared/schemas/common.ts';
 import { addMeasure, addPoint, changePoint, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
 import { athleteLines, athleteRecord } from '../../coach/athlete-record.ts';
+import { courseView, pointView } from '../../coach/course-view.ts';
 import { erasePerson } from '../../coach/erase-person.ts';
 import { personExport } from '../../coach/person-export.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
@@ -35,6 +37,36 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
       schema: { tags, params: ofAthlete, querystring: onDay, response: { 200: AthleteRecord, default: FaultAnswer } },
     },
     async ({ params, query }) => athleteRecord(store, params.athlete_id, query.today ?? localToday()),
+  );
+
+  app.get(
+    '/coach/athletes/:athlete_id/course',
+    {
+      schema: {
+        tags,
+        params: ofAthlete,
+        querystring: Type.Object({
+          quantity: Type.Optional(Type.String({ maxLength: 60 })),
+          condition: Type.Optional(Type.String({ maxLength: 80 })),
+          today: Type.Optional(LocalDate),
+        }),
+        response: { 200: CourseView, default: FaultAnswer },
+      },
+    },
+    async ({ params, query }) => courseView(store, params.athlete_id, query, query.today ?? localToday()),
+  );
+
+  app.get(
+    '/coach/athletes/:athlete_id/points/:point',
+    {
+      schema: {
+        tags,
+        params: Type.Object({ athlete_id: Id, point: Type.String({ maxLength: 60 }) }),
+        querystring: onDay,
+        response: { 200: PointView, default: FaultAnswer },
+      },
+    },
+    async ({ params, query }) => pointView(store, params.athlete_id, params.point, query.today ?? localToday()),
   );
 
   app.get(

@@ -1,7 +1,9 @@
 import { Type } from 'typebox';
+import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
 import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
 import { FaultAnswer, Id, listOf } from '../../../shared/schemas/common.ts';
+import { fatigueView } from '../../coach/fatigue-view.ts';
 import { fieldView } from '../../coach/field-view.ts';
 import { listRatings, setRating } from '../../coach/ratings.ts';
 import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/session-plans.ts';
@@ -35,6 +37,12 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
     '/coach/sessions/:session_id/field',
     { schema: { tags, params: ofSession, response: { 200: FieldView, default: FaultAnswer } } },
     async ({ params }) => fieldView(store, params.session_id),
+  );
+
+  app.get(
+    '/coach/sessions/:session_id/fatigue',
+    { schema: { tags, params: ofSession, response: { 200: FatigueView, default: FaultAnswer } } },
+    async ({ params }) => fatigueView(store, params.session_id),
   );
 
   const ofRepetition = Type.Object({ repetition_id: Id });
