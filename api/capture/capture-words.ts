@@ -73,6 +73,8 @@ export const WORDS = {
   repetition: (name: string, contacts: number) => `${name}: repetition with ${contacts} contacts.`,
   noRunning: (name: string) =>
     `${name}: no running was found between start and stop. The data are kept with the repetition.`,
+  analysisFailed: (name: string, reason: string) =>
+    `${name}: the live analysis failed (${reason}). The recording goes on and is complete.`,
   notStored: (name: string, reason: string) =>
     `${name}: the repetition could not be stored (${reason}). Its packets are kept in the recording and are taken up at the next start of the program.`,
 };

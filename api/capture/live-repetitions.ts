@@ -36,6 +36,8 @@ export interface RepetitionSpan {
 export interface LiveHandlers {
   contacts(contacts: LiveContact[]): void;
   ended(span: RepetitionSpan): void;
+  /** The analysis threw: the recording is not touched by it. */
+  failed(error: Error): void;
 }
 
 /**
@@ -93,7 +95,13 @@ export class LiveRepetitions {
     const back_s = this.looked ? LOOK_BACK_S : KEEP_S;
     this.looked = true;
     const from_s = Math.max(this.handled_s, (this.open_from_s ?? data_s - back_s) - LEAD_S, data_s - KEEP_S);
-    const analysed = analyseSpan(this.sessions, from_s, data_s, UNKNOWN_COURSE, UNKNOWN_CONDITIONS);
+    let analysed: ReturnType<typeof analyseSpan> = null;
+    try {
+      analysed = analyseSpan(this.sessions, from_s, data_s, UNKNOWN_COURSE, UNKNOWN_CONDITIONS);
+    } catch (error) {
+      this.handlers.failed(error as Error);
+      return;
+    }
     this.open_from_s = null;
     for (const repetition of analysed?.repetitions ?? []) {
       const start_s = analysed!.zero_s + repetition.start_s;

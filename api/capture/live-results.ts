@@ -32,6 +32,8 @@ export class LiveResults {
   private readonly parts: LiveResultsParts;
   private readonly watched: Watched[];
   private readonly working = new Set<Promise<void>>();
+  /** Said once, not at every look. */
+  private last_failure = '';
 
   constructor(parts: LiveResultsParts) {
     this.parts = parts;
@@ -52,6 +54,7 @@ export class LiveResults {
           {
             contacts: (contacts) => parts.tell('contacts', { athlete_id, athlete_name: name, contacts }),
             ended: (span) => this.work(this.finish(watched, span, false)),
+            failed: (error) => this.failed(name, error),
           },
           handled_s + 0.1,
         ),
@@ -79,6 +82,13 @@ export class LiveResults {
       this.work(this.finish(watched, { start_s: from_s, end_s: to_s, from_s: from_s - 1, to_s }, true));
     }
     await Promise.all(this.working);
+  }
+
+  private failed(name: string | null, error: Error): void {
+    if (error.message === this.last_failure) return;
+    this.last_failure = error.message;
+    process.stderr.write(`live analysis: ${error.stack}\n`);
+    this.parts.say(WORDS.analysisFailed(name ?? 'Sensors without an athlete', error.message));
   }
 
   private work(promise: Promise<void>): void {

@@ -3,7 +3,7 @@ import { encodeRecord, type PacketRecord } from '../../ingest/ble/packet-record.
 
 /** A power cut loses at most this much; a killed process loses nothing that was written. */
 const SYNC_MS = 1000;
-const RETRY_MS = 1000;
+const RETRY_MS = 500;
 /** What waits in memory while the disk is full: some 40 minutes of one sensor. */
 const WAITING_LIMIT_BYTES = 32 * 1024 * 1024;
 

@@ -93,7 +93,7 @@ function readRecord(bytes: Uint8Array, view: DataView, at: number, length: numbe
   if (kind === undefined || end + 4 > bytes.length) return null;
   if (crc32(bytes.subarray(at, end)) !== view.getUint32(end, true)) return null;
   const arrival_s = view.getFloat64(at + 5, true);
-  const payload = bytes.slice(at + PREFIX, end);
+  const payload = Uint8Array.from(bytes.subarray(at + PREFIX, end));
   if (kind === 'packet') return { kind, arrival_s, bytes: payload };
   const value = JSON.parse(new TextDecoder().decode(payload));
   return kind === 'header' ? { kind, arrival_s, header: value } : { kind, arrival_s, event: value };
