@@ -1,6 +1,6 @@
 import { CLOCK_STARTS, type ClockStart, START_STYLES, TIMING_METHODS } from '../../shared/words.ts';
 import { START_STYLE_WORDS, TIMING_METHOD_WORDS } from '../app/describe.ts';
-import { LENGTH_UNITS, type LengthUnit } from '../app/preferences.ts';
+import { LENGTH_UNITS } from '../app/preferences.ts';
 import type { CourseDraft } from './course-draft.ts';
 import { SelectField } from './select-field.tsx';
 import { TextField } from './text-field.tsx';
@@ -10,8 +10,6 @@ const CLOCK_WORDS: Record<ClockStart, string> = {
   gun: 'gun or signal',
   gate: 'first gate',
 };
-
-const UNIT_WORDS: Record<LengthUnit, string> = { m: 'metres', yd: 'yards', ft: 'feet' };
 
 interface CourseFieldsProps {
   draft: CourseDraft;
@@ -32,7 +30,7 @@ export function CourseFields({ draft, onChange }: CourseFieldsProps) {
           <SelectField
             label="Unit"
             value={draft.unit}
-            options={LENGTH_UNITS.map((value) => ({ value, label: UNIT_WORDS[value] }))}
+            options={LENGTH_UNITS.map((value) => ({ value, label: value }))}
             onChange={set('unit')}
           />
         </div>

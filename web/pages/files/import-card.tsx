@@ -4,6 +4,7 @@ import { ImportDoubts } from './import-doubts.tsx';
 import { LayoutQuestion } from './layout-question.tsx';
 import { namesOf, type SentImport } from './recording-draft.ts';
 import { RepetitionResultCard } from './repetition-result-card.tsx';
+import { useEffect, useRef } from 'preact/hooks';
 import { useImport } from './use-import.ts';
 
 /** One recording from arrival to result, on the page where it was dropped. */
@@ -12,8 +13,12 @@ export function ImportCard({ sent }: { sent: SentImport }) {
   const names = namesOf(sent.draft);
   const working = !fault && (!value || value.state === 'queued' || value.state === 'working');
 
+  // The form is long on a phone: bring what was just started into sight.
+  const card = useRef<HTMLElement>(null);
+  useEffect(() => card.current?.scrollIntoView({ block: 'nearest' }), [value?.state]);
+
   return (
-    <section class="sheet import-card" aria-label={`Import of ${names}`}>
+    <section class="sheet import-card" ref={card} aria-label={`Import of ${names}`}>
       <h2>{names}</h2>
       {fault && <FaultBox fault={fault} />}
       {working && (
