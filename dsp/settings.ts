@@ -1,3 +1,5 @@
+import { ACCELEROMETER_SETTINGS } from './settings-accelerometer.ts';
+
 /**
  * Every tunable of the signal processing, in one table, each with its reason. Times in seconds, frequencies in hertz,
  * rates in rad/s, accelerations in m/s2; 'strides' are shares of the stride time, 'contacts' of the contact time.
@@ -9,6 +11,7 @@
  * for shorter contacts by similarity; on sprints they are an extrapolation that the uncertainty carries.
  */
 export const DEFAULT_SETTINGS = {
+  accelerometer: ACCELEROMETER_SETTINGS,
   grid: {
     /** Losses up to this long are bridged by straight lines so that filters run on: the swing survives that; a contact whose
      * event lies in one says so and widens its uncertainty. Longer losses part the recording. */
@@ -43,9 +46,7 @@ export const DEFAULT_SETTINGS = {
     min_contact_s: 0.06,
     max_contact_s: 0.42,
     /** Least turn of the segment over the stride: running 90 degrees and more (foot), 60 and more (shank); hops half of that. */
-    min_turn_rad: { foot: 1.1, shank: 0.75 },
-    /** Least mean speed of a foot sensor over the stride; hopping on the spot stays below. */
-    min_speed_mps: 0.8,
+    min_turn_rad: { foot: 1.1, shank: 0.8 },
     /** Strides of one foot follow each other in like times: neither twice nor half as long. */
     max_stride_ratio: 1.7,
     /** Contacts of both feet overlap by at most this part of the shorter one: else it is jumping or walking. */
@@ -183,10 +184,10 @@ export const DEFAULT_SETTINGS = {
       /** The heel rises fastest shortly before the toes leave, by the same share of a jog's contact and of a sprint's. */
       push_offset_contacts: 0.058,
       push_sd_contacts: 0.022,
-      /** Speed of the toes, as a share of the running speed, at the instant the force plate reads 50 N. */
-      toes_share: 0.35,
-      toes_offset_s: -0.002,
-      toes_sd_s: 0.004,
+      /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
+      toes_share: 0.77,
+      toes_offset_s: -0.0024,
+      toes_sd_s: 0.0038,
       /** The share was measured on contacts of 160 to 310 ms. */
       toes_contact_s: 0.19,
       toes_sd_beyond_s: 0.016,

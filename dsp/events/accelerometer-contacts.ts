@@ -1,47 +1,137 @@
+import { median } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
+import { type ContactEstimates, footEstimates, shankEstimates } from './accelerometer-features.ts';
+import { accelerometerFrame, swingRatio } from './accelerometer-frame.ts';
+import { type AnchoredStride, anchoredStrides, strideTimes, usualStrideTime } from './accelerometer-strides.ts';
+import { changeOfAcceleration } from './change-of-acceleration.ts';
 import type { FootContact } from './foot-contact.ts';
-import { argMax, findPeaks } from './peaks.ts';
-import { lowPass, type SensorSignals, smoothDerivative } from './sensor-signals.ts';
+import { type Fused, fuse } from './fuse.ts';
+import { type ImpactOnset, impactOnset } from './impact-onset.ts';
+import { sharpness } from './landing.ts';
+import { anySet, anyUnset } from './masks.ts';
+import { lowPass, type SensorSignals } from './sensor-signals.ts';
 
 /**
- * Contacts of a sensor without a gyroscope. Touchdowns are the bursts of jerk that come once a stride; toe-off is the
- * last rise of acceleration before swing.
+ * Contacts of a sensor without a gyroscope. Strides are found by their likeness to each other; in each, landing and push-off
+ * are seen in the acceleration along and across the segment. Sharp impacts are dated by their onset.
+ * Limits: a shank's toe-off shows only roughly (settings.accelerometer.shank.half_fall), and its uncertainty says so.
  */
 export function accelerometerContacts(signals: SensorSignals, settings: AnalysisSettings): FootContact[] {
-  const { rate_hz, acc_mps2 } = signals;
-  const jerk = new Float64Array(signals.length);
-  for (const c of [acc_mps2.x, acc_mps2.y, acc_mps2.z]) {
-    const d = smoothDerivative(c, 60, rate_hz);
-    for (let i = 0; i < jerk.length; i++) jerk[i] += d[i] * d[i];
-  }
-  for (let i = 0; i < jerk.length; i++) jerk[i] = Math.sqrt(jerk[i]);
-  const burst = lowPass(jerk, settings.swing.cutoff_hz, rate_hz);
-  const highest = burst.reduce((a, b) => Math.max(a, b), 0);
-  const peaks = findPeaks(burst, 0.3 * highest, settings.swing.min_stride_s * rate_hz);
-  const soft = lowPass(signals.acc_norm, 20, rate_hz);
-  return peaks.map((p): FootContact => {
-    const td = argMax(jerk, p - 0.06 * rate_hz, p + 0.06 * rate_hz);
-    const to = argMax(soft, td + 0.1 * rate_hz, td + 0.3 * rate_hz);
-    const touchdown_s = signals.start_s + td / rate_hz;
-    const toe_off_s = to < 0 ? null : signals.start_s + to / rate_hz;
-    return {
-      touchdown_s,
-      toe_off_s,
-      touchdown_raw_s: touchdown_s,
-      toe_off_raw_s: toe_off_s,
-      touchdown_s_u: 0.01,
-      toe_off_s_u: toe_off_s === null ? null : 0.02,
-      contact_time_s_u: toe_off_s === null ? null : 0.022,
-      mid_contact_s: touchdown_s + 0.08,
-      confidence: 0.6,
-      clipped: false,
-      lost: false,
-      swing_before_radps: null,
-      swing_after_radps: null,
-      stride_s: null,
-      turn_rad: null,
-      speed_mps: null,
-      reasons: {},
-    };
+  const { rate_hz, mounting } = signals;
+  const { cutoff, least_swing } = settings.accelerometer;
+  const frame = accelerometerFrame(signals, settings);
+  if (!frame) return [];
+  const repeating = mounting === 'foot' ? frame.across : frame.norm;
+  const times = strideTimes(lowPass(repeating, 10, rate_hz), frame.active, rate_hz, settings);
+  const usual_s = usualStrideTime(times);
+  if (!(usual_s <= settings.accelerometer.longest_stride_s)) return [];
+  const jerk = changeOfAcceleration(signals, settings);
+  const strides =
+    mounting === 'foot'
+      ? anchoredStrides(frame.across, cutoff.anchor / usual_s, times, rate_hz, settings)
+      : anchoredStrides(jerk, cutoff.burst / usual_s, times, rate_hz, settings);
+  const swinging = strides.filter(({ anchor, stride_s }) => {
+    const half = Math.round(0.6 * stride_s * rate_hz);
+    return mounting !== 'foot' || swingRatio(frame, rate_hz, 10, anchor - half, anchor + half) >= least_swing;
   });
+  const estimate = (mounting === 'foot' ? footEstimates : shankEstimates)(frame, rate_hz, usual_s, settings);
+  const estimates = swinging.map(estimate);
+  const onsets = impactOnsets(swinging, estimates, jerk, rate_hz, settings);
+  const landed = estimates.map(({ touchdown }, k) => landing(touchdown, onsets[k], rate_hz, settings));
+  const left = toeOffs(swinging, estimates, landed, rate_hz, settings);
+  return swinging
+    .map((stride, k) => contactOf(stride, landed[k], left[k], signals))
+    .filter((contact) => contact !== null);
+}
+
+/** A landing's instant, raw and fused, with how far it rests on a sharp impact. */
+interface Landed extends Fused {
+  raw: number;
+}
+
+/** Onsets of impacts where the recording shows them sharply and steadily; null for all otherwise. */
+function impactOnsets(
+  strides: AnchoredStride[],
+  estimates: ContactEstimates[],
+  jerk: Float64Array,
+  rate_hz: number,
+  settings: AnalysisSettings,
+): (ImpactOnset | null)[] {
+  const found = strides.map(({ stride_s }, k) => {
+    const rough = fuse(estimates[k].touchdown);
+    if (!rough) return null;
+    const u = stride_s * rate_hz;
+    const from = rough.at - 0.07 * u;
+    return impactOnset(jerk, from - settings.impact.before_s * rate_hz, from, rough.at + 0.07 * u);
+  });
+  const sharp = found.map((onset) => sharpness(onset, rate_hz, settings));
+  return sharp.length > 0 && median(sharp) > 0.5 ? found : found.map(() => null);
+}
+
+function landing(
+  slow: ContactEstimates['touchdown'],
+  onset: ImpactOnset | null,
+  rate_hz: number,
+  settings: AnalysisSettings,
+): Landed | null {
+  const fused = fuse(slow);
+  if (!fused) return null;
+  if (!onset) return { ...fused, raw: slow[0].at };
+  const sd = Math.hypot(0.0015 * rate_hz, settings.impact.onset_part * onset.rise, 0.3);
+  return { at: onset.at, raw: onset.at, u: sd, disagreement: 0 };
+}
+
+/** The candidate that comes as long after touchdown as in the strides around it, in parts of a stride. */
+function toeOffs(
+  strides: AnchoredStride[],
+  estimates: ContactEstimates[],
+  landed: (Landed | null)[],
+  rate_hz: number,
+  settings: AnalysisSettings,
+): (Landed | null)[] {
+  const part = (k: number, at: number): number => (at - landed[k]!.at) / (strides[k].stride_s * rate_hz);
+  const firsts = estimates.map(({ toe_off }, k) =>
+    landed[k] && toe_off.length > 0 ? part(k, toe_off[0][0].at) : Number.NaN,
+  );
+  const reach = settings.accelerometer.neighbours;
+  return estimates.map(({ toe_off }, k) => {
+    if (!landed[k] || toe_off.length === 0) return null;
+    const usual = median(firsts.slice(Math.max(0, k - reach), k + reach + 1).filter(Number.isFinite));
+    const distance = (e: ContactEstimates['touchdown']): number => Math.abs(part(k, e[0].at) - usual);
+    const chosen = toe_off.reduce((p, q) => (distance(q) < distance(p) ? q : p));
+    const fused = fuse(chosen);
+    return fused && { ...fused, raw: chosen[0].at };
+  });
+}
+
+function contactOf(
+  { anchor, stride_s }: AnchoredStride,
+  down: Landed | null,
+  off: Landed | null,
+  signals: SensorSignals,
+): FootContact | null {
+  if (!down || (off && off.at <= down.at)) return null;
+  const { rate_hz, start_s, acc_clipped, measured } = signals;
+  const time = (index: number): number => start_s + index / rate_hz;
+  const end = off?.at ?? down.at + 0.35 * stride_s * rate_hz;
+  const margin = 0.03 * rate_hz;
+  const disagreement = Math.max(down.disagreement, off?.disagreement ?? 0);
+  return {
+    touchdown_s: time(down.at),
+    toe_off_s: off ? time(off.at) : null,
+    touchdown_raw_s: time(down.raw),
+    toe_off_raw_s: off ? time(off.raw) : null,
+    touchdown_s_u: down.u / rate_hz,
+    toe_off_s_u: off ? off.u / rate_hz : null,
+    contact_time_s_u: off ? Math.hypot(down.u, off.u) / rate_hz : null,
+    mid_contact_s: time(down.at + 0.4 * (end - down.at)),
+    confidence: 0.95 / (1 + 0.05 * disagreement ** 2),
+    clipped: anySet(acc_clipped, Math.floor(Math.min(anchor, down.at) - margin), Math.ceil(end + margin)),
+    lost: anyUnset(measured, Math.floor(down.at - margin), Math.ceil(end + margin)),
+    swing_before_radps: null,
+    swing_after_radps: null,
+    stride_s,
+    turn_rad: null,
+    reasons: off ? {} : { toe_off_s: 'the push-off does not show in the acceleration' },
+  };
 }

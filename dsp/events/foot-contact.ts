@@ -22,7 +22,5 @@ export interface FootContact {
   stride_s: number | null;
   /** How far the segment turned in it, rad; null without gyroscope. */
   turn_rad: number | null;
-  /** Mean speed of a foot sensor in it, m/s; null where it cannot be told. */
-  speed_mps: number | null;
   reasons: Record<string, string>;
 }

@@ -1,9 +1,10 @@
-import { derivative } from '../filters/index.ts';
 import { median } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
+import { changeOfAcceleration } from './change-of-acceleration.ts';
 import type { FootContact } from './foot-contact.ts';
 import { type FootFeatures, footFeatures } from './foot-features.ts';
 import { type Landing, landings } from './landing.ts';
+import { anySet, anyUnset } from './masks.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 import { type ShankFeatures, shankFeatures } from './shank-features.ts';
 import { type StrideFrame, strideFrame } from './stride-frame.ts';
@@ -55,19 +56,6 @@ function leverOf(strides: StrideFeatures[]): [number, number] | null {
   return arms.length > 0 ? [median(arms.map((arm) => arm[0])), median(arms.map((arm) => arm[1]))] : null;
 }
 
-/** Length of the change of acceleration, m/s3, at the widest useful bandwidth. */
-export function changeOfAcceleration(signals: SensorSignals, settings: AnalysisSettings): Float64Array {
-  const { acc_mps2, rate_hz, length } = signals;
-  const cutoff = Math.min(settings.impact.cutoff_hz, 0.4 * rate_hz);
-  const out = new Float64Array(length);
-  for (const axis of [acc_mps2.x, acc_mps2.y, acc_mps2.z]) {
-    const change = derivative(lowPass(axis, cutoff, rate_hz), rate_hz);
-    for (let i = 0; i < length; i++) out[i] += change[i] * change[i];
-  }
-  for (let i = 0; i < length; i++) out[i] = Math.sqrt(out[i]);
-  return out;
-}
-
 function contactOf(
   stride: StrideFeatures,
   signals: SensorSignals,
@@ -105,7 +93,6 @@ function contactOf(
     swing_after_radps: cycle.swing_after_radps,
     stride_s: frame.stride_s,
     turn_rad: turnOf(frame),
-    speed_mps: motion ? motion.stride_speed : null,
     reasons: {},
   };
 }
@@ -118,14 +105,4 @@ function turnOf({ angle, from, to }: StrideFrame): number {
     greatest = Math.max(greatest, angle[i]);
   }
   return greatest - least;
-}
-
-function anySet(mask: Uint8Array, from: number, to: number): boolean {
-  for (let i = Math.max(0, from); i < Math.min(mask.length, to); i++) if (mask[i] === 1) return true;
-  return false;
-}
-
-function anyUnset(mask: Uint8Array, from: number, to: number): boolean {
-  for (let i = Math.max(0, from); i < Math.min(mask.length, to); i++) if (mask[i] === 0) return true;
-  return false;
 }

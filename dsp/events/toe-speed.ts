@@ -14,8 +14,8 @@ export interface PushOffMotion {
   /** Velocity per metre of lever arm: i * rate * exp(i * angle). */
   bx: Float64Array;
   by: Float64Array;
-  /** Mean speed of the sensor over the stride: the running speed, m/s. */
-  stride_speed: number;
+  /** Fastest heel rise, rad/s. */
+  push_rate: number;
   /** The push-off, where the lever arm is fitted: indices of the frame. */
   push_from: number;
   push_to: number;
@@ -48,14 +48,12 @@ export function pushOffMotion(
     bx[i] = -rate[i] * Math.sin(turned);
     by[i] = rate[i] * Math.cos(turned);
   }
-  let sum = 0;
-  for (let i = from; i < to; i++) sum += vx[i];
   const least = rate[Math.round(turn)];
   let push_from = mid;
   while (push_from < turn && rate[push_from] > parts.push_from_part * least) push_from++;
   let push_to = Math.round(turn);
   while (push_to > push_from && rate[push_to] < parts.push_to_part * least) push_to--;
-  return { vx, vy, bx, by, stride_speed: Math.abs(sum / (to - from)), push_from, push_to };
+  return { vx, vy, bx, by, push_rate: Math.abs(least), push_from, push_to };
 }
 
 /** Lever arm (complex) of one push-off: least squares of velocity on rotation; null when too short. */
@@ -70,7 +68,10 @@ export function leverArm(m: PushOffMotion): [number, number] | null {
   return power > 0 ? [re / power, im / power] : null;
 }
 
-/** Fractional index at which the toes' speed first reaches a share of the running speed; null when it does not. */
+/**
+ * Fractional index at which the toes' speed first reaches a share of the sensor's own speed about them at the fastest heel
+ * rise; null when it does not.
+ */
 export function toesLeave(m: PushOffMotion, lever: [number, number], share: number, to: number): number | null {
   const speed = new Float64Array(m.vx.length);
   for (let i = m.push_from; i < to; i++) {
@@ -78,5 +79,5 @@ export function toesLeave(m: PushOffMotion, lever: [number, number], share: numb
     const y = m.vy[i] - (m.bx[i] * lever[1] + m.by[i] * lever[0]);
     speed[i] = Math.hypot(x, y);
   }
-  return firstCrossing(speed, m.push_to + 1, to, share * m.stride_speed, 'rising');
+  return firstCrossing(speed, m.push_to + 1, to, share * m.push_rate * Math.hypot(lever[0], lever[1]), 'rising');
 }

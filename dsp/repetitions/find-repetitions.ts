@@ -28,14 +28,13 @@ export function findRepetitions(contacts: SidedContact[], settings: AnalysisSett
 /** True for a contact that can only be of running; see `settings.running` for the definitions. */
 export function isRunning(contact: SidedContact, settings: AnalysisSettings): boolean {
   const s = settings.running;
-  const { toe_off_s, touchdown_s, stride_s, turn_rad, speed_mps, mounting } = contact;
+  const { toe_off_s, touchdown_s, stride_s, turn_rad, mounting } = contact;
   if (toe_off_s !== null) {
     const time = toe_off_s - touchdown_s;
     if (time < s.min_contact_s || time > s.max_contact_s) return false;
     if (stride_s !== null && time > s.max_duty_factor * stride_s) return false;
   }
-  if (turn_rad !== null && turn_rad < s.min_turn_rad[mounting]) return false;
-  return speed_mps === null || speed_mps >= s.min_speed_mps;
+  return turn_rad === null || turn_rad >= s.min_turn_rad[mounting];
 }
 
 /** Drops contacts during which the other foot is down as well: of two that overlap, neither is a running one. */

@@ -1,0 +1,120 @@
+import type { AnalysisSettings } from '../settings.ts';
+import { standardDeviation } from '../numeric/statistics.ts';
+import { lowPass, type SensorSignals } from './sensor-signals.ts';
+
+/**
+ * Acceleration in directions that the motion itself gives, where there is no gyroscope: turning the sensor in its mounting
+ * changes nothing.
+ */
+export interface AccelerometerFrame {
+  /** Along the mean acceleration of running: gravity and the pull of the swinging leg, lengthwise to the segment, m/s2. */
+  along: Float64Array;
+  /** Across it in the plane of leg swing, positive in the braking of late swing, m/s2. */
+  across: Float64Array;
+  /** Length of the acceleration, m/s2. */
+  norm: Float64Array;
+  /** 1 where the sensor is shaken as in running. */
+  active: Uint8Array;
+}
+
+/**
+ * Finds the frame from the active part of a recording. The leg swings in a plane, so the direction of least variance is
+ * across that plane; the mean acceleration in the plane is lengthwise.
+ * @returns null where nothing is active
+ */
+export function accelerometerFrame(signals: SensorSignals, settings: AnalysisSettings): AccelerometerFrame | null {
+  const { acc_mps2, acc_norm, rate_hz, length } = signals;
+  const active = activeSamples(acc_norm, rate_hz, settings);
+  const columns = [acc_mps2.x, acc_mps2.y, acc_mps2.z].map((c) => lowPass(c, settings.axis.cutoff_hz, rate_hz));
+  const usable = (i: number): boolean => active[i] === 1 && Number.isFinite(columns[0][i]);
+  let n = 0;
+  const mean = [0, 0, 0];
+  for (let i = 0; i < length; i++) {
+    if (!usable(i)) continue;
+    n++;
+    for (let k = 0; k < 3; k++) mean[k] += columns[k][i];
+  }
+  if (n < settings.accelerometer.active_s * rate_hz) return null;
+  for (let k = 0; k < 3; k++) mean[k] /= n;
+  const covariance = [0, 1, 2].map((j) => [0, 1, 2].map((k) => covarianceOf(columns[j], columns[k], mean[j], mean[k])));
+  function covarianceOf(a: Float64Array, b: Float64Array, ma: number, mb: number): number {
+    let total = 0;
+    for (let i = 0; i < length; i++) if (usable(i)) total += (a[i] - ma) * (b[i] - mb);
+    return total / n;
+  }
+  const side = leastDirection(covariance);
+  const along = unit(subtract(mean, scale(side, dot(mean, side))));
+  let across = cross(side, along);
+  const { x, y, z } = acc_mps2;
+  const project = (d: number[]): Float64Array => x.map((v, i) => v * d[0] + y[i] * d[1] + z[i] * d[2]);
+  let acrossColumn = project(across);
+  if (skewness(lowPass(acrossColumn, settings.swing.cutoff_hz * 1.6, rate_hz), active) < 0) {
+    across = scale(across, -1);
+    acrossColumn = acrossColumn.map((v) => -v);
+  }
+  return { along: project(along), across: acrossColumn, norm: acc_norm, active };
+}
+
+/** Ratio of the standard deviations across and along over the active part: high for a swinging leg, low for hops. */
+export function swingRatio(
+  frame: AccelerometerFrame,
+  rate_hz: number,
+  cutoff_hz: number,
+  from: number,
+  to: number,
+): number {
+  const part = (c: Float64Array): number[] =>
+    [...lowPass(c.slice(Math.max(0, from), to), cutoff_hz, rate_hz)].filter(Number.isFinite);
+  return standardDeviation(part(frame.across)) / standardDeviation(part(frame.along));
+}
+
+function activeSamples(norm: Float64Array, rate_hz: number, settings: AnalysisSettings): Uint8Array {
+  const { active_mps2, active_s } = settings.accelerometer;
+  const block = Math.max(4, Math.round((active_s / 2) * rate_hz));
+  const active = new Uint8Array(norm.length);
+  for (let from = 0; from < norm.length; from += block) {
+    const to = Math.min(norm.length, from + 2 * block);
+    let [n, sum, squares] = [0, 0, 0];
+    for (let i = from; i < to; i++) {
+      if (!Number.isFinite(norm[i])) continue;
+      n++;
+      sum += norm[i];
+      squares += norm[i] * norm[i];
+    }
+    if (n > 3 && Math.sqrt(squares / n - (sum / n) ** 2) >= active_mps2) active.fill(1, from, to);
+  }
+  return active;
+}
+
+function skewness(x: Float64Array, active: Uint8Array): number {
+  let [n, sum] = [0, 0];
+  for (let i = 0; i < x.length; i++) {
+    if (active[i] !== 1 || !Number.isFinite(x[i])) continue;
+    n++;
+    sum += x[i];
+  }
+  const mean = sum / n;
+  let cubes = 0;
+  for (let i = 0; i < x.length; i++) if (active[i] === 1 && Number.isFinite(x[i])) cubes += (x[i] - mean) ** 3;
+  return cubes;
+}
+
+/** Unit eigenvector of the smallest eigenvalue of a symmetric 3 x 3 matrix: inverse power iteration. */
+function leastDirection(m: number[][]): number[] {
+  const lift = 1e-9 * (m[0][0] + m[1][1] + m[2][2]) + 1e-12;
+  const a = m.map((row, j) => row.map((v, k) => v + (j === k ? lift : 0)));
+  const adjugate = [cross(a[1], a[2]), cross(a[2], a[0]), cross(a[0], a[1])];
+  let v = unit([1, 0.7, 0.4]);
+  for (let round = 0; round < 100; round++) v = unit(adjugate.map((row) => dot(row, v)));
+  return v;
+}
+
+const dot = (a: number[], b: number[]): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+const scale = (a: number[], f: number): number[] => a.map((v) => v * f);
+const subtract = (a: number[], b: number[]): number[] => a.map((v, k) => v - b[k]);
+const unit = (a: number[]): number[] => scale(a, 1 / Math.sqrt(dot(a, a)));
+const cross = (a: number[], b: number[]): number[] => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];

@@ -1,0 +1,120 @@
+import { median } from '../numeric/statistics.ts';
+import type { AnalysisSettings } from '../settings.ts';
+import { localMaxima } from './peaks.ts';
+import { lowPass, thinned } from './sensor-signals.ts';
+
+/** One stride without a gyroscope: where its anchor lies, and how long it lasts. */
+export interface AnchoredStride {
+  /** Sample index of the anchor. */
+  anchor: number;
+  stride_s: number;
+}
+
+/** Stride times over a recording: one each `period_step_s`, NaN where nothing repeats itself as running does. */
+export interface StrideTimes {
+  step: number;
+  values_s: Float64Array;
+}
+
+/**
+ * Stride time along a recording from the likeness of the signal to itself (autocorrelation, normalised by both parts).
+ * @param x a column that repeats itself once a stride
+ * @param active 1 where the sensor is shaken as in running
+ */
+export function strideTimes(
+  x: Float64Array,
+  active: Uint8Array,
+  rate_hz: number,
+  settings: AnalysisSettings,
+): StrideTimes {
+  const s = settings.accelerometer;
+  const every = Math.max(1, Math.round(rate_hz / s.period_rate_hz));
+  const slow = thinned(x, every);
+  const hz = rate_hz / every;
+  const window = Math.round(s.period_window_s * hz);
+  const step = Math.max(1, Math.round(s.period_step_s * hz));
+  const count = Math.max(1, Math.ceil(slow.length / step));
+  const values_s = new Float64Array(count).fill(Number.NaN);
+  for (let k = 0; k < count; k++) {
+    const centre = k * step;
+    if (active[Math.min(active.length - 1, centre * every)] !== 1) continue;
+    const from = Math.max(0, Math.min(centre - (window >> 1), slow.length - window));
+    values_s[k] = period(slow.subarray(from, from + window), hz, settings);
+  }
+  return { step: step * every, values_s };
+}
+
+function period(x: Float64Array, hz: number, settings: AnalysisSettings): number {
+  const s = settings.accelerometer;
+  const least = Math.round(s.shortest_stride_s * hz);
+  // Looked at beyond the longest running stride, so that walking shows its own period instead of a part of it.
+  const most = Math.min(Math.round(1.5 * s.longest_stride_s * hz), x.length - Math.round(0.3 * hz));
+  const likeness = new Float64Array(Math.max(0, most + 1));
+  for (let lag = least - 1; lag <= most; lag++) likeness[lag] = likenessAt(x, lag);
+  const tops = localMaxima(likeness, least, most + 1);
+  if (tops.length === 0) return Number.NaN;
+  const highest = Math.max(...tops.map((lag) => likeness[lag]));
+  if (!(highest >= s.least_likeness)) return Number.NaN;
+  return tops.find((lag) => likeness[lag] >= s.shorter_period_part * highest)! / hz;
+}
+
+/** Correlation of a column with itself `lag` samples later. */
+function likenessAt(x: Float64Array, lag: number): number {
+  const n = x.length - lag;
+  let [sa, sb, aa, bb, ab] = [0, 0, 0, 0, 0];
+  for (let i = 0; i < n; i++) {
+    const [a, b] = [x[i], x[i + lag]];
+    sa += a;
+    sb += b;
+    aa += a * a;
+    bb += b * b;
+    ab += a * b;
+  }
+  return (ab - (sa * sb) / n) / Math.sqrt((aa - (sa * sa) / n) * (bb - (sb * sb) / n));
+}
+
+/** The stride time around a sample: the median of the three nearest values; NaN where there is none. */
+export function strideTimeAt(times: StrideTimes, index: number): number {
+  const k = Math.round(index / times.step);
+  const near = [...times.values_s.subarray(Math.max(0, k - 1), k + 2)].filter(Number.isFinite);
+  return near.length > 0 ? median(near) : Number.NaN;
+}
+
+/** Median stride time of the recording, for filters; NaN where nothing repeats itself. */
+export function usualStrideTime(times: StrideTimes): number {
+  const found = [...times.values_s].filter(Number.isFinite);
+  return found.length > 0 ? median(found) : Number.NaN;
+}
+
+/**
+ * One anchor a stride: peaks of a column with one main peak a stride. The time to the next anchor (or from the one before) is
+ * the stride time where it agrees with the period.
+ */
+export function anchoredStrides(
+  column: Float64Array,
+  cutoff_hz: number,
+  times: StrideTimes,
+  rate_hz: number,
+  settings: AnalysisSettings,
+): AnchoredStride[] {
+  const s = settings.accelerometer;
+  const x = lowPass(column, cutoff_hz, rate_hz);
+  const anchors = localMaxima(x, 0, x.length).filter((i) => {
+    const stride = strideTimeAt(times, i);
+    if (!(stride <= s.longest_stride_s)) return false;
+    const reach = Math.round(s.anchor_distance * stride * rate_hz);
+    const around = Math.round(1.5 * stride * rate_hz);
+    let [highest, beaten] = [0, false];
+    for (let k = Math.max(0, i - around); k <= Math.min(x.length - 1, i + around); k++) {
+      if (x[k] > highest) highest = x[k];
+      if (Math.abs(k - i) <= reach && (x[k] > x[i] || (x[k] === x[i] && k < i))) beaten = true;
+    }
+    return !beaten && x[i] >= s.anchor_part * highest;
+  });
+  return anchors.map((anchor, k) => {
+    const usual = strideTimeAt(times, anchor);
+    const gaps = [anchors[k + 1] - anchor, anchor - anchors[k - 1]].map((gap) => gap / rate_hz);
+    const fits = gaps.find((gap) => Math.abs(gap - usual) < 0.25 * usual);
+    return { anchor, stride_s: fits ?? usual };
+  });
+}
