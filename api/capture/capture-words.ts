@@ -63,7 +63,7 @@ export const WORDS = {
   ended: 'Recording ended. All packets are on disk.',
   linkLost: (name: string, reason: string) =>
     `${name}: ${reason}. Connecting again; the recording goes on and the gap is marked.`,
-  linkBack: (name: string, seconds: number) => `${name} is back after ${seconds.toFixed(1)} s without a link.`,
+  linkBack: (name: string, seconds: number) => `${name} is back after ${seconds.toFixed(1)} s without data.`,
   radio: (problem: string) => problem,
   radioBack: 'Bluetooth is back.',
   resumed: (stopped_utc: string, away_s: number) =>

@@ -50,6 +50,8 @@ export class SensorSession {
   private reason = '';
   private last_packet_s: number | null = null;
   private linked_s = 0;
+  /** Since when a lost link has not been followed by a packet; null while all is well. */
+  private without_data_s: number | null = null;
   private battery_s = 0;
   private battery_percent: number | null = null;
   private firmware: string | null = null;
@@ -173,18 +175,17 @@ export class SensorSession {
 
   private async keepConnected(): Promise<void> {
     let failures = 0;
-    let lost_s: number | null = null;
     while (this.running) {
       try {
         await this.connect();
-        if (lost_s !== null) this.parts.say(WORDS.linkBack(this.place.name, hostTime() - lost_s));
-        failures = 0;
+        const linked_s = this.linked_s;
         await new Promise<void>((resolve) => {
           this.wake = resolve;
           // The link may have broken before anybody waited for it.
           if (this.link === null) resolve();
         });
-        lost_s = hostTime();
+        // A link without a packet is no better than none: the pauses go on growing.
+        failures = (this.last_packet_s ?? 0) > linked_s ? 0 : failures + 1;
       } catch (error) {
         this.reason = plainReason(error);
         failures++;
@@ -225,7 +226,9 @@ export class SensorSession {
       this.reconnects++;
       this.note({ event: 'link_lost', reason });
       this.enter('lost');
-      this.parts.say(WORDS.linkLost(this.place.name, reason));
+      // Said once, however many links without data follow.
+      if (this.without_data_s === null) this.parts.say(WORDS.linkLost(this.place.name, reason));
+      this.without_data_s ??= hostTime();
     }
     this.wake?.();
   }
@@ -236,6 +239,10 @@ export class SensorSession {
     this.log.append(record);
     this.recent.add(record);
     this.last_packet_s = arrival_s;
+    if (this.without_data_s !== null) {
+      this.parts.say(WORDS.linkBack(this.place.name, arrival_s - this.without_data_s));
+      this.without_data_s = null;
+    }
     if (this.state === 'silent') this.enter('live');
     const added = this.assembler.add(bytes, arrival_s);
     if (added === null) return;
