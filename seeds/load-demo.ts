@@ -87,7 +87,8 @@ export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise
         });
         const fault = await importRepetition(api, order, made);
         if (fault) failed.push(fault);
-        options.onProgress?.(++done, orders.length);
+        done++;
+        options.onProgress?.(done, orders.length);
       }
     };
     await Promise.all(Array.from({ length: IN_FLIGHT }, lane));

@@ -1,0 +1,95 @@
+/**
+ * Contacts against force plates that nobody here made, and against simulated sprints whose contacts are known. The whole
+ * report, with variants, is `npm run validate`; this is the part that every change must pass.
+ */
+import { describe, expect, it } from 'vitest';
+import { recordingsFolder } from '../helpers/recordings.ts';
+import { forcePlateCases } from './validation/force-plate-cases.ts';
+import { type CaseResult, judgeCase } from './validation/judge-case.ts';
+import { pool } from './validation/pool.ts';
+import { realSensorResults } from './validation/real-sensor-checks.ts';
+import { otherActivityCases, sprintCases, steadyCases } from './validation/simulated-cases.ts';
+import { vary } from './validation/variants.ts';
+import type { ValidationCase } from './validation/validation-case.ts';
+
+const folder = recordingsFolder();
+const judge = (tests: Iterable<ValidationCase>): CaseResult[] => [...tests].map((test) => judgeCase(test).result);
+const mountings = ['foot', 'shank'] as const;
+
+describe.skipIf(folder === null)('contacts on force plates', async () => {
+  const cases: ValidationCase[] = [];
+  if (folder !== null) for await (const test of forcePlateCases(folder)) cases.push(test);
+  const results = judge(cases);
+
+  it('has the 17 recordings for both mountings', () => {
+    expect(results).toHaveLength(34);
+  });
+
+  for (const result of results) {
+    // Fukuchi et al. 2017, doi 10.7717/peerj.3298; Davis 2022; Dorn et al. 2012, doi 10.1242/jeb.064527.
+    it(`finds the contacts of ${result.name}, ${result.mounting}`, () => {
+      const { contact_time } = pool('', [result]).quantities;
+      expect(result.found / result.reference).toBeGreaterThanOrEqual(0.99);
+      expect(result.extra / result.reference).toBeLessThanOrEqual(0.01);
+      expect(Math.abs(contact_time?.bias.value ?? Number.NaN)).toBeLessThanOrEqual(10);
+      expect(contact_time?.sd).toBeLessThanOrEqual(8);
+    });
+  }
+
+  it('gives the same contacts however the sensor is turned', () => {
+    for (const test of cases.filter((_, i) => i % 6 === 0)) {
+      const [plain, turned] = [judgeCase(test).result, judgeCase(vary(test, 'turned')).result];
+      expect(turned.found).toBe(plain.found);
+      turned.errors.contact_time.forEach((error, i) => {
+        expect(error.error).toBeCloseTo(plain.errors.contact_time[i].error, 1);
+      });
+    }
+  });
+});
+
+describe.skipIf(folder === null)('real shoe and ankle sensors', async () => {
+  const results = folder === null ? [] : await realSensorResults(folder);
+
+  it('give the stride rate of steady stretches within 1 %', () => {
+    const known = results.filter((r) => r.reference_stride_rate_hz !== null);
+    expect(known.length).toBeGreaterThanOrEqual(7);
+    for (const r of known) {
+      expect(Math.abs((r.stride_rate_hz ?? 0) / (r.reference_stride_rate_hz ?? 1) - 1), r.name).toBeLessThanOrEqual(
+        0.01,
+      );
+    }
+  });
+
+  it('do not count walking and standing', () => {
+    for (const r of results) expect(r.contacts_elsewhere, r.name).toBe(0);
+  });
+});
+
+describe('contacts of simulated running', () => {
+  const kinds: [string, CaseResult[]][] = [
+    ['sprints at 1000 Hz', judge(sprintCases([1, 2, 3], { rate_hz: 1000 }))],
+    ['sprints at 500 Hz', judge(sprintCases([101, 102, 103], { rate_hz: 500 }))],
+    ['steady running at 500 Hz', judge(steadyCases([0, 1, 2], { rate_hz: 500 }))],
+  ];
+  for (const [kind, results] of kinds) {
+    for (const mounting of mountings) {
+      it(`finds the contacts of ${kind}, ${mounting}`, () => {
+        const figures = pool(
+          kind,
+          results.filter((r) => r.mounting === mounting),
+        );
+        const { contact_time } = figures.quantities;
+        expect(figures.found / figures.reference).toBeGreaterThanOrEqual(0.99);
+        expect(figures.extra).toBe(0);
+        expect(Math.abs(contact_time?.bias.value ?? Number.NaN)).toBeLessThanOrEqual(4);
+        expect(contact_time?.sd).toBeLessThanOrEqual(6);
+      });
+    }
+  }
+
+  it('counts nothing while standing, walking, jumping, hopping, or when a sensor falls', () => {
+    for (const result of judge(otherActivityCases([1, 2], { rate_hz: 500 }))) {
+      expect(result.extra, `${result.name}, ${result.mounting}`).toBe(0);
+    }
+  });
+});
