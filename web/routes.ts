@@ -59,6 +59,27 @@ export const ROUTES: Route[] = [
     page: () => import('./pages/coach/athletes/person-page.tsx'),
   },
   {
+    path: '/athletes/:athlete_id/course',
+    title: 'Over time',
+    page: () => import('./pages/coach/course/course-page.tsx'),
+  },
+  {
+    path: '/athletes/:athlete_id/points/:point',
+    title: 'Technique point',
+    page: () => import('./pages/coach/points/point-page.tsx'),
+  },
+  {
+    path: '/technique-points',
+    title: 'Technique points',
+    nav: { label: 'Technique points', place: 'more' },
+    page: () => import('./pages/coach/points/points-page.tsx'),
+  },
+  {
+    path: '/sessions/:session_id/fatigue',
+    title: 'Through the session',
+    page: () => import('./pages/coach/course/fatigue-page.tsx'),
+  },
+  {
     path: '/athletes/:athlete_id/tests',
     title: 'Sprint tests',
     page: () => import('./pages/coach/tests/tests-page.tsx'),

@@ -2,6 +2,7 @@ import { judgeRepetition } from '../../dsp/athlete/judge-repetition.ts';
 import type { Judgement } from '../../shared/schemas/coach/judgement.ts';
 import type { RepetitionValueRow } from './coach-tables.ts';
 import { isWorse } from './technique-points.ts';
+import { sidesOf } from './sides.ts';
 import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
 import { verdictSentence } from './verdict-sentence.ts';
@@ -43,6 +44,7 @@ export function judge(value: JudgedValue, history: readonly HistoryValue[], opti
     beyond_in_a_row,
     left: sideOf(value.left_value, value.left_sd, value.left_n),
     right: sideOf(value.right_value, value.right_sd, value.right_n),
+    side_sentence: sidesOf(value)?.sentence ?? '',
     earlier_today: today.map((entry) => entry.value),
   };
   return { ...judgement, sentence: verdictSentence(judgement, stop_after) };

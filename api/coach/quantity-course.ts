@@ -1,11 +1,10 @@
-import { type SideSpread, compareSides } from '../../dsp/athlete/side-difference.ts';
 import { trend } from '../../dsp/athlete/trend.ts';
-import { quantityDefinition } from '../../shared/coach-quantities.ts';
-import type { QuantityCourse, SideView, TrendBand } from '../../shared/schemas/coach/course-view.ts';
+import type { QuantityCourse, TrendBand } from '../../shared/schemas/coach/course-view.ts';
 import { addDays } from './dates.ts';
 import { normalBasis, toBaselineValue, toNormal, DAY_ZERO } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
-import { sideSentence, trendSentence } from './course-sentences.ts';
+import { trendSentence } from './course-sentences.ts';
+import { sidesOfSeveral } from './sides.ts';
 
 /**
  * One quantity over time: session levels, trend with confidence band and change points, what is normal now, left and right.
@@ -37,6 +36,7 @@ export function quantityCourse(
     left: mean(group.map((entry) => entry.left_value)),
     right: mean(group.map((entry) => entry.right_value)),
   }));
+  const last = sessions.at(-1);
   const normal = normalBasis(quantity, history, [], date, growing);
   return {
     quantity,
@@ -48,47 +48,9 @@ export function quantityCourse(
     })),
     trend: shownTrend,
     normal: normal && toNormal(normal),
-    sides: sidesOf(quantity, sessions.at(-1)?.session_id ?? null, bySession),
+    sides: last ? sidesOfSeveral(quantity, bySession.get(last.session_id) ?? []) : null,
     sentence: trendSentence(quantity, sessions, shownTrend),
   };
-}
-
-/** Left and right over the last session, contact by contact. */
-function sidesOf(quantity: string, session_id: number | null, bySession: Map<number, HistoryValue[]>): SideView | null {
-  const last = session_id === null ? [] : (bySession.get(session_id) ?? []);
-  const left = poolSide(last.map((entry) => [entry.left_value, entry.left_sd, entry.left_n]));
-  const right = poolSide(last.map((entry) => [entry.right_value, entry.right_sd, entry.right_n]));
-  const compared = left && right && compareSides(left, right);
-  if (!compared || quantityDefinition(quantity) === null || quantity.includes('side_difference')) return null;
-  const view = {
-    left: compared.left.mean,
-    right: compared.right.mean,
-    difference: compared.difference,
-    low: compared.low,
-    high: compared.high,
-    within_side_sd: compared.within_side_sd,
-    beyond_chance: compared.beyond_chance,
-    beyond_within_side: compared.beyond_within_side,
-  };
-  return { ...view, sentence: sideSentence(quantity, view) };
-}
-
-type SideTriple = [value: number | null, sd: number | null, n: number | null];
-
-/** One side of several repetitions put together: means weighted by contacts, variances pooled within repetitions. */
-export function poolSide(parts: readonly SideTriple[]): SideSpread | null {
-  let [n, sum, square, freedom] = [0, 0, 0, 0];
-  for (const [value, sd, contacts] of parts) {
-    if (value === null || sd === null || contacts === null || contacts < 2) continue;
-    n += contacts;
-    sum += contacts * value;
-    square += (contacts - 1) * sd ** 2;
-    freedom += contacts - 1;
-  }
-  if (n < 2) return null;
-  const sd = Math.sqrt(square / freedom);
-  const value = sum / n;
-  return { mean: value, sd, n, cv_percent: value > 0 ? (100 * sd) / value : null };
 }
 
 function groupBySession(history: readonly HistoryValue[]): Map<number, HistoryValue[]> {

@@ -43,6 +43,8 @@ export const Judgement = Type.Object({
   beyond_in_a_row: Type.Integer(),
   left: Nullable(SideValue),
   right: Nullable(SideValue),
+  /** Left against right in words; empty where one side is missing or the quantity is itself a difference. */
+  side_sentence: Type.String(),
   /** Values of the day's earlier repetitions at the same effort and course, oldest first. */
   earlier_today: Type.Array(Type.Number()),
   sentence: Type.String(),

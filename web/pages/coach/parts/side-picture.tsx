@@ -1,17 +1,15 @@
 import type { Judgement } from '../../../../shared/schemas/coach/judgement.ts';
 import { showQuantity } from '../quantity-text.ts';
 
-/** Left against right of one quantity, each with its own variation from contact to contact. */
+/** Left against right of one quantity, each with its own variation from contact to contact (one SD). */
 export function SidePicture({ judgement }: { judgement: Judgement }) {
-  const { left, right, quantity } = judgement;
+  const { left, right, quantity, side_sentence } = judgement;
   if (!left || !right) return null;
-  const spread = (side: { value: number; sd: number | null }) => side.sd ?? 0;
+  const spread = (side: { sd: number | null }) => side.sd ?? 0;
   const low = Math.min(left.value - spread(left), right.value - spread(right));
   const high = Math.max(left.value + spread(left), right.value + spread(right));
   const pad = (high - low) * 0.12 || 1;
   const at = (x: number) => `${(((x - low + pad) / (high - low + 2 * pad)) * 100).toFixed(2)}%`;
-  const difference = left.value - right.value;
-  const within = Math.max(spread(left), spread(right));
   return (
     <figure class="side-picture">
       <svg width="100%" height="58" aria-hidden="true">
@@ -36,12 +34,7 @@ export function SidePicture({ judgement }: { judgement: Judgement }) {
       </svg>
       <figcaption>
         <span class="side-left">left {showQuantity(quantity, left.value)}</span>{' '}
-        <span class="side-right">right {showQuantity(quantity, right.value)}</span>
-        <span class="quiet">
-          difference {showQuantity(quantity, Math.abs(difference))}
-          {Math.abs(difference) <= within ? ', less than' : ', more than'} one side varies by itself (
-          {showQuantity(quantity, within)})
-        </span>
+        <span class="side-right">right {showQuantity(quantity, right.value)}</span> <span>{side_sentence}</span>
       </figcaption>
     </figure>
   );

@@ -107,7 +107,7 @@ function SeriesSection({ series, onEdit }: SeriesSectionProps) {
       {since_first && <p>Since the first: {since_first.sentence}</p>}
       {since_last && <p class="quiet small">Limit: {since_last.threshold_source}.</p>}
       {series.tests.length > 1 && <SeriesPlot series={series} />}
-      <TableScroll label="Tests">
+      <TableScroll label={`Tests, ${series.title}`}>
         <table class="numbers">
           <caption class="visually-hidden">Tests of this series, newest first</caption>
           <thead>

@@ -1,0 +1,99 @@
+import '../coach.css';
+import type { CourseView, RunCondition } from '../../../../shared/schemas/coach/course-view.ts';
+import type { StartStyle } from '../../../../shared/words.ts';
+import { START_STYLE_WORDS } from '../../../app/describe.ts';
+import { formatDistance } from '../../../app/format.ts';
+import { type PageProps, setQuery } from '../../../app/router.ts';
+import { useResource } from '../../../app/use-resource.ts';
+import { EmptyState } from '../../../parts/empty-state.tsx';
+import { ResourceView } from '../../../parts/resource-view.tsx';
+import { SelectField } from '../../../parts/select-field.tsx';
+import { AthleteHead } from '../athletes/athlete-head.tsx';
+import { coachPaths, localToday } from '../coach-api.ts';
+import { CautionList } from '../parts/caution-list.tsx';
+import { displayQuantity } from '../quantity-text.ts';
+import { CourseSection } from './course-section.tsx';
+
+/** Quantities that come first in the choice; the rest follows. */
+const FIRST = [
+  'contact_time_ms',
+  'speed_max_mps',
+  'step_rate_hz',
+  'step_length_m',
+  'flight_time_ms',
+  'contact_time_side_difference_ms',
+  'acceleration_end_m',
+];
+
+/** Did it change? One quantity of one athlete over the weeks, at one effort and course. */
+export default function CoursePage({ params, query }: PageProps) {
+  const quantity = query.get('quantity') ?? 'contact_time_ms';
+  const condition = query.get('condition');
+  const question = new URLSearchParams({ quantity, today: localToday(), ...(condition === null ? {} : { condition }) });
+  const view = useResource<CourseView>(coachPaths.course(params.athlete_id, question.toString()));
+  return (
+    <ResourceView resource={view} name="the course over time">
+      {(value) => (
+        <>
+          <AthleteHead athlete_id={params.athlete_id} name={value.name} />
+          {value.conditions.length === 0 || !value.course ? (
+            <EmptyState title="Nothing measured yet">
+              <p>
+                After each session one point stands here. From the fourth session on a trend can be told, with its
+                certainty; from the sixth repetition on the athlete's own variation says what is normal.
+              </p>
+            </EmptyState>
+          ) : (
+            <>
+              <div class="field-grid no-print">
+                <SelectField
+                  label="Quantity"
+                  value={quantity}
+                  options={[
+                    ...new Set([...FIRST.filter((name) => value.quantities.includes(name)), ...value.quantities]),
+                  ].map((name) => ({ value: name, label: displayQuantity(name).label }))}
+                  onChange={(name) => setQuery('quantity', name)}
+                />
+                <SelectField
+                  label="Effort and course"
+                  value={value.condition?.key ?? ''}
+                  options={value.conditions.map((item) => ({
+                    value: item.key,
+                    label: `${describeCondition(item)} (${item.repetitions})`,
+                  }))}
+                  onChange={(key) => setQuery('condition', key)}
+                />
+              </div>
+              <CourseSection course={value.course} />
+              {value.growing && (
+                <p class="quiet">
+                  {value.name} is growing: only repetitions of the last 60 days count as normal. A longer contact with
+                  growth is no fault.
+                </p>
+              )}
+            </>
+          )}
+          <CautionList cautions={value.cautions} />
+        </>
+      )}
+    </ResourceView>
+  );
+}
+
+/** `40 yd, standing start, 100 %`. */
+export function describeCondition(condition: RunCondition): string {
+  return [
+    condition.distance_m === null ? 'course not given' : formatDistance(snap(condition.distance_m)),
+    condition.belt_speed_mps === null ? '' : `belt ${condition.belt_speed_mps} m/s`,
+    condition.start_style === null ? '' : START_STYLE_WORDS[condition.start_style as StartStyle],
+    condition.effort_percent === null ? '' : `${condition.effort_percent} %`,
+  ]
+    .filter(Boolean)
+    .join(', ');
+}
+
+/** Distances are grouped to 0.1 m; whole yards are shown as such. */
+function snap(metres: number): number {
+  const yards = Math.round(metres / 0.9144);
+  return Math.abs(yards * 0.9144 - metres) < 0.06 ? yards * 0.9144 : metres;
+}

@@ -1,0 +1,102 @@
+import type { QuantityCourse } from '../../../../shared/schemas/coach/course-view.ts';
+import { formatShortDate } from '../../../app/format.ts';
+import { PlotFrame } from '../../../parts/plot/frame.tsx';
+import { Marker } from '../../../parts/plot/marks.tsx';
+import { rangeOf } from '../../../parts/plot/scale.ts';
+import { dateTicks, dayOf } from '../parts/date-axis.ts';
+import { displayQuantity } from '../quantity-text.ts';
+
+/** Sessions as diamonds, single repetitions faint, normal variation now at the right edge, trend with its 95 % band. */
+export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; height?: number }) {
+  const { quantity, sessions, repetitions, trend, normal } = course;
+  const { label, unit, factor } = displayQuantity(quantity);
+  const shown = (value: number) => value * factor;
+  const first = dayOf(sessions[0].date);
+  const last = dayOf(sessions.at(-1)!.date);
+  const pad = Math.max(2, (last - first) * 0.04);
+  const values = [
+    ...repetitions.map((entry) => shown(entry.value)),
+    ...(trend?.band.flatMap((point) => [shown(point.low), shown(point.high)]) ?? []),
+    ...(normal ? [shown(normal.low), shown(normal.high)] : []),
+  ];
+  const centre = Math.abs(values[0] ?? 1);
+  const [min, max] = rangeOf(values, centre * 0.08);
+  return (
+    <>
+      <PlotFrame
+        description={`${label} over ${sessions.length} sessions from ${formatShortDate(sessions[0].date)} to ${formatShortDate(sessions.at(-1)!.date)}; the numbers are in the table`}
+        height={height}
+        x={{ min: first - pad, max: last + 2 * pad, label: 'session', ...dateTicks(first, last) }}
+        y={{ min, max, label: unit ? `${label} (${unit})` : label }}
+      >
+        {(area) => {
+          const at = (date: string, value: number) =>
+            `${area.x(dayOf(date)).toFixed(1)} ${area.y(shown(value)).toFixed(1)}`;
+          const edge = (key: 'low' | 'high' | 'value') =>
+            trend?.band.map((point, index) => `${index ? 'L' : 'M'}${at(point.date, point[key])}`).join('') ?? '';
+          return (
+            <>
+              {trend && (
+                <>
+                  <path
+                    class="trend-band"
+                    d={`${edge('high')}${[...trend.band]
+                      .reverse()
+                      .map((point) => `L${at(point.date, point.low)}`)
+                      .join('')}Z`}
+                  />
+                  <path class="trend-line" d={edge('value')} />
+                </>
+              )}
+              {normal && (
+                <rect
+                  class="band"
+                  x={area.x(last + pad * 0.8)}
+                  width={Math.max(6, area.x(last + pad * 1.6) - area.x(last + pad * 0.8))}
+                  y={area.y(shown(normal.high))}
+                  height={Math.max(2, area.y(shown(normal.low)) - area.y(shown(normal.high)))}
+                />
+              )}
+              {repetitions.map((entry) => (
+                <circle
+                  key={entry.repetition_id}
+                  class="repetition-dot"
+                  cx={area.x(dayOf(entry.date))}
+                  cy={area.y(shown(entry.value))}
+                  r="2.5"
+                />
+              ))}
+              {trend?.changes.map((change) => (
+                <g key={change.date}>
+                  <line
+                    class="change-line"
+                    x1={area.x(dayOf(change.date) - 1)}
+                    x2={area.x(dayOf(change.date) - 1)}
+                    y1={area.top}
+                    y2={area.bottom}
+                  />
+                  <text class="tick" x={area.x(dayOf(change.date) - 1) + 5} y={area.top + 12}>
+                    level changes
+                  </text>
+                </g>
+              ))}
+              {sessions.map((session) => (
+                <Marker
+                  key={session.session_id}
+                  side="unknown"
+                  cx={area.x(dayOf(session.date))}
+                  cy={area.y(shown(session.value))}
+                />
+              ))}
+            </>
+          );
+        }}
+      </PlotFrame>
+      <p class="quiet small">
+        Diamonds: sessions. Dots: single repetitions.
+        {trend && ' Line: trend with its 95 % band.'}
+        {normal && ' Bar at the right: normal variation now.'}
+      </p>
+    </>
+  );
+}
