@@ -16,6 +16,8 @@ import { coachRoutes } from './routes/coach/index.ts';
 import { groupRoutes } from './routes/groups.ts';
 import { healthRoutes } from './routes/health.ts';
 import { importRoutes } from './routes/imports.ts';
+import { layoutRoutes } from './routes/layouts.ts';
+import { recordingRoutes } from './routes/recordings.ts';
 import { repetitionRoutes } from './routes/repetitions.ts';
 import { sessionRoutes } from './routes/sessions.ts';
 import type { Store } from './store/store.ts';
@@ -83,6 +85,8 @@ export async function buildApp({
       await typed.register(sessionRoutes, context);
       await typed.register(repetitionRoutes, context);
       await typed.register(importRoutes, context);
+      await typed.register(layoutRoutes, context);
+      await typed.register(recordingRoutes, context);
       await typed.register(coachRoutes, context);
       await typed.register(captureRoutes, context);
     },

@@ -37,6 +37,7 @@ export const FAULT_CODES = {
   REPETITION_NOT_FOUND: 'No repetition with this identifier.',
   RECORDING_NOT_FOUND: 'No recording with this identifier.',
   IMPORT_NOT_FOUND: 'No import with this identifier.',
+  LAYOUT_NOT_FOUND: 'No saved layout with this identifier.',
   ANALYSIS_NOT_FOUND: 'No analysis with this identifier.',
   REPETITION_HAS_RECORDING: 'Files were meant for a repetition that has a recording already.',
   IMPORT_NOT_FAILED: 'Only a failed or cancelled import can be started again.',

@@ -1,7 +1,7 @@
 import { readCsvRecording } from '../../ingest/csv/read-csv-recording.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
-import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
+import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
 import { placeOnOneClock } from './place-on-one-clock.ts';
 
@@ -17,6 +17,8 @@ export interface ReadOptions {
   mounting: Mounting;
   rate_hz?: number;
   layout?: LayoutCorrection;
+  /** Layouts kept under a name: a file of the same shape is read with its own. */
+  saved_layouts?: Layout[];
   /** Called with the part of all bytes that was read, 0 to 1. */
   onProgress?: (part: number) => void;
   signal?: AbortSignal;
@@ -32,6 +34,12 @@ export interface ReadSensor {
   evidence: unknown;
 }
 
+/** Rows of the files that could not be read. The first 10 000 of a file are kept with their text. */
+export interface SetAside {
+  count: number;
+  rows: { file: string; line: number; column: string | null; found: string; expected: string; text: string }[];
+}
+
 /**
  * Reads one or two sensor files and puts them on one clock, ready for `analyse`.
  * @returns left before right, with the faults that did not stop the reading
@@ -39,9 +47,10 @@ export interface ReadSensor {
  */
 export async function readSensorFiles(
   files: SensorFile[],
-  { mounting, rate_hz, layout, onProgress, signal }: ReadOptions,
-): Promise<{ sensors: ReadSensor[]; faults: Fault[] }> {
+  { mounting, rate_hz, layout, saved_layouts, onProgress, signal }: ReadOptions,
+): Promise<{ sensors: ReadSensor[]; faults: Fault[]; rejected: SetAside }> {
   const faults: Fault[] = [];
+  const rejected: SetAside = { count: 0, rows: [] };
   const read: (Omit<ReadSensor, 'recording'> & { side: Side; samples: SampleBlock })[] = [];
   const total = files.reduce((sum, file) => sum + (file.total_bytes ?? 0), 0);
   let before = 0;
@@ -49,6 +58,7 @@ export async function readSensorFiles(
     const csv = await readCsvRecording(file.bytes, {
       file_name: file.file_name,
       layout,
+      saved_layouts,
       rate_hz,
       side: file.side ?? undefined,
       total_bytes: file.total_bytes,
@@ -57,6 +67,8 @@ export async function readSensorFiles(
     });
     before += file.total_bytes ?? 0;
     faults.push(...csv.faults);
+    rejected.count += csv.rejected_count;
+    rejected.rows.push(...csv.rejected_rows.map((row) => ({ file: file.file_name, ...row })));
     if (csv.recordings.length === 0) throw nothingRead(file.file_name);
     for (const { side, samples } of csv.recordings) {
       const { sha256: raw_sha256, layout: found, evidence } = csv;
@@ -73,6 +85,7 @@ export async function readSensorFiles(
       recording: placed.recordings[i],
     })),
     faults,
+    rejected,
   };
 }
 

@@ -5,6 +5,7 @@ import type { Fault } from '../../shared/fault.ts';
 import { provenanceOf } from '../analysis/provenance.ts';
 import { readSensorFiles } from '../analysis/read-sensor-files.ts';
 import { mergeSettings } from '../analysis/read-settings.ts';
+import { listLayouts } from '../store/layouts.ts';
 import { readRawFile } from '../store/raw-files.ts';
 import { describeRecording, encodeSamples, readRecording } from '../store/recordings.ts';
 import type { Store } from '../store/store.ts';
@@ -25,7 +26,7 @@ async function readAndAnalyse(
   onProgress: (progress: TaskProgress) => void,
 ): Promise<TaskOutcome> {
   let reported = 0;
-  const { sensors, faults } = await readSensorFiles(
+  const { sensors, faults, rejected } = await readSensorFiles(
     task.files.map((file) => ({
       side: file.side,
       file_name: file.file_name,
@@ -36,6 +37,7 @@ async function readAndAnalyse(
       mounting: task.mounting,
       rate_hz: task.rate_hz ?? undefined,
       layout: task.layout ?? undefined,
+      saved_layouts: listLayouts(store).map((saved) => saved.layout),
       onProgress: (part) => {
         if (part < reported + 0.01) return;
         reported = part;
@@ -69,6 +71,7 @@ async function readAndAnalyse(
       sensors.map((sensor) => sensor.raw_sha256),
     ),
     faults,
+    rejected,
     course_time_dropped: dropped,
   };
 }
@@ -82,6 +85,7 @@ function analyseStored(store: Store, task: AnalyseTask): TaskOutcome {
     analysis,
     provenance: provenanceOf(analysis, settings, task.raw_sha256),
     faults: [],
+    rejected: { count: 0, rows: [] },
     course_time_dropped: false,
   };
 }

@@ -66,6 +66,7 @@ export function storeImport(store: Store, importId: number, form: ImportFields, 
       step: 'done',
       progress: 1,
       fault: null,
+      rejected: outcome.rejected,
       faults: [...outcome.faults, ...outcome.analysis.faults, ...(found.length === 0 ? [noRunningFound()] : [])],
     });
     return ids;

@@ -2,6 +2,7 @@ import type { Analysis, Conditions, Course, Provenance } from '../../shared/anal
 import type { Fault } from '../../shared/fault.ts';
 import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
+import type { SetAside } from '../analysis/read-sensor-files.ts';
 import type { EncodedChunk, RecordingDescription } from '../store/recordings.ts';
 
 /** Reads raw files of the store, analyses them and prepares what is to be stored. */
@@ -43,6 +44,7 @@ export interface TaskOutcome {
   provenance: Provenance;
   /** Rows set aside, doubts about the alignment and the like. */
   faults: Fault[];
+  rejected: SetAside;
   /** The time and splits were not used, because the recording holds several repetitions. */
   course_time_dropped: boolean;
 }

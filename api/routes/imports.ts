@@ -3,10 +3,12 @@ import type { MultipartFile } from '@fastify/multipart';
 import multipart from '@fastify/multipart';
 import { Ajv } from 'ajv';
 import type { FastifyRequest } from 'fastify';
+import Papa from 'papaparse';
 import { Type } from 'typebox';
 import { FaultError } from '../../shared/fault.ts';
 import { FaultAnswer, Id, wordOf } from '../../shared/schemas/common.ts';
 import { IMPORT_STATES, Import, ImportAccepted, ImportFields, ImportList } from '../../shared/schemas/import.ts';
+import { SavedLayout } from '../../shared/schemas/saved-layout.ts';
 import { readLayoutField } from '../analysis/read-layout-field.ts';
 import { repetitionFieldsOf } from '../analysis/repetition-fields.ts';
 import type { ApiRoutes } from '../context.ts';
@@ -16,10 +18,13 @@ import {
   getImport,
   type ImportFile,
   importFields,
+  layoutOfImport,
   listImportFiles,
   listImports,
+  rejectedRows,
   setImportFields,
 } from '../store/imports.ts';
+import { createLayout } from '../store/layouts.ts';
 import { RawFileWriter, readRawFile } from '../store/raw-files.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';
 import { getSession } from '../store/sessions.ts';
@@ -128,6 +133,43 @@ export const importRoutes: ApiRoutes = async (app, { store, jobs }) => {
         .type('application/octet-stream')
         .header('content-disposition', `attachment; filename*=UTF-8''${encodeURIComponent(file.file_name)}`)
         .send(Readable.from(readRawFile(store, file.raw_file_id)));
+    },
+  );
+
+  app.get(
+    '/imports/:import_id/rejected.csv',
+    {
+      schema: {
+        tags,
+        params,
+        description: 'Rows of the files that were set aside: where, what was found and expected.',
+      },
+    },
+    async (request, reply) => {
+      const columns = ['file', 'line', 'column', 'found', 'expected', 'text'];
+      const rows = rejectedRows(store, request.params.import_id);
+      return reply
+        .type('text/csv; charset=utf-8')
+        .header('content-disposition', `attachment; filename="import-${request.params.import_id}-rejected.csv"`)
+        .send(`${Papa.unparse({ fields: columns, data: rows }, { newline: '\n' })}\n`);
+    },
+  );
+
+  app.post(
+    '/imports/:import_id/layout',
+    {
+      schema: {
+        tags,
+        params,
+        description: 'Keeps the layout an import was read with under a name, for the next files of this shape.',
+        body: Type.Object({ name: Type.String({ minLength: 1, maxLength: 120 }) }, { additionalProperties: false }),
+        response: { 201: SavedLayout, default: FaultAnswer },
+      },
+    },
+    async (request, reply) => {
+      const importId = request.params.import_id;
+      const layout = layoutOfImport(store, importId);
+      return reply.status(201).send(createLayout(store, { name: request.body.name, layout }));
     },
   );
 

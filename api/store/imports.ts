@@ -1,5 +1,7 @@
-import type { Fault } from '../../shared/fault.ts';
+import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { Import, ImportFields } from '../../shared/schemas/import.ts';
+import type { Layout } from '../../shared/schemas/layout.ts';
+import type { SetAside } from '../analysis/read-sensor-files.ts';
 import { notFound } from './not-found.ts';
 import type { StoredRawFile } from './raw-files.ts';
 import { nowUtc, type Store } from './store.ts';
@@ -82,10 +84,11 @@ export function markImport(
     progress?: number;
     fault?: Fault | null;
     faults?: Fault[];
+    rejected?: SetAside;
     duplicate_of?: number;
   },
 ): void {
-  const { fault, faults, ...plain } = mark;
+  const { fault, faults, rejected, ...plain } = mark;
   const ended = mark.state === 'done' || mark.state === 'failed' || mark.state === 'cancelled';
   store.run(
     store.query
@@ -94,10 +97,36 @@ export function markImport(
         ...plain,
         ...(fault === undefined ? {} : { fault: fault === null ? null : JSON.stringify(fault) }),
         ...(faults === undefined ? {} : { faults: JSON.stringify(faults) }),
+        ...(rejected === undefined
+          ? {}
+          : { rejected_count: rejected.count, rejected_rows: JSON.stringify(rejected.rows) }),
         ...(mark.state === undefined ? {} : { finished_utc: ended ? nowUtc() : null }),
       })
       .where('import_id', '=', importId),
   );
+}
+
+/** The layout an import's first recording was read with. @throws FaultError LAYOUT_NOT_FOUND */
+export function layoutOfImport(store: Store, importId: number): Layout {
+  getImport(store, importId);
+  const row = store.first(
+    store.query.selectFrom('recordings').select('layout').where('import_id', '=', importId).orderBy('recording_id'),
+  );
+  const layout = JSON.parse(row?.layout ?? 'null') as Layout | null;
+  if (layout) return layout;
+  throw new FaultError({
+    code: 'LAYOUT_NOT_FOUND',
+    message: `Import ${importId} has no layout: nothing was read from its files.`,
+    where: { import_id: importId },
+    hint: 'Start it again with a correction first; the layout is kept once the files were read.',
+  });
+}
+
+/** Rows of an import's files that were set aside. */
+export function rejectedRows(store: Store, importId: number): SetAside['rows'] {
+  const row = store.first(store.query.selectFrom('imports').select('rejected_rows').where('import_id', '=', importId));
+  if (!row) throw notFound('import', importId);
+  return JSON.parse(row.rejected_rows);
 }
 
 /**
@@ -168,6 +197,7 @@ function importRows(store: Store) {
       'duplicate_of',
       'fault',
       'faults',
+      'rejected_count',
       'created_utc',
       'finished_utc',
     ]);

@@ -2,7 +2,7 @@ import { FaultError } from '../../shared/fault.ts';
 
 /** The fault of a row that is not there (or is deleted). */
 export function notFound(
-  what: 'athlete' | 'group' | 'session' | 'repetition' | 'recording' | 'import' | 'analysis',
+  what: 'athlete' | 'group' | 'session' | 'repetition' | 'recording' | 'import' | 'analysis' | 'layout',
   id: number,
 ) {
   return new FaultError({

@@ -1,4 +1,5 @@
 import type { AxisColumns, Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
+import type { Recording } from '../../shared/schemas/recording.ts';
 import type { RecordingLine } from '../../shared/schemas/repetition.ts';
 import { decodeChannel, encodeChannel } from './channel-codec.ts';
 import { notFound } from './not-found.ts';
@@ -163,38 +164,83 @@ export function readChannel(
 /** The recordings a repetition rests on, left before right, without their samples. */
 export function listRecordings(store: Store, repetitionId: number): RecordingLine[] {
   const rows = store.all(
-    store.query
-      .selectFrom('repetition_recordings')
-      .innerJoin('recordings', 'recordings.recording_id', 'repetition_recordings.recording_id')
-      .leftJoin('raw_files', 'raw_files.raw_file_id', 'recordings.raw_file_id')
-      .select([
-        'recordings.recording_id',
-        'side',
-        'mounting',
-        'recordings.file_name',
-        'raw_files.raw_sha256',
-        'raw_files.bytes as raw_bytes',
-        'sampling_rate_hz',
-        'samples',
-        'duration_s',
-        'has_gyroscope',
-        'clock_offset_s',
-        'clock_drift',
-        'clock_offset_u_s',
-        'start_utc',
-      ])
+    recordingLines(store)
+      .innerJoin('repetition_recordings', 'repetition_recordings.recording_id', 'recordings.recording_id')
       .where('repetition_recordings.repetition_id', '=', repetitionId)
       .orderBy('side')
       .orderBy('recordings.recording_id'),
   );
-  return rows.map((row) => ({
+  return rows.map(toRecordingLine);
+}
+
+/**
+ * One recording with how its file was understood, and the raw file it came from.
+ * @throws FaultError RECORDING_NOT_FOUND
+ */
+export function getRecording(store: Store, recordingId: number): { recording: Recording; raw_file_id: number | null } {
+  const row = store.first(
+    recordingLines(store)
+      .select(['recordings.athlete_id', 'import_id', 'source', 'gaps', 'layout', 'evidence', 'recordings.raw_file_id'])
+      .where('recordings.recording_id', '=', recordingId),
+  );
+  if (!row) throw notFound('recording', recordingId);
+  const { raw_file_id, gaps, layout, evidence, athlete_id, import_id, source, ...line } = row;
+  const repetitions = store.all(
+    store.query
+      .selectFrom('repetition_recordings')
+      .innerJoin('repetitions', 'repetitions.repetition_id', 'repetition_recordings.repetition_id')
+      .select('repetitions.repetition_id')
+      .where('recording_id', '=', recordingId)
+      .where('deleted_utc', 'is', null),
+  );
+  return {
+    raw_file_id,
+    recording: {
+      ...toRecordingLine(line),
+      athlete_id,
+      import_id,
+      source,
+      gaps: JSON.parse(gaps),
+      layout: JSON.parse(layout ?? 'null'),
+      evidence: JSON.parse(evidence ?? 'null'),
+      repetition_ids: repetitions.map(({ repetition_id }) => repetition_id),
+    },
+  };
+}
+
+function recordingLines(store: Store) {
+  return store.query
+    .selectFrom('recordings')
+    .leftJoin('raw_files', 'raw_files.raw_file_id', 'recordings.raw_file_id')
+    .select([
+      'recordings.recording_id',
+      'side',
+      'mounting',
+      'recordings.file_name',
+      'raw_files.raw_sha256',
+      'raw_files.bytes as raw_bytes',
+      'sampling_rate_hz',
+      'samples',
+      'duration_s',
+      'has_gyroscope',
+      'clock_offset_s',
+      'clock_drift',
+      'clock_offset_u_s',
+      'start_utc',
+    ]);
+}
+
+type RecordingRow = NonNullable<Awaited<ReturnType<ReturnType<typeof recordingLines>['executeTakeFirst']>>>;
+
+function toRecordingLine(row: RecordingRow): RecordingLine {
+  return {
     ...row,
     side: row.side as RecordingLine['side'],
     mounting: row.mounting as RecordingLine['mounting'],
     raw_sha256: row.raw_sha256 ?? '',
     raw_bytes: row.raw_bytes ?? 0,
     has_gyroscope: row.has_gyroscope === 1,
-  }));
+  };
 }
 
 function readAxes(store: Store, recordingId: number, kind: 'acc' | 'gyr', samples: number): AxisColumns {

@@ -1,6 +1,6 @@
 import type { Generated } from 'kysely';
 
-/** Shapes of the tables in migrations/001-base.sql, for typed queries. Columns with a default are `Generated`. */
+/** Shapes of the tables in migrations/001-base.sql and later ones of this part, for typed queries. Columns with a default are `Generated`. */
 
 type Text = string;
 type Json = string;
@@ -106,6 +106,8 @@ export interface ImportsTable {
   duplicate_of: number | null;
   fault: Json | null;
   faults: Generated<Json>;
+  rejected_rows: Generated<Json>;
+  rejected_count: Generated<number>;
   created_utc: Text;
   finished_utc: Text | null;
 }
@@ -191,6 +193,16 @@ export interface AnalysesTable {
   time_s: number | null;
 }
 
+export interface LayoutsTable {
+  layout_id: Generated<number>;
+  name: Text;
+  fingerprint: Text;
+  layout: Json;
+  created_utc: Text;
+  updated_utc: Text;
+  deleted_utc: Text | null;
+}
+
 export interface SettingsTable {
   name: Text;
   value: Json;
@@ -210,5 +222,6 @@ export interface Tables {
   recording_chunks: RecordingChunksTable;
   repetition_recordings: RepetitionRecordingsTable;
   analyses: AnalysesTable;
+  layouts: LayoutsTable;
   settings: SettingsTable;
 }

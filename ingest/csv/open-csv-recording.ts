@@ -1,21 +1,24 @@
-import { FaultError, type Fault } from '../../shared/fault.ts';
+import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
 import { SensorAssembler, type SensorSummary } from './assemble-sensor.ts';
 import { ByteSource, type ReadProgress } from './byte-source.ts';
+import { closingFaults } from './closing-faults.ts';
 import { RowDecoder } from './decode-rows.ts';
 import type { Evidence } from './evidence.ts';
-import { closingFaults } from './closing-faults.ts';
-import { inferLayout, type LayoutFound } from './infer-layout.ts';
+import { fingerprint, inferLayout, type LayoutFound } from './infer-layout.ts';
 import { planColumns, planSensors } from './plan-columns.ts';
-import { RejectedRows, type RejectedRow } from './rejected-rows.ts';
+import { type RejectedRow, RejectedRows } from './rejected-rows.ts';
+import { sniffTable } from './sniff-table.ts';
 import { lineBlocks, sniffEncoding } from './text-blocks.ts';
 
 export interface ReadCsvOptions {
   file_name: string;
   /** A saved layout, or corrections to what would be found; null and absent alike mean 'find it'. */
   layout?: Layout | LayoutCorrection | null;
+  /** Layouts kept for files of one shape each: where `layout` is absent, the one whose fingerprint fits is used. */
+  saved_layouts?: Layout[];
   /** Sampling rate, where the file does not tell. */
   rate_hz?: number;
   /** Side of the sensor, where the file does not tell; picks one sensor where the file holds both. */
@@ -88,13 +91,22 @@ export async function openCsvRecording(
   if (text.trim() === '') throw empty(file);
   const lines = text.split(/\r\n|\n|\r/);
   const whole = ended || lines.length < 2 ? lines : lines.slice(0, -1);
+  const saved = options.layout ? undefined : fittingLayout(whole, options);
   const found = inferLayout(whole, {
     file_name: file,
     encoding: encoding.encoding,
-    told: options.layout ?? undefined,
+    told: options.layout ?? saved,
     rate_hz: options.rate_hz,
     side: options.side,
   });
+  if (saved) {
+    found.evidence.unshift({
+      about: 'layout',
+      decided: saved.name,
+      because: 'a saved layout fits this shape of file',
+      source: 'told',
+    });
+  }
   found.evidence.unshift({
     about: 'encoding',
     decided: encoding.encoding,
@@ -207,3 +219,10 @@ function noSamples(file: string, rows: number, rejected: number): FaultError {
 }
 
 export type { LayoutFound };
+
+/** The saved layout of files of this shape, where there is one. */
+function fittingLayout(lines: string[], { saved_layouts, file_name }: ReadCsvOptions): Layout | undefined {
+  if (!saved_layouts || saved_layouts.length === 0) return undefined;
+  const shape = fingerprint(sniffTable(lines, file_name, undefined, []));
+  return saved_layouts.find((layout) => layout.fingerprint === shape);
+}

@@ -53,6 +53,8 @@ export const Import = Type.Object({
   fault: Nullable(FaultValue),
   /** Rows set aside, doubts, and other things to know although the import succeeded. */
   faults: Type.Array(FaultValue),
+  /** Rows set aside; they are listed at /imports/:import_id/rejected.csv. */
+  rejected_count: Type.Integer(),
   created_utc: UtcInstant,
   finished_utc: Nullable(UtcInstant),
 });

@@ -201,3 +201,49 @@ describe('a repetition with a result', () => {
     expect(profile.earlier_today).toEqual([]);
   });
 });
+
+describe('a saved layout', () => {
+  it('is used for the next file of the same shape, and shown as what it rests on', async () => {
+    const bare = (seed: number) =>
+      sprintFiles(seed)
+        .left.trim()
+        .split('\n')
+        .map((row) => row.split(',').slice(1).join(','))
+        .join('\n');
+    const { body: first } = await api.import({ ...form(), rate: '500hz' }, { left: bare(13) });
+    const saved = await api.call('POST', `/imports/${first.import_id}/layout`, { name: 'club logger' });
+    expect(saved.status).toBe(201);
+    const { body: second } = await api.import(form(), { left: bare(14) });
+    expect(second.state).toBe('done');
+    const { body: repetition } = await api.call('GET', `/repetitions/${second.repetition_ids[0]}`);
+    const { body: recording } = await api.call('GET', `/recordings/${repetition.recordings[0].recording_id}`);
+    expect(recording.layout.name).toBe('club logger');
+    expect(recording.sampling_rate_hz).toBe(500);
+    await api.call('DELETE', `/layouts/${saved.body.layout_id}`);
+    const { body: third } = await api.import(form(), { left: bare(15) });
+    expect(third.fault!.code).toBe('RATE_MISSING');
+  });
+
+  it('goes out and comes in as JSON, and one that does not fit its schema is refused', async () => {
+    const { body } = await api.call('GET', '/layouts?deleted=true');
+    const { layout } = body.items[0];
+    expect((await api.call('POST', '/layouts', { name: 'copy', layout })).body.layout).toEqual({
+      ...layout,
+      name: 'copy',
+    });
+    const broken = { ...layout, sensors: [] };
+    expect((await api.call('POST', '/layouts', { name: 'copy', layout: broken })).status).toBe(400);
+  });
+});
+
+describe('rows that cannot be read', () => {
+  it('are counted and can be downloaded with line, column, found and expected', async () => {
+    const rows = sprintFiles(16).left.trim().split('\n');
+    rows[100] = rows[100].replace(/^([^,]*),[^,]*/, '$1,n/a?');
+    const { body } = await api.import(form(), { left: rows.join('\n') });
+    expect(body).toMatchObject({ state: 'done', rejected_count: 1 });
+    const { body: csv } = await api.call<string>('GET', `/imports/${body.import_id}/rejected.csv`);
+    expect(csv.split('\n')[0]).toBe('file,line,column,found,expected,text');
+    expect(csv.split('\n')[1]).toMatch(/^left\.csv,101,acc_x_g,"""n\/a\?""",a number,/);
+  });
+});
