@@ -20,7 +20,7 @@ export const ACCELEROMETER_SETTINGS = {
   /** Least likeness of a stride to the next one (autocorrelation). */
   least_likeness: 0.35,
   /** Low-pass cut-offs in cycles a stride: 6.5 is 10 Hz at a stride of 0.65 s. */
-  cutoff: { anchor: 5.2, burst: 2.6, slow: 6.5, middle: 13, quick: 26, sharp: 52 },
+  cutoff: { anchor: 5.2, jolt: 20, burst: 5.2, slow: 6.5, middle: 13, quick: 26, sharp: 52 },
   /** A stride's anchor reaches this part of the highest ones around it. */
   anchor_part: 0.3,
   /** ... and two anchors lie at least this part of a stride apart. */
@@ -46,8 +46,8 @@ export const ACCELEROMETER_SETTINGS = {
     toe_fall_end: { offset: -0.032, sd: 0.0105 },
   },
   shank: {
-    rise_before: 0.12,
-    rise_after: 0.06,
+    rise_before: 0.1,
+    rise_after: 0.02,
     begin: { offset: 0.0089, sd: 0.0075 },
     slow_rise: { offset: -0.0172, sd: 0.0075 },
     rise: { offset: -0.0192, sd: 0.0075 },

@@ -25,11 +25,17 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
   const times = strideTimes(lowPass(repeating, 10, rate_hz), frame.active, rate_hz, settings);
   const usual_s = usualStrideTime(times);
   if (!(usual_s <= settings.accelerometer.longest_stride_s)) return [];
-  const jerk = changeOfAcceleration(signals, settings);
+  const jerk = changeOfAcceleration(signals, settings.impact.cutoff_hz);
   const strides =
     mounting === 'foot'
       ? anchoredStrides(frame.across, cutoff.anchor / usual_s, times, rate_hz, settings)
-      : anchoredStrides(jerk, cutoff.burst / usual_s, times, rate_hz, settings);
+      : anchoredStrides(
+          changeOfAcceleration(signals, cutoff.jolt / usual_s),
+          cutoff.burst / usual_s,
+          times,
+          rate_hz,
+          settings,
+        );
   const swinging = strides.filter(({ anchor, stride_s }) => {
     const half = Math.round(0.6 * stride_s * rate_hz);
     return mounting !== 'foot' || swingRatio(frame, rate_hz, 10, anchor - half, anchor + half) >= least_swing;

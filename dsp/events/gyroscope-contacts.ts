@@ -27,7 +27,7 @@ export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSett
     .map((cycle) => strideFeatures(signals, cycle, settings))
     .filter((stride) => stride !== null);
   const lever = leverOf(strides);
-  const landed = landings(strides, changeOfAcceleration(signals, settings), settings);
+  const landed = landings(strides, changeOfAcceleration(signals, settings.impact.cutoff_hz), settings);
   return strides
     .map((stride, k) => contactOf(stride, signals, lever, landed[k], settings))
     .filter((contact) => contact !== null);
@@ -100,7 +100,7 @@ function contactOf(
 /** How far the segment turns over the cycle, rad. */
 function turnOf({ angle, from, to }: StrideFrame): number {
   let [least, greatest] = [angle[from], angle[from]];
-  for (let i = from; i <= to; i++) {
+  for (let i = from; i <= Math.min(to, angle.length - 1); i++) {
     least = Math.min(least, angle[i]);
     greatest = Math.max(greatest, angle[i]);
   }

@@ -43,7 +43,9 @@ function withoutOverlaps(contacts: SidedContact[], max_overlap: number): SidedCo
   contacts.forEach((a, i) => {
     const b = contacts[i + 1];
     if (!b || a.side === b.side || a.toe_off_s === null || b.toe_off_s === null) return;
-    const overlap = Math.min(a.toe_off_s, b.toe_off_s) - b.touchdown_s;
+    // Only as far as the instants are known: a toe-off that shows roughly must not cost the contact.
+    const doubt = 2 * Math.hypot(a.toe_off_s_u ?? 0, b.touchdown_s_u);
+    const overlap = Math.min(a.toe_off_s, b.toe_off_s) - b.touchdown_s - doubt;
     const shorter = Math.min(a.toe_off_s - a.touchdown_s, b.toe_off_s - b.touchdown_s);
     if (overlap > max_overlap * shorter) {
       overlapping.add(a);
