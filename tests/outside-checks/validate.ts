@@ -22,10 +22,10 @@ const report = await validate({ folder: recordingsFolder(), quick: values.quick,
 if (values.cases) console.log(`\nEvery case\n${figuresTable(report.cases)}`);
 for (const section of report.sections) {
   console.log(`\n${section.title}`);
-  console.log(figuresTable(section.rows));
+  console.log(figuresTable(section.rows, section.quantities));
 }
 console.log('\nContact time, ms: bias, lower and upper limit of agreement, each with its 95 % confidence interval');
-console.log(limitsTable(report.sections.flatMap((section) => section.rows)));
+console.log(limitsTable(report.sections.flatMap((section) => (section.quantities ? [] : section.rows))));
 for (const note of report.notes) console.log(`\n${note}`);
 console.log('\nTargets');
 console.log(targetsTable(report.targets));

@@ -34,6 +34,10 @@ export async function* forcePlateCases(folder: string, only = ''): AsyncGenerato
         step_length_m: row.step_length_m ? Number(row.step_length_m) : null,
         stride_length_m: null,
         speed_mps: belt ?? about.mean_speed_mps,
+        // From markers, good to about 2 degrees.
+        foot_pitch_touchdown_deg: Number(row.foot_pitch_touchdown_deg),
+        foot_pitch_toe_off_deg: Number(row.foot_pitch_toe_off_deg),
+        shank_rotation_deg: Number(row.shank_rotation_deg),
       }),
     );
     addStrideLengths(reference, belt);

@@ -12,10 +12,12 @@ export interface StatedError {
   stated_u: number | null;
 }
 
-export const QUANTITIES = ['touchdown', 'toe_off', 'contact_time', 'step_length', 'stride_length'] as const;
+export const CONTACT_QUANTITIES = ['touchdown', 'toe_off', 'contact_time', 'step_length', 'stride_length'] as const;
+export const ANGLES = ['foot_pitch_touchdown', 'foot_pitch_toe_off', 'shank_rotation'] as const;
+export const QUANTITIES = [...CONTACT_QUANTITIES, ...ANGLES] as const;
 export type Quantity = (typeof QUANTITIES)[number];
 
-/** Errors of one case: times in ms, lengths in cm; stride length in per cent. */
+/** Errors of one case: times in ms, lengths in cm, stride length in per cent, angles in degrees. */
 export interface CaseResult {
   name: string;
   source: ValidationCase['source'];
@@ -42,13 +44,7 @@ export function judgeCase(test: ValidationCase): { result: CaseResult; analysis:
   const analysis_ms = performance.now() - begin;
   const detected = analysis.repetitions.flatMap((repetition) => repetition.contacts);
   const { pairs, missed, extra } = match(test, detected);
-  const errors: CaseResult['errors'] = {
-    touchdown: [],
-    toe_off: [],
-    contact_time: [],
-    step_length: [],
-    stride_length: [],
-  };
+  const errors = Object.fromEntries(QUANTITIES.map((quantity) => [quantity, []])) as unknown as CaseResult['errors'];
   for (const [truth, contact] of pairs) {
     const add = (
       quantity: Quantity,
@@ -65,6 +61,10 @@ export function judgeCase(test: ValidationCase): { result: CaseResult; analysis:
     add('toe_off', 1000, contact.toe_off_s, contact.toe_off_s_u, truth.toe_off_s);
     add('contact_time', 1, contact.contact_time_ms, contact.contact_time_ms_u, contact_ms);
     add('step_length', 100, contact.step_length_m, contact.step_length_m_u, truth.step_length_m);
+    for (const angle of ANGLES) {
+      const [field, field_u] = [`${angle}_deg`, `${angle}_deg_u`] as const;
+      add(angle, 1, contact[field], contact[field_u], truth[field] ?? null);
+    }
     const stride = truth.stride_length_m;
     if (stride) add('stride_length', 100 / stride, contact.stride_length_m, contact.stride_length_m_u, stride);
   }

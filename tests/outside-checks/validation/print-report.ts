@@ -1,4 +1,4 @@
-import { QUANTITIES, type Quantity } from './judge-case.ts';
+import { CONTACT_QUANTITIES, type Quantity } from './judge-case.ts';
 import type { Figures } from './pool.ts';
 import type { TargetLine } from './targets.ts';
 
@@ -8,6 +8,9 @@ const UNITS: Record<Quantity, string> = {
   contact_time: 'ms',
   step_length: 'cm',
   stride_length: '%',
+  foot_pitch_touchdown: 'deg',
+  foot_pitch_toe_off: 'deg',
+  shank_rotation: 'deg',
 };
 const HEADS: Record<Quantity, string> = {
   touchdown: 'touchdown',
@@ -15,28 +18,33 @@ const HEADS: Record<Quantity, string> = {
   contact_time: 'contact time',
   step_length: 'step length',
   stride_length: 'stride length',
+  foot_pitch_touchdown: 'pitch touchdown',
+  foot_pitch_toe_off: 'pitch toe-off',
+  shank_rotation: 'shank rotation',
 };
 
 /** One line a row of figures: found, missed, extra, then bias +- SD and coverage of each quantity. */
-export function figuresTable(rows: Figures[]): string {
+export function figuresTable(rows: Figures[], quantities: readonly Quantity[] = CONTACT_QUANTITIES): string {
   const label = Math.max(12, ...rows.map((row) => row.label.length)) + 2;
   const lines = [
     ''.padEnd(label) +
       'found'.padStart(12) +
       'extra'.padStart(6) +
-      QUANTITIES.map((q) => `${HEADS[q]} ${UNITS[q]}`.padStart(24)).join(''),
+      quantities.map((q) => `${HEADS[q]} ${UNITS[q]}`.padStart(24)).join(''),
   ];
   for (const row of rows) {
     lines.push(
       row.label.padEnd(label) +
         `${row.found}/${row.reference}`.padStart(12) +
         String(row.extra).padStart(6) +
-        QUANTITIES.map((key) => {
-          const q = row.quantities[key];
-          if (!q) return '-'.padStart(24);
-          const cover = q.coverage === null ? '' : ` ${(100 * q.coverage).toFixed(0).padStart(3)}%`;
-          return `${q.bias.value.toFixed(1)} +- ${q.sd.toFixed(1)}${cover}`.padStart(24);
-        }).join(''),
+        quantities
+          .map((key) => {
+            const q = row.quantities[key];
+            if (!q) return '-'.padStart(24);
+            const cover = q.coverage === null ? '' : ` ${(100 * q.coverage).toFixed(0).padStart(3)}%`;
+            return `${q.bias.value.toFixed(1)} +- ${q.sd.toFixed(1)}${cover}`.padStart(24);
+          })
+          .join(''),
     );
   }
   return lines.join('\n');

@@ -1,7 +1,8 @@
 import { forcePlateCases } from './force-plate-cases.ts';
-import { type CaseResult, judgeCase } from './judge-case.ts';
+import { ANGLES, type CaseResult, judgeCase, type Quantity } from './judge-case.ts';
 import { type Figures, pool } from './pool.ts';
 import { realSensorFigures } from './real-sensor-checks.ts';
+import { repetitionFigures, repetitionTargets } from './repetition-checks.ts';
 import { otherActivityCases, sprintCases, steadyCases } from './simulated-cases.ts';
 import {
   coverageTarget,
@@ -17,7 +18,8 @@ import { VARIANTS, vary } from './variants.ts';
 
 export interface Report {
   cases: Figures[];
-  sections: { title: string; rows: Figures[] }[];
+  /** Quantities other than those of contacts are named. */
+  sections: { title: string; rows: Figures[]; quantities?: readonly Quantity[] }[];
   notes: string[];
   targets: TargetLine[];
   analysis_ms: number;
@@ -88,7 +90,11 @@ export async function validate(options: ValidateOptions): Promise<Report> {
   return {
     cases: results.map((r) => pool(`${r.name} ${r.mounting} ${r.rate_hz} Hz ${r.variant}`, [r])),
     sections: summary.sections,
-    targets: [...summary.targets, ...sensorTargets],
+    targets: [
+      ...summary.targets,
+      ...repetitionTargets(repetitionFigures(range(501, options.quick ? 2 : 8))),
+      ...sensorTargets,
+    ],
     notes: [
       `Turning the sensor moved touchdown or toe-off by at most ${Math.max(0, ...turning).toFixed(2)} ms.`,
       ...lines,
@@ -161,6 +167,15 @@ function summarise(results: CaseResult[]): Pick<Report, 'sections' | 'targets'> 
     'Standing, walking, jumping, hopping, dropped: nothing may be found',
     mountings.map((m) => select(m, (r) => r.source === 'simulated other' && r.mounting === m)),
   );
+
+  rows.push({
+    title: 'Angles: markers on treadmill and ground, simulated sprints and steady running',
+    quantities: ANGLES,
+    rows: mountings.flatMap((m) => [
+      select(`${m}, markers`, (r) => plates(r) && plain(r) && r.mounting === m),
+      select(`${m}, simulated`, (r) => !plates(r) && plain(r) && r.mounting === m),
+    ]),
+  });
 
   const targets: TargetLine[] = [];
   const fast = (r: CaseResult) => sprint(r) && r.rate_hz >= 400 && r.has_gyroscope && !/lost|8 g|16 g/.test(r.variant);

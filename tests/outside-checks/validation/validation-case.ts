@@ -10,6 +10,10 @@ export interface ReferenceContact {
   step_length_m: number | null;
   stride_length_m: number | null;
   speed_mps: number | null;
+  /** Definitions as in shared/fields.ts. */
+  foot_pitch_touchdown_deg?: number;
+  foot_pitch_toe_off_deg?: number;
+  shank_rotation_deg?: number;
 }
 
 export type Source = 'treadmill' | 'overground' | 'simulated sprint' | 'simulated steady' | 'simulated other';
