@@ -244,6 +244,6 @@ describe('rows that cannot be read', () => {
     expect(body).toMatchObject({ state: 'done', rejected_count: 1 });
     const { body: csv } = await api.call<string>('GET', `/imports/${body.import_id}/rejected.csv`);
     expect(csv.split('\n')[0]).toBe('file,line,column,found,expected,text');
-    expect(csv.split('\n')[1]).toMatch(/^left\.csv,101,acc_x_g,"""n\/a\?""",a number,/);
+    expect(csv.split('\n')[1]).toContain('left.csv,101,acc_x_g,"""n/a?""",a number,');
   });
 });
