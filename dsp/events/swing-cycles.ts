@@ -2,9 +2,13 @@ import type { AnalysisSettings } from '../settings.ts';
 import { findPeaks } from './peaks.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 
+/** Neighbouring strides of running differ by less than this part. */
+const STRIDE_SLACK = 1.15;
+
 /** From one mid-swing to the next: one contact lies within. Sample indices. */
 export interface SwingCycle {
   from: number;
+  /** May lie beyond the end of the recording when the cycle is open there. */
   to: number;
   /** Both ends are swings that were seen, not an end of the recording or a gap. */
   whole: boolean;
@@ -47,9 +51,9 @@ export function swingCycles(signals: SensorSignals, settings: AnalysisSettings):
     // A contact before the first swing or after the last one counts only where the recording begins or ends within its
     // stride: elsewhere the foot stood before or stands after, and did not run.
     const seen = nextStride(peaks, k, longest);
-    if (before !== null && before + seen > length)
-      cycles.push(openCycle(before, length - 1, seen, length, slow, 'end'));
-    if (after !== null && after - seen < 0) cycles.push(openCycle(0, after, seen, length, slow, 'start'));
+    const reach = STRIDE_SLACK * seen;
+    if (before !== null && before + reach > length) cycles.push(openCycle(before, before + seen, length, slow, 'end'));
+    if (after !== null && after - reach < 0) cycles.push(openCycle(after - seen, after, length, slow, 'start'));
   }
   return cycles;
 }
@@ -60,17 +64,11 @@ function nextStride(peaks: number[], k: number, longest: number): number {
   return near ?? longest;
 }
 
-function openCycle(
-  from: number,
-  to: number,
-  stride: number,
-  length: number,
-  slow: Float64Array,
-  end: 'start' | 'end',
-): SwingCycle {
-  const stride_from = Math.max(0, Math.min(end === 'start' ? 0 : from, length - 1 - stride));
+function openCycle(from: number, to: number, length: number, slow: Float64Array, end: 'start' | 'end'): SwingCycle {
+  const stride = to - from;
+  const stride_from = Math.max(0, Math.min(from, length - 1 - stride));
   return {
-    from,
+    from: Math.max(0, from),
     to,
     whole: false,
     stride_from,
