@@ -41,8 +41,9 @@ export interface SprintFit extends SprintCurve {
   covariance: number[][];
   /** Root mean square of the time residuals, s. */
   residual_s: number;
-  /** Values of the extra rows' own parameters. */
+  /** Values of the extra rows' own parameters, and their standard uncertainties. */
   own: number[];
+  own_u: number[];
 }
 
 /** Slowest and fastest approach to top speed that a search considers, s. */
@@ -98,6 +99,7 @@ export function fitSprintCurve(splits: readonly TimedDistance[], options: Sprint
     covariance: [0, 1, 2].map((i) => [0, 1, 2].map((j) => (free || (i < 2 && j < 2) ? c[i][j] : 0))),
     residual_s: Math.sqrt(residuals.reduce((sum, r) => sum + r * r, 0) / Math.max(1, residuals.length)),
     own: result.own,
+    own_u: result.own.map((_, k) => Math.sqrt(c[(free ? 3 : 2) + k][(free ? 3 : 2) + k])),
   };
 }
 

@@ -1,5 +1,5 @@
 import type { ExtraRows } from '../fit/fit-sprint-curve.ts';
-import { distanceAt, distanceGradient } from '../fit/index.ts';
+import { distanceAt, distanceGradient, speedAt } from '../fit/index.ts';
 import type { TrackedContact } from './foot-track.ts';
 
 /** A foot's way between two rests, on the common clock. */
@@ -26,36 +26,45 @@ export function measuredStrides(contacts: TrackedContact[], toCommon: (index: nu
 
 /**
  * The foot sensors' strides as evidence on the acceleration curve: a foot covers between two rests what the body covers in the
- * same time. One scale for all of them is free within its uncertainty, so that the times set the level and the strides the
- * shape.
+ * same time. Free within their uncertainty are one scale for all strides, so that the times set the level and the strides the
+ * shape, and the instant of the first movement, which a sensor on the foot sees early or late.
  * @param first_movement_s on the strides' clock
+ * @returns rows with two parameters of their own: scale, and what to add to the first movement, s
  */
 export function strideEvidence(
   strides: MeasuredStride[],
   first_movement_s: number,
+  first_movement_s_u: number,
   end_s: number,
 ): ExtraRows | undefined {
   const used = strides.filter((s) => s.from_s > first_movement_s + 0.1 && s.to_s < end_s);
   if (used.length < 3) return undefined;
   return {
-    start: [0],
-    linearise: (curve, _shift, [scale]) => {
+    start: [0, 0],
+    linearise: (curve, _shift, [scale, late_s]) => {
       const residuals: number[] = [];
-      const columns: number[][] = [[], [], [], []];
-      for (const { from_s, to_s, length_m, length_m_u } of used) {
-        const [a, b] = [from_s - first_movement_s, to_s - first_movement_s];
+      const columns: number[][] = [[], [], [], [], []];
+      const add = (residual: number, derivatives: number[]): void => {
+        residuals.push(residual);
+        derivatives.forEach((d, k) => {
+          columns[k].push(d);
+        });
+      };
+      for (const { from_s, to_s, length_m, length_m_u: u } of used) {
+        const [a, b] = [from_s - first_movement_s - late_s, to_s - first_movement_s - late_s];
         const travelled = distanceAt(curve, b) - distanceAt(curve, a);
-        const [ga, gb] = [distanceGradient(curve, a), distanceGradient(curve, b)];
-        residuals.push((length_m - travelled * (1 + scale)) / length_m_u);
-        columns[0].push(((gb.vmax - ga.vmax) * (1 + scale)) / length_m_u);
-        columns[1].push(((gb.tau - ga.tau) * (1 + scale)) / length_m_u);
-        columns[2].push(0);
-        columns[3].push(travelled / length_m_u);
+        const [ga, gb] = [distanceGradient(curve, Math.max(0, a)), distanceGradient(curve, Math.max(0, b))];
+        const stretch = (1 + scale) / u;
+        add((length_m - travelled * (1 + scale)) / u, [
+          (gb.vmax - ga.vmax) * stretch,
+          (gb.tau - ga.tau) * stretch,
+          0,
+          travelled / u,
+          (speedAt(curve, a) - speedAt(curve, b)) * stretch,
+        ]);
       }
-      residuals.push((0 - scale) / COMMON_SCALE_U);
-      columns.forEach((column, k) => {
-        column.push(k === 3 ? 1 / COMMON_SCALE_U : 0);
-      });
+      add(-scale / COMMON_SCALE_U, [0, 0, 0, 1 / COMMON_SCALE_U, 0]);
+      add(-late_s / first_movement_s_u, [0, 0, 0, 0, 1 / first_movement_s_u]);
       return { residuals, columns };
     },
   };

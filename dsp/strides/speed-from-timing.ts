@@ -15,6 +15,8 @@ const MODEL_SHARE = 0.015;
 const START_PLACE_U_M = 0.1;
 /** Approach to top speed when nothing else tells. Published: 1.22 s (Berlin 2009 splits) to 1.47 s (di Prampero 2005). */
 const TAU_PRIOR = { value: 1.3, u: 0.25 };
+/** Of a first movement whose uncertainty nobody stated, s. */
+const FIRST_MOVEMENT_U_S = 0.03;
 /** First touchdown after the first movement where the movement itself was not seen, s. Common practice. */
 const FIRST_TOUCHDOWN = { value: 0.4, u: 0.1 };
 
@@ -47,17 +49,17 @@ export function speedFromTiming(
   if (times.length === 0) return { reason: 'no time over a known distance' };
   if (rows.length === 0) return { reason: 'no contacts' };
   const seen = context.first_movement_s !== null;
-  const zero_s = context.first_movement_s ?? rows[0].touchdown_s - FIRST_TOUCHDOWN.value;
-  const zero_s_u = seen ? (context.first_movement_s_u ?? 0.03) : FIRST_TOUCHDOWN.u;
+  const first_s = context.first_movement_s ?? rows[0].touchdown_s - FIRST_TOUCHDOWN.value;
+  const first_s_u = seen ? (context.first_movement_s_u ?? FIRST_MOVEMENT_U_S) : FIRST_TOUCHDOWN.u;
   const time_shift = timeShiftPrior(context.course);
   const last = times[times.length - 1];
   const alone = times.length === 1;
-  const end_s = zero_s + last.time_s + time_shift.value;
-  const fromStrides = seen ? strideEvidence(strides, zero_s, end_s) : undefined;
+  const end_s = first_s + last.time_s + time_shift.value;
+  const fromStrides = strideEvidence(strides, first_s, first_s_u, end_s);
   const fit = fitSprintCurve(times, {
     time_shift,
     ...(alone && { tau: TAU_PRIOR }),
-    extra: fromStrides ?? (alone ? contactTimeEvidence(rows, zero_s, end_s) : undefined),
+    extra: fromStrides ?? (alone ? contactTimeEvidence(rows, first_s, end_s) : undefined),
   });
   if (!fit) return { reason: 'the times do not fit a sprint from rest; check them and the clock they run from' };
   const cautions = [
@@ -66,10 +68,11 @@ export function speedFromTiming(
       'one time only: how fast top speed is approached comes from the contact times and from what is usual',
     !seen && 'the first movement was not seen: taken as 0.4 s before the first touchdown',
   ].filter(Boolean);
+  const zero_s = first_s + (fromStrides ? fit.own[1] : 0);
   return {
     fit,
     zero_s,
-    zero_s_u,
+    zero_s_u: fromStrides ? fit.own_u[1] : first_s_u,
     end_s: zero_s + last.time_s + fit.time_shift_s,
     from: fromStrides ? 'combined' : alone ? 'time and steps' : 'splits',
     caution: cautions.join('; '),
@@ -81,20 +84,22 @@ export function speedFromTiming(
  * stride, or to the end of a course of known length.
  */
 export function speedFromStrides(context: StrideContext, strides: MeasuredStride[]): TimedCurve | null {
-  const { first_movement_s: zero_s, course } = context;
-  if (zero_s === null || strides.length < 4) return null;
+  const { first_movement_s, course } = context;
+  if (first_movement_s === null || strides.length < 4) return null;
   const speeds = strides.map((s) => s.length_m / (s.to_s - s.from_s));
   const fastest = speeds.indexOf(Math.max(...speeds));
   // A stride or two beyond the fastest one, so that the curve levels off where the runner does.
   const last = strides[Math.min(strides.length - 1, fastest + 2)];
-  const extra = strideEvidence(strides, zero_s, last.to_s + 0.01);
+  const first_s_u = context.first_movement_s_u ?? FIRST_MOVEMENT_U_S;
+  const extra = strideEvidence(strides, first_movement_s, first_s_u, last.to_s + 0.01);
   const fit = extra && fitSprintCurve([], { tau: TAU_PRIOR, extra, vmax_start_mps: speeds[fastest] });
   if (!fit) return null;
+  const zero_s = first_movement_s + fit.own[1];
   const end = course.distance_m === null ? last.to_s : zero_s + timeAtDistance(fit, course.distance_m);
   return {
     fit,
     zero_s,
-    zero_s_u: context.first_movement_s_u ?? 0.03,
+    zero_s_u: fit.own_u[1],
     end_s: Math.min(end, last.to_s),
     from: 'foot_sensor',
     caution: 'from the foot sensors alone: no time over a known distance',
@@ -154,8 +159,8 @@ export function reportedCurve({ fit, from, zero_s_u }: TimedCurve): SpeedCurve {
     vmax_mps: fit.vmax_mps,
     vmax_mps_u: Math.sqrt(fit.covariance[0][0]),
     tau_s: fit.tau_s,
-    // Evidence on the sensors' clock moves with the first movement, and tau by about as much.
-    tau_s_u: Math.hypot(Math.sqrt(fit.covariance[1][1]), from === 'splits' ? 0 : zero_s_u),
+    // Contact times move with the first movement, and tau by about as much; strides find it in the fit itself.
+    tau_s_u: Math.hypot(Math.sqrt(fit.covariance[1][1]), from === 'time and steps' ? zero_s_u : 0),
     time_shift_s: fit.time_shift_s,
     time_shift_s_u: Math.sqrt(fit.covariance[2][2]),
     residual_s: fit.residual_s,
