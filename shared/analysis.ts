@@ -188,6 +188,7 @@ export interface RepetitionSummary {
   all: Partial<Record<ContactQuantity, QuantitySummary>>;
   /** Over the contacts 'at speed': the maximum-speed phase, or all steady contacts on a treadmill. */
   at_speed: Partial<Record<ContactQuantity, QuantitySummary>>;
+  /** Of the contacts at speed; of all where none is at speed. */
   left: Partial<Record<ContactQuantity, QuantitySummary>>;
   right: Partial<Record<ContactQuantity, QuantitySummary>>;
   speed_max_mps: number | null;

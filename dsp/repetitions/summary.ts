@@ -64,6 +64,8 @@ export function summariseRepetition(
   extent: { distance_m: number | null; time_s: number | null; steady: boolean },
 ): RepetitionSummary {
   const at_speed = extent.steady ? rows : rows.filter((row) => row.phase === 'maximum speed');
+  // Left and right are compared over the stretch that the means at speed rest on: slowing would drown the difference.
+  const compared = at_speed.length > 0 ? at_speed : rows;
   let fastest: Contact | null = null;
   for (const row of rows) {
     if (row.speed_mps !== null && (fastest === null || row.speed_mps > fastest.speed_mps!)) fastest = row;
@@ -72,8 +74,8 @@ export function summariseRepetition(
     contacts: rows.length,
     all: summariseRows(rows),
     at_speed: summariseRows(at_speed),
-    left: summariseRows(rows.filter((row) => row.side === 'left')),
-    right: summariseRows(rows.filter((row) => row.side === 'right')),
+    left: summariseRows(compared.filter((row) => row.side === 'left')),
+    right: summariseRows(compared.filter((row) => row.side === 'right')),
     speed_max_mps: fastest?.speed_mps ?? null,
     speed_max_mps_u: fastest?.speed_mps_u ?? null,
     distance_m: extent.distance_m,
