@@ -31,19 +31,23 @@ export const ACCELEROMETER_SETTINGS = {
     /** Touchdown features lie within these shares of a stride around the late-swing peak. */
     landing_from: -0.02,
     landing_to: 0.2,
-    toe_off_from: 0.2,
-    toe_off_to: 0.49,
-    /** Falls less steep than this part of the steepest are no toe-off. */
-    fall_part: 0.4,
-    /** Rough place of touchdown after the anchor, for the toe-off window. */
+    /** Rough place of touchdown after the anchor, for the windows of toe-off. */
     landing_after_anchor: 0.05,
+    /** The backward pull of late contact, and the top after it that marks the foot as free, after that touchdown. */
+    pull_from: 0.1,
+    top_from: 0.17,
+    top_to: 0.6,
+    release_longest: 0.22,
+    /** The lengthwise push ends around the half-way of that rise. */
+    fall_from: -0.06,
+    fall_to: 0.08,
     slow_fall: { offset: -0.0487, sd: 0.0075 },
     brake_end: { offset: -0.0436, sd: 0.009 },
     brake_fall: { offset: -0.0314, sd: 0.009 },
     norm_fall: { offset: -0.0233, sd: 0.011 },
-    toe_fall: { offset: -0.0096, sd: 0.0075 },
-    toe_fall_quick: { offset: -0.0128, sd: 0.008 },
-    toe_fall_end: { offset: -0.032, sd: 0.0105 },
+    half_rise: { offset: 0.0095, sd: 0.0135 },
+    toe_fall: { offset: -0.0094, sd: 0.0075 },
+    toe_fall_quick: { offset: -0.0125, sd: 0.007 },
   },
   shank: {
     rise_before: 0.1,
@@ -55,6 +59,9 @@ export const ACCELEROMETER_SETTINGS = {
     toe_off_from: 0.12,
     toe_off_to: 0.34,
     toe_off_reach: 0.25,
+    /** Contacts outside these shares of a stride are a push-off mistaken for another. */
+    shortest_contact: 0.13,
+    longest_contact: 0.46,
     /** Half-way down from the lengthwise push to its end. Wide: between runners, 12 ms at a stride of 0.65 s. */
     half_fall: { offset: 0.0441, sd: 0.019 },
   },

@@ -3,7 +3,7 @@ import type { AnalysisSettings } from '../settings.ts';
 import type { AccelerometerFrame } from './accelerometer-frame.ts';
 import type { AnchoredStride } from './accelerometer-strides.ts';
 import type { Estimate } from './fuse.ts';
-import { argMax, argMin, localMinima, vertex } from './peaks.ts';
+import { argMax, argMin, best, firstCrossing, localMaxima, vertex } from './peaks.ts';
 import { lowPass } from './sensor-signals.ts';
 
 /** An offset from a feature to the event and its spread between runners, both in strides. */
@@ -26,7 +26,7 @@ export function footEstimates(frame: AccelerometerFrame, rate_hz: number, usual_
   const slope = (x: Float64Array): Float64Array => derivative(x, rate_hz);
   const slowFall = slope(low(frame.along, cutoff.slow));
   const fall = slope(low(frame.along, cutoff.middle));
-  const fallChange = slope(fall);
+  const pull = low(frame.across, cutoff.slow);
   const quickFall = slope(low(frame.along, cutoff.quick));
   const brakeChange = slope(slope(low(frame.across, cutoff.quick)));
   const brakeFall = slope(low(frame.across, cutoff.sharp));
@@ -42,19 +42,33 @@ export function footEstimates(frame: AccelerometerFrame, rate_hz: number, usual_
       at('fall of braking', brakeFall, argMin(brakeFall, anchor, to), m.brake_fall),
       at('fall of the acceleration', normFall, argMin(normFall, anchor, to), m.norm_fall),
     ].filter((e) => e !== null);
-    const landed = anchor + m.landing_after_anchor * u;
-    const [first, last] = [landed + m.toe_off_from * u, landed + m.toe_off_to * u];
-    const steepest = argMin(fall, first, last);
-    const candidates = localMinima(fall, first, last).filter((i) => fall[i] <= m.fall_part * fall[steepest]);
-    const toe_off = candidates.map((i) =>
-      [
-        at('push ends', fall, i, m.toe_fall),
-        at('push ends, quick', quickFall, argMin(quickFall, i - 0.03 * u, i + 0.03 * u), m.toe_fall_quick),
-        at('push ended', fallChange, argMax(fallChange, i, i + 0.05 * u), m.toe_fall_end),
-      ].filter((e) => e !== null),
-    );
-    return { touchdown, toe_off };
+    const half = pushReleased(pull, anchor + m.landing_after_anchor * u, u, settings);
+    if (half === null) return { touchdown, toe_off: [] };
+    const near = (x: Float64Array): number => argMin(x, half + m.fall_from * u, half + m.fall_to * u);
+    const toe_off = [
+      { name: 'push released', at: half + m.half_rise.offset * u, sd: m.half_rise.sd * u },
+      at('push ends', fall, near(fall), m.toe_fall),
+      at('push ends, quick', quickFall, near(quickFall), m.toe_fall_quick),
+    ].filter((e) => e !== null);
+    return { touchdown, toe_off: [toe_off] };
   };
+}
+
+/**
+ * Half-way up from the backward pull of late contact to the top after it, in the acceleration across the foot: the toes let
+ * go of the ground in between.
+ * @param landed rough touchdown, samples
+ * @param u samples a stride
+ */
+function pushReleased(pull: Float64Array, landed: number, u: number, settings: AnalysisSettings): number | null {
+  const m = settings.accelerometer.foot;
+  const bottomOf = (top: number): number =>
+    argMin(pull, Math.max(landed + m.pull_from * u, top - m.release_longest * u), top);
+  const tops = localMaxima(pull, landed + m.top_from * u, landed + m.top_to * u).filter((top) => bottomOf(top) >= 0);
+  const top = best(tops, (i) => pull[i] - pull[bottomOf(i)]);
+  if (top < 0) return null;
+  const bottom = bottomOf(top);
+  return firstCrossing(pull, bottom + 1, top + 1, (pull[top] + pull[bottom]) / 2, 'rising');
 }
 
 /** The same for a shank: the jolt's rise in the length of the acceleration; the lengthwise push ends at toe-off. */
@@ -92,9 +106,12 @@ export function shankEstimates(
     let i = top;
     while (i < bottom && along[i] > half) i++;
     const crossing = i - (half - along[i]) / (along[i - 1] - along[i]);
+    const gone = crossing + m.half_fall.offset * u;
+    const share = (gone - landed) / u;
+    if (share < m.shortest_contact || share > m.longest_contact) return { touchdown, toe_off: [] };
     return {
       touchdown,
-      toe_off: [[{ name: 'push half over', at: crossing + m.half_fall.offset * u, sd: m.half_fall.sd * u }]],
+      toe_off: [[{ name: 'push half over', at: gone, sd: m.half_fall.sd * u }]],
     };
   };
 }
