@@ -89,13 +89,16 @@ export function drawGait(runner: Runner, speed_mps: number, gain: number, contac
   ];
   const quick = Math.min(1, Math.max(0, (lively - 3) / 6));
   // From a brisk jog on, the foot turns on a second time as the knee folds.
-  const hump = Math.min(1, Math.max(0, (lively - 2.5) / 2));
-  const plantar = [
-    11 + 9 * quick - 5 * hump + runner.point_early_deg + vary(1.5),
-    6 + 8 * quick + 7 * hump + runner.point_middle_deg + vary(1.5),
-    -5 + vary(1.5),
-    (forefoot - 0.6) * 10 + vary(1.5),
-  ];
+  const hump = Math.min(1, Math.max(0, (lively - 2.5) / 2)) * Math.max(0, 1 - 2 * gain);
+  const plantar = running
+    ? [
+        11 + 9 * quick - 5 * hump + runner.point_early_deg + vary(1.5),
+        6 + 8 * quick + 7 * hump + runner.point_middle_deg + vary(1.5),
+        -5 + vary(1.5),
+        (forefoot - 0.6) * 10 + vary(1.5),
+      ]
+    : [6 + vary(1.5), -6 + vary(1.5), -8 + vary(1.5), -5 + vary(1.5)];
+
   const pitchRateToeOff =
     (lookUp('pitch_rate_toe_off', lively) + (running ? 80 * gain : 0)) * (1 + vary(0.03)) * RADIANS;
   return {

@@ -45,6 +45,8 @@ export interface LegMotion {
 const GRAVITY = 9.80665;
 /** The intended paths of a contact run on for this long after toe-off, until the swing takes over. */
 const AFTER_S = 0.06;
+/** From standing, heel and knee begin to move this long before the foot leaves. */
+const HEEL_RISE_S = 0.29;
 /** Foot and shank turn faster and faster in the last instants before touchdown, with these time constants. */
 const PITCH_GROWS_S = 0.04;
 const SHANK_GROWS_S = 0.05;
@@ -75,7 +77,7 @@ function bodyLoad(runner: Runner, plant: Plant, fromStanding: boolean): (time_s:
       if (left === Number.POSITIVE_INFINITY) return 0.5 * weight * rise;
       if (left <= 0) return 0;
       // A start: the push grows above standing weight and ends at toe-off.
-      const push = left < 0.3 ? 0.55 * Math.sin((Math.PI * left) / 0.3) : 0;
+      const push = left < HEEL_RISE_S ? 0.55 * Math.sin((Math.PI * left) / HEEL_RISE_S) : 0;
       return weight * rise * (0.5 * Math.min(1, left / 0.12) + (fromStanding ? push : 0.2 * push));
     };
   }
@@ -108,14 +110,14 @@ function pitchPath(gait: Gait, plant: Plant): SmoothPath {
       );
       return (t) => (t < t0 + 0.12 ? land(t) : { value: 0, rate: 0, acceleration: 0 });
     }
-    const rise = minimumJerkPath({ time_s: t1 - 0.3, value: 0, rate: 0, acceleration: 0 }, [], {
+    const rise = minimumJerkPath({ time_s: t1 - HEEL_RISE_S, value: 0, rate: 0, acceleration: 0 }, [], {
       time_s: t1 + 0.08,
       value: toe_off.pitch + 0.05 * toe_off.pitch_rate,
       rate: 0.5 * toe_off.pitch_rate,
       acceleration: 0,
     });
     const settle = pitchPath(gait, { ...plant, toe_off_s: Number.POSITIVE_INFINITY });
-    return (t) => (t < t1 - 0.3 ? settle(t) : rise(Math.min(t, t1 + 0.08)));
+    return (t) => (t < t1 - HEEL_RISE_S ? settle(t) : rise(Math.min(t, t1 + 0.08)));
   }
   const slow = plant.kind === 'walk';
   const touchdown = {
@@ -388,7 +390,7 @@ export function moveLeg(
       { time_s: t0 + 0.35, ...REST, value: settled },
     );
     if (t1 === Number.POSITIVE_INFINITY) return (t) => (t < t0 + 0.35 ? arrive(t) : { ...REST, value: settled });
-    const rise = minimumJerkPath({ time_s: t1 - 0.35, ...REST, value: settled }, [], {
+    const rise = minimumJerkPath({ time_s: t1 - HEEL_RISE_S, ...REST, value: settled }, [], {
       time_s: t1,
       value: gait.toe_off.shank,
       rate: gait.toe_off.shank_rate,
@@ -401,7 +403,7 @@ export function moveLeg(
     });
     return (t) => {
       if (t < t0 + 0.35) return arrive(t);
-      if (t < t1 - 0.35) return { ...REST, value: settled };
+      if (t < t1 - HEEL_RISE_S) return { ...REST, value: settled };
       return t < t1 ? rise(t) : leave(t);
     };
   }

@@ -136,8 +136,9 @@ export class StepPlanner {
     const start_x = this.x_m;
     const V = order.top_speed_mps;
     const speed = (t: number) => V * (1 - Math.exp(-(t - start_s) / order.time_constant_s));
-    const rearOff = start_s + this.random.within(0.24, 0.02);
-    const frontOff = start_s + this.random.within(0.48, 0.025);
+    // The rear leg begins to move with the body; nothing moves before 'first movement'.
+    const rearOff = start_s + this.random.within(0.33, 0.015);
+    const frontOff = start_s + this.random.within(0.5, 0.025);
     this.leave(OTHER[front], rearOff);
     this.leave(front, frontOff);
     this.advance(frontOff + this.random.within(0.06, 0.01), speed);

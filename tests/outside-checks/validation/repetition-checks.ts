@@ -44,7 +44,10 @@ export function repetitionFigures(seeds: number[]): RepetitionFigures[] {
         const [from, to] = [contacts[0].touchdown_s, contacts[contacts.length - 1].toe_off_s];
         entry.repetitions++;
         // Found: one repetition that covers most of it and nothing of the next.
-        const found = repetitions.find((r) => Math.abs(r.start_s - from) < 0.6 && Math.abs(r.end_s - to) < 1.2);
+        const found = repetitions.find(
+          ({ contacts: c }) =>
+            Math.abs(c[0].touchdown_s - from) < 0.6 && Math.abs(c[c.length - 1].touchdown_s - to) < 1.2,
+        );
         if (!found) continue;
         free.delete(found);
         entry.found++;
