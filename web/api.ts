@@ -1,7 +1,8 @@
 import type { Athlete, AthleteList } from '../shared/schemas/athlete.ts';
 import type { GroupList } from '../shared/schemas/group.ts';
-import type { Import, ImportAccepted } from '../shared/schemas/import.ts';
+import type { Import, ImportAccepted, ImportFields } from '../shared/schemas/import.ts';
 import type { Repetition, RepetitionChange } from '../shared/schemas/repetition.ts';
+import type { NewSavedLayout, SavedLayout } from '../shared/schemas/saved-layout.ts';
 import type { NewSession, Session, SessionChange } from '../shared/schemas/session.ts';
 import { client } from './client.ts';
 
@@ -13,6 +14,9 @@ export const paths = {
   session: (session_id: number | string) => `/sessions/${session_id}`,
   repetition: (repetition_id: number | string) => `/repetitions/${repetition_id}`,
   profile: (repetition_id: number | string) => `/repetitions/${repetition_id}/profile`,
+  recording: (recording_id: number) => `/recordings/${recording_id}`,
+  layouts: '/layouts',
+  rejectedCsv: (import_id: number) => `/api/imports/${import_id}/rejected.csv`,
   stepsCsv: (repetition_id: number | string) => `/api/repetitions/${repetition_id}/steps.csv`,
 };
 
@@ -32,4 +36,11 @@ export const api = {
   restoreRepetition: (repetition_id: number) => client.post(`${paths.repetition(repetition_id)}/restore`),
   startImport: (form: FormData) => client.upload<ImportAccepted>('/imports', form),
   import: (import_id: number) => client.get<Import>(`/imports/${import_id}`),
+  cancelImport: (import_id: number) => client.post<Import>(`/imports/${import_id}/cancel`),
+  retryImport: (import_id: number, fields: Partial<ImportFields>) =>
+    client.post<ImportAccepted>(`/imports/${import_id}/retry`, fields),
+  keepLayout: (import_id: number, name: string) => client.post<SavedLayout>(`/imports/${import_id}/layout`, { name }),
+  addLayout: (layout: NewSavedLayout) => client.post<SavedLayout>(paths.layouts, layout),
+  deleteLayout: (layout_id: number) => client.remove(`${paths.layouts}/${layout_id}`),
+  restoreLayout: (layout_id: number) => client.post(`${paths.layouts}/${layout_id}/restore`),
 };

@@ -1,15 +1,22 @@
-import { client } from '../../client.ts';
+import { api } from '../../api.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
+import { HowRead } from './how-read.tsx';
+import { KeepLayout } from './keep-layout.tsx';
 import { ImportDoubts } from './import-doubts.tsx';
 import { LayoutQuestion } from './layout-question.tsx';
 import { namesOf, type SentImport } from './recording-draft.ts';
 import { RepetitionResultCard } from './repetition-result-card.tsx';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { useImport } from './use-import.ts';
 
 /** One recording from arrival to result, on the page where it was dropped. */
 export function ImportCard({ sent }: { sent: SentImport }) {
   const { value, fault, follow } = useImport(sent.begun);
+  const [answered, setAnswered] = useState(false);
+  const onAnswered = () => {
+    setAnswered(true);
+    follow();
+  };
   const names = namesOf(sent.draft);
   const working = !fault && (!value || value.state === 'queued' || value.state === 'working');
 
@@ -26,7 +33,7 @@ export function ImportCard({ sent }: { sent: SentImport }) {
           <progress max={1} value={value?.progress ?? undefined} aria-label={`Progress of ${names}`} />
           <p>{value?.step ?? 'sending files'}</p>
           {value && (
-            <button type="button" onClick={() => void client.post(`/imports/${value.import_id}/cancel`)}>
+            <button type="button" onClick={() => void api.cancelImport(value.import_id)}>
               Cancel
             </button>
           )}
@@ -34,7 +41,7 @@ export function ImportCard({ sent }: { sent: SentImport }) {
       )}
       {value?.state === 'cancelled' && <p>Cancelled. Nothing was measured.</p>}
       {value?.state === 'failed' && value.fault && (
-        <LayoutQuestion import_id={value.import_id} fault={value.fault} onAnswered={follow} />
+        <LayoutQuestion import_id={value.import_id} fault={value.fault} onAnswered={onAnswered} />
       )}
       {value?.state === 'done' && (
         <>
@@ -44,7 +51,9 @@ export function ImportCard({ sent }: { sent: SentImport }) {
           {value.repetition_ids.map((repetition_id) => (
             <RepetitionResultCard key={repetition_id} repetition_id={repetition_id} />
           ))}
+          {answered && <KeepLayout import_id={value.import_id} fileName={value.files[0]?.file_name ?? ''} />}
           <ImportDoubts value={value} />
+          <HowRead repetition_id={value.repetition_ids[0]} />
         </>
       )}
     </section>

@@ -1,9 +1,10 @@
 import type { Import } from '../../../shared/schemas/import.ts';
+import { paths } from '../../api.ts';
 import { count } from '../../app/describe.ts';
 
 /** What to know about an import that went well: rows set aside, doubts about the data. */
 export function ImportDoubts({ value }: { value: Import }) {
-  if (value.faults.length === 0) return null;
+  if (value.faults.length === 0 && value.rejected_count === 0) return null;
   const codes = new Map<string, Import['faults']>();
   for (const fault of value.faults) codes.set(fault.code, [...(codes.get(fault.code) ?? []), fault]);
   return (
@@ -18,6 +19,13 @@ export function ImportDoubts({ value }: { value: Import }) {
           </li>
         ))}
       </ul>
+      {value.rejected_count > 0 && (
+        <p>
+          <a class="button" href={paths.rejectedCsv(value.import_id)} download>
+            Save the {count(value.rejected_count, 'row')} set aside as CSV
+          </a>
+        </p>
+      )}
     </details>
   );
 }

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
-import { client, faultOf } from '../../client.ts';
+import { api } from '../../api.ts';
+import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { choicesOf } from './choices-of.ts';
 
@@ -17,7 +18,7 @@ export function LayoutQuestion({ import_id, fault, onAnswered }: LayoutQuestionP
 
   async function answer(correction: string) {
     try {
-      await client.post(`/imports/${import_id}/retry`, { layout: correction });
+      await api.retryImport(import_id, { layout: correction });
       setRefusal(null);
       onAnswered();
     } catch (error) {

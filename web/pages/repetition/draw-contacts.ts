@@ -19,7 +19,7 @@ export function drawContacts(
   ctx.beginPath();
   ctx.rect(bbox.left, bbox.top, bbox.width, bbox.height);
   ctx.clip();
-  ctx.font = `600 ${13 * ratio}px ${getComputedStyle(plot.root).fontFamily}`;
+  ctx.font = `600 ${12 * ratio}px ${getComputedStyle(plot.root).fontFamily}`;
   ctx.textAlign = 'center';
   for (const contact of contacts) {
     const end_s = contact.toe_off_s ?? contact.touchdown_s;
@@ -34,7 +34,7 @@ export function drawContacts(
     ctx.lineWidth = 1.25 * ratio;
     line(ctx, x0, bbox, []);
     if (contact.toe_off_s !== null) line(ctx, x1, bbox, [4 * ratio, 3 * ratio]);
-    if (x1 - x0 > 14 * ratio) {
+    if (x1 - x0 > 10 * ratio) {
       ctx.fillStyle = colour('ink');
       ctx.fillText(String(contact.step), (x0 + x1) / 2, bbox.top + 16 * ratio);
     }

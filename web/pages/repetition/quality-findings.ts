@@ -48,14 +48,14 @@ export function findingsOf(quality: SensorQuality): Finding[] {
     findings.push({
       picture: 'flat-top',
       what: `The acceleration reached the end of the sensor's range${clippedContacts(quality)}.`,
-      todo: "Raise the sensor's acceleration range (16 g or more on the shoe).",
+      todo: "Raise the sensor's acceleration range where it has a higher one.",
     });
   }
   if (quality.gyr_clipped_samples > 0) {
     findings.push({
       picture: 'flat-top',
       what: "The rotation reached the end of the sensor's range: angles and stride length there are not to be trusted.",
-      todo: "Raise the sensor's rotation range (2000 degrees a second or more).",
+      todo: "Raise the sensor's rotation range where it has a higher one.",
     });
   }
   if (quality.resting_norm_mps2 !== null && Math.abs(quality.resting_norm_mps2 - 9.80665) > RESTING_TOLERANCE) {

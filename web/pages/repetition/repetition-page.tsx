@@ -1,11 +1,12 @@
 import { useState } from 'preact/hooks';
-import type { Repetition, RepetitionProfile } from '../../../shared/schemas/repetition.ts';
+import type { Repetition, RepetitionLine, RepetitionProfile } from '../../../shared/schemas/repetition.ts';
 import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
 import { useDirectory } from '../../app/directory.ts';
 import { type PageProps, setQuery } from '../../app/router.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
+import { Cautions } from '../../parts/cautions.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { Faults } from './faults.tsx';
 import { Headline } from './headline.tsx';
@@ -35,12 +36,13 @@ export default function RepetitionPage({ params, query }: PageProps) {
     <ResourceView resource={repetition} name="repetition">
       {(value) => {
         const analysis = value.analysis;
+        const siblings = session.value?.repetitions.filter((other) => other.athlete_id === value.athlete_id) ?? [];
         return (
           <>
             <RepetitionHead
               repetition={value}
               athleteName={directory.athleteName(value.athlete_id)}
-              siblings={session.value?.repetitions.filter((other) => other.athlete_id === value.athlete_id) ?? []}
+              siblings={siblings}
               onChanged={() => Promise.all([repetition.reload(), profile.reload()])}
             />
             {value.fault && <FaultBox fault={value.fault} />}
@@ -68,6 +70,9 @@ export default function RepetitionPage({ params, query }: PageProps) {
                   selected={selected}
                   onSelect={select}
                   repetition_id={value.repetition_id}
+                  comparable={
+                    new Set(siblings.filter((other) => isAlike(other, value)).map((other) => other.repetition_id))
+                  }
                 />
                 {profile.fault && <FaultBox fault={profile.fault} onRetry={() => void profile.reload()} />}
                 <SignalView
@@ -78,6 +83,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
                   onSelect={select}
                 />
                 <QualityReport recordings={value.recordings} quality={analysis.quality} result={analysis.result} />
+                <Cautions />
                 <Provenance analysis={analysis} recordings={value.recordings} />
               </>
             )}
@@ -85,6 +91,16 @@ export default function RepetitionPage({ params, query }: PageProps) {
         );
       }}
     </ResourceView>
+  );
+}
+
+/** Same effort, course and start: only such repetitions are drawn behind one another. */
+function isAlike(a: RepetitionLine, b: RepetitionLine): boolean {
+  return (
+    a.effort_percent === b.effort_percent &&
+    a.course_distance_m === b.course_distance_m &&
+    a.start_style === b.start_style &&
+    a.belt_speed_mps === b.belt_speed_mps
   );
 }
 

@@ -22,10 +22,20 @@ interface StrideProfileProps {
   selected: number | null;
   onSelect: (step: number) => void;
   repetition_id: number;
+  /** The day's repetitions of the same effort and course. */
+  comparable: Set<number>;
 }
 
 /** A quantity by step or by distance over the athlete's normal variation, with the same numbers as a table beside it. */
-export function StrideProfile({ result, profile, query, selected, onSelect, repetition_id }: StrideProfileProps) {
+export function StrideProfile({
+  result,
+  profile,
+  query,
+  selected,
+  onSelect,
+  repetition_id,
+  comparable,
+}: StrideProfileProps) {
   const [detailed, setDetailed] = useState(false);
   const withRunOut = query.get('run_out') === 'yes';
   const onCourse = result.contacts.filter((contact) => !isAfterCourse(contact, result));
@@ -36,7 +46,7 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
   const bandOf = (which: ContactQuantity): BandPoint[] =>
     profile?.baseline.quantities[which]?.[by === 'step' ? 'by_step' : 'by_distance'] ?? [];
   const band = bandOf(quantity);
-  const earlier = profile?.earlier_today ?? [];
+  const earlier = (profile?.earlier_today ?? []).filter((other) => comparable.has(other.repetition_id));
   const measured = contacts.some((contact) => contact[quantity] !== null);
   const chosen = contacts.find((contact) => contact.step === selected);
   const anyBeyond = contacts.some((contact) => isBeyond(contact, quantity, contactAt(contact, by), band));
@@ -86,7 +96,7 @@ export function StrideProfile({ result, profile, query, selected, onSelect, repe
               <LegendSide key={side} side={side} />
             ))}
             {band.length > 0 && <LegendBand text={bandWords(profile)} />}
-            {earlier.length > 0 && <LegendEarlier text={`earlier today (${earlier.length})`} />}
+            {earlier.length > 0 && <LegendEarlier text={`earlier today, same effort and course (${earlier.length})`} />}
             {anyBeyond && <LegendBeyond />}
           </Legend>
           {measured ? (

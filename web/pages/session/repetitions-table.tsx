@@ -66,8 +66,14 @@ export function RepetitionsTable({ caption, repetitions, athleteName }: Repetiti
       <thead>
         <tr>
           <th scope="col">no.</th>
-          {athleteName && <th scope="col">athlete</th>}
-          <th scope="col">course</th>
+          {athleteName && (
+            <th scope="col" class="word">
+              athlete
+            </th>
+          )}
+          <th scope="col" class="word">
+            course
+          </th>
           <th scope="col">
             time<span class="unit">s</span>
           </th>

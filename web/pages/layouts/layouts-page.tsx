@@ -1,0 +1,109 @@
+import { useState } from 'preact/hooks';
+import type { Fault } from '../../../shared/fault.ts';
+import type { NewSavedLayout, SavedLayout } from '../../../shared/schemas/saved-layout.ts';
+import { api, paths } from '../../api.ts';
+import { formatDate } from '../../app/format.ts';
+import { useResource } from '../../app/use-resource.ts';
+import { faultOf } from '../../client.ts';
+import { EmptyState } from '../../parts/empty-state.tsx';
+import { FaultBox } from '../../parts/fault-box.tsx';
+import { ResourceView } from '../../parts/resource-view.tsx';
+import { offerUndo } from '../../parts/undo.tsx';
+import { saveJson } from './save-json.ts';
+
+/** Layouts kept for files whose columns needed an answer; exported to and imported from colleagues. */
+export default function LayoutsPage() {
+  const layouts = useResource<{ items: SavedLayout[] }>(paths.layouts);
+  const [fault, setFault] = useState<Fault | null>(null);
+
+  async function bringIn(file: File | undefined) {
+    if (!file) return;
+    try {
+      const read = JSON.parse(await file.text()) as NewSavedLayout;
+      await api.addLayout({ name: read.name, layout: read.layout });
+      setFault(null);
+      await layouts.reload();
+    } catch (error) {
+      setFault(error instanceof SyntaxError ? notJson(file.name) : faultOf(error));
+    }
+  }
+
+  async function remove(layout: SavedLayout) {
+    await api.deleteLayout(layout.layout_id);
+    await layouts.reload();
+    offerUndo(`Layout "${layout.name}" deleted.`, async () => {
+      await api.restoreLayout(layout.layout_id);
+      await layouts.reload();
+    });
+  }
+
+  return (
+    <>
+      <h1>File layouts</h1>
+      <p class="quiet">
+        How the columns of a sensor's files are named, scaled and timed. A file of the same shape is read with its
+        layout, without asking.
+      </p>
+      {fault && <FaultBox fault={fault} />}
+      <ResourceView resource={layouts} name="layouts">
+        {({ items }) =>
+          items.length === 0 ? (
+            <EmptyState title="No layouts kept">
+              <p>
+                Most files need none: columns, units and time are found from the file. Where a file can be read in two
+                ways, <a href="#/files">Files in</a> asks, and the answer can be kept here.
+              </p>
+            </EmptyState>
+          ) : (
+            <ul class="lines">
+              {items.map((layout) => (
+                <li key={layout.layout_id} class="line">
+                  <span class="line-main">
+                    <strong>{layout.name}</strong>
+                    <span class="quiet">
+                      {describe(layout)}, {formatDate(layout.created_utc)}
+                    </span>
+                  </span>
+                  <span class="button-row">
+                    <button type="button" onClick={() => saveJson(`${layout.name}.layout.json`, layout)}>
+                      Export<span class="visually-hidden"> {layout.name}</span>
+                    </button>
+                    <button type="button" onClick={() => void remove(layout)}>
+                      Delete<span class="visually-hidden"> {layout.name}</span>
+                    </button>
+                  </span>
+                </li>
+              ))}
+            </ul>
+          )
+        }
+      </ResourceView>
+      <label class="field drop-area">
+        <span>Bring in a layout that was exported elsewhere</span>
+        <input
+          type="file"
+          accept=".json,application/json"
+          onChange={(event) => {
+            void bringIn(event.currentTarget.files?.[0]);
+            event.currentTarget.value = '';
+          }}
+        />
+      </label>
+    </>
+  );
+}
+
+function describe({ layout }: SavedLayout): string {
+  const [sensor] = layout.sensors;
+  const rotation = sensor.gyr ? `, rotation in ${sensor.gyr.unit}` : ', no gyroscope';
+  return `${layout.column_count} columns, acceleration in ${sensor.acc.unit}${rotation}`;
+}
+
+function notJson(file: string): Fault {
+  return {
+    code: 'LAYOUT_UNREADABLE',
+    message: `${file}: found no JSON; expected a layout as Export writes it. Nothing was kept.`,
+    where: { file },
+    hint: 'Choose the file that was exported.',
+  };
+}
