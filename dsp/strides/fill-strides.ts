@@ -1,5 +1,4 @@
 import type { AccelerationKinetics, Contact, SpeedCurve } from '../../shared/analysis.ts';
-import { accelerationAt } from '../fit/index.ts';
 import { accelerationKinetics, bodyAndAir } from './acceleration-kinetics.ts';
 import { measuredStrides } from './foot-sensor-evidence.ts';
 import { fillFootShape } from './foot-shape.ts';
@@ -47,7 +46,7 @@ export function fillStrides(rows: Contact[], context: StrideContext): StrideResu
   for (const sensor of context.sensors) {
     fillSwingShape(rows, sensor);
     if (sensor.recording.mounting === 'shank') {
-      fillShankAngle(rows, sensor, context, (t) => bodyAcceleration(t, context, curve));
+      fillShankAngle(rows, sensor, context);
     }
   }
   explainMissingChannels(context, reasons);
@@ -110,12 +109,6 @@ function courseEnd(rows: Contact[], { course }: StrideContext, curve: TimedCurve
     if (rest >= 0 && rest <= row.step_length_m) return row.touchdown_s + rest / row.speed_mps;
   }
   return null;
-}
-
-function bodyAcceleration(t: number, context: StrideContext, curve: TimedCurve | null): number | null {
-  if (context.course.belt_speed_mps !== null) return 0;
-  if (!curve || t > curve.end_s) return null;
-  return accelerationAt(curve.fit, t - curve.zero_s);
 }
 
 /** Says once what the mounting or the missing gyroscope cannot give. */

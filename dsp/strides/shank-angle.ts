@@ -1,46 +1,64 @@
 import type { Contact } from '../../shared/analysis.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { StartStyle } from '../../shared/words.ts';
+import type { SensorSignals } from '../events/sensor-signals.ts';
 import {
   added,
   at,
   cross,
   dot,
   integrateRotation,
+  length,
   scaled,
   turn,
+  turnBack,
   unit,
   type Vector3,
-  without,
 } from '../numeric/rotation.ts';
 import { type Rest, restingStretches } from './standing-posture.ts';
 import type { StrideContext } from './stride-context.ts';
 
-/** A standing shank is not quite vertical, and nobody stands the same way twice. Common practice: some degrees. */
+/**
+ * In quiet standing the shank leans forward: the body's weight lies in front of the ankle. Common practice: about 5 degrees, some
+ * degrees more or less from person to person and time to time.
+ */
+const STANDING_LEAN_DEG = 5;
 const STANDING_U_DEG = 4;
-/** An estimate of the body's acceleration this wrong, m/s2, tilts what counts as vertical. */
-const ACCELERATION_U_MPS2 = 0.3;
+/** Where in a contact the ankle is taken to be at its slowest, as a share of it. */
+const MIDDLE = 0.4;
+/** What its velocity may still change by from one contact to the next, m/s. */
+const ANKLE_SPEED_U_MPS = 0.4;
+/** A mean acceleration further from gravity than this share tells no vertical. */
+const GRAVITY_TOLERANCE = 0.25;
 /** Starts in which the shank leans far forward at rest. */
 const LEANING_STARTS: StartStyle[] = ['three_point', 'block', 'crouched'];
 /** A rest that ends this shortly before the first movement is the start's own posture, s. */
 const START_POSTURE_S = 1.5;
 
+/** One contact on the sensor's grid, with the vertical that its neighbouring strides give at mid-contact. */
+interface ShankContact {
+  row: Contact;
+  touchdown: number;
+  middle: number | null;
+  ups: { up: Vector3; u_deg: number }[];
+}
+
 /**
  * Angle of the shank to the vertical at touchdown, positive when the foot is ahead of the knee. The shank's long axis in the sensor
- * comes from standing upright in the same recording: without that no angle is given. The vertical at each contact comes from
- * the mean acceleration over the stride, less the body's own forward acceleration. Rows are changed in place.
- * @param acceleration_mps2 forward acceleration of the body at an instant of the common clock; null where unknown
+ * comes from standing upright in the same recording: without that no angle is given. The vertical comes from the mean
+ * acceleration between mid-contacts: the ankle stands nearly still in each, however much the body speeds up in between, so
+ * the mean is gravity. Rows are changed in place.
  */
 export function fillShankAngle(
   rows: Contact[],
   { recording, signals }: StrideContext['sensors'][number],
   context: StrideContext,
-  acceleration_mps2: (common_s: number) => number | null,
 ): void {
   const { gyr_radps: gyr, rate_hz, start_s, axis } = signals;
   if (!gyr || !axis) return;
-  const mine = rows.filter((row) => row.side === recording.side);
   const onSensor = (common_s: number): number => (common_s - recording.clock_offset_s) / (1 + recording.clock_drift);
+  const toIndex = (common_s: number): number => (onSensor(common_s) - start_s) * rate_hz;
+  const mine = rows.filter((row) => row.side === recording.side);
   const moved = context.first_movement_s === null ? null : onSensor(context.first_movement_s);
   const standing = standingPosture(restingStretches(signals), moved, context.course.start_style);
   if (!standing) {
@@ -50,43 +68,58 @@ export function fillShankAngle(
     }
     return;
   }
-  mine.forEach((row, i) => {
-    const next = mine[i + 1];
-    if (!next || row.stride_time_ms === null) return;
-    const from = Math.round((onSensor(row.touchdown_s) - start_s) * rate_hz);
-    const to = Math.round((onSensor(next.touchdown_s) - start_s) * rate_hz);
-    if (from < 0 || to >= signals.length) return;
-    for (let k = from; k <= to; k++) {
-      if (signals.gyr_clipped[k] || !Number.isFinite(gyr.x[k] + signals.acc_mps2.x[k])) {
-        row.reasons.shank_angle_touchdown_deg = 'clipped or missing samples in the stride';
-        return;
-      }
+  const contacts = mine.map((row): ShankContact => {
+    const touchdown = toIndex(row.touchdown_s);
+    const middle =
+      row.toe_off_s === null ? null : Math.round(touchdown + MIDDLE * (toIndex(row.toe_off_s) - touchdown));
+    return { row, touchdown, middle, ups: [] };
+  });
+  contacts.forEach((contact, i) => {
+    const next = contacts[i + 1];
+    if (next && contact.row.stride_time_ms !== null) addVertical(contact, next, signals);
+  });
+  for (const { row, touchdown, middle, ups } of contacts) {
+    if (ups.length === 0 || middle === null) {
+      row.reasons.shank_angle_touchdown_deg = 'clipped or missing samples, or no neighbouring stride';
+      continue;
     }
-    const orientations = integrateRotation(gyr, rate_hz, from, to);
-    let mean: Vector3 = [0, 0, 0];
-    for (let k = from; k < to; k++) mean = added(mean, turn(orientations, k, at(signals.acc_mps2, k)));
-    mean = scaled(mean, 1 / (to - from));
-    const known = acceleration_mps2((row.touchdown_s + next.touchdown_s) / 2);
-    const up = vertical(mean, axis, known ?? 0);
+    const first = Math.round(touchdown);
+    const weights = ups.map(({ u_deg }) => 1 / (u_deg * u_deg));
+    const upThere = unit(ups.map(({ up }, k) => scaled(up, weights[k])).reduce(added));
+    const orientations = integrateRotation(gyr, rate_hz, first, Math.max(first, middle));
+    const up = turn(orientations, Math.max(first, middle), upThere);
     const forward = unit(cross(up, axis));
-    const angle = -Math.atan2(dot(standing, forward), dot(standing, up)) / RADIANS_PER_DEGREE;
-    const tilt = Math.atan(ACCELERATION_U_MPS2 / STANDARD_GRAVITY_MPS2) / RADIANS_PER_DEGREE;
-    const rate = signals.sagittal_rate![from] / RADIANS_PER_DEGREE;
-    row.shank_angle_touchdown_deg = angle;
+    const rate = signals.sagittal_rate![first] / RADIANS_PER_DEGREE;
+    const fromStanding = -Math.atan2(dot(standing, forward), dot(standing, up)) / RADIANS_PER_DEGREE;
+    row.shank_angle_touchdown_deg = fromStanding - STANDING_LEAN_DEG;
     row.shank_angle_touchdown_deg_u = Math.hypot(
       STANDING_U_DEG,
-      known === null ? 2 * tilt : tilt,
+      1 / Math.sqrt(weights.reduce((a, b) => a + b, 0)),
       rate * (row.touchdown_s_u ?? 0),
     );
-  });
+  }
 }
 
-/** The mean acceleration is gravity plus the body's forward acceleration; that part is taken off again. */
-function vertical(mean: Vector3, axis: Vector3, acceleration_mps2: number): Vector3 {
-  const first = unit(without(mean, axis));
-  const forward = cross(first, axis);
-  const tilt = Math.atan2(acceleration_mps2, STANDARD_GRAVITY_MPS2);
-  return unit(added(scaled(first, Math.cos(tilt)), scaled(forward, -Math.sin(tilt))));
+/** The mean acceleration from one mid-contact to the next, as 'up' in the sensor's axes at both. */
+function addVertical(contact: ShankContact, next: ShankContact, signals: SensorSignals): void {
+  const { gyr_radps: gyr, acc_mps2: acc, rate_hz } = signals;
+  const [from, to] = [contact.middle, next.middle];
+  if (!gyr || from === null || to === null || from < 0 || to >= signals.length) return;
+  for (let k = Math.min(from, Math.floor(contact.touchdown)); k <= to; k++) {
+    if (signals.gyr_clipped[k] || !Number.isFinite(gyr.x[k] + acc.x[k])) return;
+  }
+  const orientations = integrateRotation(gyr, rate_hz, from, to);
+  let mean: Vector3 = [0, 0, 0];
+  for (let k = from; k < to; k++) mean = added(mean, turn(orientations, k, at(acc, k)));
+  mean = scaled(mean, 1 / (to - from));
+  const off = Math.abs(length(mean) - STANDARD_GRAVITY_MPS2);
+  if (off > GRAVITY_TOLERANCE * STANDARD_GRAVITY_MPS2) return;
+  const up = unit(mean);
+  // What the mean lacks or has too much along gravity, it may have across it as well.
+  const across = Math.hypot(off, (ANKLE_SPEED_U_MPS * rate_hz) / (to - from));
+  const u_deg = Math.atan(across / STANDARD_GRAVITY_MPS2) / RADIANS_PER_DEGREE;
+  contact.ups.push({ up, u_deg });
+  next.ups.push({ up: turnBack(orientations, to, up), u_deg });
 }
 
 /** Up in the sensor's axes while the athlete stood upright: the longest rest that is not the start's crouch. */
