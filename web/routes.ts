@@ -27,6 +27,12 @@ export const ROUTES: Route[] = [
     page: () => import('./pages/repetition/repetition-page.tsx'),
   },
   {
+    path: '/live',
+    title: 'Live',
+    nav: { label: 'Live', place: 'bar' },
+    page: () => import('./pages/live/live-page.tsx'),
+  },
+  {
     path: '/files',
     title: 'Files in',
     nav: { label: 'Files in', place: 'bar' },
@@ -88,6 +94,12 @@ export const ROUTES: Route[] = [
     path: '/athletes/:athlete_id/strength',
     title: 'Strength',
     page: () => import('./pages/coach/tests/strength-page.tsx'),
+  },
+  {
+    path: '/layouts',
+    title: 'File layouts',
+    nav: { label: 'File layouts', place: 'more' },
+    page: () => import('./pages/layouts/layouts-page.tsx'),
   },
   {
     path: '/settings',

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { hostTime } from '../../ingest/ble/host-clock.ts';
-import { encodeRecord, type LogHeader, type PacketRecord } from '../../ingest/ble/packet-record.ts';
+import { encodeRecord, type LogHeader, type PacketRecord } from '../../shared/packet-record.ts';
 import type { PacketSource } from '../../ingest/ble/packet-source.ts';
 import { type PacketLog, readPacketLog } from '../../ingest/ble/read-packet-log.ts';
 import type { SensorPlace } from '../../shared/schemas/capture.ts';

@@ -1,5 +1,5 @@
 import { closeSync, fdatasync, fdatasyncSync, ftruncateSync, fstatSync, openSync, writeSync } from 'node:fs';
-import { encodeRecord, type PacketRecord } from '../../ingest/ble/packet-record.ts';
+import { encodeRecord, type PacketRecord } from '../../shared/packet-record.ts';
 
 /** A power cut loses at most this much; a killed process loses nothing that was written. */
 const SYNC_MS = 1000;

@@ -1,4 +1,4 @@
-import { encodeRecord, type LogHeader, type PacketRecord } from '../../ingest/ble/packet-record.ts';
+import { encodeRecord, type LogHeader, type PacketRecord } from '../../shared/packet-record.ts';
 
 /** The last minutes of a sensor's records in memory, to cut a repetition from. */
 export class RecentRecords {

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { alignStreams } from '../../ingest/ble/align-streams.ts';
 import { analyse } from '../../dsp/analyse.ts';
 import { assembleLog, type PacketLog, readPacketLog } from '../../ingest/ble/read-packet-log.ts';
-import { encodeRecord, type PacketRecord } from '../../ingest/ble/packet-record.ts';
+import { encodeRecord, type PacketRecord } from '../../shared/packet-record.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import type { Store } from '../store/store.ts';
 import { type CaptureFolder, type CaptureRecord, handledUntil } from './capture-folder.ts';

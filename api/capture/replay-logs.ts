@@ -1,6 +1,6 @@
 import { defaultSettings } from '../../ingest/ble/decode-packet.ts';
 import { encodePackets } from '../../ingest/ble/encode-packets.ts';
-import type { PacketRecord } from '../../ingest/ble/packet-record.ts';
+import type { PacketRecord } from '../../shared/packet-record.ts';
 import { type PacketLog, readPacketLog } from '../../ingest/ble/read-packet-log.ts';
 import { FaultError } from '../../shared/fault.ts';
 import type { SampleBlock, SensorRecording } from '../../shared/sample-block.ts';

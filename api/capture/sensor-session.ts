@@ -1,5 +1,5 @@
 import { hostTime } from '../../ingest/ble/host-clock.ts';
-import type { LogEvent, LogHeader } from '../../ingest/ble/packet-record.ts';
+import type { LogEvent, LogHeader } from '../../shared/packet-record.ts';
 import type { PacketSource, SensorLink } from '../../ingest/ble/packet-source.ts';
 import { feedLog, type PacketLog } from '../../ingest/ble/read-packet-log.ts';
 import { StreamAssembler } from '../../ingest/ble/stream-assembler.ts';

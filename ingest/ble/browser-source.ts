@@ -1,7 +1,7 @@
 import { FaultError } from '../../shared/fault.ts';
 import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
-import { decodeRecords } from './packet-record.ts';
+import { decodeRecords } from '../../shared/packet-record.ts';
 import type { LinkHandlers, PacketSource, SensorFound, SensorLink, SourceState } from './packet-source.ts';
 
 interface BrowserSensor {

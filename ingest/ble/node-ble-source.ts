@@ -24,7 +24,7 @@ import {
   decodeBatteryLevel,
   decodeDeviceText,
 } from './standard-services.ts';
-import { streamWrites } from './stream-writes.ts';
+import { streamWrites } from '../../shared/stream-writes.ts';
 
 const CALL_TIMEOUT_MS = 4000;
 const CONNECT_TIMEOUT_MS = 12_000;

@@ -1,5 +1,5 @@
 import { FaultError } from '../../shared/fault.ts';
-import { decodeRecords, type DecodedRecords, type LogHeader } from './packet-record.ts';
+import { decodeRecords, type DecodedRecords, type LogHeader } from '../../shared/packet-record.ts';
 import { StreamAssembler } from './stream-assembler.ts';
 
 export interface PacketLog extends DecodedRecords {

@@ -172,7 +172,7 @@ export const BrowserSensor = Type.Object(
 );
 export type BrowserSensor = Static<typeof BrowserSensor>;
 
-/** A batch of packet records (ingest/ble/packet-record.ts) as the body, application/octet-stream. */
+/** A batch of packet records (shared/packet-record.ts) as the body, application/octet-stream. */
 export const BrowserBatchQuery = Type.Object({
   /** A word that stays the same while the page is open. */
   page: Type.String({ minLength: 1, maxLength: 60 }),

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { diskWords } from '../../../api/capture/capture-words.ts';
 import { PacketLogWriter } from '../../../api/capture/packet-log-writer.ts';
-import { decodeRecords, type PacketRecord } from '../../../ingest/ble/packet-record.ts';
+import { decodeRecords, type PacketRecord } from '../../../shared/packet-record.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cinderlane-log-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

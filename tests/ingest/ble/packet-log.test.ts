@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { crc32 } from '../../../ingest/ble/crc32.ts';
+import { crc32 } from '../../../shared/crc32.ts';
 import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
-import { encodeRecord, type LogHeader } from '../../../ingest/ble/packet-record.ts';
+import { encodeRecord, type LogHeader } from '../../../shared/packet-record.ts';
 import { assembleLog, readPacketLog, utcOfHostZero } from '../../../ingest/ble/read-packet-log.ts';
 import { ReplaySource } from '../../../ingest/ble/replay-source.ts';
 import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';

@@ -1,4 +1,4 @@
-import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
+import type { StreamDescription, StreamSettings } from './schemas/stream-description.ts';
 
 export interface StreamWrite {
   characteristic_uuid: string;

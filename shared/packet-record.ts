@@ -3,8 +3,8 @@
  * A record, little-endian: length of the payload (uint32), kind (uint8), arrival (float64, seconds of the host's
  * monotonic clock), payload, CRC-32 (uint32) over all before it. A log's first record is a header.
  */
-import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
-import type { Mounting, Side } from '../../shared/words.ts';
+import type { StreamDescription, StreamSettings } from './schemas/stream-description.ts';
+import type { Mounting, Side } from './words.ts';
 import { crc32 } from './crc32.ts';
 
 const PREFIX = 13;

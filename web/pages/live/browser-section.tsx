@@ -1,0 +1,89 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
+import { BrowserSensor, browserRadio } from './browser-sensor.ts';
+
+interface BrowserSectionProps {
+  descriptions: StreamDescription[];
+  /** True while a capture runs. */
+  capturing: boolean;
+}
+
+/** Sensors that this browser itself holds: for phones and laptops, where the server has no Bluetooth. */
+export function BrowserSection({ descriptions, capturing }: BrowserSectionProps) {
+  const [sensors, setSensors] = useState<BrowserSensor[]>([]);
+  const [, redraw] = useState(0);
+  const [problem, setProblem] = useState('');
+  const now = useRef(capturing);
+  now.current = capturing;
+  const held = useRef<BrowserSensor[]>([]);
+  held.current = sensors;
+  useEffect(
+    () => () => {
+      for (const sensor of held.current) sensor.close();
+    },
+    [],
+  );
+  const radio = browserRadio();
+
+  async function connect() {
+    setProblem('');
+    try {
+      const device = await BrowserSensor.choose(descriptions);
+      const sensor = new BrowserSensor(
+        device,
+        descriptions,
+        () => now.current,
+        () => redraw((n) => n + 1),
+      );
+      if (held.current.some((other) => other.sensor_id === sensor.sensor_id)) return;
+      await sensor.open();
+      setSensors((list) => [...list, sensor]);
+    } catch (error) {
+      const { name, message } = error as Error;
+      if (name !== 'NotFoundError') setProblem(message);
+    }
+  }
+
+  return (
+    <section class="sheet" aria-label="Sensors of this browser">
+      <h2>Sensors of this browser</h2>
+      <p>
+        A phone or laptop can hold the sensors itself and send their packets to Cinderlane. Keep this page open while
+        you record.
+      </p>
+      {radio.usable ? (
+        <button type="button" onClick={() => void connect()}>
+          Connect a sensor to this browser
+        </button>
+      ) : (
+        <p class="quiet">{radio.why}</p>
+      )}
+      {problem && (
+        <p class="sensor-words" role="alert">
+          {problem}
+        </p>
+      )}
+      {sensors.length > 0 && (
+        <ul class="found-list">
+          {sensors.map((sensor) => (
+            <li key={sensor.sensor_id}>
+              <span>
+                <strong>{sensor.name}</strong>
+                <span class="quiet small">{sensor.words}</span>
+              </span>
+              <button
+                type="button"
+                onClick={() => {
+                  sensor.close();
+                  setSensors((list) => list.filter((other) => other !== sensor));
+                }}
+              >
+                Let go
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}

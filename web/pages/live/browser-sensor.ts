@@ -1,0 +1,165 @@
+import { encodeRecord } from '../../../shared/packet-record.ts';
+import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
+import { streamWrites } from '../../../shared/stream-writes.ts';
+import { live } from './live-api.ts';
+import { Outbox } from './outbox.ts';
+
+const PAGE = Math.random().toString(36).slice(2);
+const BACK_OFF_MS = [300, 1000, 2500, 5000];
+
+/** Whether this browser can reach sensors by itself, and if not, why. */
+export function browserRadio(): { usable: boolean; why: string } {
+  if (!window.isSecureContext) {
+    return {
+      usable: false,
+      why: 'Browsers allow Bluetooth only on https pages and on the machine itself (localhost). Open this page there.',
+    };
+  }
+  if (!('bluetooth' in navigator)) {
+    return {
+      usable: false,
+      why: 'This browser has no Web Bluetooth. Chromium, Chrome and Edge have it; on iPhones no browser has.',
+    };
+  }
+  return { usable: true, why: '' };
+}
+
+export interface BrowserSensorView {
+  sensor_id: string;
+  name: string;
+  /** Plain words for its row. */
+  words: string;
+}
+
+/** A sensor that this browser holds by Web Bluetooth: its packets go to the server as they come. */
+export class BrowserSensor {
+  readonly sensor_id: string;
+  readonly name: string;
+  words = 'connecting';
+  private readonly device: BluetoothDevice;
+  private readonly descriptions: StreamDescription[];
+  private readonly outbox: Outbox;
+  private readonly changed: () => void;
+  private description: StreamDescription | null = null;
+  private settings: StreamSettings | null = null;
+  private battery_percent: number | null = null;
+  private wanted = true;
+
+  /** Asks the user to choose a sensor. @throws when nothing is chosen */
+  static async choose(descriptions: StreamDescription[]): Promise<BluetoothDevice> {
+    return navigator.bluetooth.requestDevice({
+      filters: descriptions.map((description) => ({ services: [description.service_uuid] })),
+      optionalServices: ['battery_service'],
+    });
+  }
+
+  constructor(
+    device: BluetoothDevice,
+    descriptions: StreamDescription[],
+    capturing: () => boolean,
+    changed: () => void,
+  ) {
+    this.device = device;
+    this.descriptions = descriptions;
+    this.changed = changed;
+    this.name = device.name ?? 'Sensor';
+    this.sensor_id = `browser-${device.id.replace(/[^A-Za-z0-9]/g, '').slice(0, 40)}`;
+    this.outbox = new Outbox({
+      sensor_id: this.sensor_id,
+      page: PAGE,
+      wanted: capturing,
+      announce: () => this.announce(),
+    });
+    device.addEventListener('gattserverdisconnected', () => this.lost());
+  }
+
+  /** Connects, tells the server, starts the stream. @throws when the sensor does not answer */
+  async open(): Promise<void> {
+    const server = await this.device.gatt!.connect();
+    const { description, service } = await this.service(server);
+    this.description = description;
+    this.battery_percent = await readBattery(server);
+    await this.announce();
+    this.settings ??= (await live.place(this.sensor_id, { name: this.name, description_id: description.id })).settings;
+    this.record({ kind: 'event', arrival_s: now(), event: { event: 'link_started' } });
+    const data = await service.getCharacteristic(description.data_characteristic_uuid);
+    data.addEventListener('characteristicvaluechanged', () => {
+      const value = data.value!;
+      const bytes = new Uint8Array(value.buffer.slice(value.byteOffset, value.byteOffset + value.byteLength));
+      this.record({ kind: 'packet', arrival_s: now(), bytes });
+    });
+    await data.startNotifications();
+    for (const { characteristic_uuid, bytes } of streamWrites(description, this.settings).setUp) {
+      const control = await service.getCharacteristic(characteristic_uuid);
+      await control.writeValueWithResponse(bytes as BufferSource);
+    }
+    this.say('connected to this browser');
+  }
+
+  close(): void {
+    this.wanted = false;
+    this.device.gatt?.disconnect();
+    this.outbox.close();
+    this.say('let go');
+  }
+
+  private async service(server: BluetoothRemoteGATTServer) {
+    for (const description of this.descriptions) {
+      const service = await server.getPrimaryService(description.service_uuid).catch(() => null);
+      if (service !== null) return { description, service };
+    }
+    throw new Error('The sensor offers no service of a known stream description.');
+  }
+
+  private announce(): Promise<unknown> {
+    return live.announce(this.sensor_id, {
+      name: this.name,
+      service_uuid: this.description!.service_uuid,
+      battery_percent: this.battery_percent,
+    });
+  }
+
+  private lost(): void {
+    this.record({
+      kind: 'event',
+      arrival_s: now(),
+      event: { event: 'link_lost', reason: 'the radio link to the browser broke' },
+    });
+    this.say('link lost; connecting again');
+    void this.openAgain(0);
+  }
+
+  private async openAgain(tries: number): Promise<void> {
+    await new Promise((resolve) => setTimeout(resolve, BACK_OFF_MS[Math.min(tries, BACK_OFF_MS.length - 1)]));
+    if (!this.wanted || this.device.gatt?.connected) return;
+    try {
+      await this.open();
+    } catch {
+      void this.openAgain(tries + 1);
+    }
+  }
+
+  private record(record: Parameters<typeof encodeRecord>[0]): void {
+    this.outbox.add(encodeRecord(record));
+  }
+
+  private say(words: string): void {
+    this.words = words;
+    this.changed();
+  }
+}
+
+async function readBattery(server: BluetoothRemoteGATTServer): Promise<number | null> {
+  try {
+    const service = await server.getPrimaryService('battery_service');
+    const level = await (await service.getCharacteristic('battery_level')).readValue();
+    return level.getUint8(0) <= 100 ? level.getUint8(0) : null;
+  } catch {
+    return null;
+  }
+}
+
+/** The page's monotonic clock, seconds. */
+function now(): number {
+  return performance.now() / 1000;
+}

@@ -1,0 +1,29 @@
+import type {
+  BrowserSensor,
+  CaptureStart,
+  CaptureState,
+  ReplayStart,
+  SensorPlace,
+  SensorPlaceChange,
+} from '../../../shared/schemas/capture.ts';
+import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
+import { client } from '../../client.ts';
+
+const sensorPath = (sensor_id: string) => `/capture/sensors/${encodeURIComponent(sensor_id)}`;
+
+/** Calls on the capture. */
+export const live = {
+  eventsUrl: '/api/capture/events',
+  descriptionsPath: '/capture/descriptions',
+  descriptions: () => client.get<{ items: StreamDescription[] }>('/capture/descriptions'),
+  addDescription: (description: unknown) => client.post<StreamDescription>('/capture/descriptions', description),
+  search: (on: boolean) => client.post('/capture/search', { on }),
+  place: (sensor_id: string, change: SensorPlaceChange) => client.put<SensorPlace>(sensorPath(sensor_id), change),
+  forget: (sensor_id: string) => client.remove(sensorPath(sensor_id)),
+  start: (options: CaptureStart) => client.post<CaptureState>('/capture/start', options),
+  replay: (options: ReplayStart) => client.post<CaptureState>('/capture/replay', options),
+  stop: () => client.post<CaptureState>('/capture/stop'),
+  mark: (mark: 'start' | 'stop') => client.post<CaptureState>('/capture/mark', { mark }),
+  announce: (sensor_id: string, sensor: BrowserSensor) =>
+    client.post(`/capture/browser/${encodeURIComponent(sensor_id)}`, sensor),
+};

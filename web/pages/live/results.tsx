@@ -1,0 +1,76 @@
+import type { ContactsEvent, RepetitionEvent } from '../../../shared/schemas/capture.ts';
+import { formatQuantity } from '../../app/format.ts';
+import { Legend, LegendSide } from '../../parts/plot/legend.tsx';
+import { ContactsPlot } from './contacts-plot.tsx';
+
+/** Somebody is running: the contacts so far. */
+export function RunningNow({ event }: { event: ContactsEvent }) {
+  return (
+    <section class="sheet live-running" aria-label="Running now">
+      <h2>
+        {event.athlete_name ?? 'Running'} <span class="quiet">running, {event.contacts.length} contacts</span>
+      </h2>
+      <ContactsPlot contacts={event.contacts} />
+    </section>
+  );
+}
+
+/** A repetition's result, as soon as it has ended. */
+export function Result({ event, large }: { event: RepetitionEvent; large: boolean }) {
+  const found = event.contacts.length > 0;
+  return (
+    <section class={`sheet live-result${large ? ' is-large' : ''}`} aria-label="Result">
+      <h2>
+        {event.athlete_name ?? 'Nobody named'}{' '}
+        <span class="quiet">{found ? `${event.contacts.length} contacts` : 'no running found'}</span>
+      </h2>
+      {event.words && <p class="sensor-words">{event.words}</p>}
+      {found && (
+        <dl class="live-figures">
+          <Figure label="contact time" value={formatQuantity('contact_time_ms', event.contact_time_ms)} />
+          <Figure label="left" value={formatQuantity('contact_time_ms', event.left_contact_time_ms)} />
+          <Figure label="right" value={formatQuantity('contact_time_ms', event.right_contact_time_ms)} />
+          <Figure label="flight time" value={formatQuantity('flight_time_ms', event.flight_time_ms)} />
+          <Figure label="step rate" value={formatQuantity('step_rate_hz', event.step_rate_hz)} />
+        </dl>
+      )}
+      {found && large && (
+        <>
+          <ContactsPlot contacts={event.contacts} />
+          <Legend>
+            <LegendSide side="left" />
+            <LegendSide side="right" />
+          </Legend>
+        </>
+      )}
+      <p class="actions">
+        {event.repetition_id !== null && (
+          <a class="button" href={`#/repetitions/${event.repetition_id}`}>
+            Open the repetition
+          </a>
+        )}
+        {event.repetition_id !== null && event.session_id !== null && (
+          <a class="button" href={`#/field/${event.session_id}`}>
+            Against normal, in the field view
+          </a>
+        )}
+        {event.repetition_id === null && (
+          <span class="quiet small">
+            {event.athlete_id === null
+              ? 'Not stored yet: choose an athlete for the sensor, then it is.'
+              : 'A replay: this result is not stored again.'}
+          </span>
+        )}
+      </p>
+    </section>
+  );
+}
+
+function Figure({ label, value }: { label: string; value: string }) {
+  return (
+    <div>
+      <dt>{label}</dt>
+      <dd>{value}</dd>
+    </div>
+  );
+}

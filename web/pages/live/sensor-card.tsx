@@ -1,0 +1,173 @@
+import { useCallback } from 'preact/hooks';
+import type { PairedSensor, SensorPlaceChange } from '../../../shared/schemas/capture.ts';
+import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
+import { MOUNTINGS, type Mounting, SIDES, type Side } from '../../../shared/words.ts';
+import type { Directory } from '../../app/directory.ts';
+import { Choice } from '../../parts/choice.tsx';
+import { SelectField } from '../../parts/select-field.tsx';
+import type { SignalRing } from './signal-ring.ts';
+import { SignalStrip } from './signal-strip.tsx';
+
+/** A tap is shown this long, seconds. */
+const TAP_SHOWN_S = 2.5;
+
+const STATE_WORDS: Record<PairedSensor['state'], string> = {
+  off: 'not connected',
+  connecting: 'connecting',
+  live: 'live',
+  silent: 'no data',
+  lost: 'link lost',
+};
+
+interface SensorCardProps {
+  sensor: PairedSensor;
+  recording: boolean;
+  replay: boolean;
+  directory: Directory;
+  description: StreamDescription | undefined;
+  ring: (sensor_id: string) => SignalRing | undefined;
+  onPlace: (sensor_id: string, change: SensorPlaceChange) => void;
+  onForget: (sensor_id: string) => void;
+}
+
+/** One sensor: whose, which side, how it is doing, what it feels just now. */
+export function SensorCard(props: SensorCardProps) {
+  const { sensor, recording, replay, directory, description, ring, onPlace, onForget } = props;
+  const { sensor_id } = sensor;
+  const ownRing = useCallback(() => ring(sensor_id), [ring, sensor_id]);
+  const tapped = sensor.tap_s !== null && sensor.tap_s < TAP_SHOWN_S;
+  const place = (change: SensorPlaceChange) => onPlace(sensor_id, change);
+  return (
+    <section class={`sheet sensor-card state-${sensor.state}`} aria-label={`Sensor ${sensor.name}`}>
+      <div class="sensor-head">
+        <h3>
+          {sensor.name}
+          <span class="sensor-place">
+            {sensor.side === 'unknown' ? 'side not set' : sensor.side}, {sensor.mounting}
+            {sensor.athlete_name ? `, ${sensor.athlete_name}` : ''}
+          </span>
+        </h3>
+        <p class="sensor-state">
+          <StateMark state={sensor.state} /> {STATE_WORDS[sensor.state]}
+        </p>
+      </div>
+      {sensor.words && <p class="sensor-words">{sensor.words}</p>}
+      {recording && (
+        <>
+          <SignalStrip name={sensor.name} ring={ownRing} />
+          {tapped && <p class="sensor-tap">Tapped just now</p>}
+          <Numbers sensor={sensor} />
+        </>
+      )}
+      {!replay && (
+        <details open={sensor.side === 'unknown' || sensor.athlete_id === null}>
+          <summary>Where it is worn</summary>
+          <Choice
+            legend="Side"
+            value={sensor.side}
+            options={SIDES.map((value: Side) => ({ value, label: value === 'unknown' ? 'not set' : value }))}
+            onChange={(side) => place({ side })}
+          />
+          <Choice
+            legend="Mounting"
+            value={sensor.mounting}
+            options={MOUNTINGS.map((value: Mounting) => ({ value, label: value }))}
+            onChange={(mounting) => place({ mounting })}
+          />
+          <SelectField
+            label="Athlete"
+            value={String(sensor.athlete_id ?? '')}
+            options={[
+              { value: '', label: 'nobody yet' },
+              ...(directory.athletes.value?.items ?? []).map((athlete) => ({
+                value: String(athlete.athlete_id),
+                label: athlete.name,
+              })),
+            ]}
+            onChange={(value) => place({ athlete_id: value === '' ? null : Number(value) })}
+          />
+          {!recording && description && <SettingsFields sensor={sensor} description={description} onPlace={place} />}
+          {!recording && (
+            <button type="button" class="plain" onClick={() => onForget(sensor_id)}>
+              Forget this sensor
+            </button>
+          )}
+        </details>
+      )}
+    </section>
+  );
+}
+
+/** Full, half or empty: told apart by shape, not by colour. */
+function StateMark({ state }: { state: PairedSensor['state'] }) {
+  return (
+    <svg width="18" height="18" viewBox="0 0 18 18" aria-hidden="true" class="state-mark">
+      <circle cx="9" cy="9" r="7" fill="none" stroke="currentColor" stroke-width="2.5" />
+      {state === 'live' && <circle cx="9" cy="9" r="4" fill="currentColor" />}
+      {state === 'silent' && <path d="M9 5a4 4 0 0 1 0 8z" fill="currentColor" />}
+      {state === 'lost' && <path d="M5 5L13 13M13 5L5 13" stroke="currentColor" stroke-width="2.5" />}
+    </svg>
+  );
+}
+
+function Numbers({ sensor }: { sensor: PairedSensor }) {
+  const all = sensor.samples + sensor.lost_samples;
+  const lost = all === 0 ? 0 : (100 * sensor.lost_samples) / all;
+  return (
+    <dl class="sensor-numbers">
+      <div>
+        <dt>battery</dt>
+        <dd>{sensor.battery_percent === null ? '–' : `${sensor.battery_percent} %`}</dd>
+      </div>
+      <div>
+        <dt>lost</dt>
+        <dd>{sensor.lost_samples === 0 ? 'none' : `${lost.toFixed(lost < 1 ? 2 : 1)} %`}</dd>
+      </div>
+      <div>
+        <dt>rate</dt>
+        <dd>{sensor.settings.rate_hz} Hz</dd>
+      </div>
+      <div>
+        <dt>clock</dt>
+        <dd>{sensor.clock_u_ms === null ? '–' : `± ${(1.96 * sensor.clock_u_ms).toFixed(0)} ms`}</dd>
+      </div>
+    </dl>
+  );
+}
+
+interface SettingsFieldsProps {
+  sensor: PairedSensor;
+  description: StreamDescription;
+  onPlace: (change: SensorPlaceChange) => void;
+}
+
+/** Rate and ranges that the sensor's description offers. */
+function SettingsFields({ sensor: { settings }, description, onPlace }: SettingsFieldsProps) {
+  const { acc, gyr, rates } = description;
+  const change = (part: Partial<typeof settings>) => onPlace({ settings: { ...settings, ...part } });
+  const option = (value: number, unit: string) => ({ value: String(value), label: `${value} ${unit}` });
+  return (
+    <div class="field-grid">
+      <SelectField
+        label="Rate"
+        value={String(settings.rate_hz)}
+        options={rates.map(({ rate_hz }) => option(rate_hz, 'Hz'))}
+        onChange={(value) => change({ rate_hz: Number(value) })}
+      />
+      <SelectField
+        label="Acceleration up to"
+        value={String(settings.acc_full_scale)}
+        options={acc.ranges.map(({ full_scale }) => option(full_scale, acc.unit === 'g' ? 'g' : 'm/s²'))}
+        onChange={(value) => change({ acc_full_scale: Number(value) })}
+      />
+      {gyr && (
+        <SelectField
+          label="Rotation up to"
+          value={String(settings.gyr_full_scale)}
+          options={gyr.ranges.map(({ full_scale }) => option(full_scale, gyr.unit === 'dps' ? 'deg/s' : 'rad/s'))}
+          onChange={(value) => change({ gyr_full_scale: Number(value) })}
+        />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,54 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { CaptureState, ContactsEvent, RepetitionEvent, SignalEvent } from '../../../shared/schemas/capture.ts';
+import { live } from './live-api.ts';
+import { SignalRing } from './signal-ring.ts';
+
+const RESULTS = 30;
+
+export interface Capture {
+  state: CaptureState | null;
+  /** False while the server does not answer; the browser tries again by itself. */
+  connected: boolean;
+  /** Repetitions being run, one an athlete. */
+  running: ContactsEvent[];
+  /** Results of this visit, newest first. */
+  results: RepetitionEvent[];
+  /** Signals by sensor; filled without drawing the page anew. */
+  signals: Map<string, SignalRing>;
+}
+
+/** Follows the capture while the page is open. */
+export function useCapture(): Capture {
+  const [state, setState] = useState<CaptureState | null>(null);
+  const [connected, setConnected] = useState(true);
+  const [running, setRunning] = useState<ContactsEvent[]>([]);
+  const [results, setResults] = useState<RepetitionEvent[]>([]);
+  const signals = useRef(new Map<string, SignalRing>());
+
+  useEffect(() => {
+    const source = new EventSource(live.eventsUrl);
+    const on = <T>(name: string, take: (value: T) => void) =>
+      source.addEventListener(name, (event) => take(JSON.parse((event as MessageEvent<string>).data) as T));
+    source.onopen = () => setConnected(true);
+    source.onerror = () => setConnected(false);
+    on<CaptureState>('state', (value) => {
+      setState(value);
+      if (value.capture === null) setRunning([]);
+    });
+    on<SignalEvent>('signal', (value) => {
+      const ring = signals.current.get(value.sensor_id) ?? new SignalRing();
+      signals.current.set(value.sensor_id, ring);
+      ring.add(value);
+    });
+    const others = (list: ContactsEvent[], athlete_id: number | null) =>
+      list.filter((entry) => entry.athlete_id !== athlete_id);
+    on<ContactsEvent>('contacts', (value) => setRunning((list) => [...others(list, value.athlete_id), value]));
+    on<RepetitionEvent>('repetition', (value) => {
+      setRunning((list) => others(list, value.athlete_id));
+      setResults((list) => [value, ...list].slice(0, RESULTS));
+    });
+    return () => source.close();
+  }, []);
+
+  return { state, connected, running, results, signals: signals.current };
+}
