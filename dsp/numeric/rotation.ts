@@ -66,6 +66,42 @@ export function integrateRotation(gyr_radps: AxisColumns, rate_hz: number, from:
   return { from, quaternions };
 }
 
+/**
+ * Takes three columns, sample by sample, from the sensor's axes to its axes at the first sample.
+ * @returns columns of the orientations' length, their sample 0 being `orientations.from`
+ */
+export function turnColumns({ from, quaternions: q }: Orientations, columns: AxisColumns): AxisColumns {
+  const n = q.length / 4;
+  const out = { x: new Float64Array(n), y: new Float64Array(n), z: new Float64Array(n) };
+  for (let i = 0, k = 0; i < n; i++, k += 4) {
+    const vx = columns.x[from + i];
+    const vy = columns.y[from + i];
+    const vz = columns.z[from + i];
+    const w = q[k];
+    const x = q[k + 1];
+    const y = q[k + 2];
+    const z = q[k + 3];
+    const tx = 2 * (y * vz - z * vy);
+    const ty = 2 * (z * vx - x * vz);
+    const tz = 2 * (x * vy - y * vx);
+    out.x[i] = vx + w * tx + y * tz - z * ty;
+    out.y[i] = vy + w * ty + z * tx - x * tz;
+    out.z[i] = vz + w * tz + x * ty - y * tx;
+  }
+  return out;
+}
+
+/** Mean of three columns over time, trapezoidal: the first and last sample count half. */
+export function timeMean({ x, y, z }: AxisColumns): Vector3 {
+  const n = x.length - 1;
+  const of = (c: Float64Array): number => {
+    let sum = (c[0] + c[n]) / 2;
+    for (let i = 1; i < n; i++) sum += c[i];
+    return sum / n;
+  };
+  return [of(x), of(y), of(z)];
+}
+
 /** Takes a vector from the sensor's axes at sample `index` to its axes at the first sample. */
 export function turn({ from, quaternions: q }: Orientations, index: number, v: Vector3): Vector3 {
   const k = 4 * (index - from);

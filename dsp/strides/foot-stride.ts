@@ -8,8 +8,9 @@ import {
   integrateRotation,
   length,
   type Orientations,
-  turn,
+  timeMean,
   turnBack,
+  turnColumns,
   unit,
   type Vector3,
   without,
@@ -82,14 +83,8 @@ export function integrateStride(
   }
   const orientations = integrateRotation(gyr, rate_hz, from, to);
   const n = to - from;
-  const turned = new Array<Vector3>(n + 1);
-  const mean: Vector3 = [0, 0, 0];
-  for (let i = 0; i <= n; i++) {
-    const a = turn(orientations, from + i, at(acc, from + i));
-    turned[i] = a;
-    const weight = (i === 0 || i === n ? 0.5 : 1) / n;
-    for (let k = 0; k < 3; k++) mean[k] += weight * a[k];
-  }
+  const turned = turnColumns(orientations, acc);
+  const mean = timeMean(turned);
   const gravity = length(mean);
   if (Math.abs(gravity - STANDARD_GRAVITY_MPS2) > GRAVITY_TOLERANCE * STANDARD_GRAVITY_MPS2) {
     return { reason: 'the foot was not at rest at both ends of the stride' };
@@ -148,23 +143,25 @@ function rollingRate(gyr: AxisColumns, rate_hz: number, rest: number, left: Vect
 
 /** Displacement between the rests and the height at every sample, trapezoidal, `mean` taken away. */
 function integrateTwice(
-  acceleration: Vector3[],
+  acceleration: AxisColumns,
   mean: Vector3,
   up: Vector3,
   rate_hz: number,
 ): { displacement: Vector3; heights: Float64Array } {
-  const n = acceleration.length - 1;
+  const n = acceleration.x.length - 1;
   const heights = new Float64Array(n + 1);
-  const v: Vector3 = [0, 0, 0];
-  const p: Vector3 = [0, 0, 0];
+  const displacement: Vector3 = [0, 0, 0];
   const dt = 1 / rate_hz;
-  for (let i = 0; i < n; i++) {
-    for (let k = 0; k < 3; k++) {
-      const next = v[k] + ((acceleration[i][k] + acceleration[i + 1][k]) / 2 - mean[k]) * dt;
-      p[k] += ((v[k] + next) / 2) * dt;
-      v[k] = next;
+  [acceleration.x, acceleration.y, acceleration.z].forEach((a, k) => {
+    let v = 0;
+    let p = 0;
+    for (let i = 0; i < n; i++) {
+      const next = v + ((a[i] + a[i + 1]) / 2 - mean[k]) * dt;
+      p += ((v + next) / 2) * dt;
+      v = next;
+      heights[i + 1] += p * up[k];
     }
-    heights[i + 1] = dot(p, up);
-  }
-  return { displacement: p, heights };
+    displacement[k] = p;
+  });
+  return { displacement, heights };
 }

@@ -4,14 +4,15 @@ import type { StartStyle } from '../../shared/words.ts';
 import type { SensorSignals } from '../events/sensor-signals.ts';
 import {
   added,
-  at,
   cross,
   dot,
   integrateRotation,
   length,
   scaled,
+  timeMean,
   turn,
   turnBack,
+  turnColumns,
   unit,
   type Vector3,
 } from '../numeric/rotation.ts';
@@ -109,9 +110,7 @@ function addVertical(contact: ShankContact, next: ShankContact, signals: SensorS
     if (signals.gyr_clipped[k] || !Number.isFinite(gyr.x[k] + acc.x[k])) return;
   }
   const orientations = integrateRotation(gyr, rate_hz, from, to);
-  let mean: Vector3 = [0, 0, 0];
-  for (let k = from; k < to; k++) mean = added(mean, turn(orientations, k, at(acc, k)));
-  mean = scaled(mean, 1 / (to - from));
+  const mean = timeMean(turnColumns(orientations, acc));
   const off = Math.abs(length(mean) - STANDARD_GRAVITY_MPS2);
   if (off > GRAVITY_TOLERANCE * STANDARD_GRAVITY_MPS2) return;
   const up = unit(mean);
