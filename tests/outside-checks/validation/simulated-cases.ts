@@ -5,6 +5,7 @@ import {
   type GeneratedRecording,
   generateRepetition,
 } from '../../../seeds/generate-repetition.ts';
+import { paintRunning } from '../../../seeds/paint-running.ts';
 import type { SensorModel } from '../../../seeds/sensor/sensor-model.ts';
 import { UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { Mounting } from '../../../shared/words.ts';
@@ -91,6 +92,36 @@ export function* otherActivityCases(seeds: Iterable<number>, sensor: Partial<Sen
           reference_covers_all: true,
         };
       }
+    }
+  }
+}
+
+/** Sprints of another maker, events painted onto curves: for contacts found and scatter, not for bias. */
+export function* paintedCases(seeds: Iterable<number>, sensor: Partial<SensorModel>): Generator<ValidationCase> {
+  for (const seed of seeds) {
+    const speed_mps = 7 + ((seed * 0.53) % 3.5);
+    for (const mounting of ['foot', 'shank'] as const) {
+      const contact_s = 0.105 * (9.5 / speed_mps) ** 0.83;
+      const step_s = contact_s + 0.125;
+      const made = paintRunning({ seed, mounting, speed_mps, contact_s, step_s, steps: 24, sensor });
+      yield {
+        name: `painted ${seed}: ${speed_mps.toFixed(1)} m/s`,
+        source: 'painted sprint',
+        mounting,
+        rate_hz: made.sensors.left.sampling_rate_hz,
+        has_gyroscope: made.sensors.left.gyr_radps !== null,
+        variant: 'as recorded',
+        sensors: pairOfSensors(mounting, made.sensors),
+        course: UNKNOWN_COURSE,
+        // It starts and ends in full stride, as nobody does: the first and last stride are left out.
+        reference: made.contacts.slice(2, -2).map((contact) => ({
+          ...contact,
+          step_length_m: null,
+          stride_length_m: null,
+          speed_mps,
+        })),
+        reference_covers_all: false,
+      };
     }
   }
 }

@@ -3,7 +3,7 @@ import { ANGLES, type CaseResult, judgeCase, type Quantity } from './judge-case.
 import { type Figures, pool } from './pool.ts';
 import { realSensorFigures } from './real-sensor-checks.ts';
 import { repetitionFigures, repetitionTargets } from './repetition-checks.ts';
-import { otherActivityCases, sprintCases, steadyCases } from './simulated-cases.ts';
+import { otherActivityCases, paintedCases, sprintCases, steadyCases } from './simulated-cases.ts';
 import {
   coverageTarget,
   everyCaseTarget,
@@ -79,6 +79,7 @@ export async function validate(options: ValidateOptions): Promise<Report> {
     ['sprint', sprintCases(range(301, options.quick ? 0 : 6), { rate_hz: 1000, acc_range_g: 16, gyr_range_dps: 2000 })],
     ['part speed', partSpeedCases(options.quick ? 2 : 6)],
     ['steady', steadyCases(range(0, options.quick ? 3 : 12), { rate_hz: 500, ...good })],
+    ['painted', paintedCases(range(1, options.quick ? 3 : 12), { rate_hz: 1000, ...good })],
     ['other', otherActivityCases(range(1, options.quick ? 1 : 4), { rate_hz: 500, ...good })],
   ];
   for (const [, tests] of others) for (const test of tests) if (wanted(test)) run(test);
@@ -162,6 +163,10 @@ function summarise(results: CaseResult[]): Pick<Report, 'sections' | 'targets'> 
   add(
     'Simulated steady running, 500 Hz',
     mountings.map((m) => select(m, (r) => r.source === 'simulated steady' && r.mounting === m)),
+  );
+  add(
+    'Sprints of another maker, events painted onto curves (its bias means nothing)',
+    mountings.map((m) => select(m, (r) => r.source === 'painted sprint' && r.mounting === m)),
   );
   add(
     'Standing, walking, jumping, hopping, dropped: nothing may be found',

@@ -16,7 +16,13 @@ export interface ReferenceContact {
   shank_rotation_deg?: number;
 }
 
-export type Source = 'treadmill' | 'overground' | 'simulated sprint' | 'simulated steady' | 'simulated other';
+export type Source =
+  | 'treadmill'
+  | 'overground'
+  | 'simulated sprint'
+  | 'painted sprint'
+  | 'simulated steady'
+  | 'simulated other';
 
 /** Two sensors of one mounting with what is known to be true about them. */
 export interface ValidationCase {
