@@ -17,6 +17,7 @@ import { groupRoutes } from './routes/groups.ts';
 import { healthRoutes } from './routes/health.ts';
 import { importRoutes } from './routes/imports.ts';
 import { layoutRoutes } from './routes/layouts.ts';
+import { reanalysisRoutes } from './routes/reanalyses.ts';
 import { recordingRoutes } from './routes/recordings.ts';
 import { repetitionRoutes } from './routes/repetitions.ts';
 import { sessionRoutes } from './routes/sessions.ts';
@@ -87,6 +88,7 @@ export async function buildApp({
       await typed.register(importRoutes, context);
       await typed.register(layoutRoutes, context);
       await typed.register(recordingRoutes, context);
+      await typed.register(reanalysisRoutes, context);
       await typed.register(coachRoutes, context);
       await typed.register(captureRoutes, context);
     },

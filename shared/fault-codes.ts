@@ -37,6 +37,7 @@ export const FAULT_CODES = {
   REPETITION_NOT_FOUND: 'No repetition with this identifier.',
   RECORDING_NOT_FOUND: 'No recording with this identifier.',
   IMPORT_NOT_FOUND: 'No import with this identifier.',
+  REANALYSIS_NOT_FOUND: 'No re-analysis with this identifier.',
   LAYOUT_NOT_FOUND: 'No saved layout with this identifier.',
   ANALYSIS_NOT_FOUND: 'No analysis with this identifier.',
   REPETITION_HAS_RECORDING: 'Files were meant for a repetition that has a recording already.',
@@ -56,6 +57,7 @@ export const FAULT_CODES = {
   SPLITS_NOT_RISING: 'Splits that do not rise in distance and time up to the finish.',
   TECHNIQUE_POINT_UNKNOWN: 'No technique point of this name.',
   RATING_POINT_UNKNOWN: 'Nothing of this name can be rated.',
+  REPORT_EMPTY: 'A report about nothing measured.',
   ERASE_NAME_DIFFERS: "The name typed to erase a person is not that person's.",
   COACH_RECORD_NOT_FOUND: 'No measure, technique point, sprint test or strength record with this identifier.',
 

@@ -16,6 +16,7 @@ import {
 import { removeIncompleteRawFiles } from '../store/raw-files.ts';
 import type { Store } from '../store/store.ts';
 import { type ReanalysisOptions, reanalyse } from './reanalyse.ts';
+import { ReanalysisRuns } from './reanalysis-run.ts';
 import { storeImport } from './store-import.ts';
 import type { ReadTask } from './tasks.ts';
 import { WorkerPool } from './worker-pool.ts';
@@ -26,6 +27,7 @@ export type ImportListener = (state: Import) => void;
 export class Jobs {
   readonly store: Store;
   readonly pool: WorkerPool;
+  readonly reanalyses: ReanalysisRuns;
   readonly #listeners = new Map<number, Set<ImportListener>>();
   readonly #running = new Map<number, { abort: AbortController; done: Promise<void> }>();
   #closing = false;
@@ -34,6 +36,7 @@ export class Jobs {
   constructor(store: Store, threads = availableParallelism()) {
     this.store = store;
     this.pool = new WorkerPool(store.file, threads);
+    this.reanalyses = new ReanalysisRuns(store, this.pool);
   }
 
   /** Takes up what a crash or a stop left: files that never arrived whole go, imports that were not done start again. */
@@ -44,6 +47,7 @@ export class Jobs {
         this.startImport(import_id);
       }
     }
+    this.reanalyses.recover();
   }
 
   /** Starts an import whose files are stored. Its end is in the store and told to the listeners. */
@@ -82,7 +86,7 @@ export class Jobs {
 
   async close(): Promise<void> {
     this.#closing = true;
-    await this.pool.close();
+    await Promise.all([this.reanalyses.close(), this.pool.close()]);
     await Promise.all([...this.#running.values()].map(({ done }) => done));
   }
 

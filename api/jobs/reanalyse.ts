@@ -12,6 +12,10 @@ export interface ReanalysisOptions {
   /** Part of the settings that differs from the defaults. */
   settings?: unknown;
   signal?: AbortSignal;
+  /** The new analysis stands beside the current one instead of taking its place. */
+  keep_current?: boolean;
+  /** Called in the transaction that stores the new analysis. */
+  onStored?: (analysisId: number) => void;
 }
 
 /**
@@ -24,7 +28,7 @@ export async function reanalyse(
   store: Store,
   pool: WorkerPool,
   repetitionId: number,
-  { settings, signal }: ReanalysisOptions,
+  { settings, signal, keep_current, onStored }: ReanalysisOptions,
 ): Promise<number> {
   const repetition = getRepetitionLine(store, repetitionId);
   const recordings = listRecordings(store, repetitionId);
@@ -50,15 +54,18 @@ export async function reanalyse(
   );
   const result = sameRepetition(store, repetitionId, repetition.number_in_recording ?? 1, outcome.analysis.repetitions);
   if (!result) throw new FaultError(noRunningFound());
-  return store.transaction(() =>
-    insertAnalysis(store, {
+  return store.transaction(() => {
+    const id = insertAnalysis(store, {
       repetition_id: repetitionId,
       result,
       quality: outcome.analysis.quality,
       faults: outcome.analysis.faults,
       provenance: outcome.provenance,
-    }),
-  );
+      keep_current,
+    });
+    onStored?.(id);
+    return id;
+  });
 }
 
 /** The repetition of a recording that overlaps most with the earlier result; by its number where there was none. */

@@ -20,10 +20,12 @@ export interface NewAnalysis {
   quality: Analysis['quality'];
   faults: Analysis['faults'];
   provenance: Provenance;
+  /** The new analysis stands beside the current one instead of taking its place. */
+  keep_current?: boolean;
 }
 
 /**
- * Stores an analysis and makes it the repetition's current one; earlier ones stay. Call it inside a transaction.
+ * Stores an analysis and makes it the repetition's current one unless told otherwise; earlier ones stay. Call it inside a transaction.
  * @returns its identifier
  */
 export function insertAnalysis(store: Store, analysis: NewAnalysis): number {
@@ -48,6 +50,7 @@ export function insertAnalysis(store: Store, analysis: NewAnalysis): number {
     }),
   );
   insertContacts(store, id, contacts);
+  if (analysis.keep_current) return id;
   storeRepetitionValues(store, id, analysis.result);
   store.run(
     store.query
