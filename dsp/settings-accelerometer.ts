@@ -65,6 +65,7 @@ export const ACCELEROMETER_SETTINGS = {
     /** Half-way down from the lengthwise push to its end. Wide: between runners, 12 ms at a stride of 0.65 s. */
     half_fall: { offset: 0.0441, sd: 0.019 },
   },
-  /** Distance of a contact's toe-off from its neighbours' in strides beyond which another candidate is taken. */
+  /** Strides on either side that say where a touchdown should be, and how far from there its features may lie, in strides. */
   neighbours: 5,
+  settle: 0.025,
 };

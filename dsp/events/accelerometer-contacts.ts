@@ -41,18 +41,37 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
     return mounting !== 'foot' || swingRatio(frame, rate_hz, 10, anchor - half, anchor + half) >= least_swing;
   });
   const estimate = (mounting === 'foot' ? footEstimates : shankEstimates)(frame, rate_hz, usual_s, settings);
-  const estimates = swinging.map(estimate);
+  const rough = swinging.map((stride) => fuse(estimate(stride, null).touchdown)?.at ?? Number.NaN);
+  const expected = expectedLandings(swinging, rough, rate_hz, settings.accelerometer.neighbours);
+  const estimates = swinging.map((stride, k) => estimate(stride, expected[k]));
   const onsets = impactOnsets(swinging, estimates, jerk, rate_hz, settings);
   const landed = estimates.map(({ touchdown }, k) => landing(touchdown, onsets[k], rate_hz, settings));
-  const left = toeOffs(swinging, estimates, landed, rate_hz, settings);
+  const left = estimates.map(({ toe_off }): Landed | null => {
+    const fused = fuse(toe_off);
+    return fused && { ...fused, raw: toe_off[0].at };
+  });
   return swinging
     .map((stride, k) => contactOf(stride, landed[k], left[k], signals))
     .filter((contact) => contact !== null);
 }
 
-/** A landing's instant, raw and fused, with how far it rests on a sharp impact. */
+/** An instant, fused and as its first feature shows it. */
 interface Landed extends Fused {
   raw: number;
+}
+
+/** Where each touchdown should be by those around it: as long after the stride's anchor, in parts of a stride. */
+function expectedLandings(
+  strides: AnchoredStride[],
+  landed: number[],
+  rate_hz: number,
+  neighbours: number,
+): (number | null)[] {
+  const share = strides.map(({ anchor, stride_s }, k) => (landed[k] - anchor) / (stride_s * rate_hz));
+  return strides.map(({ anchor, stride_s }, k) => {
+    const around = share.slice(Math.max(0, k - neighbours), k + neighbours + 1).filter(Number.isFinite);
+    return around.length > 0 ? anchor + median(around) * stride_s * rate_hz : null;
+  });
 }
 
 /** Onsets of impacts where the recording shows them sharply and steadily; null for all otherwise. */
@@ -85,29 +104,6 @@ function landing(
   if (!onset) return { ...fused, raw: slow[0].at };
   const sd = Math.hypot(0.0015 * rate_hz, settings.impact.onset_part * onset.rise, 0.3);
   return { at: onset.at, raw: onset.at, u: sd, disagreement: 0 };
-}
-
-/** The candidate that comes as long after touchdown as in the strides around it, in parts of a stride. */
-function toeOffs(
-  strides: AnchoredStride[],
-  estimates: ContactEstimates[],
-  landed: (Landed | null)[],
-  rate_hz: number,
-  settings: AnalysisSettings,
-): (Landed | null)[] {
-  const part = (k: number, at: number): number => (at - landed[k]!.at) / (strides[k].stride_s * rate_hz);
-  const firsts = estimates.map(({ toe_off }, k) =>
-    landed[k] && toe_off.length > 0 ? part(k, toe_off[0][0].at) : Number.NaN,
-  );
-  const reach = settings.accelerometer.neighbours;
-  return estimates.map(({ toe_off }, k) => {
-    if (!landed[k] || toe_off.length === 0) return null;
-    const usual = median(firsts.slice(Math.max(0, k - reach), k + reach + 1).filter(Number.isFinite));
-    const distance = (e: ContactEstimates['touchdown']): number => Math.abs(part(k, e[0].at) - usual);
-    const chosen = toe_off.reduce((p, q) => (distance(q) < distance(p) ? q : p));
-    const fused = fuse(chosen);
-    return fused && { ...fused, raw: chosen[0].at };
-  });
 }
 
 function contactOf(

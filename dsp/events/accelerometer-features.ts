@@ -12,15 +12,25 @@ interface Offset {
   sd: number;
 }
 
-/** Estimates of one contact's touchdown, and candidates for its toe-off; fractional sample indices. */
+/** Estimates of one contact's touchdown and toe-off; fractional sample indices. */
 export interface ContactEstimates {
   touchdown: Estimate[];
-  /** Each candidate: the estimates that belong to one possible toe-off. */
-  toe_off: Estimate[][];
+  toe_off: Estimate[];
 }
 
-/** Returns a function that gives the estimates of one stride; columns are filtered once for the whole recording. */
-export function footEstimates(frame: AccelerometerFrame, rate_hz: number, usual_s: number, settings: AnalysisSettings) {
+/**
+ * Gives the estimates of one stride.
+ * @param expected where the touchdown should be by the strides around, as a sample index; null: not yet known
+ */
+export type StrideEstimates = (stride: AnchoredStride, expected: number | null) => ContactEstimates;
+
+/** Landing and push-off of a foot; columns are filtered once for the whole recording. */
+export function footEstimates(
+  frame: AccelerometerFrame,
+  rate_hz: number,
+  usual_s: number,
+  settings: AnalysisSettings,
+): StrideEstimates {
   const { cutoff, foot: m } = settings.accelerometer;
   const low = (x: Float64Array, cycles: number): Float64Array => lowPass(x, cycles / usual_s, rate_hz);
   const slope = (x: Float64Array): Float64Array => derivative(x, rate_hz);
@@ -31,17 +41,28 @@ export function footEstimates(frame: AccelerometerFrame, rate_hz: number, usual_
   const brakeChange = slope(slope(low(frame.across, cutoff.quick)));
   const brakeFall = slope(low(frame.across, cutoff.sharp));
   const normFall = slope(low(frame.norm, cutoff.sharp));
-  return ({ anchor, stride_s }: AnchoredStride): ContactEstimates => {
+  const negative = (x: Float64Array): Float64Array => x.map((v) => -v);
+  const landing: [string, Float64Array, Offset, number][] = [
+    ['lengthwise fall', negative(slowFall), m.slow_fall, m.landing_from],
+    ['end of braking', brakeChange, m.brake_end, 0],
+    ['fall of braking', negative(brakeFall), m.brake_fall, 0],
+    ['fall of the acceleration', negative(normFall), m.norm_fall, 0],
+  ];
+  return ({ anchor, stride_s }, expected) => {
     const u = stride_s * rate_hz;
     const at = (name: string, x: Float64Array, i: number, { offset, sd }: Offset): Estimate | null =>
       i < 0 ? null : { name, at: vertex(x, i) + offset * u, sd: sd * u };
-    const [from, to] = [anchor + m.landing_from * u, anchor + m.landing_to * u];
-    const touchdown = [
-      at('end of late-swing braking, slow', slowFall, argMin(slowFall, from, to), m.slow_fall),
-      at('end of braking', brakeChange, argMax(brakeChange, anchor, to), m.brake_end),
-      at('fall of braking', brakeFall, argMin(brakeFall, anchor, to), m.brake_fall),
-      at('fall of the acceleration', normFall, argMin(normFall, anchor, to), m.norm_fall),
-    ].filter((e) => e !== null);
+    const touchdown = landing
+      .map(([name, x, offset, from]) => {
+        const window = { from: anchor + from * u, to: anchor + m.landing_to * u };
+        return at(
+          name,
+          x,
+          highestIn(x, window, expected, offset.offset * u, settings.accelerometer.settle * u),
+          offset,
+        );
+      })
+      .filter((e) => e !== null);
     const half = pushReleased(pull, anchor + m.landing_after_anchor * u, u, settings);
     if (half === null) return { touchdown, toe_off: [] };
     const near = (x: Float64Array): number => argMin(x, half + m.fall_from * u, half + m.fall_to * u);
@@ -50,7 +71,7 @@ export function footEstimates(frame: AccelerometerFrame, rate_hz: number, usual_
       at('push ends', fall, near(fall), m.toe_fall),
       at('push ends, quick', quickFall, near(quickFall), m.toe_fall_quick),
     ].filter((e) => e !== null);
-    return { touchdown, toe_off: [toe_off] };
+    return { touchdown, toe_off };
   };
 }
 
@@ -71,13 +92,25 @@ function pushReleased(pull: Float64Array, landed: number, u: number, settings: A
   return firstCrossing(pull, bottom + 1, top + 1, (pull[top] + pull[bottom]) / 2, 'rising');
 }
 
-/** The same for a shank: the jolt's rise in the length of the acceleration; the lengthwise push ends at toe-off. */
+/** Index of the highest value in a window, narrowed to around where the strides around expect it. */
+function highestIn(
+  x: Float64Array,
+  window: { from: number; to: number },
+  expected: number | null,
+  offset: number,
+  settle: number,
+): number {
+  if (expected === null) return argMax(x, window.from, window.to);
+  return argMax(x, expected - offset - settle, expected - offset + settle);
+}
+
+/** Of a shank: the jolt's rise in the length of the acceleration; the lengthwise push ends at toe-off. */
 export function shankEstimates(
   frame: AccelerometerFrame,
   rate_hz: number,
   usual_s: number,
   settings: AnalysisSettings,
-) {
+): StrideEstimates {
   const { cutoff, shank: m } = settings.accelerometer;
   const low = (x: Float64Array, cycles: number): Float64Array => lowPass(x, cycles / usual_s, rate_hz);
   const norm = low(frame.norm, cutoff.middle);
@@ -85,11 +118,12 @@ export function shankEstimates(
   const slowRise = derivative(low(frame.norm, cutoff.slow), rate_hz);
   const slowChange = derivative(slowRise, rate_hz);
   const along = low(frame.along, cutoff.middle);
-  return ({ anchor, stride_s }: AnchoredStride): ContactEstimates => {
+  return ({ anchor, stride_s }, expected) => {
     const u = stride_s * rate_hz;
     const at = (name: string, x: Float64Array, i: number, { offset, sd }: Offset): Estimate | null =>
       i < 0 ? null : { name, at: vertex(x, i) + offset * u, sd: sd * u };
-    const steepest = argMax(rise, anchor - m.rise_before * u, anchor + m.rise_after * u);
+    const window = { from: anchor - m.rise_before * u, to: anchor + m.rise_after * u };
+    const steepest = highestIn(rise, window, expected, m.rise.offset * u, settings.accelerometer.settle * u);
     if (steepest < 0) return { touchdown: [], toe_off: [] };
     const begin = argMax(slowChange, steepest - 0.1 * u, steepest + 0.02 * u);
     const touchdown = [
@@ -111,7 +145,7 @@ export function shankEstimates(
     if (share < m.shortest_contact || share > m.longest_contact) return { touchdown, toe_off: [] };
     return {
       touchdown,
-      toe_off: [[{ name: 'push half over', at: gone, sd: m.half_fall.sd * u }]],
+      toe_off: [{ name: 'push half over', at: gone, sd: m.half_fall.sd * u }],
     };
   };
 }
