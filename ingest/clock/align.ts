@@ -1,6 +1,9 @@
 import type { Fault } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
-import { sharedClock } from './shared-clock.ts';
+import { alternates, lagScore } from './alternation.ts';
+import { lookAtFeet, type TwoFeet } from './look-at-feet.ts';
+import { type SharedClock, sharedClock } from './shared-clock.ts';
+import { type ClocksFound, unrelatedClocks } from './unrelated-clocks.ts';
 
 /** How two recordings were put on one clock. */
 export type AlignmentMethod = 'absolute stamps' | 'common time column' | 'shared impacts' | 'step alternation' | 'none';
@@ -11,7 +14,7 @@ export interface Alignment {
   right_offset_s: number;
   /** Common time = right_offset_s + time_s * (1 + drift) for the right; the left clock is the common clock. */
   drift: number;
-  /** Standard uncertainty of the offset between the two, seconds. */
+  /** Standard uncertainty of the offset between the two, in the middle of the running, seconds. */
   u: number;
   method: AlignmentMethod;
   /** Root mean square of what the alignment leaves unexplained, seconds; 0 where the clock is shared. */
@@ -22,29 +25,120 @@ export interface Alignment {
   fault?: Fault;
 }
 
+/** Where both columns start at zero and nothing else tells, the steps must fit this well to one clock. */
+const ZERO_SCORE = 0.6;
+/** Less than half a stride: a start that differed by more would be a stride off unseen. */
+const ZERO_LENGTHS_S = 0.2;
+
 /**
- * Puts two recordings of one athlete, left and right, on one clock.
+ * Puts two recordings of one athlete, left and right, on one clock: by stamps they share; else by impacts that both feet felt at
+ * once, with the alternation of the steps; else by the alternation alone.
  * @returns offsets, drift and their uncertainty; `method: 'none'`, confidence 0 and a fault where it cannot be done
+ * Method: shared stamps are checked against the steps (feet that fall together are on two clocks). Unrelated clocks: see
+ * unrelated-clocks.ts. Limits: alternation assumes a right step like the left one, within about 1 % of a stride.
  */
 export function align(left: SampleBlock, right: SampleBlock): Alignment {
   const shared = sharedClock(left, right);
-  if (shared) return fromLag(shared.lag_s, 0, shared);
+  const feet = lookAtFeet(left, right);
+  if (shared && stepsAgree(feet, shared.lag_s)) return fromLag(shared.lag_s, 0, shared);
+  const found = unrelatedClocks(feet);
+  if (found) return fromModel(found, shared);
+  if (shared) return { ...fromLag(shared.lag_s, 0, { ...shared, confidence: 0.3 }), fault: stampsDoubted(shared) };
+  return fromZero(left, right, feet) ?? refused();
+}
+
+/** Stamps are believed unless the feet fall together, or nearly, wherever both run. */
+function stepsAgree(feet: TwoFeet, lag_s: number): boolean {
+  return alternates(feet.steps.phases(lag_s)) !== 'no';
+}
+
+function fromModel({ model, method, u, confidence, impacts }: ClocksFound, shared: SharedClock | null): Alignment {
+  // On the left clock: right time r happened at r + lag, and lag changes by `rate` a second of the left clock.
+  const drift = model.rate / (1 - model.rate);
+  const lag_s = model.lag_s + (model.rate * (model.lag_s - model.at_s)) / (1 - model.rate);
+  const alignment = fromLag(lag_s, drift, { u, method, residual_s: model.residual_s, confidence });
+  if (shared)
+    return { ...alignment, confidence: Math.min(confidence, 0.7), fault: stampsOverruled(shared, lag_s, method) };
+  if (method === 'step alternation' || impacts < 2) return { ...alignment, fault: uncertain(method, u) };
+  return alignment;
+}
+
+/** Two columns that start at zero and differ in length may still be one clock's, when the steps fit exactly that. */
+function fromZero(left: SampleBlock, right: SampleBlock, feet: TwoFeet): Alignment | null {
+  if (left.clock_start_s !== 0 || right.clock_start_s !== 0) return null;
+  if (Math.abs(lastTime(left) - lastTime(right)) > ZERO_LENGTHS_S) return null;
+  const phases = feet.steps.phases(0);
+  if (phases.length < 3 || lagScore(phases, phases.length) < ZERO_SCORE) return null;
+  const alignment = fromLag(0, 0, { u: 0.005, method: 'common time column', residual_s: 0, confidence: 0.5 });
   return {
-    ...fromLag(0, 0, { u: Number.POSITIVE_INFINITY, method: 'none', residual_s: 0, confidence: 0 }),
+    ...alignment,
     fault: {
-      code: 'CLOCKS_NOT_ALIGNED',
-      message: 'The two recordings run on clocks that have nothing in common; they were not paired.',
-      where: {},
-      hint: 'Start both sensors on one clock, or stamp both feet together before the start.',
+      code: 'CLOCKS_UNCERTAIN',
+      message:
+        'Both time columns start at zero but end apart; the steps fit one common clock, so the two were paired on it.',
+      where: { method: 'common time column' },
+      hint: 'If each sensor zeroed its own clock, stamp both feet together before the start.',
     },
   };
 }
 
+function lastTime({ time_s }: SampleBlock): number {
+  return time_s[time_s.length - 1] ?? 0;
+}
+
 /** @param lag_s when the right's first sample was, on the left's clock */
-export function fromLag(
+function fromLag(
   lag_s: number,
   drift: number,
-  rest: Pick<Alignment, 'u' | 'method' | 'residual_s' | 'confidence'>,
+  { u, method, residual_s, confidence }: Pick<Alignment, 'u' | 'method' | 'residual_s' | 'confidence'>,
 ): Alignment {
-  return { left_offset_s: Math.max(-lag_s, 0), right_offset_s: Math.max(lag_s, 0), drift, ...rest };
+  return {
+    left_offset_s: Math.max(-lag_s, 0),
+    right_offset_s: Math.max(lag_s, 0),
+    drift,
+    u,
+    method,
+    residual_s,
+    confidence,
+  };
+}
+
+function refused(): Alignment {
+  return {
+    ...fromLag(0, 0, { u: Number.POSITIVE_INFINITY, method: 'none', residual_s: 0, confidence: 0 }),
+    fault: {
+      code: 'CLOCKS_NOT_ALIGNED',
+      message:
+        'The two recordings run on clocks that have nothing in common, and neither impacts nor steps tell one lag; they were not paired.',
+      where: {},
+      hint: 'Start both sensors on one clock, or stamp or jump with both feet together three times before the start.',
+    },
+  };
+}
+
+function uncertain(method: AlignmentMethod, u: number): Fault {
+  return {
+    code: 'CLOCKS_UNCERTAIN',
+    message: `The two recordings were paired by ${method === 'step alternation' ? 'the alternation of the steps, as if left and right were alike' : 'one impact only'}; standard uncertainty ${(1000 * u).toFixed(1)} ms.`,
+    where: { method },
+    hint: 'Stamp or jump with both feet together three times before the start.',
+  };
+}
+
+function stampsOverruled(shared: SharedClock, lag_s: number, method: AlignmentMethod): Fault {
+  return {
+    code: 'CLOCKS_UNCERTAIN',
+    message: `The stamps of the two recordings (${shared.method}) would let both feet step together; ${method} puts them ${(lag_s - shared.lag_s).toFixed(3)} s apart, which was used.`,
+    where: { method },
+    hint: 'Check that both sensors really share a clock.',
+  };
+}
+
+function stampsDoubted(shared: SharedClock): Fault {
+  return {
+    code: 'CLOCKS_UNCERTAIN',
+    message: `On the stamps of the two recordings (${shared.method}) both feet step together, which running does not; nothing else tells the lag, so the stamps were kept.`,
+    where: { method: shared.method },
+    hint: 'Check that both sensors really share a clock; do not rely on flight and step times.',
+  };
 }
