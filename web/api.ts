@@ -13,6 +13,7 @@ export const paths = {
   sessions: '/sessions',
   session: (session_id: number | string) => `/sessions/${session_id}`,
   repetition: (repetition_id: number | string) => `/repetitions/${repetition_id}`,
+  judgements: (repetition_id: number | string) => `/coach/repetitions/${repetition_id}/judgements`,
   profile: (repetition_id: number | string) => `/repetitions/${repetition_id}/profile`,
   recording: (recording_id: number) => `/recordings/${recording_id}`,
   layouts: '/layouts',

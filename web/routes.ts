@@ -6,8 +6,8 @@ export interface Route {
   path: string;
   /** Document title and name read out on arrival. */
   title: string;
-  /** Shown in the navigation: in the bar always, or behind 'More' on a phone. */
-  nav?: { label: string; place: 'bar' | 'more' };
+  /** Shown in the navigation: in the bar always, in the bar of a wide screen only, or behind 'More' always. */
+  nav?: { label: string; place: 'bar' | 'wide' | 'more' };
   /** Fetched when first opened, so that the first view stays small. */
   page: () => Promise<{ default: ComponentType<PageProps> }>;
 }
@@ -35,7 +35,7 @@ export const ROUTES: Route[] = [
   {
     path: '/files',
     title: 'Files in',
-    nav: { label: 'Files in', place: 'bar' },
+    nav: { label: 'Files in', place: 'wide' },
     page: () => import('./pages/files/files-page.tsx'),
   },
   {
@@ -84,6 +84,26 @@ export const ROUTES: Route[] = [
     path: '/sessions/:session_id/fatigue',
     title: 'Through the session',
     page: () => import('./pages/coach/course/fatigue-page.tsx'),
+  },
+  {
+    path: '/reports/repetition/:repetition_id',
+    title: 'Report',
+    page: () => import('./pages/coach/reports/report-page.tsx'),
+  },
+  {
+    path: '/reports/session/:session_id/:athlete_id',
+    title: 'Report',
+    page: () => import('./pages/coach/reports/report-page.tsx'),
+  },
+  {
+    path: '/reports/month/:athlete_id',
+    title: 'Report',
+    page: () => import('./pages/coach/reports/report-page.tsx'),
+  },
+  {
+    path: '/reports/month/:athlete_id/:month',
+    title: 'Report',
+    page: () => import('./pages/coach/reports/report-page.tsx'),
   },
   {
     path: '/athletes/:athlete_id/tests',

@@ -1,6 +1,5 @@
 import { athleteBaseline } from '../../dsp/athlete/baseline.ts';
-import { SUMMARY_QUANTITIES } from '../../dsp/repetitions/summary.ts';
-import type { RepetitionSummary } from '../../shared/analysis.ts';
+
 import type { ProfileBaseline, RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
 import { listContacts } from '../store/analyses.ts';
 import { getAthlete } from '../store/athletes.ts';
@@ -72,7 +71,6 @@ function computeBaseline(
     n: whole?.n ?? 0,
     provisional: whole?.provisional ?? true,
     quantities,
-    at_speed: atSpeed(store, earlier, options),
   };
 }
 
@@ -81,32 +79,4 @@ function profileRows(store: Store, lines: RepetitionLine[]): Map<number, Profile
   const columns = ['step', 'distance_m', ...PROFILE_QUANTITIES].join(', ');
   const select = store.prepare(`SELECT ${columns} FROM contacts WHERE analysis_id = ? ORDER BY step`);
   return new Map(lines.map((line) => [line.repetition_id, select.all(line.analysis_id) as ProfileRow[]]));
-}
-
-/** Normal range of the repetition's means. */
-function atSpeed(
-  store: Store,
-  lines: RepetitionLine[],
-  options: { day: number; adolescent: boolean },
-): NonNullable<ProfileBaseline['at_speed']> {
-  const select = store.prepare('SELECT summary FROM analyses WHERE analysis_id = ?');
-  const summaries = lines.map((line) => ({
-    line,
-    summary: JSON.parse((select.get(line.analysis_id) as { summary: string }).summary) as RepetitionSummary,
-  }));
-  const ranges: NonNullable<ProfileBaseline['at_speed']> = {};
-  for (const quantity of [...SUMMARY_QUANTITIES, 'speed_max_mps' as const]) {
-    const values = summaries.flatMap(({ line, summary }) => {
-      const over = line.figures?.figures_over === 'at speed' ? summary.at_speed : summary.all;
-      const value = quantity === 'speed_max_mps' ? summary.speed_max_mps : over[quantity]?.mean;
-      if (value === null || value === undefined) return [];
-      return [{ value, session: line.session_id, day: dayNumber(line.session_date) }];
-    });
-    const baseline = athleteBaseline(values, { quantity, ...options });
-    if (baseline) {
-      const { centre, low, high, flag_from, n } = baseline;
-      ranges[quantity] = { centre, low, high, flag_from, n };
-    }
-  }
-  return ranges;
 }

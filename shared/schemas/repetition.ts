@@ -176,19 +176,6 @@ export const ProfileBaseline = Type.Object({
   /** True below six repetitions. */
   provisional: Type.Boolean(),
   quantities: Type.Record(Type.String(), BaselineBand),
-  /** Normal range of the repetition's mean at speed, by quantity; also `speed_max_mps`. */
-  at_speed: Type.Optional(
-    Type.Record(
-      Type.String(),
-      Type.Object({
-        centre: Type.Number(),
-        low: Type.Number(),
-        high: Type.Number(),
-        flag_from: Type.Number(),
-        n: Type.Integer(),
-      }),
-    ),
-  ),
 });
 export type ProfileBaseline = Static<typeof ProfileBaseline>;
 

@@ -138,12 +138,19 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the view in a browser' : CHROMI
     session_id: server.session_id,
     repetition_id: server.repetition_ids[1],
     athlete_id: server.athlete_id,
+    point: 'contact_time',
   });
+  const filled = (path: string) =>
+    path.replace(/:(\w+)/g, (_, name: string) => {
+      const id = ids()[name as keyof ReturnType<typeof ids>];
+      if (id === undefined) throw new Error(`say what :${name} of ${path} stands for`);
+      return String(id);
+    });
 
   for (const [name, size] of Object.entries({ phone: PHONE, laptop: LAPTOP })) {
     test.each(ROUTES.map((route) => route.path))(`%s fits a ${name} and has nothing for axe to say`, async (path) => {
       await page.setViewportSize(size);
-      await open(path.replace(/:(\w+)/g, (_, part) => String(ids()[part as keyof ReturnType<typeof ids>])));
+      await open(filled(path));
       await page.waitForFunction(
         () => document.querySelector('main h1') && !document.querySelector('main .quiet[role=status]'),
       );

@@ -2,8 +2,8 @@ import { useEffect, useRef } from 'preact/hooks';
 import { ROUTES, type Route } from '../routes.ts';
 
 const shown = ROUTES.filter((route) => route.nav);
-const bar = shown.filter((route) => route.nav?.place === 'bar');
-const more = shown.filter((route) => route.nav?.place === 'more');
+const bar = shown.filter((route) => route.nav?.place !== 'more');
+const more = shown.filter((route) => route.nav?.place !== 'bar');
 
 /** Links to the main pages: across the top on a wide screen, under the thumb on a phone. */
 export function Navigation({ path }: { path: string }) {
@@ -22,7 +22,7 @@ export function Navigation({ path }: { path: string }) {
       <nav aria-label="Pages">
         <ul class="nav-bar">
           {bar.map((route) => (
-            <li key={route.path}>
+            <li key={route.path} class={route.nav?.place === 'wide' ? 'wide-only' : undefined}>
               <NavLink route={route} path={path} />
             </li>
           ))}
@@ -45,7 +45,7 @@ export function Navigation({ path }: { path: string }) {
                 <summary>More</summary>
                 <ul>
                   {more.map((route) => (
-                    <li key={route.path}>
+                    <li key={route.path} class={route.nav?.place === 'wide' ? 'phone-only' : undefined}>
                       <NavLink route={route} path={path} />
                     </li>
                   ))}

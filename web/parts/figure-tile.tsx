@@ -1,16 +1,7 @@
 import type { ContactQuantity } from '../../shared/analysis.ts';
+import type { Judgement, Normal } from '../../shared/schemas/coach/judgement.ts';
 import { displayOf, formatNumber } from '../app/format.ts';
 import { QuantityValue } from './quantity-value.tsx';
-
-/** What is normal for a repetition's mean. */
-export interface NormalRange {
-  centre: number;
-  /** Edges of normal variation: one typical error from the centre. */
-  low: number;
-  high: number;
-  /** Distance from the centre beyond which a single repetition is flagged. */
-  flag_from: number;
-}
 
 interface FigureTileProps {
   /** Left out: the quantity's own label. */
@@ -19,31 +10,27 @@ interface FigureTileProps {
   value: number | null | undefined;
   u?: number | null;
   reason?: string;
-  normal?: NormalRange | null;
+  /** Against the athlete's normal; left out where there is none yet. */
+  judgement?: Judgement;
   /** A few words under the number. */
   note?: string;
 }
 
-/** How far a value lies from the centre where that is more than chance explains; null where it is not, or without a baseline. */
-export function beyondNormal(value: number | null | undefined, normal: NormalRange | null | undefined): number | null {
-  if (value === null || value === undefined || !normal) return null;
-  return Math.abs(value - normal.centre) > normal.flag_from ? value - normal.centre : null;
-}
-
 /** One number of a repetition: large, with its uncertainty, over what is normal for this athlete. */
-export function FigureTile({ label, quantity, value, u, reason, normal, note }: FigureTileProps) {
+export function FigureTile({ label, quantity, value, u, reason, judgement, note }: FigureTileProps) {
   const { label: ownLabel, decimals, factor, unit } = displayOf(quantity);
-  const away = beyondNormal(value, normal);
+  const normal = judgement?.normal ?? null;
+  const beyond = judgement?.beyond ?? null;
   return (
-    <div class={`figure-tile${away === null ? '' : ' is-beyond'}`}>
+    <div class={`figure-tile${beyond === null ? '' : ' is-beyond'}`}>
       <dt>{label ?? ownLabel}</dt>
       <dd>
         <QuantityValue quantity={quantity} value={value} u={u} reason={reason} />
         {normal && value !== null && value !== undefined && (
           <>
-            <NormalBar value={value} u={u} normal={normal} />
+            <NormalBar value={value} u={u} normal={normal} beyond={beyond !== null} />
             <span class="figure-note">
-              {away === null ? 'within normal ' : `${away > 0 ? '▲' : '▼'} beyond normal `}
+              {beyond === null ? 'within normal ' : `${beyond === 'above' ? '▲' : '▼'} beyond normal `}
               <span class="quantity">
                 {formatNumber(normal.centre * factor, decimals)} ± {formatNumber(normal.flag_from * factor, decimals)}{' '}
                 {unit}
@@ -57,13 +44,19 @@ export function FigureTile({ label, quantity, value, u, reason, normal, note }: 
   );
 }
 
+interface NormalBarProps {
+  value: number;
+  u?: number | null;
+  normal: Normal;
+  beyond: boolean;
+}
+
 /** Where the value and its uncertainty lie against the normal range; the picture repeats what the words say. */
-function NormalBar({ value, u, normal }: { value: number; u?: number | null; normal: NormalRange }) {
+function NormalBar({ value, u, normal, beyond }: NormalBarProps) {
   const half = 1.96 * (u ?? 0);
   const spread = Math.max(normal.flag_from * 1.2, Math.abs(value - normal.centre) * 1.1 + half) || 1;
   const min = normal.centre - spread;
   const at = (x: number) => Math.max(0, Math.min(100, ((x - min) / (2 * spread)) * 100));
-  const beyond = beyondNormal(value, normal) !== null;
   return (
     <svg class="normal-bar" width="100%" height="16" aria-hidden="true">
       <rect

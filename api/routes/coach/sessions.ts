@@ -1,11 +1,13 @@
 import { Type } from 'typebox';
 import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
 import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
+import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
 import { FaultAnswer, Id, listOf } from '../../../shared/schemas/common.ts';
 import { fatigueView } from '../../coach/fatigue-view.ts';
 import { fieldView } from '../../coach/field-view.ts';
 import { listRatings, setRating } from '../../coach/ratings.ts';
+import { repetitionJudgements } from '../../coach/repetition-judgements.ts';
 import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/session-plans.ts';
 import type { ApiRoutes } from '../../context.ts';
 
@@ -46,6 +48,12 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
   );
 
   const ofRepetition = Type.Object({ repetition_id: Id });
+  app.get(
+    '/coach/repetitions/:repetition_id/judgements',
+    { schema: { tags, params: ofRepetition, response: { 200: RepetitionJudgements, default: FaultAnswer } } },
+    async ({ params }) => repetitionJudgements(store, params.repetition_id),
+  );
+
   app.get(
     '/coach/repetitions/:repetition_id/ratings',
     { schema: { tags, params: ofRepetition, response: { 200: listOf(Rating), default: FaultAnswer } } },

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import type { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import type { Repetition, RepetitionProfile } from '../../../shared/schemas/repetition.ts';
 import { paths } from '../../api.ts';
 import { describeCourse } from '../../app/describe.ts';
@@ -15,6 +16,7 @@ export function RepetitionResultCard({ repetition_id }: { repetition_id: number 
   const repetition = useResource<Repetition>(paths.repetition(repetition_id));
   const analysis = repetition.value?.analysis ?? null;
   const profile = useResource<RepetitionProfile>(analysis ? paths.profile(repetition_id) : null);
+  const judgements = useResource<RepetitionJudgements>(analysis ? paths.judgements(repetition_id) : null);
   const directory = useDirectory();
   const [selected, setSelected] = useState<number | null>(null);
 
@@ -29,12 +31,12 @@ export function RepetitionResultCard({ repetition_id }: { repetition_id: number 
           {value.fault && <FaultBox fault={value.fault} />}
           {analysis && (
             <>
-              <Headline result={analysis.result} baseline={profile.value?.baseline ?? null} />
+              <Headline judgements={judgements.value} />
               <RepetitionFigures
                 result={analysis.result}
                 courseTime_s={value.course_time_s}
                 timingMethod={value.timing_method}
-                baseline={profile.value?.baseline ?? null}
+                judgements={judgements.value?.items ?? []}
               />
               <ProfilePlot
                 quantity="contact_time_ms"

@@ -1,14 +1,7 @@
-import type { RepetitionResult } from '../../../shared/analysis.ts';
-import type { ProfileBaseline } from '../../../shared/schemas/repetition.ts';
-import { sayHeadline } from './say-headline.ts';
+import type { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 
-interface HeadlineProps {
-  result: RepetitionResult;
-  baseline: ProfileBaseline | null;
-}
-
-/** The repetition in one plain sentence. */
-export function Headline({ result, baseline }: HeadlineProps) {
-  const said = sayHeadline(result, baseline);
-  return <p class={`headline${said.beyond ? ' is-beyond' : ''}`}>{said.text}</p>;
+/** The repetition in one plain sentence, the same that the field screen says; its place is kept while it is read. */
+export function Headline({ judgements }: { judgements: RepetitionJudgements | null }) {
+  const beyond = judgements?.items.some((item) => item.beyond !== null && item.sentence === judgements.sentence);
+  return <p class={`headline${beyond ? ' is-beyond' : ''}`}>{judgements?.sentence ?? '\u00a0'}</p>;
 }

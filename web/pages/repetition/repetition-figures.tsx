@@ -1,22 +1,21 @@
 import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../../shared/analysis.ts';
-import type { ProfileBaseline } from '../../../shared/schemas/repetition.ts';
+import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import { displayOf, formatNumber, formatQuantity } from '../../app/format.ts';
-import { TIMING_METHOD_WORDS } from '../../app/describe.ts';
+import { count, TIMING_METHOD_WORDS } from '../../app/describe.ts';
 import type { TimingMethod } from '../../../shared/words.ts';
 import { FigureTile } from '../../parts/figure-tile.tsx';
-import { normalOf } from './normal-of.ts';
 
 interface RepetitionFiguresProps {
   result: RepetitionResult;
   courseTime_s: number | null;
   timingMethod: TimingMethod | null;
-  baseline: ProfileBaseline | null;
+  judgements: Judgement[];
 }
 
 const SHOWN: ContactQuantity[] = ['contact_time_ms', 'flight_time_ms', 'step_rate_hz', 'step_length_m'];
 
 /** Means at speed with their uncertainty, against what is normal for the athlete. */
-export function RepetitionFigures({ result, courseTime_s, timingMethod, baseline }: RepetitionFiguresProps) {
+export function RepetitionFigures({ result, courseTime_s, timingMethod, judgements }: RepetitionFiguresProps) {
   const { summary, reasons } = result;
   const atSpeed = hasAtSpeed(result);
   const means = atSpeed ? summary.at_speed : summary.all;
@@ -43,7 +42,7 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, baseline
             value={means[quantity]?.mean}
             u={means[quantity]?.mean_u}
             reason={means[quantity] ? undefined : reasonFor(result, quantity)}
-            normal={atSpeed ? normalOf(baseline, quantity) : null}
+            judgement={judgements.find((item) => item.quantity === quantity)}
           />
         ))}
         <FigureTile
@@ -52,13 +51,13 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, baseline
           value={summary.speed_max_mps}
           u={summary.speed_max_mps_u}
           reason={reasons.speed_max_mps ?? reasonFor(result, 'speed_mps')}
-          normal={normalOf(baseline, 'speed_max_mps')}
+          judgement={judgements.find((item) => item.quantity === 'speed_max_mps')}
         />
         <SidesTile left={summary.left.contact_time_ms} right={summary.right.contact_time_ms} />
       </dl>
       <p class="small quiet">
         {atSpeed ? `Means over ${n} contacts at speed` : `Means over all ${n} contacts`}; ± is the 95 % range of
-        measurement and step-to-step scatter. {baselineWords(baseline)}
+        measurement and step-to-step scatter. {normalWords(judgements)}
       </p>
     </section>
   );
@@ -73,12 +72,13 @@ export function reasonFor(result: RepetitionResult, quantity: ContactQuantity): 
   return result.reasons[quantity] ?? result.contacts.find((contact) => contact.reasons[quantity])?.reasons[quantity];
 }
 
-function baselineWords(baseline: ProfileBaseline | null): string {
-  if (!baseline || baseline.n === 0) {
-    return 'No baseline yet: it is made of earlier repetitions at the same effort and course.';
-  }
-  const rests = `Normal rests on ${baseline.n} earlier ${baseline.n === 1 ? 'repetition' : 'repetitions'} at the same effort and course`;
-  return baseline.provisional ? `${rests}: provisional until there are six.` : `${rests}.`;
+function normalWords(judgements: Judgement[]): string {
+  const normal = judgements.find((item) => item.normal)?.normal;
+  if (!normal)
+    return 'Nothing to compare with yet: normal is made of earlier repetitions at the same effort and course.';
+  const of = normal.basis === 'earlier today' ? 'earlier today' : `of ${count(normal.sessions, 'earlier day')}`;
+  const rests = `Normal rests on ${count(normal.n, 'repetition')} ${of} at the same effort and course`;
+  return normal.provisional ? `${rests}: provisional until there are six.` : `${rests}.`;
 }
 
 /** Left against right, each with its scatter between contacts: a difference means little beside it. */

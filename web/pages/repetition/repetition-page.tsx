@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Repetition, RepetitionLine, RepetitionProfile } from '../../../shared/schemas/repetition.ts';
+import type { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
 import { useDirectory } from '../../app/directory.ts';
@@ -22,6 +23,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
   const repetition = useResource<Repetition>(paths.repetition(params.repetition_id));
   const analysed = repetition.value?.analysis != null;
   const profile = useResource<RepetitionProfile>(analysed ? paths.profile(params.repetition_id) : null);
+  const judgements = useResource<RepetitionJudgements>(analysed ? paths.judgements(params.repetition_id) : null);
   const session = useResource<SessionWithRepetitions>(
     repetition.value ? paths.session(repetition.value.session_id) : null,
   );
@@ -43,7 +45,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
               repetition={value}
               athleteName={directory.athleteName(value.athlete_id)}
               siblings={siblings}
-              onChanged={() => Promise.all([repetition.reload(), profile.reload()])}
+              onChanged={() => Promise.all([repetition.reload(), profile.reload(), judgements.reload()])}
             />
             {value.fault && <FaultBox fault={value.fault} />}
             {!analysis && !value.fault && (
@@ -55,12 +57,12 @@ export default function RepetitionPage({ params, query }: PageProps) {
             )}
             {analysis && (
               <>
-                <Headline result={analysis.result} baseline={profile.value?.baseline ?? null} />
+                <Headline judgements={judgements.value} />
                 <RepetitionFigures
                   result={analysis.result}
                   courseTime_s={value.course_time_s}
                   timingMethod={value.timing_method}
-                  baseline={profile.value?.baseline ?? null}
+                  judgements={judgements.value?.items ?? []}
                 />
                 <Faults faults={analysis.faults} />
                 <StrideProfile
