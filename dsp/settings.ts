@@ -31,9 +31,9 @@ export const DEFAULT_SETTINGS = {
   },
   swing: {
     /** Low-pass that leaves one swing peak a stride: stride rates reach 2.6 Hz, knee and ankle ripple starts above 8 Hz. */
-    cutoff_hz: 6,
+    cutoff_hz: 7,
     /** Shortest stride of a human sprint is 0.40 s (5 steps/s); shorter distances between peaks are ripple. */
-    min_stride_s: 0.33,
+    min_stride_s: 0.3,
     /** Longest stride looked at: slow walking; longer ones are rest. Running strides stay below 0.85 s. */
     max_stride_s: 1.3,
     /** Smallest swing peak of running. Walking reaches about 6 rad/s at the foot and 4 at the shank. */
