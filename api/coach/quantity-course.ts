@@ -1,10 +1,32 @@
-import { trend } from '../../dsp/athlete/trend.ts';
+import { type Trend, trend } from '../../dsp/athlete/trend.ts';
 import type { QuantityCourse, TrendBand } from '../../shared/schemas/coach/course-view.ts';
 import { addDays } from './dates.ts';
 import { normalBasis, toBaselineValue, toNormal, DAY_ZERO } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
 import { trendSentence } from './course-sentences.ts';
 import { sidesOfSeveral } from './sides.ts';
+
+/**
+ * Level changes, only where levels describe the sessions better than one straight line does: a steady trend cut into levels
+ * would otherwise show a jump that never was. Compared by Schwarz's criterion (BIC): n log(RSS / n) + parameters log n.
+ */
+function levelChanges(line: Trend): Trend['changes'] {
+  if (line.changes.length === 0) return [];
+  const n = line.sessions.length;
+  const residuals = (value: (index: number) => number) =>
+    line.sessions.reduce((sum, session, index) => sum + (session.value - value(index)) ** 2, 0);
+  const criterion = (rss: number, parameters: number) => n * Math.log(rss / n) + parameters * Math.log(n);
+  const straight = criterion(
+    residuals((index) => line.band[index].value),
+    2,
+  );
+  const level = (index: number) => {
+    const passed = line.changes.filter((change) => line.sessions[index].day >= change.day);
+    return passed.at(-1)?.after ?? line.changes[0].before;
+  };
+  const levels = criterion(residuals(level), 2 * line.changes.length + 1);
+  return levels < straight ? line.changes : [];
+}
 
 /**
  * One quantity over time: session levels, trend with confidence band and change points, what is normal now, left and right.
@@ -25,7 +47,7 @@ export function quantityCourse(
     slope_high: line.slope_high,
     beyond_chance: line.beyond_chance,
     band: line.band.map(({ day, ...rest }) => ({ date: addDays(DAY_ZERO, day), ...rest })),
-    changes: line.changes.map(({ day, before, after }) => ({ date: addDays(DAY_ZERO, day), before, after })),
+    changes: levelChanges(line).map(({ day, before, after }) => ({ date: addDays(DAY_ZERO, day), before, after })),
   };
   const levels = new Map(line?.sessions.map((point) => [point.session, point.value]));
   const sessions = [...bySession.values()].map((group) => ({

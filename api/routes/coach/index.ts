@@ -1,5 +1,6 @@
 import type { ApiRoutes } from '../../context.ts';
 import { coachAthleteRoutes } from './athletes.ts';
+import { reportRoutes } from './reports.ts';
 import { coachSessionRoutes } from './sessions.ts';
 import { coachSettingsRoutes } from './settings.ts';
 import { sprintTestRoutes } from './sprint-tests.ts';
@@ -10,4 +11,5 @@ export const coachRoutes: ApiRoutes = async (app, context) => {
   await app.register(coachAthleteRoutes, context);
   await app.register(coachSessionRoutes, context);
   await app.register(sprintTestRoutes, context);
+  await app.register(reportRoutes, context);
 };

@@ -7,7 +7,7 @@ import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { Cautions } from '../../../parts/cautions.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
-import { coachPaths } from '../coach-api.ts';
+import { coachPaths, localToday } from '../coach-api.ts';
 import { AthleteHead } from './athlete-head.tsx';
 import { PointsSection } from './points-section.tsx';
 
@@ -47,7 +47,7 @@ export default function AthletePage({ params }: PageProps) {
             <h2>Tell {value.athlete.name}</h2>
             <p>One page, no jargon: what was measured this month, what changed, what is next.</p>
             <p class="actions">
-              <a class="button" href={`#/reports/month/${params.athlete_id}`}>
+              <a class="button" href={`#/reports/month/${params.athlete_id}/${localToday().slice(0, 7)}`}>
                 This month's page
               </a>
             </p>

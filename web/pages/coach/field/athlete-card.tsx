@@ -69,6 +69,11 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
             </label>
           </>
         )}
+        {latest?.state === 'analysed' && (
+          <a class="button" href={`#/reports/session/${session_id}/${athlete.athlete_id}`}>
+            Page for {athlete.name.split(' ')[0]}
+          </a>
+        )}
         <a class="button" href={`#/plan/${session_id}`}>
           Plan
         </a>

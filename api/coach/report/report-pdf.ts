@@ -1,0 +1,143 @@
+import { createRequire } from 'node:module';
+import PDFDocument from 'pdfkit';
+import type { Picture, Report, Shape, Tone } from '../../../shared/schemas/coach/report.ts';
+
+const fonts = createRequire(import.meta.url).resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf');
+const REGULAR = fonts;
+const BOLD = fonts.replace('DejaVuSans.ttf', 'DejaVuSans-Bold.ttf');
+
+/** The view's colours on white paper (web/style/tokens.css). */
+const COLOURS: Record<Tone, string> = {
+  ink: '#17130f',
+  soft: '#4a433b',
+  rule: '#d9d3c7',
+  band: '#d8d2c4',
+  left: '#14406b',
+  right: '#6b3d0e',
+  beyond: '#b00069',
+  earlier: '#b9b1a3',
+  paper: '#ffffff',
+};
+const MARGIN = 38;
+const A4_WIDTH = 595.28;
+const WIDTH = A4_WIDTH - 2 * MARGIN;
+
+/** Draws a report on one A4 page. */
+export function reportPdf(report: Report): Promise<Buffer> {
+  const document = new PDFDocument({
+    size: 'A4',
+    margins: { top: MARGIN, bottom: 20, left: MARGIN, right: MARGIN },
+    lang: 'en',
+    displayTitle: true,
+    tagged: true,
+    info: { Title: `${report.name}: ${report.title}`, Creator: 'Cinderlane' },
+  });
+  const chunks: Buffer[] = [];
+  document.on('data', (chunk: Buffer) => chunks.push(chunk));
+  const done = new Promise<Buffer>((resolve, reject) => {
+    document.on('end', () => resolve(Buffer.concat(chunks)));
+    document.on('error', reject);
+  });
+  head(document, report);
+  sentences(document, report);
+  for (const picture of report.pictures) drawPicture(document, picture);
+  cautions(document, report);
+  document.end();
+  return done;
+}
+
+type Pdf = InstanceType<typeof PDFDocument>;
+
+function head(document: Pdf, report: Report): void {
+  document.font(BOLD).fontSize(22).fillColor(COLOURS.ink).text(report.name, MARGIN, MARGIN, { width: WIDTH });
+  document.font(REGULAR).fontSize(12).fillColor(COLOURS.soft).text(report.title, { width: WIDTH });
+  const y = document.y + 5;
+  document
+    .moveTo(MARGIN, y)
+    .lineTo(MARGIN + WIDTH, y)
+    .lineWidth(1.5)
+    .strokeColor(COLOURS.ink)
+    .stroke();
+  document.y = y + 9;
+}
+
+function sentences(document: Pdf, report: Report): void {
+  document.font(REGULAR).fontSize(11).fillColor(COLOURS.ink);
+  for (const sentence of report.sentences) {
+    const y = document.y;
+    document.rect(MARGIN, y + 4, 4.5, 4.5).fill(COLOURS.ink);
+    document.fillColor(COLOURS.ink).text(sentence, MARGIN + 14, y, { width: WIDTH - 14, lineGap: 1.5 });
+    document.y += 4;
+  }
+  document.y += 4;
+}
+
+function drawPicture(document: Pdf, picture: Picture): void {
+  const title = picture.title.charAt(0).toUpperCase() + picture.title.slice(1);
+  document.font(BOLD).fontSize(10.5).fillColor(COLOURS.ink).text(title, MARGIN, document.y, { width: WIDTH });
+  const top = document.y + 3;
+  const scale = WIDTH / picture.width;
+  document.save().translate(MARGIN, top).scale(scale);
+  for (const shape of picture.shapes) drawShape(document, shape);
+  document.restore();
+  document.x = MARGIN;
+  document.y = top + picture.height * scale + 7;
+}
+
+function drawShape(document: Pdf, shape: Shape): void {
+  const colour = COLOURS[shape.tone];
+  if (shape.kind === 'line') {
+    for (const [index, [x, y]] of shape.points.entries()) {
+      if (index === 0) document.moveTo(x, y);
+      else document.lineTo(x, y);
+    }
+    if (shape.dashed) document.dash(4, { space: 3 });
+    document.lineWidth(shape.width).strokeColor(colour).stroke();
+    document.undash();
+  } else if (shape.kind === 'area') {
+    document.polygon(...shape.points.map(([x, y]) => [x, y])).fill(colour);
+  } else if (shape.kind === 'mark') {
+    drawMark(document, shape, colour);
+  } else {
+    document
+      .font(shape.bold ? BOLD : REGULAR)
+      .fontSize(shape.size)
+      .fillColor(colour);
+    const width = document.widthOfString(shape.text);
+    const x = shape.anchor === 'start' ? shape.x : shape.anchor === 'middle' ? shape.x - width / 2 : shape.x - width;
+    document.text(shape.text, x, shape.y - shape.size * 0.85, { lineBreak: false });
+  }
+}
+
+function drawMark(document: Pdf, { form, x, y, size }: Extract<Shape, { kind: 'mark' }>, colour: string): void {
+  if (form === 'ring')
+    document
+      .circle(x, y, size * 0.8)
+      .lineWidth(1)
+      .strokeColor(colour)
+      .stroke();
+  else if (form === 'circle') document.circle(x, y, size).fill(colour);
+  else if (form === 'square') document.rect(x - size * 0.9, y - size * 0.9, size * 1.8, size * 1.8).fill(colour);
+  else document.polygon([x, y - size * 1.3], [x + size, y], [x, y + size * 1.3], [x - size, y]).fill(colour);
+}
+
+function cautions(document: Pdf, report: Report): void {
+  const text = report.cautions.map((caution) => caution.text).join(' ');
+  const y = document.y + 2;
+  document
+    .moveTo(MARGIN, y)
+    .lineTo(MARGIN + WIDTH, y)
+    .lineWidth(0.8)
+    .strokeColor(COLOURS.ink)
+    .stroke();
+  document
+    .font(REGULAR)
+    .fontSize(8)
+    .fillColor(COLOURS.ink)
+    .text(text, MARGIN, y + 5, { width: WIDTH, lineGap: 1 });
+  if (report.pictures.some((picture) => picture.shapes.some((shape) => shape.tone === 'right'))) {
+    const words =
+      'Round marks and the solid line: left foot. Square marks and the dashed line: right foot. Grey: what is usual for you.';
+    document.fillColor(COLOURS.soft).text(words, MARGIN, document.y + 3, { width: WIDTH });
+  }
+}

@@ -1,0 +1,46 @@
+import { quantityDefinition } from '../../../shared/coach-quantities.ts';
+import { METRES_PER_FOOT, METRES_PER_YARD } from '../../../shared/units.ts';
+import { FaultError } from '../../../shared/fault.ts';
+
+export type LengthUnit = 'm' | 'yd' | 'ft';
+const METRES: Record<LengthUnit, number> = { m: 1, yd: METRES_PER_YARD, ft: METRES_PER_FOOT };
+
+/** `40 yd`, `36.58 m`: the unit asked for, whole numbers without decimals. */
+export function distanceText(metres: number, unit: LengthUnit): string {
+  const shown = metres / METRES[unit];
+  const whole = Math.abs(shown - Math.round(shown)) < 0.02;
+  return `${whole ? Math.round(shown) : shown.toFixed(1)} ${unit}`;
+}
+
+/** A sum of distances, without decimals. */
+export function totalText(metres: number, unit: LengthUnit): string {
+  return `${Math.round(metres / METRES[unit])} ${unit}`;
+}
+
+/** Decimals of a quantity on paper. */
+export function decimalsOf(quantity: string): number {
+  return quantityDefinition(quantity)?.decimals ?? 2;
+}
+
+/** Label with unit, for an axis. */
+export function axisLabel(quantity: string): string {
+  const field = quantityDefinition(quantity);
+  if (!field) return quantity;
+  const unit = field.unit === '1' ? '' : field.unit === 'deg' ? ' (°)' : ` (${field.unit})`;
+  return `${field.label}${unit}`;
+}
+
+/** A plot's y axis spans at least this share of the value, so that noise is not blown up. */
+export function leastSpan(quantity: string, value: number): number {
+  return quantity.endsWith('_deg') ? 8 : quantity.includes('side_difference') ? 12 : Math.abs(value) * 0.12 || 1;
+}
+
+/** The fault of a report about nothing. */
+export function nothingToReport(message: string, where: Record<string, string | number | null>): FaultError {
+  return new FaultError({
+    code: 'REPORT_EMPTY',
+    message,
+    where,
+    hint: 'Choose another repetition, session or month; a report needs at least one analysed repetition or a sprint test.',
+  });
+}

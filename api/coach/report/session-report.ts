@@ -1,0 +1,125 @@
+import type { Report } from '../../../shared/schemas/coach/report.ts';
+import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
+import { getAthlete } from '../../store/athletes.ts';
+import { listRepetitions } from '../../store/repetitions.ts';
+import { getSession } from '../../store/sessions.ts';
+import type { Store } from '../../store/store.ts';
+import { CAUTIONS } from '../cautions.ts';
+import { readCoachSettings } from '../coach-settings.ts';
+import { plainDate } from '../dates.ts';
+import { fatigueView } from '../fatigue-view.ts';
+import { judgeRepetition, pointOn, quantitiesToJudge } from '../field-view.ts';
+import { drawPlot } from './draw-plot.ts';
+import {
+  axisLabel,
+  decimalsOf,
+  distanceText,
+  type LengthUnit,
+  leastSpan,
+  nothingToReport,
+  totalText,
+} from './report-words.ts';
+
+/** One page about one athlete's session. @throws FaultError REPORT_EMPTY when nothing of theirs was analysed in it */
+export function sessionReport(store: Store, session_id: number, athlete_id: number, unit: LengthUnit): Report {
+  const session = getSession(store, session_id);
+  const athlete = getAthlete(store, athlete_id);
+  const repetitions = listRepetitions(store, { session_id, athlete_id }).filter((line) => line.analysis_id !== null);
+  if (repetitions.length === 0) {
+    throw nothingToReport(`${athlete.name} has no analysed repetition in this session.`, { session_id, athlete_id });
+  }
+  const point = pointOn(store, athlete_id, session.session_date);
+  const { stop_rule } = readCoachSettings(store);
+  const quantities = quantitiesToJudge(point?.quantity ?? null);
+  const judged = repetitions.map((repetition) => ({
+    repetition,
+    judgements: judgeRepetition(store, repetition, session.surface, quantities, stop_rule.beyond_in_a_row),
+  }));
+  const last = judged.at(-1)!.judgements;
+  const fatigue = fatigueView(store, session_id).lines.find(
+    (line) => line.athlete_id === athlete_id && line.quantity === 'speed_max_mps' && line.fresh !== null,
+  );
+  const second = point?.quantity && point.quantity !== 'contact_time_ms' ? point.quantity : 'speed_max_mps';
+  const shown = ['contact_time_ms', second, second === 'speed_max_mps' ? 'step_rate_hz' : 'speed_max_mps'];
+  return {
+    kind: 'session',
+    name: athlete.name,
+    title: `${session.title || 'Session'}, ${plainDate(session.session_date, '')}`,
+    date: session.session_date,
+    sentences: [
+      opening(repetitions, unit),
+      ...last
+        .filter((judgement) => judgement.quantity !== 'speed_max_mps')
+        .map((judgement) => `Last repetition: ${lower(judgement.sentence)}`),
+      fatigue?.sentence ?? '',
+      last.find((judgement) => judgement.quantity === 'contact_time_ms')?.side_sentence ?? '',
+    ]
+      .filter(Boolean)
+      .slice(0, 5),
+    pictures: shown.map((quantity) => throughSession(store, quantity, judged, session.surface)),
+    cautions: [...CAUTIONS],
+    note: session.notes || null,
+  };
+}
+
+function opening(repetitions: readonly RepetitionLine[], unit: LengthUnit): string {
+  const total = repetitions.reduce((sum, line) => sum + (line.course_distance_m ?? 0), 0);
+  const times = repetitions.filter((line) => line.course_time_s !== null && (line.effort_percent ?? 0) >= 95);
+  const best = [...times].sort((a, b) => a.course_time_s! - b.course_time_s!)[0];
+  const fastest = best
+    ? ` Your fastest ${best.course_distance_m === null ? 'run' : distanceText(best.course_distance_m, unit)} took ${best.course_time_s!.toFixed(2)} s.`
+    : '';
+  return `${repetitions.length} measured ${repetitions.length === 1 ? 'repetition' : 'repetitions'}, ${totalText(total, unit)} in all.${fastest}`;
+}
+
+type Judged = { repetition: RepetitionLine; judgements: ReturnType<typeof judgeRepetition> }[];
+
+/** One quantity repetition by repetition, over what is normal at each one's own effort and course. */
+function throughSession(store: Store, quantity: string, judged: Judged, surface: string | null) {
+  const values = judged.map(({ repetition, judgements }) => ({
+    repetition,
+    judgement:
+      judgements.find((judgement) => judgement.quantity === quantity) ??
+      judgeRepetition(store, repetition, surface, [quantity], null)[0],
+  }));
+  const first = values.find((entry) => entry.judgement)?.judgement?.value ?? 1;
+  return drawPlot({
+    title: `${axisLabel(quantity).replace(/ \(.*/, '')}, repetition by repetition`,
+    description: values
+      .map((entry) => entry.judgement?.value.toFixed(decimalsOf(quantity)) ?? 'not measured')
+      .join(', '),
+    x_label: 'repetition; grey bars: your normal',
+    y_label: axisLabel(quantity),
+    y_decimals: decimalsOf(quantity),
+    y_least: leastSpan(quantity, first),
+    x_ticks: values.map((entry, index) => ({
+      x: index + 1,
+      text:
+        entry.repetition.effort_percent === null
+          ? String(index + 1)
+          : `${index + 1} (${entry.repetition.effort_percent} %)`,
+    })),
+    bands: values.flatMap((entry, index) => {
+      const normal = entry.judgement?.normal;
+      return normal
+        ? [{ points: [-0.35, 0.35].map((shift) => ({ x: index + 1 + shift, low: normal.low, high: normal.high })) }]
+        : [];
+    }),
+    series: [
+      {
+        points: values.map((entry, index) => ({
+          x: index + 1,
+          y: entry.judgement?.value ?? null,
+          beyond: (entry.judgement?.beyond ?? null) !== null,
+        })),
+        form: 'diamond',
+        tone: 'ink',
+        joined: true,
+      },
+    ],
+  });
+}
+
+function lower(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}

@@ -1,0 +1,106 @@
+import { describe, expect, test } from 'vitest';
+import { addPoint } from '../../../api/coach/athlete-records.ts';
+import { courseView, pointView } from '../../../api/coach/course-view.ts';
+import { addDays } from '../../../api/coach/dates.ts';
+import { fatigueView } from '../../../api/coach/fatigue-view.ts';
+import { setRating } from '../../../api/coach/ratings.ts';
+import { Store } from '../../../api/store/store.ts';
+import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
+
+const START = '2026-01-05';
+/** Fixed scatter of about 2 ms, so that results do not depend on a run. */
+const NOISE = [1.2, -2.1, 0.4, 2.3, -0.9, -1.6, 1.9, 0.2, -0.5, 2.0, -2.4, 0.8, -0.3, 1.1, -1.2, 0.6];
+
+/** Sessions a week apart, four repetitions each, at the level that the function gives for each week. */
+function club(weeks: number, level: (week: number) => number, side_ms = 0) {
+  const store = Store.open(':memory:');
+  const athlete_id = makeAthlete(store, 'Wren');
+  for (let week = 0; week < weeks; week++) {
+    const session = makeSession(store, addDays(START, 7 * week));
+    for (let k = 0; k < 4; k++) {
+      const contact_time_ms = level(week) + NOISE[(week * 4 + k * 5) % NOISE.length];
+      makeRepetition(store, session, athlete_id, { contact_time_ms, side_ms });
+    }
+  }
+  return { store, athlete_id, today: addDays(START, 7 * weeks) };
+}
+
+describe('over time', () => {
+  test('an athlete whose contact shortens by 1 ms a week shows it as a trend beyond chance, and no jump', () => {
+    const { store, athlete_id, today } = club(12, (week) => 120 - week);
+    const { course, condition } = courseView(store, athlete_id, {}, today);
+    expect(condition).toMatchObject({ effort_percent: 100, start_style: 'standing', repetitions: 48 });
+    expect(course!.sessions).toHaveLength(12);
+    expect(course!.trend!.slope_per_week).toBeCloseTo(-1, 0);
+    expect(course!.trend!.beyond_chance).toBe(true);
+    expect(course!.trend!.changes).toEqual([]);
+    expect(course!.sentence).toMatch(/^Contact gets shorter by (0\.9|1\.[01]) ms a week over 11 weeks, beyond chance/);
+  });
+
+  test('a level that jumps is told as a jump with its date', () => {
+    const { store, athlete_id, today } = club(14, (week) => (week < 7 ? 120 : 112));
+    const { course } = courseView(store, athlete_id, {}, today);
+    expect(course!.trend!.changes).toHaveLength(1);
+    expect(course!.trend!.changes[0]).toMatchObject({ date: addDays(START, 49) });
+    expect(course!.sentence).toContain('The level changed about 23 February: from 120 ms to 112 ms.');
+  });
+
+  test('without a change none is claimed', () => {
+    const { store, athlete_id, today } = club(12, () => 118);
+    const { course } = courseView(store, athlete_id, {}, today);
+    expect(course!.trend!.beyond_chance).toBe(false);
+    expect(course!.sentence).toBe('Contact time: no trend beyond chance over 11 weeks.');
+  });
+
+  test('three sessions are too few for a trend, and it is said how many are missing', () => {
+    const { store, athlete_id, today } = club(3, () => 118);
+    expect(courseView(store, athlete_id, {}, today).course!.sentence).toContain('1 more session until a trend');
+  });
+
+  test('a side difference stands beside the variation within a side and is never called a sign of injury', () => {
+    const { store, athlete_id, today } = club(5, () => 118, 14);
+    const { sides } = courseView(store, athlete_id, {}, today).course!;
+    expect(sides!.difference).toBeCloseTo(14, 0);
+    expect(sides!.beyond_within_side).toBe(true);
+    expect(sides!.sentence).toMatch(
+      /14 ms longer on the left, more than one side varies by itself .* no sign of injury/,
+    );
+  });
+
+  test('a technique point gathers its quantities, its period and the ratings', () => {
+    const { store, athlete_id, today } = club(5, () => 118);
+    addPoint(store, athlete_id, { point: 'rhythm', from_date: START, note: 'longer steps' });
+    setRating(store, 3, 'rhythm', { rating: 4, note: 'better' });
+    const view = pointView(store, athlete_id, 'rhythm', today);
+    expect(view.courses.map((course) => course.quantity)).toEqual(['step_rate_hz', 'step_length_m', 'speed_max_mps']);
+    expect(view.periods).toMatchObject([{ from_date: START, note: 'longer steps' }]);
+    expect(view.ratings).toMatchObject([{ rating: 4, note: 'better', date: START }]);
+    expect(() => pointView(store, athlete_id, 'flapping', today)).toThrow(/must be one of/);
+  });
+
+  test('nobody measured yet gives an empty view, not a fault', () => {
+    const store = Store.open(':memory:');
+    const view = courseView(store, makeAthlete(store, 'New'), {}, START);
+    expect(view).toMatchObject({ conditions: [], condition: null, course: null, quantities: [] });
+  });
+});
+
+describe('through a session', () => {
+  test('a steady loss of speed is told in per cent and meets the stop rule; two efforts are kept apart', () => {
+    const { store, athlete_id } = club(1, () => 118);
+    const session = makeSession(store, '2026-03-01');
+    [8.2, 8.2, 8.1, 8.0, 7.9, 7.8].forEach((speed_max_mps) => {
+      makeRepetition(store, session, athlete_id, { contact_time_ms: 118, speed_max_mps });
+    });
+    makeRepetition(store, session, athlete_id, { contact_time_ms: 150, speed_max_mps: 5 }, { effort_percent: 50 });
+    const { lines } = fatigueView(store, session);
+    const speed = lines.find((line) => line.quantity === 'speed_max_mps')!;
+    expect(speed.repetitions).toHaveLength(6);
+    expect(speed.change_percent).toBeCloseTo((100 * (7.85 - 8.2)) / 8.2, 6);
+    expect(speed.stop).toBe(true);
+    expect(speed.sentence).toMatch(
+      /8\.20 m\/s fresh, 7\.85 m\/s at the end \(−4\.3 %\).*beyond chance\. Your stop rule is met\./,
+    );
+    expect(lines.find((line) => line.quantity === 'contact_time_ms')!.stop).toBe(false);
+  });
+});
