@@ -18,11 +18,17 @@ export const ACCELEROMETER_SETTINGS = {
   /** A shorter period counts when its likeness reaches this part of the best one's: two strides are as alike as one. */
   shorter_period_part: 0.85,
   /** Least likeness of a stride to the next one (autocorrelation). */
-  least_likeness: 0.35,
+  least_likeness: 0.45,
   /** Low-pass cut-offs in cycles a stride: 6.5 is 10 Hz at a stride of 0.65 s. */
   cutoff: { anchor: 5.2, jolt: 20, burst: 5.2, slow: 6.5, middle: 13, quick: 26, sharp: 52 },
   /** A stride's anchor reaches this part of the highest ones around it. */
   anchor_part: 0.3,
+  /** ... at least this part of the recording's high ones (a jog beside a sprint reaches 0.25) ... */
+  least_part: 0.1,
+  /** ... and as the last of a run, at least this part of the one before. */
+  fading_part: 0.6,
+  /** Time between two anchors that still counts as the stride time. */
+  stride_tolerance: 0.25,
   /** ... and two anchors lie at least this part of a stride apart. */
   anchor_distance: 0.6,
   /** Least ratio of front-to-back over lengthwise variation of a foot: a swinging leg against a hop on the spot. */
@@ -59,6 +65,8 @@ export const ACCELEROMETER_SETTINGS = {
     toe_off_from: 0.12,
     toe_off_to: 0.34,
     toe_off_reach: 0.25,
+    /** The data behind it have strides of 0.6 s and more; the shank's acceleration in sprints shows no such plain end of the push. */
+    shortest_stride_s: 0.56,
     /** Contacts outside these shares of a stride are a push-off mistaken for another. */
     shortest_contact: 0.13,
     longest_contact: 0.46,
@@ -68,4 +76,6 @@ export const ACCELEROMETER_SETTINGS = {
   /** Strides on either side that say where a touchdown should be, and how far from there its features may lie, in strides. */
   neighbours: 5,
   settle: 0.025,
+  /** Contact as a share of the stride scatters by 0.01 between neighbouring strides; beyond this it is misread. */
+  most_scatter: 0.03,
 };

@@ -46,14 +46,14 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
   const estimates = swinging.map((stride, k) => estimate(stride, expected[k]));
   const onsets = impactOnsets(swinging, estimates, jerk, rate_hz, settings);
   const landed = estimates.map(({ touchdown }, k) => landing(touchdown, onsets[k], rate_hz, settings));
-  const left = estimates.map(({ toe_off }): Landed | null => {
-    const fused = fuse(toe_off);
-    return fused && { ...fused, raw: toe_off[0].at };
-  });
+  const left = toeOffs(swinging, estimates, landed, rate_hz, settings);
   return swinging
     .map((stride, k) => contactOf(stride, landed[k], left[k], signals))
     .filter((contact) => contact !== null);
 }
+
+/** Standard deviation over median absolute deviation of a normal distribution. */
+const NORMAL_SD = 1.4826;
 
 /** An instant, fused and as its first feature shows it. */
 interface Landed extends Fused {
@@ -106,6 +106,35 @@ function landing(
   return { at: onset.at, raw: onset.at, u: sd, disagreement: 0 };
 }
 
+/**
+ * Toe-offs, as far as they agree with those around them: a push-off read from the wrong part of the swing comes now early,
+ * now late. The scatter of the contact's share of the stride goes into the uncertainty; too much of it, and nothing is said.
+ */
+function toeOffs(
+  strides: AnchoredStride[],
+  estimates: ContactEstimates[],
+  landed: (Landed | null)[],
+  rate_hz: number,
+  settings: AnalysisSettings,
+): (Landed | null)[] {
+  const { neighbours, most_scatter } = settings.accelerometer;
+  const fused = estimates.map(({ toe_off }) => fuse(toe_off));
+  const shares = strides.map(({ stride_s }, k) => {
+    const [down, off] = [landed[k], fused[k]];
+    return down && off ? (off.at - down.at) / (stride_s * rate_hz) : Number.NaN;
+  });
+  return fused.map((off, k) => {
+    const around = shares.slice(Math.max(0, k - neighbours), k + neighbours + 1).filter(Number.isFinite);
+    if (!off || !Number.isFinite(shares[k])) return null;
+    const usual = median(around);
+    const scatter = NORMAL_SD * median(around.map((share) => Math.abs(share - usual)));
+    const apart = Math.abs(shares[k] - usual);
+    if (scatter > most_scatter || apart > 2 * most_scatter) return null;
+    const u = Math.hypot(off.u, Math.max(scatter, apart / 2) * strides[k].stride_s * rate_hz);
+    return { ...off, u, raw: estimates[k].toe_off[0].at };
+  });
+}
+
 function contactOf(
   { anchor, stride_s }: AnchoredStride,
   down: Landed | null,
@@ -134,6 +163,6 @@ function contactOf(
     swing_after_radps: null,
     stride_s,
     turn_rad: null,
-    reasons: off ? {} : { toe_off_s: 'the push-off does not show in the acceleration' },
+    reasons: off ? {} : { toe_off_s: 'the push-off does not show clearly in the acceleration' },
   };
 }

@@ -135,7 +135,7 @@ export function shankEstimates(
     const landed = steepest + m.rise.offset * u;
     const top = argMax(along, landed + m.toe_off_from * u, landed + m.toe_off_to * u);
     const bottom = argMin(along, top, top + m.toe_off_reach * u);
-    if (top < 0 || bottom <= top) return { touchdown, toe_off: [] };
+    if (top < 0 || bottom <= top || stride_s < m.shortest_stride_s) return { touchdown, toe_off: [] };
     const half = (along[top] + along[bottom]) / 2;
     let i = top;
     while (i < bottom && along[i] > half) i++;

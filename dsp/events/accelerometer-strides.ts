@@ -1,4 +1,4 @@
-import { median } from '../numeric/statistics.ts';
+import { median, quantile } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import { localMaxima } from './peaks.ts';
 import { lowPass, thinned } from './sensor-signals.ts';
@@ -111,10 +111,20 @@ export function anchoredStrides(
     }
     return !beaten && x[i] >= s.anchor_part * highest;
   });
-  return anchors.map((anchor, k) => {
-    const usual = strideTimeAt(times, anchor);
-    const gaps = [anchors[k + 1] - anchor, anchor - anchors[k - 1]].map((gap) => gap / rate_hz);
-    const fits = gaps.find((gap) => Math.abs(gap - usual) < 0.25 * usual);
-    return { anchor, stride_s: fits ?? usual };
-  });
+  const height = quantile(
+    anchors.map((i) => x[i]),
+    0.9,
+  );
+  return anchors
+    .map((anchor, k) => {
+      const usual = strideTimeAt(times, anchor);
+      const fits = (gap: number): boolean => Math.abs(gap - usual) < s.stride_tolerance * usual;
+      const [next, before] = [anchors[k + 1] - anchor, anchor - anchors[k - 1]].map((gap) => gap / rate_hz);
+      const stride_s = fits(next) ? next : fits(before) ? before : usual;
+      // The step out of a run into a walk swings far less than the one before it.
+      const fading = !fits(next) && fits(before) && x[anchor] < s.fading_part * x[anchors[k - 1]];
+      return { anchor, stride_s, kept: !fading && x[anchor] >= s.least_part * height };
+    })
+    .filter(({ kept }) => kept)
+    .map(({ anchor, stride_s }) => ({ anchor, stride_s }));
 }
