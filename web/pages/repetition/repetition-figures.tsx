@@ -53,7 +53,11 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
           reason={reasons.speed_max_mps ?? reasonFor(result, 'speed_mps')}
           judgement={judgements.find((item) => item.quantity === 'speed_max_mps')}
         />
-        <SidesTile left={summary.left.contact_time_ms} right={summary.right.contact_time_ms} />
+        <SidesTile
+          left={summary.left.contact_time_ms}
+          right={summary.right.contact_time_ms}
+          judgement={judgements.find((item) => item.quantity === 'contact_time_ms')}
+        />
       </dl>
       <p class="small quiet">
         {atSpeed ? `Means over ${n} contacts at speed` : `Means over all ${n} contacts`}; ± is the 95 % range of
@@ -81,35 +85,41 @@ function normalWords(judgements: Judgement[]): string {
   return normal.provisional ? `${rests}: provisional until there are six.` : `${rests}.`;
 }
 
-/** Left against right, each with its scatter between contacts: a difference means little beside it. */
-function SidesTile({ left, right }: { left?: QuantitySummary; right?: QuantitySummary }) {
+interface SidesTileProps {
+  left?: QuantitySummary;
+  right?: QuantitySummary;
+  judgement?: Judgement;
+}
+
+/** Left against right, beside the scatter within each side: a difference means little without it. */
+function SidesTile({ left, right, judgement }: SidesTileProps) {
   const { decimals } = displayOf('contact_time_ms');
   if (!left && !right) return null;
+  const leftMean = judgement?.left?.value ?? left?.mean ?? null;
+  const rightMean = judgement?.right?.value ?? right?.mean ?? null;
   return (
     <div class="figure-tile wide">
       <dt>contact time, left and right</dt>
       <dd>
         <span class="sides">
-          <span class="sides-one left">L {left ? formatNumber(left.mean, decimals) : '–'}</span>
-          <span class="sides-one right">R {right ? formatNumber(right.mean, decimals) : '–'}</span>
+          <span class="sides-one left">L {formatNumber(leftMean, decimals)}</span>
+          <span class="sides-one right">R {formatNumber(rightMean, decimals)}</span>
           <span class="quantity-unit">ms</span>
         </span>
-        {left && right ? (
-          <span class="figure-note">
-            {sidesWords(left, right)}; step to step ±{formatNumber(Math.max(left.sd, right.sd), decimals)} ms
-          </span>
-        ) : (
-          <span class="figure-note">one foot measured</span>
-        )}
+        <span class="figure-note">
+          {left && right ? judgement?.side_sentence || sidesWords(left, right) : 'one foot measured'}
+        </span>
       </dd>
     </div>
   );
 }
 
+/** The difference and the scatter from step to step, where the athlete has no normal yet. */
 function sidesWords(left: QuantitySummary, right: QuantitySummary): string {
   const difference = left.mean - right.mean;
   const u = Math.hypot(left.mean_u, right.mean_u);
   const size = formatQuantity('contact_time_ms', Math.abs(difference), u);
-  if (Math.abs(difference) < 1.96 * u) return `no difference beyond chance (${size})`;
-  return `${difference > 0 ? 'left' : 'right'} longer by ${size}`;
+  const scatter = `step to step ± ${formatNumber(Math.max(left.sd, right.sd), 0)} ms`;
+  if (Math.abs(difference) < 1.96 * u) return `no difference beyond chance (${size}); ${scatter}`;
+  return `${difference > 0 ? 'left' : 'right'} longer by ${size}; ${scatter}`;
 }
