@@ -19,12 +19,14 @@ const MOST_DRIFT = 5e-4;
 /** The feet land from one jump this far apart ('common practice'); a knock reaches both sensors at once. */
 const LANDING_U_S = 0.007;
 const KNOCK_U_S = 0.001;
-/** Three landings agree this well by chance once in a hundred times. */
-const KNOCK_SPREAD_S = 0.0005;
+/** Knocks agree within a tenth of a millisecond; three landings hardly ever do by chance. */
+const KNOCK_SPREAD_S = 0.00025;
 /** Phase of one stretch of running, seconds. Walking is left out: its phases scatter. */
 const PHASE_U_S = 0.003;
 const LONGEST_RUNNING_STRIDE_S = 0.85;
 const LEAST_LIKENESS = 0.7;
+/** Feet at an even pace are alike to this. */
+const WELL_ALIKE = 0.04;
 const WIDEST_PHASE = 0.15;
 
 /**
@@ -87,8 +89,9 @@ function stepObservations(feet: TwoFeet, expected: (time_s: number) => number, f
     const error = (0.5 - phase.phase) * phase.stride_s;
     correction += 0.5 * error;
     if (phase.stride_s > LONGEST_RUNNING_STRIDE_S) continue;
-    // Half of each stretch overlaps the next one: each counts for half.
-    observations.push({ time_s: phase.time_s, lag_s: lag + error, u: PHASE_U_S * Math.SQRT2, from_steps: true });
+    // Half of each stretch overlaps the next one: each counts for half. Starting and slowing make the feet less alike.
+    const unlike = Math.max(1, (1 - phase.likeness) / WELL_ALIKE);
+    observations.push({ time_s: phase.time_s, lag_s: lag + error, u: PHASE_U_S * Math.SQRT2 * unlike, from_steps: true });
   }
   // A stretch that holds a start, a turn or the slowing down lies apart from the others.
   const middle = [...observations].sort((a, b) => a.lag_s - b.lag_s)[observations.length >> 1]?.lag_s ?? 0;

@@ -61,7 +61,7 @@ describe('unrelated clocks', () => {
       const pair = makePair(options);
       const alignment = align(pair.left, pair.right);
       const error = errorOf(pair, alignment, options);
-      expect(alignment.method).toBe('shared impacts');
+      expect(['shared impacts', 'step alternation']).toContain(alignment.method);
       expect(Math.abs(error)).toBeLessThan(3 * alignment.u);
       errors.push(error);
     }
