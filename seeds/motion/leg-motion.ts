@@ -47,6 +47,8 @@ const GRAVITY = 9.80665;
 const AFTER_S = 0.06;
 /** From standing, heel and knee begin to move this long before the foot leaves. */
 const HEEL_RISE_S = 0.29;
+/** The blow of landing is over after this long. */
+const LANDING_S = 0.018;
 /** Foot and shank turn faster and faster in the last instants before touchdown, with these time constants. */
 const PITCH_GROWS_S = 0.04;
 const SHANK_GROWS_S = 0.05;
@@ -277,10 +279,10 @@ export function moveLeg(
   const shankGain = random.uniform(0, 0.45);
   const rollGain = random.uniform(0.05, 0.2) * runner.looseness * outward;
   const jolt = column();
-  const joltForward = column();
-  const giveRate = 2 * Math.PI * random.uniform(10, 18);
-  const giveDamping = random.uniform(0.25, 0.45);
-  const mass = contactMechanics(runner, plants[0].speed_mps, 0).effective_mass_kg;
+  const blowUp = column();
+  const blowForward = column();
+  const giveRate = 2 * Math.PI * random.uniform(22, 38);
+  const giveDamping = random.uniform(0.4, 0.7);
 
   let last: { run: ContactRun; plant: Plant; gait: Gait; shank: SmoothPath } | null = null;
   for (let k = 0; k < plants.length; k++) {
@@ -293,9 +295,10 @@ export function moveLeg(
       swing(last, { state, time_s: began_s, gait, plant });
     }
     if (begin >= n) break;
+    const mechanics = contactMechanics(runner, plant.speed_mps, plant.gain);
     const run = runContact(
       shape,
-      contactMechanics(runner, plant.speed_mps, plant.gain),
+      mechanics,
       {
         touchdown_s: began_s,
         toe_off_s: plant.toe_off_s,
@@ -323,7 +326,10 @@ export function moveLeg(
       motion.shank_pitch[i] = shankPath(Math.min(start_s + i * dt, off + AFTER_S)).value;
       motion.force_n[i] = run.force_n[j];
       jolt[i] = run.jolt_up_n[j];
-      joltForward[i] = run.jolt_forward_n[j];
+      // What heel pad, ankle and knee take up is the blow of landing, not the load that follows.
+      const landing = Math.exp(-(((j * dt) / LANDING_S) ** 2)) / mechanics.effective_mass_kg;
+      blowUp[i] = run.jolt_up_n[j] * landing;
+      blowForward[i] = run.jolt_forward_n[j] * landing;
     });
     const yaw = -outward * ((runner.toe_out_deg[side] * Math.PI) / 180 + gait.toe_out);
     const swingEnd = plants[k + 1]?.touchdown_s ?? off + 0.5;
@@ -521,9 +527,9 @@ export function moveLeg(
       ring.shank += dt * ring.shankRate;
       ring.rollRate += dt * (rollGain * jolt[i] - 2 * 0.25 * rollRing * ring.rollRate - rollRing ** 2 * ring.roll);
       ring.roll += dt * ring.rollRate;
-      give.vx += dt * (-joltForward[i] / mass - 2 * giveDamping * giveRate * give.vx - giveRate ** 2 * give.x);
+      give.vx += dt * (-blowForward[i] - 2 * giveDamping * giveRate * give.vx - giveRate ** 2 * give.x);
       give.x += dt * give.vx;
-      give.vz += dt * (-jolt[i] / mass - 2 * giveDamping * giveRate * give.vz - giveRate ** 2 * give.z);
+      give.vz += dt * (-blowUp[i] - 2 * giveDamping * giveRate * give.vz - giveRate ** 2 * give.z);
       give.z += dt * give.vz;
       motion.shank_give_x[i] = give.x;
       motion.shank_give_z[i] = give.z;
