@@ -16,23 +16,30 @@ const MOST = 40;
  * repetition's, oldest first: what its baseline rests on.
  */
 export function comparableRepetitions(store: Store, repetition: RepetitionLine): RepetitionLine[] {
-  return listRepetitions(store, {
-    athlete_id: repetition.athlete_id,
-    to: repetition.session_date,
-    state: 'analysed',
-  })
-    .filter(
-      (line) =>
-        line.session_id !== repetition.session_id &&
-        line.analysis_id !== null &&
-        line.start_style === repetition.start_style &&
-        close(line.effort_percent, repetition.effort_percent, SAME_EFFORT_PERCENT) &&
-        close(line.course_distance_m, repetition.course_distance_m, SAME_DISTANCE_M) &&
-        close(line.belt_speed_mps, repetition.belt_speed_mps, SAME_BELT_MPS),
+  const latest = store
+    .prepare(
+      `SELECT repetition_id FROM repetitions JOIN sessions USING (session_id)
+       WHERE repetitions.athlete_id = @athlete_id AND repetitions.analysis_id IS NOT NULL
+         AND repetitions.deleted_utc IS NULL AND sessions.deleted_utc IS NULL
+         AND session_id <> @session_id AND session_date <= @session_date AND start_style IS @start_style
+         AND ${close('effort_percent', SAME_EFFORT_PERCENT)}
+         AND ${close('course_distance_m', SAME_DISTANCE_M)}
+         AND ${close('belt_speed_mps', SAME_BELT_MPS)}
+       ORDER BY session_date DESC, session_id DESC, order_number DESC LIMIT ${MOST}`,
     )
-    .slice(-MOST);
+    .all({
+      athlete_id: repetition.athlete_id,
+      session_id: repetition.session_id,
+      session_date: repetition.session_date,
+      start_style: repetition.start_style,
+      effort_percent: repetition.effort_percent,
+      course_distance_m: repetition.course_distance_m,
+      belt_speed_mps: repetition.belt_speed_mps,
+    }) as { repetition_id: number }[];
+  return listRepetitions(store, { repetition_ids: latest.map(({ repetition_id }) => repetition_id) });
 }
 
-function close(a: number | null, b: number | null, within: number): boolean {
-  return a === null || b === null ? a === b : Math.abs(a - b) <= within;
+/** SQL for 'equal within so much'; unknown is like unknown only. */
+function close(column: string, within: number): string {
+  return `(${column} BETWEEN @${column} - ${within} AND @${column} + ${within} OR (${column} IS NULL AND @${column} IS NULL))`;
 }

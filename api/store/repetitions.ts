@@ -19,6 +19,8 @@ export interface RepetitionFilter {
   to?: string;
   state?: RepetitionLine['state'];
   deleted?: boolean;
+  /** Only these. */
+  repetition_ids?: number[];
 }
 
 /** Repetitions by date and running order, each with its figures; those of deleted sessions and athletes are left out. */
@@ -36,6 +38,9 @@ export function listRepetitions(store: Store, filter: RepetitionFilter = {}): Re
   if (filter.athlete_id !== undefined) query = query.where('repetitions.athlete_id', '=', filter.athlete_id);
   if (filter.effort_percent !== undefined) query = query.where('effort_percent', '=', filter.effort_percent);
   if (filter.course_distance_m !== undefined) query = query.where('course_distance_m', '=', filter.course_distance_m);
+  if (filter.repetition_ids !== undefined) {
+    query = query.where('repetitions.repetition_id', 'in', filter.repetition_ids);
+  }
   if (filter.state !== undefined) query = query.where('repetitions.state', '=', filter.state);
   if (filter.from !== undefined) query = query.where('sessions.session_date', '>=', filter.from);
   if (filter.to !== undefined) query = query.where('sessions.session_date', '<=', filter.to);

@@ -218,7 +218,7 @@ describe('a saved layout', () => {
     const { body: repetition } = await api.call('GET', `/repetitions/${second.repetition_ids[0]}`);
     const { body: recording } = await api.call('GET', `/recordings/${repetition.recordings[0].recording_id}`);
     expect(recording.layout.name).toBe('club logger');
-    expect(recording.sampling_rate_hz).toBe(500);
+    expect(recording.sampling_rate_hz).toBeCloseTo(500, 6);
     await api.call('DELETE', `/layouts/${saved.body.layout_id}`);
     const { body: third } = await api.import(form(), { left: bare(15) });
     expect(third.fault!.code).toBe('RATE_MISSING');

@@ -1,0 +1,221 @@
+/**
+ * `npm run bench:coach`: how fast the coach's screens are with a year of data for 30 athletes. Prints every figure and ends
+ * with an error when one misses its limit: first view 1 s, each interaction 100 ms.
+ */
+import { mkdtempSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Page } from 'playwright-core';
+import { build } from 'vite';
+import { startServer } from '../../api/server.ts';
+import { openBrowser, PHONE } from '../helpers/chromium.ts';
+import { fillYear, type YearOfData } from './year-of-data.ts';
+
+const FIRST_VIEW_MS = 1000;
+const INTERACTION_MS = 100;
+const REPEATS = 7;
+
+interface Figure {
+  what: string;
+  median_ms: number;
+  worst_ms: number;
+  limit_ms: number;
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'cinderlane-bench-'));
+try {
+  const web_folder = join(folder, 'web');
+  const config = fileURLToPath(new URL('../../web/vite.config.ts', import.meta.url));
+  await build({ configFile: config, logLevel: 'error', build: { outDir: web_folder } });
+  const server = await startServer({ data_folder: join(folder, 'data'), web_folder, port: 0 });
+  const began = performance.now();
+  const year = fillYear(server.store, new Date().toISOString().slice(0, 10));
+  const seconds = ((performance.now() - began) / 1000).toFixed(0);
+  const size = (statSync(server.store.file).size / 1e6).toFixed(0);
+  console.log(
+    `${year.athletes} athletes, ${year.sessions} sessions, ${year.repetitions} repetitions: ${size} MB, written in ${seconds} s\n`,
+  );
+  const figures = [...(await answers(server.address, year)), ...(await screens(server.address, year))];
+  await server.close();
+  for (const { what, median_ms, worst_ms, limit_ms } of figures) {
+    const verdict = median_ms <= limit_ms ? '' : '  <- beyond its limit';
+    console.log(
+      `${what.padEnd(52)} ${median_ms.toFixed(0).padStart(5)} ms  worst ${worst_ms.toFixed(0).padStart(5)}  limit ${limit_ms}${verdict}`,
+    );
+  }
+  process.exitCode = figures.some((figure) => figure.median_ms > figure.limit_ms) ? 1 : 0;
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
+
+function figure(what: string, times: number[], limit_ms: number): Figure {
+  const sorted = [...times].sort((a, b) => a - b);
+  return { what, median_ms: sorted[Math.floor(sorted.length / 2)], worst_ms: sorted.at(-1)!, limit_ms };
+}
+
+/** What the server takes for each view. */
+async function answers(address: string, year: YearOfData): Promise<Figure[]> {
+  const id = year.athlete_ids[4];
+  const month = new Date().toISOString().slice(0, 7);
+  const paths = [
+    `/coach/sessions/${year.tonight}/field`,
+    `/coach/sessions/${year.tonight}/fatigue`,
+    `/coach/sessions/${year.tonight}/plan`,
+    '/coach/athletes',
+    `/coach/athletes/${id}`,
+    `/coach/athletes/${id}/course`,
+    `/coach/athletes/${id}/points/rhythm`,
+    `/coach/athletes/${id}/sprint-tests`,
+    `/coach/reports/month/${id}/${month}`,
+    '/sessions',
+  ];
+  const figures: Figure[] = [];
+  for (const path of paths) {
+    const times: number[] = [];
+    for (let k = 0; k < REPEATS; k++) {
+      const began = performance.now();
+      const answer = await fetch(`${address}/api${path}`);
+      await answer.arrayBuffer();
+      if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
+      times.push(performance.now() - began);
+    }
+    figures.push(figure(`answer  ${path.replace(/\d+/g, 'N')}`, times, INTERACTION_MS));
+  }
+  return figures;
+}
+
+/** What a coach with a phone waits for. */
+async function screens(address: string, year: YearOfData): Promise<Figure[]> {
+  const browser = await openBrowser();
+  const figures: Figure[] = [];
+  try {
+    for (const [what, hash, ready] of [
+      ['field', `#/field/${year.tonight}`, '.athlete-card .judged'],
+      ['athletes', '#/athletes', '.athlete-line'],
+      ['over time', `#/athletes/${year.athlete_ids[4]}/course`, '.plot svg'],
+      ['sessions', '#/sessions', '.line'],
+    ]) {
+      const times: number[] = [];
+      for (let k = 0; k < 5; k++) {
+        const page = await browser.newPage({ viewport: PHONE });
+        await page.goto(`${address}/${hash}`);
+        times.push(await shownAfter(page, ready));
+        await page.close();
+      }
+      figures.push(figure(`first view  ${what}`, times, FIRST_VIEW_MS));
+    }
+    const page = await browser.newPage({ viewport: PHONE });
+    await page.goto(`${address}/#/field/${year.tonight}`);
+    await page.waitForSelector('.athlete-card .judged');
+    figures.push(await interaction(page, 'next athlete', '.field-steps .primary', '.card-head h2'));
+    figures.push(await interaction(page, 'an athlete of the row', row(7), '.card-head h2', row(3)));
+    await page.click('.rating summary');
+    figures.push(await interaction(page, 'a rating', score(4), '.rating summary', score(2)));
+    await page.goto(`${address}/#/athletes/${year.athlete_ids[4]}/course`);
+    await page.waitForSelector('.plot svg');
+    figures.push(await choice(page, 'another quantity over time', 'step_rate_hz', 'contact_time_ms'));
+    await page.goto(`${address}/#/plan/${year.tonight}`);
+    await page.waitForSelector('.plan-set');
+    figures.push(await typing(page));
+  } finally {
+    await browser.close();
+  }
+  return figures;
+}
+
+/** Milliseconds from the start of the navigation until the selector is on screen and painted. */
+function shownAfter(page: Page, selector: string): Promise<number> {
+  return page.evaluate(
+    (wanted) =>
+      new Promise<number>((resolve) => {
+        const look = () =>
+          document.querySelector(wanted)
+            ? requestAnimationFrame(() => setTimeout(() => resolve(performance.now())))
+            : requestAnimationFrame(look);
+        look();
+      }),
+    selector,
+  );
+}
+
+const row = (place: number) => `.athlete-strip li:nth-child(${place}) button`;
+const score = (points: number) => `.scores label:nth-child(${points}) input`;
+
+/** From a click until the watched text has changed and was painted; two places are clicked in turn. */
+async function interaction(page: Page, what: string, first: string, watched: string, second = first): Promise<Figure> {
+  const times: number[] = [];
+  for (let k = 0; k < REPEATS; k++) {
+    times.push(await page.evaluate(clickAndWatch, { click: k % 2 === 0 ? first : second, watch: watched }));
+    await page.waitForTimeout(60);
+  }
+  return figure(`interaction  ${what}`, times, INTERACTION_MS);
+}
+
+function clickAndWatch({ click, watch }: { click: string; watch: string }): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const before = document.querySelector(watch)?.textContent;
+    const began = performance.now();
+    (document.querySelector(click) as HTMLElement).click();
+    const look = () => {
+      if (document.querySelector(watch)?.textContent !== before) {
+        requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)));
+      } else if (performance.now() - began > 3000) reject(new Error(`${watch} did not change`));
+      else setTimeout(look);
+    };
+    look();
+  });
+}
+
+async function choice(page: Page, what: string, first: string, second: string): Promise<Figure> {
+  const times: number[] = [];
+  for (let k = 0; k < REPEATS; k++) {
+    times.push(
+      await page.evaluate(
+        (value) =>
+          new Promise<number>((resolve) => {
+            const before = document.querySelector('.sheet h2')?.textContent;
+            const select = document.querySelector('select') as HTMLSelectElement;
+            const began = performance.now();
+            select.value = value;
+            select.dispatchEvent(new Event('change', { bubbles: true }));
+            const look = () =>
+              document.querySelector('.sheet h2')?.textContent !== before
+                ? requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)))
+                : setTimeout(look);
+            look();
+          }),
+        k % 2 === 0 ? first : second,
+      ),
+    );
+    await page.waitForTimeout(60);
+  }
+  return figure(`interaction  ${what}`, times, INTERACTION_MS);
+}
+
+/** A number of the plan is changed: how long until the set's own heading says so. */
+async function typing(page: Page): Promise<Figure> {
+  const times: number[] = [];
+  for (let k = 0; k < REPEATS; k++) {
+    times.push(
+      await page.evaluate(
+        (value) =>
+          new Promise<number>((resolve) => {
+            const input = document.querySelectorAll('.plan-set input')[0] as HTMLInputElement;
+            const before = document.querySelector('.plan-set h3')?.textContent;
+            const began = performance.now();
+            input.value = value;
+            input.dispatchEvent(new Event('input', { bubbles: true }));
+            const look = () =>
+              document.querySelector('.plan-set h3')?.textContent !== before
+                ? requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)))
+                : setTimeout(look);
+            look();
+          }),
+        k % 2 === 0 ? '4' : '5',
+      ),
+    );
+    await page.waitForTimeout(150);
+  }
+  return figure('interaction  a number of the plan', times, INTERACTION_MS);
+}
