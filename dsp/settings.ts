@@ -122,7 +122,7 @@ export const DEFAULT_SETTINGS = {
     landing_before_fold: 0.1,
     impact: 0.08,
     /** Without a sharp impact: within this of the turn. */
-    soft_landing: 0.2,
+    soft_landing: 0.165,
     /** The jolt rises within this before its peak. */
     rise_before_peak: 0.065,
     shortest_contact: 0.1,
@@ -192,7 +192,7 @@ export const DEFAULT_SETTINGS = {
       toes_contact_s: 0.19,
       toes_sd_beyond_s: 0.016,
       /** The toes leave within this of the fastest heel rise. */
-      toes_reach_strides: 0.14,
+      toes_reach_strides: 0.08,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
       push_from_part: 0.3,
       push_to_part: 0.85,

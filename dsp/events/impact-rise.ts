@@ -25,7 +25,7 @@ export function steepRises(
   const steepest = best(rises, (i) => slope[i]);
   if (steepest < 0) return null;
   const strong = rises.filter((i) => slope[i] >= part * slope[steepest]);
-  const likely = strong.findIndex((i) => slope[i] >= 0.5 * slope[steepest]);
+  const likely = strong.findIndex((i) => slope[i] >= 0.3 * slope[steepest]);
   return { at: strong.map((i) => vertex(slope, i)), likely };
 }
 
@@ -50,6 +50,6 @@ export function risesBeforePeaks(
   if (highest < 0) return null;
   const strong = tops.filter((i) => height(i) >= part * height(highest));
   const slope = derivative(up, rate_hz);
-  const likely = strong.findIndex((i) => height(i) >= 0.5 * height(highest));
+  const likely = strong.findIndex((i) => height(i) >= 0.45 * height(highest));
   return { at: strong.map((top) => vertex(slope, argMax(slope, top - reach, top + 1))), likely };
 }

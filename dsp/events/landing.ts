@@ -96,20 +96,39 @@ function risesIn({ frame, features }: LandingStride, settings: AnalysisSettings)
   return risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, reach);
 }
 
-/** For every stride the candidate that comes as long after the leg's turn as in the strides around it. */
+/**
+ * For every stride the candidate that comes as long after the leg's turn as in the strides around it. That delay is the one
+ * which most of the strides have a candidate at, the likeliest of each counting twice.
+ */
 function settle(
   strides: LandingStride[],
   candidates: (RiseCandidates | null)[],
   neighbours: number,
 ): (number | null)[] {
-  const delay = (k: number, at: number): number =>
-    (at - strides[k].features.turn) / (strides[k].frame.stride_s * strides[k].frame.rate_hz);
-  const likely = candidates.map((c, k) => (c ? delay(k, c.at[c.likely]) : Number.NaN));
-  return candidates.map((c, k) => {
-    if (!c) return null;
-    const around = likely.slice(Math.max(0, k - neighbours), k + neighbours + 1).filter(Number.isFinite);
-    const usual = median(around);
-    const distance = (at: number): number => Math.abs(delay(k, at) - usual);
-    return c.at.reduce((p, q) => (distance(q) < distance(p) ? q : p));
+  const delays = candidates.map((c, k) => {
+    const { features, frame } = strides[k];
+    return c ? c.at.map((at) => (at - features.turn) / (frame.stride_s * frame.rate_hz)) : [];
   });
+  const votes = candidates.map((c, k) => delays[k].map((_, j) => (c && j === c.likely ? 2 : 1)));
+  return candidates
+    .map((c, k) => {
+      if (!c) return null;
+      const around = range(Math.max(0, k - neighbours), Math.min(candidates.length, k + neighbours + 1));
+      const support = (delay: number): number =>
+        around.reduce((sum, i) => {
+          const agrees = delays[i].map((d, j) => votes[i][j] * Math.exp(-0.5 * ((d - delay) / DELAY_SD) ** 2));
+          return sum + Math.max(0, ...agrees);
+        }, 0);
+      const usual = around.flatMap((i) => delays[i]).reduce((p, q) => (support(q) > support(p) ? q : p));
+      const distance = (j: number): number => Math.abs(delays[k][j] - usual);
+      return c.at.reduce((bestIndex, _, j) => (distance(j) < distance(bestIndex) ? j : bestIndex), 0);
+    })
+    .map((j, k) => (j === null ? null : candidates[k]!.at[j]));
+}
+
+/** Spread of a landing's delay from stride to stride, in strides: 7 ms of a jog. */
+const DELAY_SD = 0.01;
+
+function range(from: number, to: number): number[] {
+  return Array.from({ length: to - from }, (_, i) => from + i);
 }
