@@ -18,6 +18,8 @@ export interface Prior {
 export interface SprintFitOptions {
   /** Clock zero minus first movement, s. Default fixed at 0: the clock starts with the movement. */
   time_shift?: Prior;
+  /** Distances count from where the athlete was at clock zero (a gate that the body breaks), not from the start. */
+  from_clock_zero?: boolean;
   /** Needed when there is only one timed distance; otherwise optional. u is relative: 0.2 means 20 %. */
   tau?: Prior;
   /** More rows to fit together with the times, see `ExtraRows`. */
@@ -37,6 +39,8 @@ export interface ExtraRows {
 
 export interface SprintFit extends SprintCurve {
   time_shift_s: number;
+  /** Way from the start to where the distances count from, m. */
+  run_at_clock_zero_m: number;
   /** Covariance of (vmax, tau, time shift) from the stated uncertainties; a fixed shift has zeros. */
   covariance: number[][];
   /** Root mean square of the time residuals, s. */
@@ -79,7 +83,7 @@ export function fitSprintCurve(splits: readonly TimedDistance[], options: Sprint
   const fit = gaussNewton([start.vmax_mps, start.tau_s, ...(free ? [shift.value] : []), ...own], (p) => {
     const { curve, shift_s, own: mine } = split(p);
     if (!(curve.vmax_mps > 0 && curve.tau_s > TAU_LOW_S / 3 && curve.tau_s < TAU_HIGH_S * 3)) return null;
-    const rows = timeRows(usable, curve, shift_s);
+    const rows = timeRows(usable, curve, shift_s, options.from_clock_zero);
     if (free) addRow(rows, (shift.value - shift_s) / shift.u, [0, 0, 1 / shift.u]);
     if (options.tau) {
       const { value, u } = options.tau;
@@ -91,11 +95,13 @@ export function fitSprintCurve(splits: readonly TimedDistance[], options: Sprint
   });
   if (!fit) return null;
   const result = split(fit.parameters);
-  const residuals = usable.map((s) => s.time_s + result.shift_s - timeAtDistance(result.curve, s.distance_m));
+  const run_m = options.from_clock_zero ? distanceAt(result.curve, result.shift_s) : 0;
+  const residuals = usable.map((s) => s.time_s + result.shift_s - timeAtDistance(result.curve, s.distance_m + run_m));
   const c = fit.unscaled_covariance;
   return {
     ...result.curve,
     time_shift_s: result.shift_s,
+    run_at_clock_zero_m: run_m,
     covariance: [0, 1, 2].map((i) => [0, 1, 2].map((j) => (free || (i < 2 && j < 2) ? c[i][j] : 0))),
     residual_s: Math.sqrt(residuals.reduce((sum, r) => sum + r * r, 0) / Math.max(1, residuals.length)),
     own: result.own,
@@ -128,17 +134,25 @@ function bestVmax(splits: readonly TimedDistance[], shift_s: number, tau_s: numb
   return gd / gg;
 }
 
-function timeRows(splits: readonly TimedDistance[], curve: SprintCurve, shift_s: number): Linearised {
+function timeRows(
+  splits: readonly TimedDistance[],
+  curve: SprintCurve,
+  shift_s: number,
+  from_clock_zero = false,
+): Linearised {
   const rows: Linearised = { residuals: [], columns: [[], [], []] };
+  const run_m = from_clock_zero ? distanceAt(curve, shift_s) : 0;
+  const runGradient = from_clock_zero ? distanceGradient(curve, Math.max(0, shift_s)) : { vmax: 0, tau: 0 };
+  const zeroSpeed = from_clock_zero ? speedAt(curve, shift_s) : 0;
   for (const { distance_m, time_s, time_s_u } of splits) {
-    const t = timeAtDistance(curve, distance_m);
+    const t = timeAtDistance(curve, distance_m + run_m);
     const v = speedAt(curve, t);
     const gradient = distanceGradient(curve, t);
-    // The clock shows t - shift; at a fixed distance dt/dp = -(dx/dp) / v.
+    // The clock shows t - shift; at a fixed distance dt/dp = -(dx/dp) / v, and the way before clock zero moves with p as well.
     addRow(rows, (time_s - (t - shift_s)) / time_s_u, [
-      -gradient.vmax / v / time_s_u,
-      -gradient.tau / v / time_s_u,
-      -1 / time_s_u,
+      (runGradient.vmax - gradient.vmax) / v / time_s_u,
+      (runGradient.tau - gradient.tau) / v / time_s_u,
+      (zeroSpeed / v - 1) / time_s_u,
     ]);
   }
   return rows;

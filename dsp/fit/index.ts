@@ -1,5 +1,11 @@
 export { type ExponentialRise, fitExponentialRise } from './exponential-rise.ts';
-export { fitSprintCurve, type Prior, type SprintFit, type TimedDistance } from './fit-sprint-curve.ts';
+export {
+  fitSprintCurve,
+  type Prior,
+  type SprintFit,
+  type SprintFitOptions,
+  type TimedDistance,
+} from './fit-sprint-curve.ts';
 export {
   accelerationAt,
   distanceAt,

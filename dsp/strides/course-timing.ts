@@ -32,11 +32,16 @@ export function timedDistances(course: Course): TimedDistance[] {
  * - first movement: 0, give or take the trigger. By hand the thumb reacts late: electronic minus hand time is 0.22 to 0.31 s
  *   (Mann 2015; Mayhew 2010).
  * - gun: the athlete reacts after it; 0.146 s (Berlin 2009, Graubner and Nixdorf 2011) and 0.194 s (Zagreb 2011, Coh 2018).
- * - gate: broken by the body some tenths of a second after the first movement (common practice: 0.3 to 0.5 m behind it).
+ * - gate: broken by the body some tenths of a second after the first movement (common practice: 0.3 to 0.5 m behind it); later
+ *   from a rolling start.
  */
 export function timeShiftPrior(course: Course): Prior {
+  if (course.start_style === 'rolling') return { value: 0.8, u: 0.5 };
   if (course.clock === 'gun') return { value: -0.17, u: 0.04 };
   if (course.clock === 'gate') return { value: 0.3, u: 0.2 };
   if (course.timing_method === 'hand') return { value: 0.26, u: 0.08 };
   return { value: 0, u: 0.02 };
 }
+
+/** A trigger may be late by this much, where the times cannot be had otherwise: Haugen and Buchheit 2016, Sports Med 46:641-656. */
+export const LATE_TRIGGER: Prior = { value: 0.1, u: 0.25 };

@@ -1,18 +1,14 @@
 import type { AccelerationKinetics, Contact, SpeedCurve } from '../../shared/analysis.ts';
 import { accelerationKinetics, bodyAndAir } from './acceleration-kinetics.ts';
-import { measuredStrides } from './foot-sensor-evidence.ts';
+import { type MeasuredStride, measuredStrides } from './foot-sensor-evidence.ts';
+import { fillFromTiming } from './fill-from-timing.ts';
 import { fillFootShape } from './foot-shape.ts';
 import { type TrackedContact, trackFoot } from './foot-track.ts';
 import { fillShankAngle } from './shank-angle.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
+import { fillFromFlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
 import { fillDistanceFromSteps, fillFromFootSensor } from './speed-from-foot-sensor.ts';
-import {
-  fillFromTiming,
-  reportedCurve,
-  speedFromStrides,
-  speedFromTiming,
-  type TimedCurve,
-} from './speed-from-timing.ts';
+import { reportedCurve, speedFromStrides, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
 import { fillStiffness, LEG_SHARE_OF_STATURE } from './stiffness.ts';
 import type { StrideContext } from './stride-context.ts';
 import { fillStrideLengths } from './stride-lengths.ts';
@@ -68,19 +64,14 @@ export function fillStrides(rows: Contact[], context: StrideContext): StrideResu
   };
 }
 
-/** Speed, step length and distance from the best there is: belt; times with foot sensors; times; foot sensors alone. */
-function fillSpeed(
-  rows: Contact[],
-  context: StrideContext,
-  feet: { sensor: StrideContext['sensors'][number]; contacts: TrackedContact[] }[],
-  reasons: Record<string, string>,
-): TimedCurve | null {
-  const belt = context.course.belt_speed_mps;
-  if (belt !== null) {
-    fillFromBelt(rows, belt);
-    return null;
-  }
-  const strides = feet
+interface TrackedFoot {
+  sensor: StrideContext['sensors'][number];
+  contacts: TrackedContact[];
+}
+
+/** Strides of all foot sensors on the common clock, in order of time. */
+function stridesOfBothFeet(feet: TrackedFoot[]): MeasuredStride[] {
+  return feet
     .flatMap(({ sensor: { recording, signals }, contacts }) =>
       measuredStrides(
         contacts,
@@ -88,13 +79,31 @@ function fillSpeed(
       ),
     )
     .sort((a, b) => a.from_s - b.from_s);
-  const timed = speedFromTiming(rows, context, strides);
-  const curve = 'reason' in timed ? speedFromStrides(context, strides) : timed;
+}
+
+/** Speed, step length and distance from the best there is: belt; times with foot sensors; times; foot sensors alone. */
+function fillSpeed(
+  rows: Contact[],
+  context: StrideContext,
+  feet: TrackedFoot[],
+  reasons: Record<string, string>,
+): TimedCurve | null {
+  const belt = context.course.belt_speed_mps;
+  if (belt !== null) {
+    fillFromBelt(rows, belt);
+    return null;
+  }
+  const strides = stridesOfBothFeet(feet);
+  const flying = flyingCourse(rows, context.course);
+  const timed = flying ? { reason: 'a flying start shows no acceleration' } : speedFromTiming(rows, context, strides);
+  let curve: TimedCurve | null = null;
+  if (flying) fillFromFlyingCourse(rows, flying);
+  else curve = 'reason' in timed ? speedFromStrides(context, strides) : timed;
   if (curve) fillFromTiming(rows, curve);
   const why = feet[0]?.contacts.map(({ stride }) => ('reason' in stride ? stride.reason : '')).find(Boolean);
   fillFromFootSensor(rows, strides, why ?? 'no foot sensor, and no time over a known distance');
-  if (strides.length > 0) fillDistanceFromSteps(rows);
-  if ('reason' in timed && strides.length === 0) reasons.step_length_m = timed.reason;
+  if (strides.length > 0 && !flying) fillDistanceFromSteps(rows);
+  if ('reason' in timed && strides.length === 0 && !flying) reasons.step_length_m = timed.reason;
   return curve;
 }
 

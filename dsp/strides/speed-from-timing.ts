@@ -1,20 +1,18 @@
 import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
-import { distanceAt, distanceGradient, fitSprintCurve, type SprintFit, speedAt, timeAtDistance } from '../fit/index.ts';
+import { fitSprintCurve, type SprintFit, type SprintFitOptions, timeAtDistance } from '../fit/index.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
-import { timedDistances, timeShiftPrior } from './course-timing.ts';
+import { LATE_TRIGGER, timedDistances, timeShiftPrior } from './course-timing.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
 import type { StrideContext } from './stride-context.ts';
 
-/**
- * How far real sprints leave the mono-exponential within a step, as a share of speed. Source: de Ruiter and van Dieen 2019,
- * doi 10.3390/sports7090202 (step velocity follows it with R2 >= 0.96, step length with 5.7 cm after smoothing, video's own
- * error included).
- */
-const MODEL_SHARE = 0.015;
-/** Where the body's centre is over the line at the start, standard uncertainty, m. Common practice. */
-const START_PLACE_U_M = 0.1;
 /** Approach to top speed when nothing else tells. Published: 1.22 s (Berlin 2009 splits) to 1.47 s (di Prampero 2005). */
 const TAU_PRIOR = { value: 1.3, u: 0.25 };
+/** Three times and more that leave the curve by more than this many of their uncertainties (RMS) come from another clock. */
+const MISFIT = 1.2;
+/** Nobody has run faster (12.4 m/s over 10 m: Berlin 2009, Graubner and Nixdorf 2011): the times or the distance are wrong. */
+const FASTEST_MPS = 14;
+/** A run that stops so long before its course's end may not have been over that course, s. */
+const SHORT_RUN_S = 1;
 /** Of a first movement whose uncertainty nobody stated, s. */
 const FIRST_MOVEMENT_U_S = 0.03;
 /** First touchdown after the first movement where the movement itself was not seen, s. Common practice. */
@@ -56,24 +54,36 @@ export function speedFromTiming(
   const alone = times.length === 1;
   const end_s = first_s + last.time_s + time_shift.value;
   const fromStrides = strideEvidence(strides, first_s, first_s_u, end_s);
-  const fit = fitSprintCurve(times, {
+  const options: SprintFitOptions = {
     time_shift,
+    from_clock_zero: context.course.clock === 'gate' || context.course.start_style === 'rolling',
     ...(alone && { tau: TAU_PRIOR }),
     extra: fromStrides ?? (alone ? contactTimeEvidence(rows, first_s, end_s) : undefined),
-  });
-  if (!fit) return { reason: 'the times do not fit a sprint from rest; check them and the clock they run from' };
+  };
+  let fit = fitSprintCurve(times, options);
+  // Three times and more show when the clock did not start with what it is said to start with.
+  const misfit = !fit || fit.residual_s > MISFIT * times[0].time_s_u;
+  if (times.length >= 3 && misfit) {
+    const late = fitSprintCurve(times, { ...options, time_shift: LATE_TRIGGER });
+    if (late && (!fit || late.residual_s < fit.residual_s / 2)) fit = late;
+  }
+  if (!fit || fit.vmax_mps > FASTEST_MPS)
+    return { reason: 'the times do not fit a sprint from rest; check them and the clock they run from' };
+  const zero_s = first_s + (fromStrides ? fit.own[1] : 0);
+  const course_end_s = zero_s + last.time_s + fit.time_shift_s;
+  const run_end_s = rows[rows.length - 1].toe_off_s ?? rows[rows.length - 1].touchdown_s;
   const cautions = [
     alone &&
       !fromStrides &&
       'one time only: how fast top speed is approached comes from the contact times and from what is usual',
     !seen && 'the first movement was not seen: taken as 0.4 s before the first touchdown',
+    run_end_s < course_end_s - SHORT_RUN_S && 'the run ends before the course does: do the times belong to it?',
   ].filter(Boolean);
-  const zero_s = first_s + (fromStrides ? fit.own[1] : 0);
   return {
     fit,
     zero_s,
     zero_s_u: fromStrides ? fit.own_u[1] : first_s_u,
-    end_s: zero_s + last.time_s + fit.time_shift_s,
+    end_s: course_end_s,
     from: fromStrides ? 'combined' : alone ? 'time and steps' : 'splits',
     caution: cautions.join('; '),
   };
@@ -104,53 +114,6 @@ export function speedFromStrides(context: StrideContext, strides: MeasuredStride
     from: 'foot_sensor',
     caution: 'from the foot sensors alone: no time over a known distance',
   };
-}
-
-/** Speed, step length and distance of every step within the timed course. Rows are changed in place. */
-export function fillFromTiming(rows: Contact[], curve: TimedCurve): void {
-  for (const row of rows) {
-    if (row.touchdown_s >= curve.end_s) {
-      row.reasons.step_length_m = 'after the last timed distance';
-      continue;
-    }
-    fillDistance(row, curve);
-    if (row.step_time_ms !== null) fillStep(row, row.step_time_ms / 1000, (row.step_time_ms_u ?? 0) / 1000, curve);
-    else row.reasons.step_length_m = row.reasons.step_time_ms ?? 'no step time';
-    if (curve.caution) row.reasons.step_length_m_u = curve.caution;
-  }
-}
-
-function fillDistance(row: Contact, { fit, zero_s, zero_s_u }: TimedCurve): void {
-  const t = row.touchdown_s - zero_s;
-  const v = speedAt(fit, t);
-  row.distance_m = distanceAt(fit, t);
-  const parameters = parameterVariance(fit, distanceGradient(fit, Math.max(0, t)));
-  row.distance_m_u = Math.hypot(
-    Math.sqrt(parameters),
-    v * Math.hypot(row.touchdown_s_u ?? 0, zero_s_u),
-    START_PLACE_U_M,
-  );
-}
-
-function fillStep(row: Contact, step_s: number, step_s_u: number, { fit, zero_s, zero_s_u, from }: TimedCurve): void {
-  const [t0, t1] = [row.touchdown_s - zero_s, row.touchdown_s - zero_s + step_s];
-  const length = distanceAt(fit, t1) - distanceAt(fit, t0);
-  const speed = length / step_s;
-  const [g0, g1] = [distanceGradient(fit, Math.max(0, t0)), distanceGradient(fit, Math.max(0, t1))];
-  const parameters = parameterVariance(fit, { vmax: g1.vmax - g0.vmax, tau: g1.tau - g0.tau });
-  const late = (speedAt(fit, t1) - speedAt(fit, t0)) * zero_s_u;
-  // What the curve does not know; the step's own timing error comes on top for the length, not for the speed.
-  const curve_u = Math.hypot(Math.sqrt(parameters), late, MODEL_SHARE * length);
-  row.step_length_m = length;
-  row.step_length_m_u = Math.hypot(curve_u, speed * step_s_u);
-  row.speed_mps = speed;
-  row.speed_mps_u = curve_u / step_s;
-  row.spatial_source = from === 'combined' || from === 'foot_sensor' ? from : 'timing';
-}
-
-/** Variance of a quantity with the given derivatives by vmax and tau. */
-function parameterVariance({ covariance: c }: SprintFit, g: { vmax: number; tau: number }): number {
-  return Math.max(0, g.vmax * g.vmax * c[0][0] + 2 * g.vmax * g.tau * c[0][1] + g.tau * g.tau * c[1][1]);
 }
 
 /** The curve as it is reported. */
