@@ -23,8 +23,8 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
   if (!frame) return [];
   const repeating = mounting === 'foot' ? frame.across : frame.norm;
   const times = strideTimes(lowPass(repeating, 10, rate_hz), frame.active, rate_hz, settings);
-  const usual_s = usualStrideTime(times);
-  if (!(usual_s <= settings.accelerometer.longest_stride_s)) return [];
+  const usual_s = usualStrideTime(times, settings.accelerometer.longest_stride_s);
+  if (Number.isNaN(usual_s)) return [];
   const jerk = changeOfAcceleration(signals, settings.impact.cutoff_hz);
   const strides =
     mounting === 'foot'

@@ -80,9 +80,9 @@ export function strideTimeAt(times: StrideTimes, index: number): number {
   return near.length > 0 ? median(near) : Number.NaN;
 }
 
-/** Median stride time of the recording, for filters; NaN where nothing repeats itself. */
-export function usualStrideTime(times: StrideTimes): number {
-  const found = [...times.values_s].filter(Number.isFinite);
+/** Median stride time of the running in a recording, for filters; NaN where there is none. */
+export function usualStrideTime(times: StrideTimes, longest_s: number): number {
+  const found = [...times.values_s].filter((stride) => stride <= longest_s);
   return found.length > 0 ? median(found) : Number.NaN;
 }
 
