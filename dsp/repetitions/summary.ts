@@ -28,8 +28,28 @@ export const SUMMARY_QUANTITIES: ContactQuantity[] = [
 ];
 
 /**
+ * Quantities whose error is mostly the same in every contact of a repetition (the curve's level, the zero of an angle, the model of
+ * the force): many contacts do not average it away.
+ */
+const SHARED_ERROR = new Set<ContactQuantity>([
+  'step_length_m',
+  'speed_mps',
+  'stride_length_m',
+  'foot_pitch_touchdown_deg',
+  'foot_pitch_toe_off_deg',
+  'foot_progression_deg',
+  'shank_rotation_deg',
+  'shank_angle_touchdown_deg',
+  'swing_fold_deg',
+  'vertical_force_bw',
+  'vertical_stiffness_kn_per_m',
+  'leg_stiffness_kn_per_m',
+]);
+
+/**
  * Mean, standard deviation between contacts (n - 1) and standard uncertainty of the mean: scatter of the mean,
- * sd / sqrt(n), which already holds the independent part of the measurement error. With one contact, its own.
+ * sd / sqrt(n), which already holds the independent part of the measurement error, and the part that all contacts share.
+ * With one contact, its own.
  */
 export function summariseQuantity(rows: Contact[], quantity: ContactQuantity): QuantitySummary | null {
   const values: number[] = [];
@@ -46,7 +66,8 @@ export function summariseQuantity(rows: Contact[], quantity: ContactQuantity): Q
   const mean = values.reduce((a, b) => a + b, 0) / n;
   const sd = n > 1 ? Math.sqrt(values.reduce((a, b) => a + (b - mean) ** 2, 0) / (n - 1)) : 0;
   const measurement = errors.length > 0 ? Math.sqrt(errors.reduce((a, b) => a + b * b, 0) / errors.length) : 0;
-  return { mean, sd, mean_u: Math.max(sd, measurement) / Math.sqrt(n), n };
+  const scatter = Math.max(sd, measurement) / Math.sqrt(n);
+  return { mean, sd, mean_u: SHARED_ERROR.has(quantity) ? Math.hypot(sd / Math.sqrt(n), measurement) : scatter, n };
 }
 
 function summariseRows(rows: Contact[]): Partial<Record<ContactQuantity, QuantitySummary>> {
