@@ -4,7 +4,7 @@ import type { Import, ImportAccepted, ImportFields } from '../shared/schemas/imp
 import type { Repetition, RepetitionChange } from '../shared/schemas/repetition.ts';
 import type { NewSavedLayout, SavedLayout } from '../shared/schemas/saved-layout.ts';
 import type { NewSession, Session, SessionChange } from '../shared/schemas/session.ts';
-import { client } from './client.ts';
+import { client, type UploadOptions } from './client.ts';
 
 /** Paths that pages read with `useResource`, and what each answers. */
 export const paths = {
@@ -35,7 +35,7 @@ export const api = {
     client.patch<Repetition>(paths.repetition(repetition_id), change),
   deleteRepetition: (repetition_id: number) => client.remove(paths.repetition(repetition_id)),
   restoreRepetition: (repetition_id: number) => client.post(`${paths.repetition(repetition_id)}/restore`),
-  startImport: (form: FormData) => client.upload<ImportAccepted>('/imports', form),
+  startImport: (form: FormData, options?: UploadOptions) => client.upload<ImportAccepted>('/imports', form, options),
   import: (import_id: number) => client.get<Import>(`/imports/${import_id}`),
   cancelImport: (import_id: number) => client.post<Import>(`/imports/${import_id}/cancel`),
   retryImport: (import_id: number, fields: Partial<ImportFields>) =>

@@ -31,28 +31,26 @@ export function faultOf(error: unknown): Fault {
   };
 }
 
+const UNREACHABLE = {
+  code: 'SERVER_UNREACHABLE',
+  message: 'The Cinderlane server did not answer.',
+  hint: 'Check that it is running and that this device is on the same network, then try again.',
+};
+
 async function send(method: string, path: string, body?: BodyInit | null, headers?: HeadersInit): Promise<Response> {
   let answer: Response;
   try {
     answer = await fetch(`/api${path}`, { method, body, headers });
   } catch {
-    throw new ApiFault(
-      {
-        code: 'SERVER_UNREACHABLE',
-        message: 'The Cinderlane server did not answer.',
-        where: { path: `/api${path}` },
-        hint: 'Check that it is running and that this device is on the same network, then try again.',
-      },
-      0,
-    );
+    throw new ApiFault({ ...UNREACHABLE, where: { path: `/api${path}` } }, 0);
   }
   if (answer.ok) return answer;
-  throw new ApiFault(await readFault(answer, path), answer.status);
+  throw new ApiFault(readFault(await answer.text(), answer.status, path), answer.status);
 }
 
-async function readFault(answer: Response, path: string): Promise<Fault> {
+function readFault(text: string, status: number, path: string): Fault {
   try {
-    const body = (await answer.json()) as Partial<Fault>;
+    const body = JSON.parse(text) as Partial<Fault>;
     if (typeof body.message === 'string') {
       return {
         code: body.code ?? 'UNKNOWN',
@@ -66,10 +64,41 @@ async function readFault(answer: Response, path: string): Promise<Fault> {
   }
   return {
     code: 'ANSWER_UNREADABLE',
-    message: `The server answered ${answer.status} without saying why.`,
+    message: `The server answered ${status} without saying why.`,
     where: { path: `/api${path}` },
     hint: "Look at the server's output.",
   };
+}
+
+export interface UploadOptions {
+  /** Share of the bytes that have travelled, 0 to 1. */
+  onProgress?: (share: number) => void;
+  signal?: AbortSignal;
+}
+
+/**
+ * Sends files and fields; the answer is JSON. By XMLHttpRequest, the one way in which a browser tells how far it is.
+ * @throws ApiFault; with code IMPORT_CANCELLED when it was aborted
+ */
+function upload<T>(path: string, form: FormData, { onProgress, signal }: UploadOptions = {}): Promise<T> {
+  return new Promise((resolve, reject) => {
+    const request = new XMLHttpRequest();
+    const where = { path: `/api${path}` };
+    request.open('POST', `/api${path}`);
+    request.upload.onprogress = ({ loaded, total }) => onProgress?.(total > 0 ? loaded / total : 0);
+    request.onload = () => {
+      const { status, responseText } = request;
+      if (status >= 200 && status < 300) resolve(JSON.parse(responseText) as T);
+      else reject(new ApiFault(readFault(responseText, status, path), status));
+    };
+    request.onerror = () => reject(new ApiFault({ ...UNREACHABLE, where }, 0));
+    request.onabort = () => {
+      const message = 'Sending was cancelled. Nothing was stored.';
+      reject(new ApiFault({ code: 'IMPORT_CANCELLED', message, where, hint: '' }, 0));
+    };
+    signal?.addEventListener('abort', () => request.abort());
+    request.send(form);
+  });
 }
 
 const JSON_HEADERS = { 'content-type': 'application/json' };
@@ -93,10 +122,7 @@ export const client = {
   async remove(path: string): Promise<void> {
     await send('DELETE', path);
   },
-  /** Sends files and fields; the answer is JSON. */
-  async upload<T>(path: string, form: FormData): Promise<T> {
-    return (await (await send('POST', path, form)).json()) as T;
-  },
+  upload,
   async bytes(path: string): Promise<ArrayBuffer> {
     return (await send('GET', path)).arrayBuffer();
   },

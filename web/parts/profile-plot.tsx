@@ -1,6 +1,6 @@
 import type { Contact, ContactQuantity } from '../../shared/analysis.ts';
 import { SIDES } from '../../shared/words.ts';
-import { displayOf, formatNumber, formatQuantity } from '../app/format.ts';
+import { type Display, displayOf, formatNumber, formatQuantity } from '../app/format.ts';
 import { bandAt } from './plot/band-at.ts';
 import { type Axis, PlotFrame } from './plot/frame.tsx';
 import { Band, type BandPoint, linePath, SideSeries } from './plot/marks.tsx';
@@ -16,6 +16,8 @@ export interface ProfilePlotProps {
   courseEnd_s?: number | null;
   /** Normal variation along the repetition; empty when there is none yet. */
   band: BandPoint[];
+  /** Draws the difference from the centre of normal, so that small differences show beside a large rise. */
+  relative?: boolean;
   /** Earlier repetitions, faint behind. */
   earlier: Contact[][];
   /** Step number under the cursor. */
@@ -43,7 +45,18 @@ export function contactAt(contact: Contact, by: ProfileAxis): number | null {
 
 /** A quantity along one repetition: left and right apart, over normal variation, earlier repetitions behind. */
 export function ProfilePlot(props: ProfilePlotProps) {
-  const { quantity, by, contacts, courseEnd_s = null, band, earlier, selected, onSelect, height } = props;
+  const {
+    quantity,
+    by,
+    contacts,
+    courseEnd_s = null,
+    band,
+    relative = false,
+    earlier,
+    selected,
+    onSelect,
+    height,
+  } = props;
   const display = displayOf(quantity);
   const distance = displayOf('distance_m');
   const xFactor = by === 'step' ? 1 : distance.factor;
@@ -52,7 +65,8 @@ export function ProfilePlot(props: ProfilePlotProps) {
   const place = (contact: Contact) => {
     const at = contactAt(contact, by);
     if (at === null) return null;
-    const value = contact[quantity];
+    const centre = relative ? bandAt(band, at)?.centre : 0;
+    const value = centre === undefined || contact[quantity] === null ? null : contact[quantity] - centre;
     const u = contact[twin] as number | null | undefined;
     return {
       contact,
@@ -70,13 +84,16 @@ export function ProfilePlot(props: ProfilePlotProps) {
       ? { min: 0.4, max: last + 0.6, label: 'step', ticks: Array.from({ length: last }, (_, index) => index + 1) }
       : { min: Math.min(0, ...placed.map((point) => point.x)), max: last * 1.02, label: `distance (${distance.unit})` };
   const shownBand = band
-    .map((point) => ({
-      at: point.at * xFactor,
-      centre: point.centre * display.factor,
-      low: point.low * display.factor,
-      high: point.high * display.factor,
-      flag_from: point.flag_from * display.factor,
-    }))
+    .map((point) => {
+      const base = relative ? point.centre : 0;
+      return {
+        at: point.at * xFactor,
+        centre: (point.centre - base) * display.factor,
+        low: (point.low - base) * display.factor,
+        high: (point.high - base) * display.factor,
+        flag_from: point.flag_from * display.factor,
+      };
+    })
     .filter((point) => point.at >= x.min && point.at <= x.max);
   const behind = earlier.map((list) =>
     list.flatMap((contact) => {
@@ -101,7 +118,7 @@ export function ProfilePlot(props: ProfilePlotProps) {
       description={`${display.label} by ${by}`}
       height={height}
       x={x}
-      y={{ min: yMin, max: yMax, label: display.unit ? `${display.label} (${display.unit})` : display.label }}
+      y={{ min: yMin, max: yMax, label: axisLabel(display, relative) }}
       explore={{
         count: stops.length,
         index: cursor < 0 ? null : cursor,
@@ -137,6 +154,10 @@ export function ProfilePlot(props: ProfilePlotProps) {
       )}
     </PlotFrame>
   );
+}
+
+function axisLabel({ label, unit }: Display, relative: boolean): string {
+  return `${relative ? 'from normal' : label}${unit ? ` (${unit})` : ''}`;
 }
 
 /**

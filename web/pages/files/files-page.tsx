@@ -42,12 +42,7 @@ export default function FilesPage({ query }: PageProps) {
     if (drafts.length === 0) return setMissing('Choose or drop at least one file.');
     if (!who.athlete_id) return setMissing('Say whose recording this is.');
     setMissing('');
-    const started = drafts.map((draft) => ({
-      key: draft.key,
-      draft,
-      begun: sendImport(draft, who, course, () => void sessions.reload()),
-    }));
-    // One session for all: the first one sent makes it where it is new.
+    const started = drafts.map((draft) => sendImport(draft, who, course, () => void sessions.reload()));
     setSent((old) => [...started.reverse(), ...old]);
     setDrafts([]);
   }

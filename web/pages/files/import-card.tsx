@@ -30,13 +30,11 @@ export function ImportCard({ sent }: { sent: SentImport }) {
       {fault && <FaultBox fault={fault} />}
       {working && (
         <>
-          <progress max={1} value={value?.progress ?? undefined} aria-label={`Progress of ${names}`} />
+          <progress max={1} value={value?.progress ?? sent.travelled.value} aria-label={`Progress of ${names}`} />
           <p>{value?.step ?? 'sending files'}</p>
-          {value && (
-            <button type="button" onClick={() => void api.cancelImport(value.import_id)}>
-              Cancel
-            </button>
-          )}
+          <button type="button" onClick={() => (value ? void api.cancelImport(value.import_id) : sent.abort())}>
+            Cancel
+          </button>
         </>
       )}
       {value?.state === 'cancelled' && <p>Cancelled. Nothing was measured.</p>}

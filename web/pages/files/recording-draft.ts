@@ -1,3 +1,4 @@
+import type { Signal } from '@preact/signals';
 import type { FileSet } from './pair-files.ts';
 
 /** One recording about to be sent, with what is its own among several. */
@@ -9,11 +10,16 @@ export interface RecordingDraft extends FileSet {
   effort: string;
 }
 
-/** A recording on its way: `begun` answers with the import's number once the files have arrived. */
+/** A recording on its way. */
 export interface SentImport {
   key: number;
   draft: RecordingDraft;
+  /** Answers with the import's number once the files have arrived. */
   begun: Promise<number>;
+  /** Share of the bytes that have travelled, 0 to 1. */
+  travelled: Signal<number>;
+  /** Stops the sending. */
+  abort: () => void;
 }
 
 /** The files' names, for people. */

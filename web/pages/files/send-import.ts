@@ -1,23 +1,40 @@
+import { signal } from '@preact/signals';
 import { api } from '../../api.ts';
+import type { UploadOptions } from '../../client.ts';
 import { today } from '../../app/format.ts';
 import { type CourseDraft, splitTexts } from '../../parts/course-draft.ts';
-import type { RecordingDraft } from './recording-draft.ts';
+import type { RecordingDraft, SentImport } from './recording-draft.ts';
 import type { WhoDraft } from './who-fields.tsx';
 
 /** Sessions made by this page, by date, so that several recordings sent at once share one. */
 const made = new Map<string, Promise<number>>();
 
 /**
- * Sends the files of one recording.
+ * Starts sending the files of one recording.
  * @param onNewSession called when a session was made on the way
- * @returns the import's number, once the server has all files
- * @throws ApiFault when the server refuses the form or a file
  */
-export async function sendImport(
+export function sendImport(
   draft: RecordingDraft,
   who: WhoDraft,
   course: CourseDraft,
   onNewSession: () => void,
+): SentImport {
+  const travelled = signal(0);
+  const stop = new AbortController();
+  const onProgress = (share: number) => {
+    travelled.value = share;
+  };
+  const begun = send(draft, who, course, onNewSession, { onProgress, signal: stop.signal });
+  return { key: draft.key, draft, begun, travelled, abort: () => stop.abort() };
+}
+
+/** @throws ApiFault when the server refuses the form or a file, or the sending was stopped */
+async function send(
+  draft: RecordingDraft,
+  who: WhoDraft,
+  course: CourseDraft,
+  onNewSession: () => void,
+  options: UploadOptions,
 ): Promise<number> {
   const session_id = who.session_id ? Number(who.session_id) : await todaysSession(onNewSession);
   const form = new FormData();
@@ -39,7 +56,7 @@ export async function sendImport(
   if (draft.left) form.append('left', draft.left);
   if (draft.right) form.append('right', draft.right);
   if (draft.both) form.append('file', draft.both);
-  return (await api.startImport(form)).import_id;
+  return (await api.startImport(form, options)).import_id;
 }
 
 /** `5.21` as `5.21s`; what carries a unit already stays. */

@@ -46,6 +46,7 @@ export function StrideProfile({
   const bandOf = (which: ContactQuantity): BandPoint[] =>
     profile?.baseline.quantities[which]?.[by === 'step' ? 'by_step' : 'by_distance'] ?? [];
   const band = bandOf(quantity);
+  const relative = query.get('as') === 'difference' && band.length > 0;
   const earlier = (profile?.earlier_today ?? []).filter((other) => comparable.has(other.repetition_id));
   const measured = contacts.some((contact) => contact[quantity] !== null);
   const chosen = contacts.find((contact) => contact.step === selected);
@@ -72,6 +73,18 @@ export function StrideProfile({
           ]}
           onChange={(value) => setQuery('by', value === 'step' ? null : value)}
         />
+        {band.length > 0 && (
+          <Choice
+            legend="Shown as"
+            quiet
+            value={relative ? 'difference' : 'measured'}
+            options={[
+              { value: 'measured', label: 'as measured' },
+              { value: 'difference', label: 'against normal' },
+            ]}
+            onChange={(value) => setQuery('as', value === 'measured' ? null : value)}
+          />
+        )}
         {onCourse.length < result.contacts.length && (
           <label class="check">
             <input
@@ -107,6 +120,7 @@ export function StrideProfile({
               contacts={contacts}
               courseEnd_s={result.course_end_s}
               band={band}
+              relative={relative}
               earlier={earlier.map((repetition) => repetition.contacts)}
               selected={selected}
               onSelect={onSelect}
