@@ -1,7 +1,7 @@
 import { statfs } from 'node:fs/promises';
 import { join } from 'node:path';
 import { BrowserSource } from '../../ingest/ble/browser-source.ts';
-import { defaultSettings } from '../../ingest/ble/decode-packet.ts';
+import { channelTargets, defaultSettings } from '../../ingest/ble/decode-packet.ts';
 import { hostTime } from '../../ingest/ble/host-clock.ts';
 import type { PacketSource, SensorFound } from '../../ingest/ble/packet-source.ts';
 import { ReplaySource } from '../../ingest/ble/replay-source.ts';
@@ -145,7 +145,7 @@ export class CaptureService {
     this.tellState();
   }
 
-  /** Pairs a sensor, or changes where it is worn. @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID, ATHLETE_NOT_FOUND */
+  /** Pairs a sensor, or changes where it is worn. @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID, STREAM_SETTINGS_INVALID, ATHLETE_NOT_FOUND */
   async place(sensor_id: string, change: SensorPlaceChange): Promise<SensorPlace> {
     if (change.description_id !== undefined || change.settings !== undefined) {
       this.mustNotRun('changed at the sensor itself');
@@ -166,8 +166,12 @@ export class CaptureService {
       ...change,
       name,
       description_id,
-      settings: change.settings ?? (same_kind ? places[sensor_id].settings : defaultSettings(description)),
+      settings: {
+        ...(same_kind ? places[sensor_id].settings : defaultSettings(description)),
+        ...change.settings,
+      },
     };
+    channelTargets(description, place.settings);
     writeSensorPlaces(this.store, { ...places, [sensor_id]: place });
     if (this.run !== null) {
       this.run.setPlace(sensor_id, place);

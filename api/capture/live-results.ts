@@ -144,8 +144,10 @@ export class LiveResults {
     result: RepetitionResult | null,
   ): RepetitionEvent {
     const summary = result?.summary;
-    const mean = (part: 'all' | 'left' | 'right', quantity: 'contact_time_ms' | 'flight_time_ms' | 'step_rate_hz') =>
-      summary?.[part][quantity]?.mean ?? null;
+    const at_speed = summary?.at_speed.contact_time_ms !== undefined;
+    const mean = (quantity: 'contact_time_ms' | 'flight_time_ms' | 'step_rate_hz') =>
+      summary?.[at_speed ? 'at_speed' : 'all'][quantity]?.mean ?? null;
+    const sideMean = (side: 'left' | 'right') => summary?.[side].contact_time_ms?.mean ?? null;
     const end_s = result === null ? span.end_s : excerpt.aligned.zero_s + result.end_s;
     return {
       athlete_id,
@@ -153,11 +155,12 @@ export class LiveResults {
       session_id: this.parts.run.record.session_id,
       repetition_id,
       contacts: result === null ? [] : liveContacts(result),
-      left_contact_time_ms: mean('left', 'contact_time_ms'),
-      right_contact_time_ms: mean('right', 'contact_time_ms'),
-      contact_time_ms: mean('all', 'contact_time_ms'),
-      flight_time_ms: mean('all', 'flight_time_ms'),
-      step_rate_hz: mean('all', 'step_rate_hz'),
+      figures_over: at_speed ? 'at speed' : 'all contacts',
+      left_contact_time_ms: sideMean('left'),
+      right_contact_time_ms: sideMean('right'),
+      contact_time_ms: mean('contact_time_ms'),
+      flight_time_ms: mean('flight_time_ms'),
+      step_rate_hz: mean('step_rate_hz'),
       delay_s: hostTime() - end_s,
       lost_samples: excerpt.assemblers.reduce((sum, assembler) => sum + assembler.counts.lost_samples, 0),
       words: lossWords(excerpt),

@@ -40,7 +40,10 @@ export const SensorPlace = Type.Object(
 export type SensorPlace = Static<typeof SensorPlace>;
 
 /** What may be given when a sensor is paired or changed; the rest keeps its value or gets the description's default. */
-export const SensorPlaceChange = Type.Partial(SensorPlace, strict);
+export const SensorPlaceChange = Type.Partial(
+  Type.Object({ ...SensorPlace.properties, settings: Type.Partial(StreamSettings, strict) }),
+  strict,
+);
 export type SensorPlaceChange = Static<typeof SensorPlaceChange>;
 
 export const PairedSensor = Type.Interface([SensorPlace], {
@@ -127,6 +130,8 @@ export interface RepetitionEvent {
   /** Null in a replay, which is not stored. */
   repetition_id: number | null;
   contacts: LiveContact[];
+  /** What the means below are over: the contacts at speed where that phase is known, else all. */
+  figures_over: 'at speed' | 'all contacts';
   left_contact_time_ms: number | null;
   right_contact_time_ms: number | null;
   contact_time_ms: number | null;

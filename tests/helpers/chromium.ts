@@ -19,7 +19,7 @@ export const CHROMIUM_MISSING =
   'browser tests need Chromium: install it (Debian: apt-get install chromium) or set CINDERLANE_CHROMIUM to its path';
 
 // Nothing but the view may be reached, so everything that a browser does by itself is off.
-const FLAGS = [
+export const CHROMIUM_FLAGS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',
@@ -36,7 +36,7 @@ export const LAPTOP = { width: 1366, height: 768 };
 /** A browser with a fresh profile. */
 export function openBrowser(): Promise<Browser> {
   if (!CHROMIUM_PATH) throw new Error(CHROMIUM_MISSING);
-  return chromium.launch({ executablePath: CHROMIUM_PATH, args: FLAGS });
+  return chromium.launch({ executablePath: CHROMIUM_PATH, args: CHROMIUM_FLAGS });
 }
 
 /** A page of laptop size, in English and UTC wherever the test runs; what does not come within seconds fails. */

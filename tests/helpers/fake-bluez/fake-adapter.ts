@@ -30,6 +30,7 @@ export class FakeAdapter {
   private readonly manager: BusObject;
   private adapter: BusObject;
   private alive = true;
+  private advertisements = 0;
 
   constructor(address: string, sensors: SimulatedSensor[]) {
     this.bus = dbus.sessionBus({ busAddress: address });
@@ -67,6 +68,17 @@ export class FakeAdapter {
     this.alive = false;
     for (const peer of this.peers.values()) peer.sensor.linkLost();
     this.bus.disconnect();
+  }
+
+  /** While a search is on, every advertisement heard changes the signal strength a little. */
+  advertise(): void {
+    if (!this.alive || this.adapter.properties.Discovering.value !== true) return;
+    for (const peer of this.peers.values()) {
+      if (!peer.in_range || peer.connected) continue;
+      this.advertisements++;
+      const rssi_dbm = peer.sensor.options.rssi_dbm ?? -55;
+      peer.device.change({ RSSI: rssi_dbm - (this.advertisements % 2) });
+    }
   }
 
   /** Hands over what the sensors have; called on a grid of connection intervals. */

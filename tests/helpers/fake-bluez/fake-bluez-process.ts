@@ -3,6 +3,7 @@ import { FakeAdapter } from './fake-adapter.ts';
 import { SimulatedSensor, type SimulatedSensorOptions } from './simulated-sensor.ts';
 
 const CONNECTION_INTERVAL_MS = 8;
+const ADVERTISING_INTERVAL_MS = 500;
 
 let address = '';
 let sensors: SimulatedSensor[] = [];
@@ -14,6 +15,7 @@ const commands: Record<string, (...args: never[]) => unknown> = {
     sensors = options.map((option) => new SimulatedSensor(option));
     await commands.startBluetoothd();
     setInterval(() => adapter?.tick(), CONNECTION_INTERVAL_MS);
+    setInterval(() => adapter?.advertise(), ADVERTISING_INTERVAL_MS);
   },
   async startBluetoothd() {
     adapter = new FakeAdapter(address, sensors);

@@ -34,6 +34,8 @@ export interface SimulatedSensorOptions {
   disturbances?: Disturbances;
   /** Ready packets to send instead of numbered samples, at true speed, all sensors in step. */
   recorded?: { bytes: string; due_s: number }[];
+  /** Seconds from the first start of any sensor to the beginning of the recorded streams; 2 without it. */
+  recorded_delay_s?: number;
 }
 
 /** Recorded streams begin so long after the first sensor is started: until then all should be connected. */
@@ -85,7 +87,7 @@ export class SimulatedSensor {
 
   private start(): void {
     const per_packet = this.perPacket();
-    recorded_from_s ??= now() + RECORDED_DELAY_S;
+    recorded_from_s ??= now() + (this.options.recorded_delay_s ?? RECORDED_DELAY_S);
     if (this.options.description.counter.on_start === 'restarts') {
       this.packed_to = this.sampleNow();
       this.counted = 0;

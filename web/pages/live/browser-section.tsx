@@ -1,15 +1,17 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { PairedSensor } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { BrowserSensor, browserRadio } from './browser-sensor.ts';
 
 interface BrowserSectionProps {
   descriptions: StreamDescription[];
+  paired: PairedSensor[];
   /** True while a capture runs. */
   capturing: boolean;
 }
 
 /** Sensors that this browser itself holds: for phones and laptops, where the server has no Bluetooth. */
-export function BrowserSection({ descriptions, capturing }: BrowserSectionProps) {
+export function BrowserSection({ descriptions, paired, capturing }: BrowserSectionProps) {
   const [sensors, setSensors] = useState<BrowserSensor[]>([]);
   const [, redraw] = useState(0);
   const [problem, setProblem] = useState('');
@@ -23,6 +25,12 @@ export function BrowserSection({ descriptions, capturing }: BrowserSectionProps)
     },
     [],
   );
+  useEffect(() => {
+    for (const sensor of held.current) {
+      const place = paired.find((candidate) => candidate.sensor_id === sensor.sensor_id);
+      if (place) void sensor.useSettings(place.settings);
+    }
+  }, [paired]);
   const radio = browserRadio();
 
   async function connect() {

@@ -43,6 +43,7 @@ export class BrowserSensor {
   private description: StreamDescription | null = null;
   private settings: StreamSettings | null = null;
   private battery_percent: number | null = null;
+  private service: BluetoothRemoteGATTService | null = null;
   private wanted = true;
 
   /** Asks the user to choose a sensor. @throws when nothing is chosen */
@@ -76,7 +77,7 @@ export class BrowserSensor {
   /** Connects, tells the server, starts the stream. @throws when the sensor does not answer */
   async open(): Promise<void> {
     const server = await this.device.gatt!.connect();
-    const { description, service } = await this.service(server);
+    const { description, service } = await this.findService(server);
     this.description = description;
     this.battery_percent = await readBattery(server);
     await this.announce();
@@ -89,11 +90,29 @@ export class BrowserSensor {
       this.record({ kind: 'packet', arrival_s: now(), bytes });
     });
     await data.startNotifications();
-    for (const { characteristic_uuid, bytes } of streamWrites(description, this.settings).setUp) {
-      const control = await service.getCharacteristic(characteristic_uuid);
+    this.service = service;
+    await this.setUp();
+    this.say('connected to this browser');
+  }
+
+  /** Writes rate and ranges anew when they were changed on the page; what came before is then of no use. */
+  async useSettings(settings: StreamSettings): Promise<void> {
+    if (this.settings === null || JSON.stringify(settings) === JSON.stringify(this.settings)) return;
+    this.settings = settings;
+    if (!this.device.gatt?.connected) return;
+    try {
+      await this.setUp();
+      this.outbox.clear();
+    } catch (error) {
+      this.say(`rate and ranges could not be written (${(error as Error).message})`);
+    }
+  }
+
+  private async setUp(): Promise<void> {
+    for (const { characteristic_uuid, bytes } of streamWrites(this.description!, this.settings!).setUp) {
+      const control = await this.service!.getCharacteristic(characteristic_uuid);
       await control.writeValueWithResponse(bytes as BufferSource);
     }
-    this.say('connected to this browser');
   }
 
   close(): void {
@@ -103,7 +122,7 @@ export class BrowserSensor {
     this.say('let go');
   }
 
-  private async service(server: BluetoothRemoteGATTServer) {
+  private async findService(server: BluetoothRemoteGATTServer) {
     for (const description of this.descriptions) {
       const service = await server.getPrimaryService(description.service_uuid).catch(() => null);
       if (service !== null) return { description, service };

@@ -16,8 +16,8 @@ export function CaptureBar({ state, busy, onMark, onStop }: CaptureBarProps) {
   return (
     <section class="capture-bar" aria-label="Capture">
       <p class="capture-line" role="status">
-        <strong>{capture.kind === 'replay' ? 'Replay' : 'Recording'}</strong> {clock(capture.seconds)},{' '}
-        {live === sensors.length ? `all ${live} sensors live` : `${live} of ${sensors.length} sensors live`}
+        <strong>{capture.kind === 'replay' ? 'Replay' : 'Recording'}</strong> {clock(capture.seconds)}, {live} of{' '}
+        {sensors.length} {sensors.length === 1 ? 'sensor' : 'sensors'} live
       </p>
       <p class="small">
         Repetitions are found by themselves, from the first contact to the last. Press start and stop only to mark one
@@ -34,7 +34,7 @@ export function CaptureBar({ state, busy, onMark, onStop }: CaptureBarProps) {
           </button>
         )}
         <button type="button" disabled={busy} onClick={onStop}>
-          {capture.kind === 'replay' ? 'End the replay' : 'End recording'}
+          {capture.kind === 'replay' ? 'End replay' : 'End recording'}
         </button>
       </div>
     </section>

@@ -98,7 +98,7 @@ export default function LivePage({ query }: PageProps) {
           <ReplaySection busy={busy} onReplay={(id) => act(() => live.replay({ session_id: id }))} />
         </>
       )}
-      {!replay && <BrowserSection descriptions={kinds} capturing={recording} />}
+      {!replay && <BrowserSection descriptions={kinds} paired={state.sensors} capturing={recording} />}
       <Messages messages={state.messages} />
       <Cautions />
     </>

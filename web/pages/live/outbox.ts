@@ -46,6 +46,11 @@ export class Outbox {
     return this.queue.length + (this.sending?.length ?? 0);
   }
 
+  /** Lets go what waits and is not being sent. */
+  clear(): void {
+    this.queue = [];
+  }
+
   close(): void {
     clearInterval(this.timer);
   }

@@ -15,6 +15,11 @@ export function RunningNow({ event }: { event: ContactsEvent }) {
   );
 }
 
+const overWords: Record<RepetitionEvent['figures_over'], string> = {
+  'at speed': 'those at speed',
+  'all contacts': 'all of them',
+};
+
 /** A repetition's result, as soon as it has ended. */
 export function Result({ event, large }: { event: RepetitionEvent; large: boolean }) {
   const found = event.contacts.length > 0;
@@ -22,7 +27,11 @@ export function Result({ event, large }: { event: RepetitionEvent; large: boolea
     <section class={`sheet live-result${large ? ' is-large' : ''}`} aria-label="Result">
       <h2>
         {event.athlete_name ?? 'Nobody named'}{' '}
-        <span class="quiet">{found ? `${event.contacts.length} contacts` : 'no running found'}</span>
+        <span class="quiet">
+          {found
+            ? `${event.contacts.length} contacts; means over ${overWords[event.figures_over]}`
+            : 'no running found'}
+        </span>
       </h2>
       {event.words && <p class="sensor-words">{event.words}</p>}
       {found && (

@@ -144,7 +144,7 @@ interface SettingsFieldsProps {
 /** Rate and ranges that the sensor's description offers. */
 function SettingsFields({ sensor: { settings }, description, onPlace }: SettingsFieldsProps) {
   const { acc, gyr, rates } = description;
-  const change = (part: Partial<typeof settings>) => onPlace({ settings: { ...settings, ...part } });
+  const change = (part: Partial<typeof settings>) => onPlace({ settings: part });
   const option = (value: number, unit: string) => ({ value: String(value), label: `${value} ${unit}` });
   return (
     <div class="field-grid">
