@@ -9,6 +9,7 @@ import { useResource } from '../../app/use-resource.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
+import { DeletedSessions } from './deleted-sessions.tsx';
 import { SessionDialog } from '../session/session-dialog.tsx';
 
 /** Every session, newest first, by month. */
@@ -71,6 +72,7 @@ export default function SessionsPage({ query }: PageProps) {
           )
         }
       </ResourceView>
+      <DeletedSessions onRestored={() => void sessions.reload()} />
       <SessionDialog
         open={adding}
         directory={directory}
