@@ -71,13 +71,36 @@ export class SensorAssembler {
   /** Takes the rows of `batch` that belong to this sensor, and yields every block that became full. */
   *take(batch: RowBatch, sensor: number, mixed: boolean): Generator<SampleBlock> {
     const sources = [...this.plan.channels, ...(this.plan.counter === null ? [] : [this.plan.counter])];
+    if (!mixed) {
+      yield* this.takeAll(batch, sources);
+      return;
+    }
     for (let row = 0; row < batch.rows; row++) {
-      if (mixed && batch.sensor[row] !== sensor) continue;
+      if (batch.sensor[row] !== sensor) continue;
       const at = this.filled++;
       for (let column = 0; column < sources.length; column++)
         this.columns[column][at] = batch.channels[sources[column]][row];
       this.lines[at] = batch.lines[row];
       this.rawTime[at] = this.seconds(batch.time[row], at);
+      if (this.filled === BLOCK_ROWS) {
+        const block = this.flush();
+        if (block) yield block;
+      }
+    }
+  }
+
+  /** The same where every row belongs to this sensor: columns are copied in one go. */
+  private *takeAll(batch: RowBatch, sources: number[]): Generator<SampleBlock> {
+    for (let row = 0; row < batch.rows; ) {
+      const n = Math.min(batch.rows - row, BLOCK_ROWS - this.filled);
+      const at = this.filled;
+      for (let column = 0; column < sources.length; column++) {
+        this.columns[column].set(batch.channels[sources[column]].subarray(row, row + n), at);
+      }
+      this.lines.set(batch.lines.subarray(row, row + n), at);
+      for (let i = 0; i < n; i++) this.rawTime[at + i] = this.seconds(batch.time[row + i], at + i);
+      this.filled += n;
+      row += n;
       if (this.filled === BLOCK_ROWS) {
         const block = this.flush();
         if (block) yield block;

@@ -1,6 +1,7 @@
 import Papa from 'papaparse';
 import type { Layout } from '../../shared/schemas/layout.ts';
 import { MISSING_VALUES, splitCells } from './cells.ts';
+import { PlainRows } from './plain-rows.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 import { timeReader } from './time-cells.ts';
 
@@ -31,7 +32,7 @@ export interface RowBatch {
 }
 
 /**
- * Decodes blocks of whole lines with papaparse, told everything explicitly (delimiter, newline, no header, no typing): its own
+ * Decodes blocks of whole lines: lines of plain numbers straight from the bytes (see plain-rows.ts), all others with papaparse, told everything explicitly (delimiter, newline, no header, no typing): its own
  * guesses are wrong on decimal commas, mixed newlines and preambles. A row is a line, always: a line with quotes is parsed on
  * its own, so an unclosed quote spoils one row and not the rest of the file.
  */
@@ -41,37 +42,54 @@ export class RowDecoder {
   private readonly missing: Set<string>;
   private readonly readTime: (cells: string[]) => number;
   private readonly comma: boolean;
+  private readonly plainRows: PlainRows;
+  private batch: RowBatch;
 
   /** @param firstLine 1-based line number of the first line that `decode` will see */
   constructor(
     private readonly plan: ColumnPlan,
     private readonly rejected: RejectedRows,
     firstLine: number,
+    /** For tests: nothing takes the short way. */
+    papaparseOnly = false,
   ) {
     this.line = firstLine;
     this.missing = new Set([...MISSING_VALUES, ...plan.text.missing_values.map((value) => value.toLowerCase())]);
     this.readTime = timeReader(plan.time, plan.time_columns, plan.text.decimal_mark);
     this.comma = plan.text.decimal_mark === ',';
+    this.plainRows = new PlainRows(plan);
+    if (papaparseOnly) this.plainRows.worthwhile = false;
+    this.batch = emptyBatch(0, plan.channels.length);
   }
 
-  get nextLine(): number {
-    return this.line;
-  }
-
-  /** Tells the decoder that lines were read elsewhere. */
-  skipTo(line: number): void {
-    this.line = line;
-  }
-
-  /** @param block UTF-8 bytes of whole lines */
+  /**
+   * @param block UTF-8 bytes of whole lines
+   * @returns the rows; good until the next call, which uses the same memory
+   */
   decode(block: Uint8Array): RowBatch {
+    if (!this.plainRows.worthwhile) return this.decodeText(block);
+    const batch = this.emptied(Math.ceil(block.length / Math.max(1, this.plan.column_count)) + 1);
+    this.line = this.plainRows.decode(block, batch, this.line, (from, to, line) => {
+      const [cells] = this.split(this.textDecoder.decode(block.subarray(from, to)));
+      this.take(cells, batch, line);
+    });
+    return batch;
+  }
+
+  private decodeText(block: Uint8Array): RowBatch {
     let text = this.textDecoder.decode(block);
     if (text.includes('\r')) text = text.replace(/\r\n?/g, '\n');
     if (text.endsWith('\n')) text = text.slice(0, -1);
     const rows = this.split(text);
-    const batch = emptyBatch(rows.length, this.plan.channels.length);
+    const batch = this.emptied(rows.length);
     for (const cells of rows) this.take(cells, batch, this.line++);
     return batch;
+  }
+
+  private emptied(capacity: number): RowBatch {
+    if (this.batch.lines.length < capacity) this.batch = emptyBatch(capacity, this.plan.channels.length);
+    this.batch.rows = 0;
+    return this.batch;
   }
 
   private split(text: string): string[][] {
