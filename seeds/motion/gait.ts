@@ -53,6 +53,8 @@ export interface Gait {
   toe_off: { pitch: number; pitch_rate: number; pitch_acceleration: number; shank: number; shank_rate: number };
   /** Thigh (knee forward positive), shank and foot pitch at `SWING_SHARES` of the swing that follows. */
   swing: { thigh: number[]; shank: number[]; pitch: number[] };
+  /** Speed that the leg is moved at: ahead of the body's own in a start. */
+  pace_mps: number;
   toe_out: number;
   roll_touchdown: number;
   roll_contact: number;
@@ -123,6 +125,7 @@ export function drawGait(runner: Runner, speed_mps: number, gain: number, contac
       shank: shank.map((angle) => angle * RADIANS),
       pitch: shank.map((angle, i) => (angle + plantar[i]) * RADIANS),
     },
+    pace_mps: lively,
     toe_out: vary(1.2) * RADIANS,
     roll_touchdown: (6 * runner.looseness + vary(1.5)) * RADIANS,
     roll_contact: (-6 * runner.looseness + vary(1.5)) * RADIANS,

@@ -304,8 +304,8 @@ export function moveLeg(
         toe_off_s: plant.toe_off_s,
         pitch: pitchPath(gait, { ...plant, touchdown_s: began_s }),
         load: bodyLoad(runner, plant, plants[k + 1]?.kind === 'run'),
-        lift_mps2: runner.pick_up * 5 * Math.min(9, plant.speed_mps),
-        pull_mps2: runner.pick_up * 6 * Math.min(9, plant.speed_mps),
+        lift_mps2: runner.pick_up * 5 * Math.min(9, gait.pace_mps),
+        pull_mps2: runner.pick_up * 6 * Math.min(9, gait.pace_mps),
         pick_up_lead_s: Math.min(runner.pick_up_lead_s, 0.2 * (plant.toe_off_s - began_s)),
       },
       state,
@@ -316,7 +316,7 @@ export function moveLeg(
     const off = Math.min(plant.toe_off_s, end_s + 1);
     const duration = off - began_s;
     const shankPath: SmoothPath =
-      plant.kind === 'stand' ? standingShank(gait, began_s, plant.toe_off_s) : stanceShank(gait, began_s, off);
+      plant.kind === 'stand' ? standingShank(gait, began_s, plant.toe_off_s) : stanceShank(gait, began_s, off + runner.fold_lag_s);
     run.states.forEach((s, j) => {
       const i = begin + j;
       if (i < 0 || i >= n) return;
@@ -457,14 +457,19 @@ export function moveLeg(
     // Just after toe-off the body carries the foot along; where it goes is set by the fold, not by a point of its own.
     const carried = (p: { time_s: number }) => low || p.time_s > off + 0.3 * (t1 - off);
     const via = small ? [] : points;
-    const path = (key: 'x' | 'z' | 'pitch' | 'shank', a: PathState, b: PathState) =>
-      minimumJerkPath(
-        { ...a, time_s: t0 },
-        via
-          .filter((p) => key === 'pitch' || key === 'shank' || carried(p))
-          .map((p) => ({ time_s: p.time_s, value: p[key] })),
-        { ...b, time_s: t1 },
-      );
+    // The knee folds at once after toe-off and soon reaches its rate: one more point on the shank's way.
+    const folding = { time_s: off + 0.105 * (t1 - off), value: 0 };
+    if (!low && !small && points.length > 0) {
+      const [span, early] = [points[0].time_s - off, folding.time_s - off];
+      const toeOff = from.gait.toe_off;
+      const steady = (points[0].shank - toeOff.shank - 0.3 * toeOff.shank_rate * early) / (span - 0.58 * early);
+      folding.value = toeOff.shank + (0.42 * steady + 0.3 * toeOff.shank_rate) * early;
+    }
+    const path = (key: 'x' | 'pitch' | 'shank', a: PathState, b: PathState) => {
+      const through = via.filter((p) => key !== 'x' || carried(p)).map((p) => ({ time_s: p.time_s, value: p[key] }));
+      if (key === 'shank' && folding.value !== 0 && folding.time_s > t0 + 0.012) through.unshift(folding);
+      return minimumJerkPath({ ...a, time_s: t0 }, through, { ...b, time_s: t1 });
+    };
     const { touchdown } = to.gait;
     const px = path(
       'x',

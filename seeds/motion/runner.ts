@@ -27,6 +27,8 @@ export interface Runner {
   load_skew: number;
   /** Angular acceleration with which the knee begins to fold at toe-off (jog), rad/s2. */
   fold_start_radps2: number;
+  /** The shank's turning point comes this long after the end of the body's load. */
+  fold_lag_s: number;
   /** How strongly, and how long before the load has gone, the leg picks the foot up; spring of the toes, N/m. */
   pick_up: number;
   pick_up_lead_s: number;
@@ -64,6 +66,7 @@ export function drawRunner(random: Random, given: Partial<Runner> = {}): Runner 
     push_peak_share: random.uniform(-0.1, 0),
     load_skew: random.uniform(0.8, 1.05),
     fold_start_radps2: random.uniform(40, 130),
+    fold_lag_s: random.uniform(0, 0.014),
     pick_up: random.uniform(0.5, 1.5),
     pick_up_lead_s: random.uniform(0.012, 0.03),
     toe_stiffness: random.uniform(5000, 11000),
