@@ -102,6 +102,14 @@ export const FAULT_CODES = {
   CLOCKS_NOT_ALIGNED: 'Two recordings cannot be put on one clock.',
   CLOCKS_UNCERTAIN: 'Two recordings were put on one clock with doubt.',
   IMPORT_CANCELLED: 'Reading a file was cancelled.',
+
+  // Research export and agreement
+  EXPORT_EMPTY: 'An export has nothing to hold, or nobody who agreed to it.',
+  EXPORT_NOT_FOUND: 'No export with this identifier.',
+  FOLDER_NOT_EMPTY: 'A folder to be written is there already and holds files.',
+  DATASET_UNREADABLE: 'A data set to be imported is incomplete or not in the form it claims.',
+  REFERENCE_UNREADABLE: 'A file of reference contacts or step lengths cannot be read.',
+  REFERENCE_NOT_ALIGNED: 'Reference and sensors cannot be put on one clock.',
 } as const satisfies Record<string, string>;
 
 export type FaultCode = keyof typeof FAULT_CODES;

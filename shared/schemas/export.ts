@@ -1,0 +1,63 @@
+import { type Static, Type } from 'typebox';
+import { Id, LocalDate, listOf, UtcInstant, wordOf } from './common.ts';
+
+/** tables: one row a contact and one a repetition, CSV and Parquet; motion_bids: raw signals and events in Motion-BIDS. */
+export const EXPORT_KINDS = ['tables', 'motion_bids'] as const;
+
+/** What an athlete (or who speaks for them) said about use in research. Only 'given' is ever exported. */
+export const CONSENT_STATUSES = ['unknown', 'given', 'refused', 'withdrawn'] as const;
+
+/** What to export. Lists that are absent mean 'all'. */
+export const ExportOrder = Type.Object(
+  {
+    kind: wordOf(EXPORT_KINDS),
+    athlete_ids: Type.Optional(Type.Array(Id)),
+    group_ids: Type.Optional(Type.Array(Id)),
+    session_ids: Type.Optional(Type.Array(Id)),
+    repetition_ids: Type.Optional(Type.Array(Id)),
+    from: Type.Optional(LocalDate),
+    to: Type.Optional(LocalDate),
+    effort_from_percent: Type.Optional(Type.Number()),
+    effort_to_percent: Type.Optional(Type.Number()),
+    /** Quantities of the contacts table; all when absent. */
+    quantities: Type.Optional(Type.Array(Type.String())),
+    /** Names instead of pseudonyms. Only for use inside the club. */
+    with_names: Type.Optional(Type.Boolean()),
+    /** Every athlete's dates moved by an amount of their own, up to a year; intervals stay. */
+    shift_dates: Type.Optional(Type.Boolean()),
+    /** Notes and titles as written; they may name people. */
+    with_free_text: Type.Optional(Type.Boolean()),
+  },
+  { additionalProperties: false },
+);
+export type ExportOrder = Static<typeof ExportOrder>;
+
+export const ResearchExport = Type.Object({
+  export_id: Id,
+  created_utc: UtcInstant,
+  order: ExportOrder,
+  athletes: Type.Integer(),
+  /** Athletes of the selection without consent. */
+  left_out: Type.Integer(),
+  repetitions: Type.Integer(),
+  contacts: Type.Integer(),
+  version: Type.String(),
+});
+export type ResearchExport = Static<typeof ResearchExport>;
+export const ResearchExportList = listOf(ResearchExport);
+
+export const ResearchConsent = Type.Object({
+  athlete_id: Id,
+  name: Type.String(),
+  status: wordOf(CONSENT_STATUSES),
+  status_date: Type.Union([LocalDate, Type.Null()]),
+  note: Type.String(),
+});
+export type ResearchConsent = Static<typeof ResearchConsent>;
+export const ResearchConsentList = listOf(ResearchConsent);
+
+export const ConsentChange = Type.Object(
+  { status: wordOf(CONSENT_STATUSES), status_date: LocalDate, note: Type.Optional(Type.String({ maxLength: 2000 })) },
+  { additionalProperties: false },
+);
+export type ConsentChange = Static<typeof ConsentChange>;
