@@ -19,37 +19,39 @@ export interface RepeatedAgreement {
 
 /**
  * Limits of agreement where each subject gave several pairs and the true value changes from pair to pair (each contact of
- * each runner). The differences' variance is that between subjects plus that within, from a one-way analysis of variance.
+ * each runner). The variance of a difference is that between subjects plus that within, from a one-way analysis of variance of
+ * the differences with unequal group sizes; the bias is the mean of all differences.
  * Source: Bland and Altman 2007, J Biopharm Stat 17:571-582, doi 10.1080/10543400701329422, section 3 (from memory).
  * Intervals: MOVER, Zou 2013, Stat Methods Med Res 22:630-642 (from memory; checked by simulation).
- * The bias is the mean of the subjects' means, so that nobody counts more for having run more.
- * @param differences one list a subject, method minus reference; at least two subjects, at least one with two pairs
+ * @param differences one list a subject, method minus reference; at least two subjects
  */
 export function repeatedAgreement(differences: readonly (readonly number[])[], confidence = 0.95): RepeatedAgreement {
   const groups = differences.filter((g) => g.length > 0);
   const k = groups.length;
-  const n = sum(groups.map((g) => g.length));
-  const means = groups.map((g) => mean(g));
-  const within = n > k ? oneWayAnova(groups).within.mean_square : 0;
-  const ofMeans = variance(means);
-  // Part of the spread of the subjects' means is only their own scatter over few pairs.
-  const harmonic = k / sum(groups.map((g) => 1 / g.length));
-  const share = 1 - 1 / harmonic;
-  const between = Math.max(0, ofMeans - within / harmonic);
-  const total = between + within;
-  const bias = mean(means);
-  const sd = Math.sqrt(total);
+  const all = groups.flat();
+  const n = all.length;
+  const squares = sum(groups.map((g) => g.length ** 2));
+  const anova = oneWayAnova(groups);
+  const within = n > k ? anova.within.mean_square : 0;
+  const size = (n - squares / n) / (k - 1);
+  const between = Math.max(0, (anova.between.mean_square - within) / size);
+  const sd = Math.sqrt(between + within);
+  const bias = mean(all);
 
   const tail = (1 - confidence) / 2;
-  const bias_half = studentQuantile(1 - tail, k - 1) * Math.sqrt(ofMeans / k);
-  const [fromMeans, fromWithin] = [ofMeans, share * within];
+  const bias_se = Math.sqrt((between * squares) / (n * n) + within / n);
+  const bias_half = studentQuantile(1 - tail, k - 1) * bias_se;
+  // Two independent parts whose sum is the total variance: that of the subjects' means, and what averaging took from it.
+  const harmonic = k / sum(groups.map((g) => 1 / g.length));
+  const fromMeans = variance(groups.map((g) => mean(g)));
+  const fromWithin = (1 - 1 / harmonic) * within;
   const reach = (probability: number): number =>
     Math.hypot(
       fromMeans * ((k - 1) / chiSquareQuantile(probability, k - 1) - 1),
       n > k ? fromWithin * ((n - k) / chiSquareQuantile(probability, n - k) - 1) : 0,
     );
-  const sd_low = Math.sqrt(Math.max(0, total - reach(1 - tail)));
-  const sd_high = Math.sqrt(total + reach(tail));
+  const sd_low = Math.sqrt(Math.max(0, sd * sd - reach(1 - tail)));
+  const sd_high = Math.sqrt(sd * sd + reach(tail));
   const inner = Math.hypot(bias_half, 1.96 * (sd - sd_low));
   const outer = Math.hypot(bias_half, 1.96 * (sd_high - sd));
   const [lower, upper] = [bias - 1.96 * sd, bias + 1.96 * sd];

@@ -8,6 +8,7 @@ import {
   oneWayAnova,
   reliability,
   repeatabilityCoefficient,
+  repeatedAgreement,
   sdOfSingleDifferences,
   standardErrorOfMeasurement,
   twoWayAnova,
@@ -66,6 +67,47 @@ describe('Bland and Altman 1986', () => {
     );
     expect(bias).toBeCloseTo(-6.029412, 6);
     expect(sd).toBeCloseTo(37.654778, 5);
+  });
+});
+
+describe('Bland and Altman 1999 and 2007: cardiac output by two methods, 12 subjects, 60 pairs', () => {
+  // Stat Methods Med Res 8:135-160, table 4; J Biopharm Stat 17:571-582. Data and printed results from memory.
+  const RADIONUCLIDE = [
+    [7.83, 7.42, 7.89, 7.12, 7.88],
+    [6.16, 7.26, 6.71, 6.54],
+    [4.75, 5.24, 4.86, 4.78, 6.05, 5.42],
+    [4.21, 3.61, 3.72, 3.87, 3.92],
+    [3.13, 2.98, 2.85, 3.17, 3.09, 3.12],
+    [5.92, 6.42, 5.92, 6.27],
+    [7.13, 6.62, 6.58, 6.93],
+    [4.54, 4.81, 5.11, 5.29, 5.39, 5.57],
+    [4.48, 4.92, 3.97],
+    [4.22, 4.65, 4.74, 4.44, 4.5],
+    [6.78, 6.07, 6.52, 6.42, 6.41, 5.76],
+    [5.06, 4.72, 4.9, 4.8, 4.9, 5.1],
+  ];
+  const IMPEDANCE = [
+    [6.57, 5.62, 6.9, 6.57, 6.35],
+    [4.06, 4.29, 4.26, 4.09],
+    [4.71, 5.5, 5.08, 5.02, 6.01, 5.67],
+    [4.14, 4.2, 4.61, 4.68, 5.04],
+    [3.03, 2.86, 2.77, 2.46, 2.32, 2.43],
+    [5.9, 5.81, 5.7, 5.76],
+    [5.09, 4.63, 4.61, 5.09],
+    [4.72, 4.61, 4.36, 4.2, 4.36, 4.2],
+    [3.17, 3.12, 2.96],
+    [4.35, 4.62, 3.16, 3.53, 3.53],
+    [7.2, 6.09, 7, 7.1, 7.4, 6.8],
+    [4.5, 4.2, 3.8, 3.8, 4.2, 4.5],
+  ];
+
+  test('mean difference 0.60, SD 0.99, limits -1.34 and 2.54', () => {
+    const a = repeatedAgreement(RADIONUCLIDE.map((row, i) => row.map((v, j) => v - IMPEDANCE[i][j])));
+    expect([a.subjects, a.pairs]).toEqual([12, 60]);
+    expect(a.bias.value).toBeCloseTo(0.6022, 4);
+    expect(a.sd).toBeCloseTo(0.991, 3);
+    expect(a.lower_limit.value).toBeCloseTo(-1.34, 2);
+    expect(a.upper_limit.value).toBeCloseTo(2.54, 2);
   });
 });
 
