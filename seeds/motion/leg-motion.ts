@@ -458,7 +458,7 @@ export function moveLeg(
     const carried = (p: { time_s: number }) => low || p.time_s > off + 0.3 * (t1 - off);
     const via = small ? [] : points;
     // The knee folds at once after toe-off and soon reaches its rate: one more point on the shank's way.
-    const folding = { time_s: off + 0.105 * (t1 - off), value: 0 };
+    const folding = { time_s: off + runner.fold_share * (t1 - off), value: 0 };
     if (!low && !small && points.length > 0) {
       const [span, early] = [points[0].time_s - off, folding.time_s - off];
       const toeOff = from.gait.toe_off;

@@ -29,6 +29,8 @@ export interface Runner {
   fold_start_radps2: number;
   /** The shank's turning point comes this long after the end of the body's load. */
   fold_lag_s: number;
+  /** It has reached its rate after this share of swing. */
+  fold_share: number;
   /** How strongly, and how long before the load has gone, the leg picks the foot up; spring of the toes, N/m. */
   pick_up: number;
   pick_up_lead_s: number;
@@ -67,6 +69,7 @@ export function drawRunner(random: Random, given: Partial<Runner> = {}): Runner 
     load_skew: random.uniform(0.8, 1.05),
     fold_start_radps2: random.uniform(40, 130),
     fold_lag_s: random.uniform(0, 0.014),
+    fold_share: random.uniform(0.09, 0.15),
     pick_up: random.uniform(0.5, 1.5),
     pick_up_lead_s: random.uniform(0.012, 0.03),
     toe_stiffness: random.uniform(5000, 11000),
