@@ -104,8 +104,9 @@ export const DEFAULT_SETTINGS = {
     /** The vertical jolt lies this long before or after that instant. */
     impact_before: 0.065,
     impact_after: 0.03,
-    /** Sharp impacts are sought until this long after it. */
+    /** Sharp impacts are sought until this long after it, or until this long before push-off. */
     landing_after: 0.065,
+    landing_before_push: 0.15,
     /** Shortest contact (85 ms in a stride of 0.45 s is 0.19) less the width of the push-off. */
     shortest_contact: 0.085,
     /** The push-off's minimum in the less smoothed rate lies within this of the one in the more smoothed. */
@@ -150,6 +151,10 @@ export const DEFAULT_SETTINGS = {
     rise_part: 0.25,
     /** Sharp onsets keep their delay after the leg's turn to within this from stride to stride. */
     steady_s: 0.01,
+    /** A sharp landing is the first burst of this part of the strongest; which of these, the neighbours say. */
+    burst_parts: [0.35, 0.6, 1],
+    /** The first burst is left for a later one only when it is this far from where its neighbours are, in strides. */
+    onset_loyalty: 0.045,
     /** Strides on either side that say which of two rises is the landing. */
     neighbours: 5,
     /** An impact at full bandwidth reaches its first strong change within about 5 ms. */
@@ -184,13 +189,14 @@ export const DEFAULT_SETTINGS = {
       /** The heel rises fastest shortly before the toes leave, by the same share of a jog's contact and of a sprint's. */
       push_offset_contacts: 0.058,
       push_sd_contacts: 0.022,
+      push_sd_s: 0.002,
       /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
       toes_share: 0.77,
       toes_offset_s: -0.0024,
       toes_sd_s: 0.0038,
       /** The share was measured on contacts of 160 to 310 ms. */
       toes_contact_s: 0.19,
-      toes_sd_beyond_s: 0.016,
+      toes_sd_beyond_s: 0.013,
       /** The toes leave within this of the fastest heel rise. */
       toes_reach_strides: 0.08,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
@@ -198,9 +204,12 @@ export const DEFAULT_SETTINGS = {
       push_to_part: 0.85,
     },
     shank: {
+      /** The fold of the knee begins at toe-off; its tangent is blunter the slower the leg. */
+      begin_offset_strides: -0.001,
       begin_sd_part: 0.08,
+      begin_sd_s: 0.002,
       fall_offset_strides: -0.0335,
-      fall_sd_s: 0.006,
+      fall_sd_s: 0.007,
     },
   },
 };

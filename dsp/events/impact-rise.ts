@@ -1,11 +1,6 @@
 import { derivative } from '../filters/index.ts';
 import { argMax, argMin, best, localMaxima, vertex } from './peaks.ts';
-
-/** Instants at which the slow vertical acceleration may show the jolt of landing, and the likeliest of them. */
-export interface RiseCandidates {
-  at: number[];
-  likely: number;
-}
+import type { Candidates } from './settle.ts';
 
 /**
  * Steep rises of the slow vertical acceleration in [from, to). A heel's comes before the forefoot's: the first that is half
@@ -19,7 +14,7 @@ export function steepRises(
   from: number,
   to: number,
   part: number,
-): RiseCandidates | null {
+): Candidates | null {
   const slope = derivative(up, rate_hz);
   const rises = localMaxima(slope, from, to).filter((i) => slope[i] > 0);
   const steepest = best(rises, (i) => slope[i]);
@@ -43,7 +38,7 @@ export function risesBeforePeaks(
   to: number,
   part: number,
   reach: number,
-): RiseCandidates | null {
+): Candidates | null {
   const height = (i: number): number => up[i] - up[argMin(up, Math.max(0, from - reach), i)];
   const tops = localMaxima(up, from, to);
   const highest = best(tops, height);

@@ -2,7 +2,8 @@ import { median } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import type { FootFeatures } from './foot-features.ts';
 import { type ImpactOnset, impactOnset } from './impact-onset.ts';
-import { type RiseCandidates, risesBeforePeaks, steepRises } from './impact-rise.ts';
+import { risesBeforePeaks, steepRises } from './impact-rise.ts';
+import { type Candidates, settle } from './settle.ts';
 import type { ShankFeatures } from './shank-features.ts';
 import type { StrideFrame } from './stride-frame.ts';
 
@@ -30,24 +31,44 @@ export interface LandingStride {
  * @param jerk length of the change of acceleration over the whole recording
  */
 export function landings(strides: LandingStride[], jerk: Float64Array, settings: AnalysisSettings): Landing[] {
-  const sharp = strides.map(({ frame, features }) =>
-    onsetIn(jerk, frame, features.landing_from, features.landing_to, settings),
+  const { neighbours, onset_loyalty, steady_s, search_s, after_s } = settings.impact;
+  const onsets = strides.map(({ frame, features }) => distinctOnsets(jerk, frame, features, settings));
+  const chosen = settle(
+    strides,
+    onsets.map((list) => (list.length > 0 ? { at: list.map(({ at }) => at), likely: 0 } : null)),
+    neighbours,
+    onset_loyalty,
   );
+  const sharp = onsets.map((list, k) => (chosen[k] === null ? null : list[chosen[k]]));
   const believed = sharp.map((onset, k) => sharpness(onset, strides[k].frame.rate_hz, settings));
-  const usual = steady(sharp, strides, settings.impact.steady_s) ? median(believed) : 0;
-  const candidates = strides.map((stride, k) =>
+  const usual = steady(sharp, strides, steady_s) ? median(believed) : 0;
+  const rises = strides.map((stride, k) =>
     usual > 0.5 && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, settings),
   );
-  const picked = settle(strides, candidates, settings.impact.neighbours);
+  const picked = settle(strides, rises, neighbours, 0);
   return strides.map(({ frame }, k) => {
-    const rise = picked[k];
+    const rise = picked[k] === null ? null : rises[k]!.at[picked[k]];
     if (usual > 0.5 && sharp[k]) return { onset: sharp[k], rise, sharp: usual };
-    const { search_s, after_s } = settings.impact;
     const { rate_hz } = frame;
-    const onset =
+    const near =
       rise === null ? null : onsetIn(jerk, frame, rise - search_s * rate_hz, rise + after_s * rate_hz, settings);
-    return { onset, rise, sharp: usual > 0.5 ? 0 : usual * believed[k] };
+    return { onset: near, rise, sharp: usual > 0.5 ? 0 : usual * believed[k] };
   });
+}
+
+/** Onsets in all of the time that touchdown may lie in, the earliest first: of the first burst, and of stronger ones. */
+function distinctOnsets(
+  jerk: Float64Array,
+  frame: StrideFrame,
+  { landing_from, landing_to }: FootFeatures | ShankFeatures,
+  settings: AnalysisSettings,
+): ImpactOnset[] {
+  const found: ImpactOnset[] = [];
+  for (const part of settings.impact.burst_parts) {
+    const onset = onsetIn(jerk, frame, landing_from, landing_to, settings, part);
+    if (onset && found.every(({ at }) => Math.abs(at - onset.at) > 1)) found.push(onset);
+  }
+  return found;
 }
 
 /**
@@ -76,59 +97,23 @@ function onsetIn(
   from: number,
   to: number,
   settings: AnalysisSettings,
+  part?: number,
 ): ImpactOnset | null {
-  const onset = impactOnset(jerk, first + from - settings.impact.before_s * rate_hz, first + from, first + to);
+  const onset = impactOnset(jerk, first + from - settings.impact.before_s * rate_hz, first + from, first + to, part);
   return onset && { ...onset, at: onset.at - first };
 }
 
-function risesAt({ frame }: LandingStride, onset: ImpactOnset, settings: AnalysisSettings): RiseCandidates | null {
+function risesAt({ frame }: LandingStride, onset: ImpactOnset, settings: AnalysisSettings): Candidates | null {
   const { search_s, after_s, rise_part } = settings.impact;
   const { up, rate_hz } = frame;
   return steepRises(up, rate_hz, onset.at - search_s * rate_hz, onset.at + after_s * rate_hz, rise_part);
 }
 
-function risesIn({ frame, features }: LandingStride, settings: AnalysisSettings): RiseCandidates | null {
+function risesIn({ frame, features }: LandingStride, settings: AnalysisSettings): Candidates | null {
   const { up, rate_hz, stride_s } = frame;
   const { soft_from, soft_to, mounting } = features;
   const part = settings.impact.rise_part;
   if (mounting === 'foot') return steepRises(up, rate_hz, soft_from, soft_to, part);
   const reach = settings.shank_windows.rise_before_peak * stride_s * rate_hz;
   return risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, reach);
-}
-
-/**
- * For every stride the candidate that comes as long after the leg's turn as in the strides around it. That delay is the one
- * which most of the strides have a candidate at, the likeliest of each counting twice.
- */
-function settle(
-  strides: LandingStride[],
-  candidates: (RiseCandidates | null)[],
-  neighbours: number,
-): (number | null)[] {
-  const delays = candidates.map((c, k) => {
-    const { features, frame } = strides[k];
-    return c ? c.at.map((at) => (at - features.turn) / (frame.stride_s * frame.rate_hz)) : [];
-  });
-  const votes = candidates.map((c, k) => delays[k].map((_, j) => (c && j === c.likely ? 2 : 1)));
-  return candidates
-    .map((c, k) => {
-      if (!c) return null;
-      const around = range(Math.max(0, k - neighbours), Math.min(candidates.length, k + neighbours + 1));
-      const support = (delay: number): number =>
-        around.reduce((sum, i) => {
-          const agrees = delays[i].map((d, j) => votes[i][j] * Math.exp(-0.5 * ((d - delay) / DELAY_SD) ** 2));
-          return sum + Math.max(0, ...agrees);
-        }, 0);
-      const usual = around.flatMap((i) => delays[i]).reduce((p, q) => (support(q) > support(p) ? q : p));
-      const distance = (j: number): number => Math.abs(delays[k][j] - usual);
-      return c.at.reduce((bestIndex, _, j) => (distance(j) < distance(bestIndex) ? j : bestIndex), 0);
-    })
-    .map((j, k) => (j === null ? null : candidates[k]!.at[j]));
-}
-
-/** Spread of a landing's delay from stride to stride, in strides: 7 ms of a jog. */
-const DELAY_SD = 0.01;
-
-function range(from: number, to: number): number[] {
-  return Array.from({ length: to - from }, (_, i) => from + i);
 }

@@ -25,7 +25,7 @@ export function toeOff(
     estimates.push({
       name: 'push minimum',
       at: features.push_minimum + m.push_offset_contacts * contact,
-      sd: m.push_sd_contacts * contact,
+      sd: Math.hypot(m.push_sd_contacts * contact, m.push_sd_s * rate_hz),
     });
     if (toes_leave !== null) {
       // The share was measured on contacts longer than that of `toes_contact_s`; shorter ones are outside it.
@@ -40,7 +40,11 @@ export function toeOff(
     const m = settings.toe_off.shank;
     const { rate_fall, fall_begins, rate_maximum } = features;
     estimates.push(
-      { name: 'fall begins', at: fall_begins, sd: m.begin_sd_part * (rate_fall - rate_maximum) },
+      {
+        name: 'fall begins',
+        at: fall_begins + m.begin_offset_strides * stride_s * rate_hz,
+        sd: Math.hypot(m.begin_sd_part * (rate_fall - rate_maximum), m.begin_sd_s * rate_hz),
+      },
       { name: 'rate fall', at: rate_fall + m.fall_offset_strides * stride_s * rate_hz, sd: m.fall_sd_s * rate_hz },
     );
   }
