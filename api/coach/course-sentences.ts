@@ -39,7 +39,8 @@ export function trendSentence(quantity: string, sessions: readonly SessionLevel[
   const step = change
     ? ` The level changed about ${plainDate(change.date, last.date)}: from ${withUnit(quantity, change.before)} to ${withUnit(quantity, change.after)}.`
     : '';
-  if (!trend.beyond_chance) return `${capital(label)}: no trend beyond chance over ${weeks} weeks.${step}`;
+  if (!trend.beyond_chance)
+    return `${capital(label)} about ${withUnit(quantity, last.value)}: no trend beyond chance over ${weeks} weeks.${step}`;
   return `${capital(words.subject)} gets ${direction} by ${smallChange(quantity, trend.slope_per_week)} a week over ${weeks} weeks, beyond chance (between ${smallChange(quantity, nearer(trend))} and ${smallChange(quantity, farther(trend))}).${step}`;
 }
 

@@ -51,7 +51,8 @@ export function sprintTestView(store: Store, athlete_id: number, today: string):
 
 function toSeries(tests: SprintTest[]): SprintSeries {
   const last = tests.at(-1)!;
-  const since_last = tests.length > 1 ? changeBetween(tests) : null;
+  const best = bestOfEachDay(tests);
+  const since_last = best.length > 1 ? changeBetween(best) : null;
   const threshold = since_last?.threshold_s ?? changeBetween([last, last]).threshold_s;
   return {
     key: `${last.distance_m.toFixed(2)}|${last.start_style}|${last.timing_method}`,
@@ -60,8 +61,19 @@ function toSeries(tests: SprintTest[]): SprintSeries {
     tests,
     error_s: threshold / Math.SQRT2,
     since_last,
-    since_first: tests.length > 2 ? changeBetween(tests, 0, tests.length - 1) : null,
+    best_ids: best.map((test) => test.sprint_test_id),
+    since_first: best.length > 2 ? changeBetween(best, 0, best.length - 1) : null,
   };
+}
+
+/** Several runs of one day count by the fastest (common practice). */
+export function bestOfEachDay(tests: readonly SprintTest[]): SprintTest[] {
+  const best = new Map<string, SprintTest>();
+  for (const test of tests) {
+    const known = best.get(test.date);
+    if (!known || test.time_s < known.time_s) best.set(test.date, test);
+  }
+  return [...best.values()];
 }
 
 export function distanceWords(test: Pick<SprintTest, 'distance_m' | 'distance_unit'>): string {

@@ -24,9 +24,11 @@ export function verdictSentence(judgement: Omit<Judgement, 'sentence'>, stop_aft
   const direction = change > 0 ? words.more : words.less;
   const than = normal.basis === 'earlier today' ? 'earlier today' : 'your normal';
   if (beyond === null) {
+    const certainty =
+      Math.abs(change) <= normal.typical_error ? 'within what is usual for you' : 'which may well be chance';
     const closeness = isZero(change, field?.decimals ?? 2)
-      ? `${upper(words.subject)} ${than === 'your normal' ? 'exactly at your normal' : 'as earlier today'}`
-      : `${upper(words.subject)} ${size} ${direction} than ${than}, within what is usual for you`;
+      ? `${upper(words.subject)} as ${than === 'your normal' ? 'usual for you' : 'earlier today'}`
+      : `${upper(words.subject)} ${size} ${direction} than ${than}, ${certainty}`;
     return `${closeness}${provisionalTail(normal.n, normal.provisional)}.`;
   }
   const certainty = normal.provisional

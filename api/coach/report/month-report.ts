@@ -134,7 +134,7 @@ function coursePicture(course: QuantityCourse): Picture {
 }
 
 function testPicture(series: SprintSeries, end: string): Picture {
-  const tests = series.tests.filter((test) => test.date <= end);
+  const tests = series.tests.filter((test) => test.date <= end && series.best_ids.includes(test.sprint_test_id));
   return drawPlot({
     title: `Sprint test: ${series.title}`,
     description: tests.map((test) => `${test.date}: ${test.time_s.toFixed(2)} s`).join(', '),

@@ -36,6 +36,8 @@ export const SprintSeries = Type.Object({
   title: Type.String(),
   hand: Type.Boolean(),
   tests: Type.Array(SprintTest),
+  /** The test that counts of each day: the fastest. */
+  best_ids: Type.Array(Id),
   /** Error bar of one time, s: what two equal runs may differ by in this method, over sqrt 2. */
   error_s: Type.Number(),
   /** The last against the one before, and against the first; null with one test. */

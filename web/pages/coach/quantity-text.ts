@@ -1,5 +1,7 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
-import { type Display, displayField, formatNumber } from '../../app/format.ts';
+import { METRES_PER_YARD } from '../../../shared/units.ts';
+import { type Display, displayField, formatDistance, formatNumber } from '../../app/format.ts';
+import { preferences } from '../../app/preferences.ts';
 
 /** Label, unit, decimals and factor of a coach's quantity, in the user's units. */
 export function displayQuantity(quantity: string): Display {
@@ -25,4 +27,14 @@ export function showQuantity(quantity: string, value: number | null | undefined)
   const { unit } = displayQuantity(quantity);
   const shownUnit = unit === 'deg' ? '°' : unit ? ` ${unit}` : '';
   return value === null || value === undefined ? '–' : `${showValue(quantity, value)}${shownUnit}`;
+}
+
+/** A course as the coach names it: in the user's unit, but a course of whole yards is never said in odd metres. */
+export function courseText(metres: number): string {
+  const yards = Math.round(metres / METRES_PER_YARD);
+  const isYards = Math.abs(yards * METRES_PER_YARD - metres) < 0.06;
+  const isMetres = Math.abs(Math.round(metres * 2) / 2 - metres) < 0.006;
+  return preferences.value.length === 'm' && isYards && !isMetres
+    ? `${yards} yd`
+    : formatDistance(isYards ? yards * METRES_PER_YARD : metres);
 }

@@ -2,7 +2,6 @@ import '../coach.css';
 import type { CourseView, RunCondition } from '../../../../shared/schemas/coach/course-view.ts';
 import type { StartStyle } from '../../../../shared/words.ts';
 import { START_STYLE_WORDS } from '../../../app/describe.ts';
-import { formatDistance } from '../../../app/format.ts';
 import { type PageProps, setQuery } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { EmptyState } from '../../../parts/empty-state.tsx';
@@ -11,7 +10,7 @@ import { SelectField } from '../../../parts/select-field.tsx';
 import { AthleteHead } from '../athletes/athlete-head.tsx';
 import { coachPaths, localToday } from '../coach-api.ts';
 import { CautionList } from '../parts/caution-list.tsx';
-import { displayQuantity } from '../quantity-text.ts';
+import { courseText, displayQuantity } from '../quantity-text.ts';
 import { CourseSection } from './course-section.tsx';
 
 /** Quantities that come first in the choice; the rest follows. */
@@ -83,17 +82,11 @@ export default function CoursePage({ params, query }: PageProps) {
 /** `40 yd, standing start, 100 %`. */
 export function describeCondition(condition: RunCondition): string {
   return [
-    condition.distance_m === null ? 'course not given' : formatDistance(snap(condition.distance_m)),
+    condition.distance_m === null ? 'course not given' : courseText(condition.distance_m),
     condition.belt_speed_mps === null ? '' : `belt ${condition.belt_speed_mps} m/s`,
     condition.start_style === null ? '' : START_STYLE_WORDS[condition.start_style as StartStyle],
     condition.effort_percent === null ? '' : `${condition.effort_percent} %`,
   ]
     .filter(Boolean)
     .join(', ');
-}
-
-/** Distances are grouped to 0.1 m; whole yards are shown as such. */
-function snap(metres: number): number {
-  const yards = Math.round(metres / 0.9144);
-  return Math.abs(yards * 0.9144 - metres) < 0.06 ? yards * 0.9144 : metres;
 }

@@ -27,7 +27,7 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
         description={`${label} over ${sessions.length} sessions from ${formatShortDate(sessions[0].date)} to ${formatShortDate(sessions.at(-1)!.date)}; the numbers are in the table`}
         height={height}
         x={{ min: first - pad, max: last + 2 * pad, label: 'session', ...dateTicks(first, last) }}
-        y={{ min, max, label: unit ? `${label} (${unit})` : label }}
+        y={{ min, max, label: unit || label }}
       >
         {(area) => {
           const at = (date: string, value: number) =>

@@ -80,7 +80,7 @@ function FatigueSection({ line }: { line: FatigueLine }) {
           ticks: points.map((point) => point.x),
           format: (x) => String(line.repetitions[x - 1]?.order_number ?? ''),
         }}
-        y={{ min, max, label: unit ? `${label} (${unit})` : label }}
+        y={{ min, max, label: unit || label }}
       >
         {(area) => (
           <>

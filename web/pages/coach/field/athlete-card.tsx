@@ -1,5 +1,6 @@
 import type { FieldAthlete, FieldRepetition } from '../../../../shared/schemas/coach/field-view.ts';
-import { formatDistance, formatTime } from '../../../app/format.ts';
+import { formatTime } from '../../../app/format.ts';
+import { courseText } from '../quantity-text.ts';
 import { SidePicture } from '../parts/side-picture.tsx';
 import { JudgedFigure } from '../parts/judged-figure.tsx';
 import { RatingRow } from './rating-row.tsx';
@@ -37,7 +38,7 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
             <JudgedFigure
               key={judgement.quantity}
               judgement={judgement}
-              note={judgement.quantity === point?.quantity ? 'technique point' : undefined}
+              note={judgement.quantity === point?.quantity ? 'point' : undefined}
             />
           ))}
         </dl>
@@ -89,7 +90,7 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
 function courseLine(athlete: FieldAthlete, latest: FieldRepetition): string {
   return [
     `repetition ${athlete.done}${athlete.planned === null ? '' : ` of ${athlete.planned}`}`,
-    latest.distance_m === null ? '' : formatDistance(latest.distance_m),
+    latest.distance_m === null ? '' : courseText(latest.distance_m),
     latest.effort_percent === null ? '' : `${latest.effort_percent} %`,
     latest.time_s === null ? 'not timed' : '',
   ]

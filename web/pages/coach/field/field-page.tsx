@@ -1,7 +1,7 @@
 import '../coach.css';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { FieldAthlete, FieldView } from '../../../../shared/schemas/coach/field-view.ts';
-import { formatDate } from '../../../app/format.ts';
+import { formatShortDate } from '../../../app/format.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { Cautions } from '../../../parts/cautions.tsx';
 import { EmptyState } from '../../../parts/empty-state.tsx';
@@ -30,7 +30,7 @@ export default function FieldPage({ params }: PageProps) {
     <>
       <header class="field-head">
         <h1>
-          {view.title || 'Session'} <span class="quiet">{formatDate(view.session_date)}</span>
+          {view.title || 'Session'} <span class="quiet">{formatShortDate(view.session_date)}</span>
         </h1>
         <Freshness answered_ms={field.answered_ms} fault={fault} onRetry={field.reload} />
       </header>

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { FieldAthlete } from '../../../../shared/schemas/coach/field-view.ts';
-import { formatDistance } from '../../../app/format.ts';
+import { courseText } from '../quantity-text.ts';
 import { START_STYLE_WORDS } from '../../../app/describe.ts';
 
 /** A recording older than this is another evening's: no rest is counted from it. */
@@ -30,7 +30,7 @@ export function RestClock({ athlete }: { athlete: FieldAthlete }) {
   const ready = counting && rested_ms >= next_set.rest_s * 1000;
   return (
     <p class="next-line">
-      <strong>Next:</strong> {formatDistance(next_set.distance_m)} at {next_set.effort_percent} %,{' '}
+      <strong>Next:</strong> {courseText(next_set.distance_m)} at {next_set.effort_percent} %,{' '}
       {START_STYLE_WORDS[next_set.start_style]}
       {next_set.note ? `, "${next_set.note}"` : ''}
       {rest && (

@@ -11,11 +11,11 @@ export function dateOf(day: number): string {
   return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
 }
 
-/** About five ticks between two days, on whole days, written as short dates. */
+/** Some five ticks (three on a phone) between two days, on whole days, written as short dates. */
 export function dateTicks(
   first: number,
   last: number,
-  count = 4,
+  count = window.innerWidth < 480 ? 2 : 4,
 ): { ticks: number[]; format: (day: number) => string } {
   const steps = Math.max(1, Math.min(count, last - first));
   const ticks = Array.from({ length: steps + 1 }, (_, i) => Math.round(first + ((last - first) * i) / steps));

@@ -8,9 +8,10 @@ import { dateTicks, dayOf } from '../parts/date-axis.ts';
 /** Times of one series over the dates, each with the error of its method. Down is faster. */
 export function SeriesPlot({ series }: { series: SprintSeries }) {
   const { tests, error_s } = series;
-  const points = tests.map((test) => ({ x: dayOf(test.date), y: test.time_s }));
+  const all = tests.map((test) => ({ id: test.sprint_test_id, x: dayOf(test.date), y: test.time_s }));
+  const points = all.filter((point) => series.best_ids.includes(point.id));
   const [min, max] = rangeOf(
-    points.flatMap((point) => [point.y - error_s, point.y + error_s]),
+    [...all.map((point) => point.y), ...points.flatMap((point) => [point.y - error_s, point.y + error_s])],
     0.3,
   );
   const first = points[0].x;
@@ -31,6 +32,9 @@ export function SeriesPlot({ series }: { series: SprintSeries }) {
               class="whisker unknown"
               d={`M${area.x(x)} ${area.y(y - error_s)}V${area.y(y + error_s)}M${area.x(x) - 4} ${area.y(y - error_s)}h8M${area.x(x) - 4} ${area.y(y + error_s)}h8`}
             />
+          ))}
+          {all.map(({ id, x, y }) => (
+            <circle key={id} class="repetition-dot" cx={area.x(x)} cy={area.y(y)} r="3" />
           ))}
           <path class="series plain" d={linePath(points, area)} />
           {points.map(({ x, y }) => (

@@ -95,6 +95,8 @@ interface SeriesSectionProps {
 
 function SeriesSection({ series, onEdit }: SeriesSectionProps) {
   const { since_last, since_first } = series;
+  const windy = series.tests.some((test) => test.wind_mps !== null);
+  const several = series.best_ids.length < series.tests.length;
   return (
     <section class="sheet">
       <h2>{series.title}</h2>
@@ -106,6 +108,7 @@ function SeriesSection({ series, onEdit }: SeriesSectionProps) {
       )}
       {since_first && <p>Since the first: {since_first.sentence}</p>}
       {since_last && <p class="quiet small">Limit: {since_last.threshold_source}.</p>}
+      {several && <p class="quiet small">Of several runs on one day the fastest counts.</p>}
       {series.tests.length > 1 && <SeriesPlot series={series} />}
       <TableScroll label={`Tests, ${series.title}`}>
         <table class="numbers">
@@ -114,7 +117,7 @@ function SeriesSection({ series, onEdit }: SeriesSectionProps) {
             <tr>
               <th scope="col">date</th>
               <th scope="col">time</th>
-              <th scope="col">wind</th>
+              {windy && <th scope="col">wind</th>}
               <th scope="col">
                 <span class="visually-hidden">change</span>
               </th>
@@ -126,16 +129,22 @@ function SeriesSection({ series, onEdit }: SeriesSectionProps) {
                 <th scope="row">{formatShortDate(test.date)}</th>
                 <td>
                   <strong>{test.time_s.toFixed(2)} s</strong>
-                  {test.splits.length > 0 && <span class="quiet">, {test.splits.length} splits</span>}
+                  {test.splits.length > 0 && (
+                    <span class="quiet">
+                      , {test.splits.length} {test.splits.length === 1 ? 'split' : 'splits'}
+                    </span>
+                  )}
                   {test.watches_s.length > 1 && (
                     <span class="quiet"> of {test.watches_s.map((time) => time.toFixed(2)).join(', ')}</span>
                   )}
                 </td>
-                <td>
-                  {test.wind_mps === null
-                    ? '–'
-                    : `${test.wind_mps > 0 ? '+' : ''}${test.wind_mps.toFixed(1)} m/s${test.wind_mps > 2 ? ', no record wind' : ''}`}
-                </td>
+                {windy && (
+                  <td>
+                    {test.wind_mps === null
+                      ? '–'
+                      : `${test.wind_mps > 0 ? '+' : ''}${test.wind_mps.toFixed(1)} m/s${test.wind_mps > 2 ? ', no record wind' : ''}`}
+                  </td>
+                )}
                 <td>
                   <button type="button" class="plain" onClick={() => onEdit(test)}>
                     Change<span class="visually-hidden"> test of {formatDate(test.date)}</span>
