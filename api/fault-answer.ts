@@ -1,6 +1,7 @@
 import type { FastifyError, FastifyInstance } from 'fastify';
 import { type Fault, FaultError } from '../shared/fault.ts';
 import type { FaultAnswer } from '../shared/schemas/common.ts';
+import { storeFault } from './store/store-fault.ts';
 
 /** HTTP status of faults that are not plain 'your input does not fit' (422). */
 const STATUS_OF_CODE: Record<string, number> = {
@@ -10,7 +11,9 @@ const STATUS_OF_CODE: Record<string, number> = {
   REPETITION_NOT_RECORDED: 409,
   REPETITION_HAS_RECORDING: 409,
   IMPORT_NOT_FAILED: 409,
-  CONFIRMATION_MISSING: 409,
+  DISK_FULL: 507,
+  DATABASE_BUSY: 503,
+  DATABASE_UNREADABLE: 500,
   TASK_CANCELLED: 503,
   WORKER_FAILED: 500,
   INTERNAL: 500,
@@ -27,7 +30,8 @@ export function faultAnswer(fault: Fault): FaultAnswer {
 
 /** Makes every error and every unknown address answer in the one fault shape. */
 export function answerFaults(app: FastifyInstance): void {
-  app.setErrorHandler((error: FastifyError | FaultError, request, reply) => {
+  app.setErrorHandler((thrown: FastifyError | FaultError, request, reply) => {
+    const error = storeFault(thrown, 'database') ?? thrown;
     const fault = error instanceof FaultError ? error.toFault() : faultOfHttpError(error, request.url);
     const status = error instanceof FaultError ? statusOf(fault.code) : statusOfHttpError(error);
     if (status >= 500) request.log.error(error);

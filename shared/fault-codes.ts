@@ -26,8 +26,10 @@ export const FAULT_CODES = {
   SERVER_PORT_TAKEN: 'The port is in use by another program.',
   PARTLY_FAILED: 'Some of many imports failed; the others are done.',
   LIST_UNREADABLE: 'A list of imports cannot be read.',
+  DATABASE_UNREADABLE: 'The database file is damaged or is no database.',
+  DATABASE_NEWER: 'The database was made by a newer version of the program.',
+  DATABASE_BUSY: 'Another program held the database for too long.',
   BACKUP_FAILED: 'A backup could not be made or checked.',
-  CONFIRMATION_MISSING: 'Something that cannot be undone was asked for without its confirmation.',
   ORIGIN_REFUSED: 'A request came from the page of another site.',
   UPLOAD_TOO_LARGE: 'An upload is larger than allowed.',
   ROUTE_NOT_FOUND: 'No such address.',
@@ -74,7 +76,7 @@ export const FAULT_CODES = {
   SENSOR_UNREACHABLE: 'A sensor could not be found or did not answer.',
   SENSOR_NOT_AS_DESCRIBED: 'A sensor does not offer the service or characteristic that its stream description names.',
   RADIO_UNAVAILABLE: 'There is no working Bluetooth on this machine at the moment.',
-  DISK_FULL: 'Packets could not be written because the disk is full.',
+  DISK_FULL: 'Something could not be written because the disk is full.',
   CAPTURE_STATE: 'The capture cannot do this in its present state.',
 
   // Files in

@@ -14,7 +14,6 @@ const USAGE_CODES = new Set([
   'JSON_UNREADABLE',
   'LIST_UNREADABLE',
   'SETTINGS_UNREADABLE',
-  'CONFIRMATION_MISSING',
 ]);
 
 /** Codes that mean the program or the machine failed, not the user. */
@@ -25,6 +24,10 @@ const FAILURE_CODES = new Set([
   'SERVER_RUNNING',
   'PARTLY_FAILED',
   'BACKUP_FAILED',
+  'DATABASE_UNREADABLE',
+  'DATABASE_NEWER',
+  'DATABASE_BUSY',
+  'DISK_FULL',
 ]);
 
 /** Exit code of a command that ended with a fault. */

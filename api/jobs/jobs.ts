@@ -15,6 +15,7 @@ import {
 } from '../store/imports.ts';
 import { removeIncompleteRawFiles } from '../store/raw-files.ts';
 import type { Store } from '../store/store.ts';
+import { storeFault } from '../store/store-fault.ts';
 import { type ReanalysisOptions, reanalyse } from './reanalyse.ts';
 import { ReanalysisRuns } from './reanalysis-run.ts';
 import { storeImport } from './store-import.ts';
@@ -138,7 +139,8 @@ export class Jobs {
   #fail(importId: number, error: unknown): void {
     // Closing leaves the import as it stands: the next start takes it up again.
     if (this.#closing) return;
-    const fault: Fault = error instanceof FaultError ? error.toFault() : internal(error);
+    const known = error instanceof FaultError ? error : storeFault(error, 'database');
+    const fault: Fault = known?.toFault() ?? internal(error);
     const state = fault.code === 'TASK_CANCELLED' ? 'cancelled' : 'failed';
     markImport(this.store, importId, { state, step: state, fault });
   }

@@ -1,12 +1,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type Database from 'better-sqlite3';
+import { FaultError } from '../../shared/fault.ts';
 
 const MIGRATIONS_FOLDER = fileURLToPath(new URL('./migrations/', import.meta.url));
 
 /**
  * Brings a database to the newest shape: runs every file of `migrations/` (`NNN-what.sql`) that has not run yet, in
  * the order of their names, each in a transaction of its own with its entry in `migrations`.
+ * @throws FaultError DATABASE_NEWER when the database knows a migration that this version does not have
  * A file that has been released is never edited; a change of shape is a new file.
  */
 export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER): string[] {
@@ -17,9 +19,12 @@ export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER)
       .all()
       .map((row) => row.name),
   );
-  const waiting = readdirSync(folder)
-    .filter((name) => /^\d{3}-[a-z0-9-]+\.sql$/.test(name) && !applied.has(name))
+  const known = readdirSync(folder)
+    .filter((name) => /^\d{3}-[a-z0-9-]+\.sql$/.test(name))
     .sort();
+  const unknown = [...applied].find((name) => !known.includes(name));
+  if (unknown !== undefined) throw newerDatabase(unknown);
+  const waiting = known.filter((name) => !applied.has(name));
   const record = database.prepare('INSERT INTO migrations (name, applied_utc) VALUES (?, ?)');
   for (const name of waiting) {
     const sql = readFileSync(`${folder}/${name}`, 'utf8');
@@ -31,4 +36,13 @@ export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER)
       .immediate();
   }
   return waiting;
+}
+
+function newerDatabase(migration: string): FaultError {
+  return new FaultError({
+    code: 'DATABASE_NEWER',
+    message: `The database was made by a newer version (it holds "${migration}"); this version would not understand it. It was left as it is.`,
+    where: { migration },
+    hint: 'Update Cinderlane, or name another data folder with --data.',
+  });
 }

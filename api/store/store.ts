@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import Database from 'better-sqlite3';
 import { type Compilable, DummyDriver, Kysely, SqliteAdapter, SqliteIntrospector, SqliteQueryCompiler } from 'kysely';
 import { migrate } from './migrate.ts';
+import { storeFault } from './store-fault.ts';
 import type { Tables } from './tables.ts';
 
 /** Statements kept prepared; queries of the project are far fewer. */
@@ -33,14 +34,22 @@ export class Store {
     });
   }
 
-  /** Opens (and makes) the database, brings it to the newest shape. `':memory:'` for a passing one. */
+  /**
+   * Opens (and makes) the database, brings it to the newest shape. `':memory:'` for a passing one.
+   * @throws FaultError DATABASE_UNREADABLE, DATABASE_NEWER
+   */
   static open(file: string): Store {
     const database = new Database(file);
-    database.pragma('journal_mode = WAL');
-    database.pragma('synchronous = FULL');
-    database.pragma('foreign_keys = ON');
-    database.pragma('busy_timeout = 5000');
-    migrate(database);
+    try {
+      database.pragma('busy_timeout = 5000');
+      database.pragma('journal_mode = WAL');
+      database.pragma('synchronous = FULL');
+      database.pragma('foreign_keys = ON');
+      migrate(database);
+    } catch (error) {
+      database.close();
+      throw storeFault(error, file) ?? error;
+    }
     return new Store(file, database);
   }
 
