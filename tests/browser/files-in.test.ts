@@ -79,6 +79,22 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'files brought in through the pa
     await expect.poll(() => page.locator('.result-card .headline').count(), { timeout: 20_000 }).toBe(2);
   });
 
+  test('a file that can be read in several ways asks which, and the answer can be kept for the next', async () => {
+    await openForm();
+    await page.getByLabel('Sensor files').setInputFiles([file('counts left.csv', countsWithoutUnit())]);
+    await page.getByRole('button', { name: 'Measure' }).click();
+    await page.getByText('Which is right?').waitFor();
+    await page.getByRole('button', { name: /4096/ }).click();
+    await page.getByLabel('Keep your answer').fill('The club logger');
+    await page.getByRole('button', { name: 'Keep', exact: true }).click();
+    await page.getByText('Kept as "The club logger"').waitFor();
+    await page.goto(`${server.address}/#/layouts`);
+    await page.getByRole('strong').filter({ hasText: 'The club logger' }).waitFor();
+    await page.getByRole('button', { name: 'Delete The club logger' }).click();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('strong').filter({ hasText: 'The club logger' }).waitFor();
+  });
+
   test('without a file or an athlete the form says what is missing', async () => {
     await page.goto(`${server.address}/#/files`);
     await page.reload();
@@ -86,3 +102,14 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'files brought in through the pa
     await page.getByText('Choose or drop at least one file.').waitFor();
   });
 });
+
+/** Acceleration in counts of an untold scale, moving all the while: nothing in the file tells what one count is. */
+function countsWithoutUnit(): string {
+  const rows = ['t,ax,ay,az'];
+  for (let i = 0; i < 4000; i++) {
+    const t = i / 200;
+    const cells = [1000 * Math.sin(9 * t), 4096 + 2000 * Math.sin(17 * t), 300 * Math.cos(5 * t)];
+    rows.push([i * 5, ...cells.map(Math.round)].join(','));
+  }
+  return `${rows.join('\n')}\n`;
+}
