@@ -37,7 +37,11 @@ export function sensorSignals(recording: SensorRecording, settings: AnalysisSett
   const sources = g ? [a.x, a.y, a.z, g.x, g.y, g.z] : [a.x, a.y, a.z];
   const grid = toUniformGrid(samples.time_s, sources, samples.sampling_rate_hz, samples.gaps);
   const bridge = Math.round(settings.grid.bridge_s * grid.rate_hz);
-  for (const column of grid.columns) bridgeShortLosses(column, Math.max(1, bridge));
+  for (const column of grid.columns) {
+    // A single missing value is as lost as a missing row.
+    for (let i = 0; i < grid.length; i++) if (Number.isNaN(column[i])) grid.measured[i] = 0;
+    bridgeShortLosses(column, Math.max(1, bridge));
+  }
   const [ax, ay, az, gx, gy, gz] = grid.columns;
   const acc = { x: ax, y: ay, z: az };
   const gyr = g ? { x: gx, y: gy, z: gz } : null;

@@ -56,6 +56,10 @@ const LENGTH_SHARE_U = 0.015;
 const IMPACT_LEVER = 0.35;
 /** A clipped sample misses about this share of full scale. Common practice. */
 const CLIPPED_SHARE = 0.5;
+/** Samples lost in a row: longer than this no straight line stands for them, s. */
+const LONGEST_LOSS_S = 0.03;
+/** How far a straight line over lost samples may be off, m/s2, on average. Common practice: half the swing's acceleration. */
+const BRIDGE_U_MPS2 = 30;
 /** A mean acceleration further from gravity than this share is no stride from rest to rest. */
 const GRAVITY_TOLERANCE = 0.15;
 
@@ -75,11 +79,14 @@ export function integrateStride(
 ): FootStride | { reason: string } {
   const { acc_mps2: acc, gyr_radps: gyr, rate_hz } = signals;
   if (!gyr) return { reason: 'no gyroscope' };
-  let clipped = 0;
+  let [clipped, lost, lostInARow] = [0, 0, 0];
   for (let i = from; i <= to; i++) {
     if (signals.gyr_clipped[i]) return { reason: 'the swing went beyond the range of the gyroscope' };
     if (signals.acc_clipped[i]) clipped++;
-    if (!Number.isFinite(acc.x[i] + gyr.x[i])) return { reason: 'samples are missing in the stride' };
+    lostInARow = signals.measured[i] ? 0 : lostInARow + 1;
+    if (lostInARow > 0) lost++;
+    if (lostInARow > LONGEST_LOSS_S * rate_hz || !Number.isFinite(acc.x[i] + gyr.x[i]))
+      return { reason: 'samples are missing in the stride' };
   }
   const orientations = integrateRotation(gyr, rate_hz, from, to);
   const n = to - from;
@@ -106,7 +113,8 @@ export function integrateStride(
   const length_m = length(horizontal) + ROLL_HEIGHT_M * rolling * duration_s;
   const lost_mps =
     Math.abs(gravity - STANDARD_GRAVITY_MPS2) * duration_s +
-    (CLIPPED_SHARE * (acc_range_mps2 ?? 0) * Math.sqrt(clipped)) / rate_hz;
+    (CLIPPED_SHARE * (acc_range_mps2 ?? 0) * Math.sqrt(clipped)) / rate_hz +
+    (BRIDGE_U_MPS2 * Math.sqrt(lost)) / rate_hz;
   return {
     from,
     to,

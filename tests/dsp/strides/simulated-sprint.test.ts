@@ -20,7 +20,7 @@ interface Sprint {
   sensors: SensorRecording[];
 }
 
-function sprint(seed: number, mounting: Mounting, gyr_range_dps = 4000): Sprint {
+function sprint(seed: number, mounting: Mounting, gyr_range_dps = 4000, right_starts_late_s = 0): Sprint {
   const { sensors, truth } = generateRepetition({
     seed,
     repetitions: [{ effort: 1, distance_m: COURSE_M }],
@@ -28,6 +28,7 @@ function sprint(seed: number, mounting: Mounting, gyr_range_dps = 4000): Sprint 
     mountings: [mounting],
     sensor: { rate_hz: 500, gyr_range_dps },
     internal_rate_hz: 2000,
+    right_starts_late_s,
   });
   const [repetition] = truth.repetitions;
   return {
@@ -38,7 +39,7 @@ function sprint(seed: number, mounting: Mounting, gyr_range_dps = 4000): Sprint 
       side,
       mounting,
       samples: sensors[mounting][side],
-      clock_offset_s: 0,
+      clock_offset_s: side === 'right' ? right_starts_late_s : 0,
       clock_drift: 0,
       clock_offset_u_s: 0,
     })),
@@ -195,5 +196,18 @@ describe('angles', () => {
       }
     });
     expect(rows.filter((row) => row.foot_pitch_touchdown_deg !== null).length).toBeGreaterThan(15);
+  });
+
+  test('and lengths follow each sensor’s own clock', () => {
+    const s = sprint(9, 'foot', 4000, 0.731);
+    const { rows } = analysed(s, s.course);
+    const right = rows.filter((row) => row.side === 'right' && row.stride_length_m !== null);
+    expect(right.length).toBeGreaterThan(8);
+    rows.forEach((row, i) => {
+      const truth = s.truth[i];
+      if (row.side !== 'right' || truth.distance_m > COURSE_M || truth.stride_length_m === null) return;
+      expect(Math.abs(row.foot_pitch_toe_off_deg! - truth.foot_pitch_toe_off_deg)).toBeLessThan(8);
+      expect(Math.abs(row.stride_length_m! / truth.stride_length_m - 1)).toBeLessThan(0.06);
+    });
   });
 });
