@@ -15,6 +15,7 @@ import { fillStepTimes } from './repetitions/step-times.ts';
 import { summariseRepetition } from './repetitions/summary.ts';
 import { type AnalysisSettings, DEFAULT_SETTINGS } from './settings.ts';
 import { fillStrides } from './strides/index.ts';
+import { timedRepetition, withoutTimes } from './strides/timed-repetition.ts';
 
 /** Names the detection method and its revision in every result. */
 export const METHOD = 'contacts-1';
@@ -35,7 +36,11 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
   const sensors = input.sensors.map((recording) => prepare(recording, settings));
   const contacts = sensors.flatMap((sensor) => sensor.contacts);
   const groups = findRepetitions(contacts, settings);
-  const repetitions = groups.map((group, k) => analyseRepetition(group, k + 1, sensors, input, settings));
+  const timed = timedRepetition(groups);
+  const untimed = { ...input, course: withoutTimes(input.course) };
+  const repetitions = groups.map((group, k) =>
+    analyseRepetition(group, k + 1, sensors, k === timed ? input : untimed, settings),
+  );
   return {
     method: METHOD,
     repetitions,
