@@ -7,6 +7,9 @@ import type { RowBatch } from './decode-rows.ts';
 import { FlatTop, fullScale } from './flat-tops.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 
+/** No sensor that is sold reads more (400 g, 8000 deg/s; 'common practice'): such a value is left out and listed. */
+const MOST_ACC_MPS2 = 4000;
+const MOST_GYR_RADPS = 140;
 /** Rows that a block holds: 0.5 MB a column. */
 export const BLOCK_ROWS = 65_536;
 
@@ -137,7 +140,17 @@ export class SensorAssembler {
       const factor = triple.to_si * triple.signs[index % 3];
       const source = this.columns[index];
       const out = new Float64Array(kept);
-      for (let i = 0; i < kept; i++) out[i] = source[rows ? rows[i] : i] * factor;
+      const most = index < 3 ? MOST_ACC_MPS2 : MOST_GYR_RADPS;
+      for (let i = 0; i < kept; i++) {
+        const row = rows ? rows[i] : i;
+        out[i] = source[row] * factor;
+        if (Math.abs(out[i]) > most) {
+          const unit = index < 3 ? 'm/s2' : 'rad/s';
+          const name = `${index < 3 ? 'acceleration' : 'angular rate'} ${'xyz'[index % 3]}`;
+          this.rejected.addAt(this.lines[row], name, `${out[i].toPrecision(4)} ${unit}`, `at most ${most} ${unit}`);
+          out[i] = Number.NaN;
+        }
+      }
       this.tops[index].watch(out);
       return out;
     });

@@ -17,9 +17,14 @@ export function isDateOrClock(cell: string): boolean {
 
 /** @returns the number, NaN where the cell is no number */
 export function toNumber(cell: string, decimalMark: string): number {
-  const text = cell.trim();
-  if (decimalMark === ',') return NUMBER_COMMA.test(text) ? Number(text.replace(',', '.')) : Number.NaN;
-  return NUMBER_POINT.test(text) ? Number(text) : Number.NaN;
+  if (decimalMark === ',' && cell.includes('.')) return Number.NaN;
+  const text = decimalMark === ',' ? cell.replace(',', '.') : cell;
+  const value = +text;
+  // Number() reads an empty text as zero, and also hexadecimal, binary and Infinity: a sensor writes none of them.
+  if (value === 0 && text.trim() === '') return Number.NaN;
+  if (!Number.isFinite(value)) return Number.NaN;
+  const second = text.trimStart().charCodeAt(1) | 32;
+  return second === 120 || second === 98 || second === 111 ? Number.NaN : value;
 }
 
 /** Cells of one line, trimmed, quotes taken off. A blank as delimiter stands for any run of blanks. */

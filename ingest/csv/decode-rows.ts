@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import type { Layout } from '../../shared/schemas/layout.ts';
-import { MISSING_VALUES, splitCells } from './cells.ts';
+import { MISSING_VALUES, splitCells, toNumber } from './cells.ts';
 import { PlainRows } from './plain-rows.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 import { timeReader } from './time-cells.ts';
@@ -41,7 +41,6 @@ export class RowDecoder {
   private readonly textDecoder = new TextDecoder('utf-8');
   private readonly missing: Set<string>;
   private readonly readTime: (cells: string[]) => number;
-  private readonly comma: boolean;
   private readonly plainRows: PlainRows;
   private batch: RowBatch;
 
@@ -56,7 +55,6 @@ export class RowDecoder {
     this.line = firstLine;
     this.missing = new Set([...MISSING_VALUES, ...plan.text.missing_values.map((value) => value.toLowerCase())]);
     this.readTime = timeReader(plan.time, plan.time_columns, plan.text.decimal_mark);
-    this.comma = plan.text.decimal_mark === ',';
     this.plainRows = new PlainRows(plan);
     if (papaparseOnly) this.plainRows.worthwhile = false;
     this.batch = emptyBatch(0, plan.channels.length);
@@ -70,7 +68,7 @@ export class RowDecoder {
     if (!this.plainRows.worthwhile) return this.decodeText(block);
     const batch = this.emptied(Math.ceil(block.length / Math.max(1, this.plan.column_count)) + 1);
     this.line = this.plainRows.decode(block, batch, this.line, (from, to, line) => {
-      const [cells] = this.split(this.textDecoder.decode(block.subarray(from, to)));
+      const [cells = ['']] = this.split(this.textDecoder.decode(block.subarray(from, to)));
       this.take(cells, batch, line);
     });
     return batch;
@@ -133,7 +131,7 @@ export class RowDecoder {
     let measured = 0;
     for (let channel = 0; channel < plan.channels.length; channel++) {
       const cell = cells[plan.channels[channel]];
-      const value = this.number(cell);
+      const value = toNumber(cell, this.plan.text.decimal_mark);
       if (Number.isNaN(value)) {
         if (!this.missing.has(cell.trim().toLowerCase())) {
           this.reject(line, plan.channels[channel], cells, 'a number');
@@ -148,18 +146,6 @@ export class RowDecoder {
     }
     batch.lines[row] = line;
     batch.rows++;
-  }
-
-  private number(cell: string): number {
-    const text = this.comma ? cell.replace(',', '.') : cell;
-    const value = +text;
-    if (value === 0 && text.trim() === '') return Number.NaN;
-    // Number() also reads hexadecimal, binary and Infinity; a sensor writes none of them.
-    if (value - value !== 0) return Number.NaN;
-    const second = text.charCodeAt(1) | 32;
-    if (second === 120 || second === 98 || second === 111) return Number.NaN;
-    if (this.comma && cell.includes('.')) return Number.NaN;
-    return value;
   }
 
   private reject(line: number, column: number, cells: string[], expected: string): void {

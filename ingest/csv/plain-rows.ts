@@ -42,7 +42,11 @@ export class PlainRows {
     this.values = new Float64Array(plan.channels.length + 1);
     const shared = timed && plan.channels.includes(plan.time_columns[0]);
     this.worthwhile =
-      (timed || time.kind === 'rows') && !shared && plan.side_column === null && this.delimiter !== BLANK && this.delimiter < 128;
+      (timed || time.kind === 'rows') &&
+      !shared &&
+      plan.side_column === null &&
+      this.delimiter !== BLANK &&
+      this.delimiter < 128;
   }
 
   /**
@@ -52,7 +56,12 @@ export class PlainRows {
    * @param odd takes a line that is not plain
    * @returns the number of the line after the block
    */
-  decode(block: Uint8Array, batch: RowBatch, line: number, odd: (from: number, to: number, line: number) => void): number {
+  decode(
+    block: Uint8Array,
+    batch: RowBatch,
+    line: number,
+    odd: (from: number, to: number, line: number) => void,
+  ): number {
     const first = line;
     let oddLines = 0;
     let at = 0;

@@ -28,7 +28,16 @@ export class RejectedRows {
   add(line: number, column: string | null, found: string, expected: string, cells: string[], delimiter: string): void {
     this.count++;
     if (this.kept.length >= MOST_KEPT) return;
-    this.kept.push({ line, column, found, expected, text: cells.join(delimiter).slice(0, LONGEST_TEXT) });
+    this.kept.push({
+      line,
+      column,
+      found,
+      expected,
+      text: cells
+        .map((cell) => cell.trim())
+        .join(delimiter)
+        .slice(0, LONGEST_TEXT),
+    });
   }
 
   /** Sets a row aside whose text is no longer at hand. */

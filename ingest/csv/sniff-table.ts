@@ -28,7 +28,8 @@ const DELIMITER_WORDS: Record<string, string> = {
   '|': 'bar',
   ' ': 'blanks',
 };
-const LINES_LOOKED_AT = 4000;
+const LINES_AT_ONCE = 400;
+const LINES_LOOKED_AT = 20_000;
 
 interface Candidate {
   delimiter: string;
@@ -50,15 +51,11 @@ export function sniffTable(
   told: LayoutCorrection['text'],
   evidence: Evidence[],
 ): TableShape {
-  const looked = lines.slice(0, LINES_LOOKED_AT);
-  let best: Candidate | null = null;
-  for (const delimiter of told?.delimiter ? [told.delimiter] : DELIMITERS) {
-    for (const mark of told?.decimal_mark ? [told.decimal_mark] : (['.', ','] as const)) {
-      if (mark === ',' && delimiter === ',') continue;
-      const candidate = tryDialect(looked, delimiter, mark);
-      if (candidate && (!best || candidate.score > best.score * 1.001)) best = candidate;
-    }
-  }
+  // Most files show their table at once; only a long preamble makes it worth to look further.
+  const near = lines.slice(0, LINES_AT_ONCE);
+  const looked =
+    near.length < lines.length && !runsOn(near, chooseDialect(near, told)) ? lines.slice(0, LINES_LOOKED_AT) : near;
+  const best = chooseDialect(looked, told);
   if (!best) throw noTable(lines, file);
   const names = findNames(looked, best);
   refuseDoubleComma(looked, best, names.header, file);
@@ -93,6 +90,25 @@ export function sniffTable(
     first_row_line: best.first_row_line,
     column_count: best.column_count,
   };
+}
+
+/** True where the table goes on to the last line: it is no short table of settings above the real one. */
+function runsOn(lines: string[], table: Candidate | null): boolean {
+  if (!table) return false;
+  const last = lines.slice(-5).map((line) => splitCells(line, table.delimiter).filter((cell) => cell !== '').length);
+  return last.filter((count) => count >= table.column_count - 1).length >= 3;
+}
+
+function chooseDialect(lines: string[], told: LayoutCorrection['text']): Candidate | null {
+  let best: Candidate | null = null;
+  for (const delimiter of told?.delimiter ? [told.delimiter] : DELIMITERS) {
+    for (const mark of told?.decimal_mark ? [told.decimal_mark] : (['.', ','] as const)) {
+      if (mark === ',' && delimiter === ',') continue;
+      const candidate = tryDialect(lines, delimiter, mark);
+      if (candidate && (!best || candidate.score > best.score * 1.001)) best = candidate;
+    }
+  }
+  return best;
 }
 
 /** Cells of a line that numbers, times, or the word for a side may stand in. */

@@ -32,7 +32,9 @@ async function compare(megabytes: number, largest: number): Promise<void> {
     console.log(`file: ${size.toFixed(0)} MB, 10 columns; best of ${REPEATS}, one after the other`);
     console.log('reader                                             s   MB/s  ratio to pandas');
     const line = (name: string, seconds: number) =>
-      console.log(`${name.padEnd(46)} ${seconds.toFixed(2).padStart(5)}  ${(size / seconds).toFixed(0).padStart(5)}  ${(pandas / seconds).toFixed(2)}`);
+      console.log(
+        `${name.padEnd(46)} ${seconds.toFixed(2).padStart(5)}  ${(size / seconds).toFixed(0).padStart(5)}  ${(pandas / seconds).toFixed(2)}`,
+      );
     line('pandas read_csv, C engine', pandas);
     line('openCsvRecording, SI blocks, checks and hash', blocks);
     line('readCsvRecording, the whole recording', whole);
@@ -65,7 +67,9 @@ function ownSeconds(file: string, form: 'blocks' | 'whole'): number {
 
 /** In a process of its own, so that nothing is warm or counted twice. */
 function runSelf(args: string[]): string {
-  const result = spawnSync(process.execPath, ['--import', 'tsx', fileURLToPath(import.meta.url), ...args], { encoding: 'utf8' });
+  const result = spawnSync(process.execPath, ['--import', 'tsx', fileURLToPath(import.meta.url), ...args], {
+    encoding: 'utf8',
+  });
   if (result.status !== 0) throw new Error(result.stderr);
   return result.stdout.trim();
 }

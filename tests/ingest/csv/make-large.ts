@@ -11,7 +11,9 @@ export async function* largeCsv(bytes: number): AsyncGenerator<Uint8Array> {
     const magnet = [21.1 + Math.sin(row / 90), -4.2, 40.3].map((value) => value.toFixed(3));
     return `,${[...acc.map((v) => v.toFixed(5)), ...signal.gyr[row].map((v) => v.toFixed(5)), ...magnet].join(',')}\n`;
   });
-  yield Buffer.from('time_s,acc_x_mps2,acc_y_mps2,acc_z_mps2,gyr_x_radps,gyr_y_radps,gyr_z_radps,mag_x_ut,mag_y_ut,mag_z_ut\n');
+  yield Buffer.from(
+    'time_s,acc_x_mps2,acc_y_mps2,acc_z_mps2,gyr_x_radps,gyr_y_radps,gyr_z_radps,mag_x_ut,mag_y_ut,mag_z_ut\n',
+  );
   let written = 0;
   for (let row = 0; written < bytes; ) {
     const lines: string[] = [];
