@@ -15,6 +15,7 @@ import { captureRoutes } from './routes/capture.ts';
 import { coachRoutes } from './routes/coach/index.ts';
 import { groupRoutes } from './routes/groups.ts';
 import { healthRoutes } from './routes/health.ts';
+import { exportRoutes } from './routes/exports.ts';
 import { importRoutes } from './routes/imports.ts';
 import { layoutRoutes } from './routes/layouts.ts';
 import { reanalysisRoutes } from './routes/reanalyses.ts';
@@ -86,6 +87,7 @@ export async function buildApp({
       await typed.register(sessionRoutes, context);
       await typed.register(repetitionRoutes, context);
       await typed.register(importRoutes, context);
+      await typed.register(exportRoutes, context);
       await typed.register(layoutRoutes, context);
       await typed.register(recordingRoutes, context);
       await typed.register(reanalysisRoutes, context);

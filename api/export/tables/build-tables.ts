@@ -1,0 +1,141 @@
+import { listContacts } from '../../store/analyses.ts';
+import type { Store } from '../../store/store.ts';
+import type { ExportOrder } from '../../../shared/schemas/export.ts';
+import { ageAt, shiftDate } from '../dates.ts';
+import { Pseudonyms } from '../pseudonyms.ts';
+import type { Selection, SelectedRepetition } from '../selection.ts';
+import { type Cell, type ExportTable, TableBuilder } from './column.ts';
+import { contactColumns } from './contact-columns.ts';
+import { ATHLETE_COLUMNS, REPETITION_COLUMNS, SESSION_COLUMNS } from './other-columns.ts';
+
+type Row = Record<string, Cell>;
+
+/** The four tables of a tidy export: athletes, sessions, repetitions, contacts. Names become pseudonyms unless asked for. */
+export function buildTables(store: Store, selection: Selection, order: ExportOrder): ExportTable[] {
+  const names = new Pseudonyms(store);
+  const athleteName = (row: Row): string =>
+    order.with_names ? String(row.name) : names.athlete(row.athlete_id as number);
+  const athletes = new Map(
+    rowsIn(
+      store,
+      'SELECT * FROM athletes WHERE athlete_id IN (SELECT value FROM json_each(?))',
+      selection.athlete_ids,
+    ).map((row) => [row.athlete_id as number, row]),
+  );
+  const sessionName = ({ session_id, athlete_id }: SelectedRepetition): string =>
+    order.with_names ? String(session_id) : names.session(session_id, athlete_id);
+  return [
+    athletesTable(athletes, athleteName),
+    sessionsTable(store, selection, order, athletes, athleteName, sessionName, names),
+    repetitionsTable(store, selection, order, athletes, athleteName, sessionName),
+    contactsTable(store, selection, order),
+  ];
+}
+
+function athletesTable(athletes: Map<number, Row>, athleteName: (row: Row) => string): ExportTable {
+  const table = new TableBuilder({
+    name: 'athletes',
+    title: 'One row an athlete',
+    columns: ATHLETE_COLUMNS,
+    primary_key: ['athlete'],
+    foreign_keys: [],
+  });
+  for (const row of athletes.values()) table.add({ ...row, athlete: athleteName(row) });
+  return table.done();
+}
+
+function sessionsTable(
+  store: Store,
+  selection: Selection,
+  order: ExportOrder,
+  athletes: Map<number, Row>,
+  athleteName: (row: Row) => string,
+  sessionName: (row: SelectedRepetition) => string,
+  names: Pseudonyms,
+): ExportTable {
+  const table = new TableBuilder({
+    name: 'sessions',
+    title: 'One row a session of one athlete',
+    columns: order.with_free_text
+      ? SESSION_COLUMNS
+      : SESSION_COLUMNS.filter((c) => !['title', 'notes'].includes(c.name)),
+    primary_key: ['session'],
+    foreign_keys: [{ fields: ['athlete'], table: 'athletes', reference: ['athlete'] }],
+  });
+  const done = new Set<string>();
+  const read = store.prepare('SELECT * FROM sessions WHERE session_id = ?');
+  for (const repetition of selection.repetitions) {
+    const session = sessionName(repetition);
+    const key = `${session} ${repetition.athlete_id}`;
+    if (done.has(key)) continue;
+    done.add(key);
+    const row = read.get(repetition.session_id) as Row;
+    const athlete = athletes.get(repetition.athlete_id)!;
+    const days = order.shift_dates ? names.dayShift(repetition.athlete_id) : 0;
+    table.add({
+      ...row,
+      session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
+      athlete: athleteName(athlete),
+      session_date: shiftDate(repetition.session_date, -days),
+      age_years: ageAt(athlete.birth_date as string | null, repetition.session_date),
+    });
+  }
+  return table.done();
+}
+
+function repetitionsTable(
+  store: Store,
+  selection: Selection,
+  order: ExportOrder,
+  athletes: Map<number, Row>,
+  athleteName: (row: Row) => string,
+  sessionName: (row: SelectedRepetition) => string,
+): ExportTable {
+  const table = new TableBuilder({
+    name: 'repetitions',
+    title: 'One row a repetition',
+    columns: order.with_free_text ? REPETITION_COLUMNS : REPETITION_COLUMNS.filter((c) => c.name !== 'notes'),
+    primary_key: ['repetition_id'],
+    foreign_keys: [
+      { fields: ['session'], table: 'sessions', reference: ['session'] },
+      { fields: ['athlete'], table: 'athletes', reference: ['athlete'] },
+    ],
+  });
+  const read = store.prepare(
+    `SELECT r.*, a.*, json_extract(a.result, '$.travel') AS travel,
+       (SELECT min(mounting) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS mounting,
+       (SELECT min(sampling_rate_hz) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS sampling_rate_hz
+     FROM repetitions r JOIN analyses a ON a.analysis_id = r.analysis_id WHERE r.repetition_id = ?`,
+  );
+  for (const repetition of selection.repetitions) {
+    const row = read.get(repetition.repetition_id) as Row;
+    const session = sessionName(repetition);
+    table.add({
+      ...row,
+      session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
+      athlete: athleteName(athletes.get(repetition.athlete_id)!),
+      raw_sha256: (JSON.parse(row.raw_sha256 as string) as (string | null)[]).filter(Boolean).join(' ') || null,
+    });
+  }
+  return table.done();
+}
+
+function contactsTable(store: Store, selection: Selection, order: ExportOrder): ExportTable {
+  const table = new TableBuilder({
+    name: 'contacts',
+    title: 'One row a ground contact',
+    columns: contactColumns(order.quantities),
+    primary_key: ['repetition_id', 'step'],
+    foreign_keys: [{ fields: ['repetition_id'], table: 'repetitions', reference: ['repetition_id'] }],
+  });
+  for (const { repetition_id, analysis_id } of selection.repetitions) {
+    for (const contact of listContacts(store, analysis_id)) {
+      table.add({ ...(contact as unknown as Row), repetition_id });
+    }
+  }
+  return table.done();
+}
+
+function rowsIn(store: Store, sql: string, ids: number[]): Row[] {
+  return store.prepare(sql).all(JSON.stringify(ids)) as Row[];
+}
