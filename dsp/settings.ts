@@ -190,6 +190,7 @@ export const DEFAULT_SETTINGS = {
       push_offset_contacts: 0.058,
       push_sd_contacts: 0.022,
       push_sd_s: 0.002,
+      push_alone_factor: 2,
       /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
       toes_share: 0.77,
       toes_offset_s: -0.0024,
@@ -197,7 +198,8 @@ export const DEFAULT_SETTINGS = {
       /** The share was measured on contacts of 160 to 310 ms. */
       toes_contact_s: 0.19,
       toes_sd_beyond_s: 0.013,
-      /** The toes leave within this of the fastest heel rise. */
+      /** The toes leave no sooner before and no later after the fastest heel rise. */
+      toes_before_strides: 0.012,
       toes_reach_strides: 0.08,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
       push_from_part: 0.3,

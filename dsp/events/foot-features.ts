@@ -58,11 +58,23 @@ export function footFeatures(
   };
 }
 
-/** First deep minimum of the slow rate after mid-contact; a second one, deeper at times, is the knee's fold in swing. */
+/** A minimum counts as a push-off when it is this part as deep as the deepest one, which may be the knee's fold in swing. */
+const DEEP = 0.5;
+/** A dip that rises by less than this part of its depth before a deeper one is a ripple on the way down. */
+const RIPPLE = 0.05;
+
+/** First deep minimum of the slow rate after mid-contact. */
 function pushOff(slow_rate: Float64Array, from: number, to: number): number {
   const deepest = argMin(slow_rate, from, to);
   if (deepest < 0) return -1;
-  return localMinima(slow_rate, from, to).find((i) => slow_rate[i] < 0.5 * slow_rate[deepest]) ?? -1;
+  const deep = localMinima(slow_rate, from, to).filter((i) => slow_rate[i] < DEEP * slow_rate[deepest]);
+  const push = deep.find((i) => {
+    const deeper = deep.find((k) => k > i && slow_rate[k] < slow_rate[i]);
+    if (deeper === undefined) return true;
+    const crest = slow_rate[argMax(slow_rate, i, deeper)];
+    return crest - slow_rate[i] > RIPPLE * Math.abs(slow_rate[i]);
+  });
+  return push ?? -1;
 }
 
 function leastRotation(slow_rate: Float64Array, from: number, to: number): number {

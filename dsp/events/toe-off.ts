@@ -22,12 +22,15 @@ export function toeOff(
   if (features.mounting === 'foot') {
     const m = settings.toe_off.foot;
     const contact = features.push_minimum - touchdown_at;
+    const sd = Math.hypot(m.push_sd_contacts * contact, m.push_sd_s * rate_hz);
     estimates.push({
       name: 'push minimum',
       at: features.push_minimum + m.push_offset_contacts * contact,
-      sd: Math.hypot(m.push_sd_contacts * contact, m.push_sd_s * rate_hz),
+      // Toes that do not leave when they should tell of an unusual push-off.
+      sd: toes_leave === null ? m.push_alone_factor * sd : sd,
     });
-    if (toes_leave !== null) {
+    // Toes that seem to leave well before the heel rises fastest tell of a wrong velocity.
+    if (toes_leave !== null && toes_leave > features.push_minimum - m.toes_before_strides * stride_s * rate_hz) {
       // The share was measured on contacts longer than that of `toes_contact_s`; shorter ones are outside it.
       const beyond = Math.max(0, (m.toes_contact_s * rate_hz) / contact - 1);
       estimates.push({

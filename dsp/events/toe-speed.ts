@@ -79,5 +79,11 @@ export function toesLeave(m: PushOffMotion, lever: [number, number], share: numb
     const y = m.vy[i] - (m.bx[i] * lever[1] + m.by[i] * lever[0]);
     speed[i] = Math.hypot(x, y);
   }
-  return firstCrossing(speed, m.push_to + 1, to, share * m.push_rate * 0.5 * (0.15 + Math.hypot(lever[0], lever[1])), 'rising');
+  return firstCrossing(
+    speed,
+    m.push_to + 1,
+    to,
+    share * m.push_rate * 0.5 * (0.15 + Math.hypot(lever[0], lever[1])),
+    'rising',
+  );
 }
