@@ -10,7 +10,7 @@ import type { Import, ImportAccepted } from '../shared/schemas/import.ts';
 import type { Session } from '../shared/schemas/session.ts';
 import { KILOGRAMS_PER_POUND } from '../shared/units.ts';
 import { CLUB_NAME, type ClubAthlete, clubOf } from './club/athletes.ts';
-import type { ClubRepetition } from './club/club-repetition.ts';
+import { type ClubRepetition, courseTime } from './club/club-repetition.ts';
 import { RepetitionMaker } from './club/repetition-maker.ts';
 import { type ClubSession, COURSE_M, daysBefore, seasonOf } from './club/season.ts';
 
@@ -55,7 +55,7 @@ interface Member {
 export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise<DemoResult> {
   const { athletes = 8, weeks = 4, repetitions = 3, part_speed = true, rate_hz = 400, signal } = options;
   const today = options.today ?? localToday();
-  const members = await enrol(api, clubOf(athletes), today);
+  const members = await enrol(api, clubOf(athletes), today, weeks);
   const group = await api.call<Group>('POST', '/groups', {
     name: CLUB_NAME,
     athlete_ids: members.map((member) => member.id),
@@ -105,7 +105,7 @@ function localToday(): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
-async function enrol(api: DemoApi, club: ClubAthlete[], today: string): Promise<Member[]> {
+async function enrol(api: DemoApi, club: ClubAthlete[], today: string, weeks: number): Promise<Member[]> {
   const members: Member[] = [];
   for (const [index, story] of club.entries()) {
     const { athlete_id } = await api.call<Athlete>('POST', '/athletes', {
@@ -140,9 +140,33 @@ async function enrol(api: DemoApi, club: ClubAthlete[], today: string): Promise<
         repetitions: lift === 'straight_leg_deadlift' ? 10 : 5,
       });
     }
+    await addEarlierTests(api, { id: athlete_id, index, story }, today, weeks);
     members.push({ id: athlete_id, index, story });
   }
   return members;
+}
+
+/** Two tests from before the sensors came, so that a trend has a beginning. */
+async function addEarlierTests(
+  api: DemoApi,
+  { id, index, story }: Member,
+  today: string,
+  weeks: number,
+): Promise<void> {
+  for (const weeksBefore of [weeks + 3, weeks + 1]) {
+    const test: NewSprintTest = {
+      athlete_id: id,
+      date: daysBefore(today, 7 * weeksBefore - 4),
+      distance_m: COURSE_M,
+      distance_unit: 'yd',
+      start_style: 'standing',
+      timing_method: 'touch_pad_beam',
+      time_s: courseTime(story, index, 2 * weeksBefore - 1),
+      splits: [],
+      note: 'before the sensors',
+    };
+    await api.call('POST', '/coach/sprint-tests', test);
+  }
 }
 
 async function openSession(api: DemoApi, session: ClubSession, group: Group, members: Member[]): Promise<number> {
@@ -231,6 +255,17 @@ async function importRepetition(api: DemoApi, order: Order, made: ClubRepetition
   return end.state === 'done'
     ? null
     : `${order.member.story.name}, ${order.session.date}: ${end.fault?.message ?? end.state}`;
+}
+
+/** The coach looks at the last repetition of every session and notes how the athlete's point looked, 1 to 5. */
+async function rate(api: DemoApi, { member, session }: Order, repetitionId: number): Promise<void> {
+  const { story } = member;
+  const better = story.speed_gain * 20 - story.contact_gain * 20 - story.tiring * 20;
+  const rating = Math.round(Math.min(5, Math.max(1, 3 + better * (1 - session.index / 4))));
+  await api.call('PUT', `/coach/repetitions/${repetitionId}/ratings/${story.point}`, {
+    rating,
+    note: session.index === 0 ? 'seen from the side, 20 yd' : '',
+  });
 }
 
 async function endOf(api: DemoApi, importId: number): Promise<Import> {

@@ -73,3 +73,19 @@ export function makeClubRepetition(order: ClubRepetitionOrder): ClubRepetition {
     truth: made.truth,
   };
 }
+
+/**
+ * Time over the course from first movement by the athlete's own speed curve: for tests run before anybody wore a sensor.
+ * x(t) = V (t + T exp(-t / T)) - V T, solved for t by bisection.
+ */
+export function courseTime(athlete: ClubAthlete, index: number, sessionIndex: number, distance_m = COURSE_M): number {
+  const V = formOf(athlete, sessionIndex, 0, 500 + index).full_speed_mps;
+  const T = athlete.runner.time_constant_s;
+  let [low, high] = [0, 60];
+  for (let i = 0; i < 50; i++) {
+    const t = (low + high) / 2;
+    if (V * (t + T * Math.exp(-t / T)) - V * T < distance_m) low = t;
+    else high = t;
+  }
+  return Math.round(high * 100) / 100;
+}

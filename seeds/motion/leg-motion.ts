@@ -316,7 +316,9 @@ export function moveLeg(
     const off = Math.min(plant.toe_off_s, end_s + 1);
     const duration = off - began_s;
     const shankPath: SmoothPath =
-      plant.kind === 'stand' ? standingShank(gait, began_s, plant.toe_off_s) : stanceShank(gait, began_s, off + runner.fold_lag_s);
+      plant.kind === 'stand'
+        ? standingShank(gait, began_s, plant.toe_off_s)
+        : stanceShank(gait, began_s, off + runner.fold_lag_s);
     run.states.forEach((s, j) => {
       const i = begin + j;
       if (i < 0 || i >= n) return;
