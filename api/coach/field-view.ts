@@ -130,10 +130,11 @@ export function leadingSentence(
   return (beyond ?? ofPoint ?? judgements[0])?.sentence ?? 'No contact could be measured in this repetition.';
 }
 
+/** Who just ran: by the recording's own clock, or by when the repetition came in where the recording has none. */
 function latestOf(repetitions: readonly RepetitionLine[]): RepetitionLine | null {
-  const time = (repetition: RepetitionLine) => repetition.recorded_utc ?? '';
+  const time = (repetition: RepetitionLine) => repetition.recorded_utc ?? repetition.created_utc;
   return (
-    [...repetitions].sort((a, b) => a.order_number - b.order_number || time(a).localeCompare(time(b))).at(-1) ?? null
+    [...repetitions].sort((a, b) => time(a).localeCompare(time(b)) || a.order_number - b.order_number).at(-1) ?? null
   );
 }
 

@@ -15,6 +15,8 @@ import { fillYear, type YearOfData } from './year-of-data.ts';
 const FIRST_VIEW_MS = 1000;
 const INTERACTION_MS = 100;
 const REPEATS = 7;
+const row = (place: number) => `.athlete-strip li:nth-child(${place}) button`;
+const score = (points: number) => `.scores label:nth-child(${points}) input`;
 
 interface Figure {
   what: string;
@@ -145,9 +147,6 @@ function shownAfter(page: Page, selector: string): Promise<number> {
     selector,
   );
 }
-
-const row = (place: number) => `.athlete-strip li:nth-child(${place}) button`;
-const score = (points: number) => `.scores label:nth-child(${points}) input`;
 
 /** From a click until the watched text has changed and was painted; two places are clicked in turn. */
 async function interaction(page: Page, what: string, first: string, watched: string, second = first): Promise<Figure> {

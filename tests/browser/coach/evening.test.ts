@@ -1,0 +1,219 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { CHROMIUM_MISSING, CHROMIUM_PATH, LAPTOP, openBrowser, openPage, PHONE } from '../../helpers/chromium.ts';
+import { type DemoServer, startDemoServer } from './demo-server.ts';
+
+/** Where screenshots go when asked for, to be looked at. */
+const PICTURES = process.env.CINDERLANE_PICTURES;
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_MISSING, () => {
+  let server: DemoServer;
+  let browser: Browser;
+  let page: Page;
+  let session_id = 0;
+  const complaints: string[] = [];
+
+  beforeAll(async () => {
+    [server, browser] = await Promise.all([startDemoServer(), openBrowser()]);
+    page = await openPage(browser);
+    await page.setViewportSize(PHONE);
+    page.on('pageerror', (error) => complaints.push(error.message));
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+  });
+
+  const picture = async (name: string) => {
+    if (PICTURES) await page.screenshot({ path: `${PICTURES}/evening-${name}.png`, fullPage: true });
+  };
+  const text = async (selector: string) =>
+    (await page.locator(selector).first().textContent())!.replaceAll(/\s+/g, ' ').trim();
+
+  test('plans the session from a template, is warned beyond the limit, and keeps it', async () => {
+    await page.goto(`${server.address}/#/plan`);
+    await page.getByLabel('Group').selectOption({ index: 1 });
+    await page.getByRole('button', { name: /five 20s and five 40s/ }).click();
+    await page.getByText('300 yd').first().waitFor();
+    const last = page.locator('.plan-set').last();
+    await last.getByLabel('Repetitions').fill('6');
+    await page.getByText(/40 yd .* over your limit of 300 yd/).waitFor();
+    await picture('1-plan');
+    await last.getByRole('button', { name: /^Delete/ }).click();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.locator('.plan-set').last().getByLabel('Repetitions').fill('5');
+    await page.getByText(/over your limit of 300 yd/).waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: 'To the field' }).click();
+    await page.waitForURL(/#\/field\/\d+/);
+    session_id = Number(/field\/(\d+)/.exec(page.url())![1]);
+    await page.locator('.athlete-card').waitFor();
+    expect(await page.locator('.athlete-strip li').count()).toBe(4);
+    expect(await text('.athlete-card .headline')).toBe('No repetition yet.');
+  });
+
+  test('whoever just ran shows by itself, the next athlete is one tap away', async () => {
+    const { athletes } = await server.api.call<{ athletes: { athlete_id: number; name: string }[] }>(
+      'GET',
+      `/coach/sessions/${session_id}/field`,
+    );
+    for (const [index, athlete] of athletes.entries()) {
+      await server.run(athlete.athlete_id, session_id, 40 + index);
+      await page.locator('.card-head h2', { hasText: athlete.name }).waitFor({ timeout: 10_000 });
+      await page.locator('.athlete-card .judged').first().waitFor();
+      expect(await text('.card-course')).toContain('repetition 1 of 13 · 40 yd · 100 %');
+    }
+    expect(await text('.judged')).toMatch(/contact time 1?\d\d ± \d+ ms/);
+    await picture('2-field');
+    await page.locator('.field-steps .primary').click();
+    expect(await text('.card-head h2')).toBe(athletes[0].name);
+  });
+
+  test('a rating given without network is kept and sent when the network is back', async () => {
+    const name = await text('.card-head h2');
+    await page.context().setOffline(true);
+    await page.locator('.freshness.is-old').waitFor();
+    expect(await text('.freshness')).toMatch(/No answer\. Results from \d+ s ago; trying again by itself/);
+    await page.locator('.rating summary').click();
+    await page.locator('.scores label', { hasText: '4' }).click();
+    await page.getByLabel('Note').fill('landed well');
+    await page.getByLabel('Note').blur();
+    await page.getByText('1 rating kept here').waitFor();
+    await picture('3-no-network');
+    await page.context().setOffline(false);
+    await page.locator('.freshness.is-old').waitFor({ state: 'detached' });
+    const { athletes } = await server.api.call<{ athletes: { name: string; ratings: unknown[] }[] }>(
+      'GET',
+      `/coach/sessions/${session_id}/field`,
+    );
+    expect(athletes.find((athlete) => athlete.name === name)!.ratings).toMatchObject([
+      { rating: 4, note: 'landed well' },
+    ]);
+  });
+
+  test('changes the technique point and takes it back', async () => {
+    await page.locator('.card-head h2 a').click();
+    await page.getByRole('heading', { name: 'Works on' }).waitFor();
+    const before = await text('.point-now h3');
+    await page.getByRole('button', { name: 'Finish' }).click();
+    await page.getByText('No technique point yet').waitFor();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.locator('.point-now h3').waitFor();
+    expect(await text('.point-now h3')).toBe(before);
+    await picture('4-athlete');
+  });
+
+  test('records two sprint tests by hand, learns whether the change is real, deletes one and undoes it', async () => {
+    await page.getByRole('link', { name: 'Sprint tests' }).click();
+    for (const [date, time] of [
+      ['2026-01-10', '5.30'],
+      ['2026-01-24', '5,12'],
+    ]) {
+      await page.getByRole('button', { name: 'Record a test' }).click();
+      await page.getByLabel('Time, s').fill(time);
+      await page.getByLabel('Method').selectOption('hand');
+      await page.getByLabel('Date').fill(date);
+      await page.getByRole('button', { name: 'Record', exact: true }).click();
+      await page.locator('dialog[open]').waitFor({ state: 'detached' });
+    }
+    await picture('5-tests');
+    await page.getByText('0.18 s faster than on 10 January: a real change, hand times need 0.14 s.').waitFor();
+    const row = page.getByRole('row', { name: /5\.12 s/ });
+    await row.getByRole('button', { name: /Change/ }).click();
+    await page.getByRole('button', { name: 'Delete', exact: true }).click();
+    await row.waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await row.waitFor();
+  });
+
+  test('hands out the page of the session, on screen and as a PDF of one page', async () => {
+    await page.goto(`${server.address}/#/field/${session_id}`);
+    await page.getByRole('link', { name: /^Page for/ }).click();
+    await page.locator('.picture').nth(2).waitFor();
+    expect(await page.locator('.report-sentences li').count()).toBeLessThanOrEqual(5);
+    const href = await page.getByRole('link', { name: 'PDF' }).getAttribute('href');
+    const pdf = Buffer.from(await (await fetch(server.address + href)).arrayBuffer());
+    expect(pdf.toString('latin1').match(/\/Type \/Page\b/g)).toHaveLength(1);
+    await picture('6-report');
+  });
+
+  test('the field screen works by keyboard alone', async () => {
+    await page.goto(`${server.address}/#/field/${session_id}`);
+    await page.locator('.field-steps .primary').waitFor();
+    const before = await text('.card-head h2');
+    await page.locator('main').focus();
+    for (let k = 0; k < 40; k++) {
+      await page.keyboard.press('Tab');
+      if (await page.evaluate(() => document.activeElement?.matches('.field-steps .primary'))) break;
+    }
+    await page.keyboard.press('Enter');
+    expect(await text('.card-head h2')).not.toBe(before);
+    const outline = await page.evaluate(() => getComputedStyle(document.activeElement!).outlineStyle);
+    expect(outline).toBe('solid');
+  });
+
+  test('every page of the coach fits a phone and a laptop, without serious findings of axe-core', async () => {
+    const athlete = 1;
+    const paths = [
+      `/field/${session_id}`,
+      '/field',
+      `/plan/${session_id}`,
+      '/plan',
+      '/athletes',
+      `/athletes/${athlete}`,
+      `/athletes/${athlete}/course`,
+      `/athletes/${athlete}/tests`,
+      `/athletes/${athlete}/strength`,
+      `/athletes/${athlete}/person`,
+      `/athletes/${athlete}/points/contact_time`,
+      '/technique-points',
+      `/sessions/${session_id}/fatigue`,
+      `/reports/month/${athlete}/${new Date().toISOString().slice(0, 7)}`,
+    ];
+    const findings: string[] = [];
+    for (const size of [PHONE, LAPTOP]) {
+      await page.setViewportSize(size);
+      for (const path of paths) {
+        await page.goto(`${server.address}/#${path}`);
+        await page.locator('main h1').first().waitFor();
+        await page.waitForTimeout(150);
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+        if (wide > 0) findings.push(`${path} at ${size.width}: ${wide} px too wide`);
+        if (size === PHONE) findings.push(...(await smallTargets(page)).map((target) => `${path}: ${target}`));
+        findings.push(...(await axeFindings(page)).map((finding) => `${path} at ${size.width}: ${finding}`));
+        await picture(`${size.width}${path.replaceAll('/', '-')}`);
+      }
+    }
+    expect(findings).toEqual([]);
+    expect(complaints).toEqual([]);
+  });
+});
+
+/** Buttons lower than a finger is wide. */
+function smallTargets(page: Page): Promise<string[]> {
+  return page
+    .locator('main button:visible, main a.button:visible')
+    .evaluateAll((targets) =>
+      targets
+        .filter((target) => target.getBoundingClientRect().height < 47.5)
+        .map((target) => `"${target.textContent}" is ${target.getBoundingClientRect().height} px high`),
+    );
+}
+
+async function axeFindings(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const axe = (window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } }).axe;
+    interface Violation {
+      id: string;
+      impact: string;
+      nodes: { target: string[] }[];
+    }
+    const { violations } = await axe.run();
+    return violations
+      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+      .map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`);
+  });
+}
