@@ -39,7 +39,7 @@ export function draftOf(repetition: Repetition): CourseDraft {
     unit: unit as LengthUnit,
     effort: repetition.effort_percent === null ? '' : String(repetition.effort_percent),
     start: repetition.start_style ?? '',
-    time: repetition.course_time_s === null ? '' : String(repetition.course_time_s),
+    time: repetition.course_time_s === null ? '' : timeText(repetition.course_time_s),
     splits: repetition.splits
       .map((split) => `${formatCourse(split.distance_m).replace(' ', '')}=${split.split_time_s}`)
       .join(', '),
@@ -47,6 +47,12 @@ export function draftOf(repetition: Repetition): CourseDraft {
     clock: repetition.clock,
     belt: repetition.belt_speed_mps === null ? '' : String(repetition.belt_speed_mps),
   };
+}
+
+/** At least hundredths, as a time is read; a time in thousandths keeps them. */
+function timeText(seconds: number): string {
+  const hundredths = seconds.toFixed(2);
+  return Number(hundredths) === seconds ? hundredths : String(seconds);
 }
 
 /**

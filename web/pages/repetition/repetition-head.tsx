@@ -48,11 +48,17 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
       <div class="page-head">
         <div>
           <h1>
-            {athleteName}, repetition {repetition.order_number}
+            <a class="quiet-link" href={`#/athletes/${repetition.athlete_id}`}>
+              {athleteName}
+            </a>
+            , repetition {repetition.order_number}
           </h1>
           <p class="quiet">{facts.filter(Boolean).join(' · ')}</p>
         </div>
         <div class="actions">
+          <a class="button" href={`#/reports/repetition/${repetition.repetition_id}`}>
+            Report
+          </a>
           <button type="button" onClick={() => setChanging(true)}>
             Change
           </button>

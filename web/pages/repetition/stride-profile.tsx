@@ -130,7 +130,7 @@ export function StrideProfile({
               {displayOf(quantity).label} is not measurable here. {reasonFor(result, quantity) ?? ''}
             </p>
           )}
-          <p class="readout" aria-live="polite">
+          <p class={`readout${chosen ? '' : ' is-hint'}`} aria-live="polite">
             {chosen ? sayContact(chosen, quantity, by, band) : 'Tap a step, or use the arrow keys, to read it.'}
           </p>
         </div>

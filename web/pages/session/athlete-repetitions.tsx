@@ -17,7 +17,11 @@ export function AthleteRepetitions({ repetitions, athleteName }: AthleteRepetiti
     <>
       {[...athletes].map(([athlete_id, list]) => (
         <section key={athlete_id} class="athlete-day">
-          <h2>{athleteName(athlete_id)}</h2>
+          <h2>
+            <a class="quiet-link" href={`#/athletes/${athlete_id}`}>
+              {athleteName(athlete_id)}
+            </a>
+          </h2>
           <div class="plot-and-table">
             <DayPlot repetitions={list} />
             <RepetitionsTable caption={`Repetitions of ${athleteName(athlete_id)}`} repetitions={list} />

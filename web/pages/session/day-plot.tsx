@@ -11,6 +11,8 @@ export function DayPlot({ repetitions }: { repetitions: RepetitionLine[] }) {
   const left = side('contact_time_left_ms');
   const right = side('contact_time_right_ms');
   if ([...left, ...right].every((point) => point.y === null)) return null;
+  const efforts = new Set(repetitions.map((repetition) => repetition.effort_percent));
+  const built = efforts.size > 1;
   const [min, max] = rangeOf(
     [...left, ...right].map((point) => point.y),
     30,
@@ -22,9 +24,9 @@ export function DayPlot({ repetitions }: { repetitions: RepetitionLine[] }) {
       x={{
         min: 0.5,
         max: repetitions.length + 0.5,
-        label: 'repetition',
+        label: built ? 'effort of each repetition (%)' : 'repetition',
         ticks: shown.map((figures) => figures.x),
-        format: (x) => String(repetitions[x - 1]?.order_number ?? ''),
+        format: (x) => String(repetitions[x - 1]?.[built ? 'effort_percent' : 'order_number'] ?? '–'),
       }}
       y={{ min, max, label: 'contact (ms)' }}
     >

@@ -70,6 +70,11 @@ export default function SessionPage({ params, query }: PageProps) {
               </button>
             </div>
           </div>
+          <nav class="links no-print" aria-label="More of this session">
+            <a href={`#/field/${value.session_id}`}>Field screen</a>
+            <a href={`#/plan/${value.session_id}`}>Plan</a>
+            <a href={`#/sessions/${value.session_id}/fatigue`}>Through the session</a>
+          </nav>
           {value.notes && <p class="notes">{value.notes}</p>}
           {value.repetitions.length === 0 ? (
             <EmptyState title="No repetitions in this session yet">
