@@ -42,7 +42,7 @@ export default function FieldHomePage() {
               <ul class="lines">
                 {items.slice(0, 12).map((session) => (
                   <li key={session.session_id}>
-                    <a class="line" href={`#/field/${session.session_id}`}>
+                    <a class="line athlete-line" href={`#/field/${session.session_id}`}>
                       <span class="line-main">
                         <strong>{session.title || 'Session'}</strong>
                         <span class="quiet">{formatDate(session.session_date)}</span>

@@ -92,11 +92,15 @@ export default function StrengthPage({ params }: PageProps) {
                   <tbody>
                     {value.records.map((lifted) => (
                       <tr key={lifted.strength_record_id}>
-                        <th scope="row">{formatShortDate(lifted.date)}</th>
-                        <td class="word">{LIFT_WORDS[lifted.lift]}</td>
-                        <td>{bothUnits(lifted.load_kg)}</td>
+                        <th scope="row">
+                          {LIFT_WORDS[lifted.lift]}
+                          <span class="unit">{formatShortDate(lifted.date)}</span>
+                        </th>
                         <td>
-                          {lifted.sets} × {lifted.repetitions}
+                          {bothUnits(lifted.load_kg)}
+                          <span class="unit">
+                            {lifted.sets} × {lifted.repetitions}
+                          </span>
                         </td>
                         <td>
                           <button type="button" class="plain" onClick={() => void remove(lifted)}>
