@@ -1,6 +1,6 @@
 /**
- * Who may import whom (see 'The house' in DEVELOPERS.md), and what the pure parts must not touch. Reads the sources as text, so
- * that a new file is under the rules from its first line.
+ * Who may import whom (see 'The house' in DEVELOPERS.md), and what the pure parts must not touch. Reads the sources as
+ * text, so that a new file is under the rules from its first line.
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';

@@ -31,9 +31,9 @@ export interface AgreementOptions {
 }
 
 /**
- * Bias and limits of agreement of independent pairs (one pair a subject), with confidence intervals: the bias has the standard error
- * s / sqrt(n), a limit about sqrt(3 s^2 / n), both with Student's t of n - 1.
- * For several pairs a subject use `repeatedAgreement`: pooling them as if independent makes the intervals too narrow.
+ * Bias and limits of agreement of independent pairs (one pair a subject), with confidence intervals: the bias has the
+ * standard error s / sqrt(n), a limit about sqrt(3 s^2 / n), both with Student's t of n - 1. For several pairs a
+ * subject use `repeatedAgreement`: pooling them as if independent makes the intervals too narrow.
  * Source: Bland and Altman 1986, Lancet 327:307-310, doi 10.1016/S0140-6736(86)90837-8.
  * @param method values of the method to judge, at least 2
  * @param reference values of the reference for the same things, in the same order
@@ -63,7 +63,8 @@ export function agreement(
 }
 
 /**
- * Slope of the difference on the mean of both methods, with its interval and the probability of a slope this far from 0.
+ * Slope of the difference on the mean of both methods, with its interval and the probability of a slope this far from
+ * 0.
  * @returns null with fewer than three pairs or no spread
  */
 export function proportionalBias(

@@ -18,9 +18,9 @@ export interface RepeatedAgreement {
 }
 
 /**
- * Limits of agreement where each subject gave several pairs and the true value changes from pair to pair (each contact of
- * each runner). The variance of a difference is that between subjects plus that within, from a one-way analysis of variance of
- * the differences with unequal group sizes; the bias is the mean of all differences.
+ * Limits of agreement where each subject gave several pairs and the true value changes from pair to pair (each contact
+ * of each runner). The variance of a difference is that between subjects plus that within, from a one-way analysis of
+ * variance of the differences with unequal group sizes; the bias is the mean of all differences.
  * Source: Bland and Altman 2007, J Biopharm Stat 17:571-582, doi 10.1080/10543400701329422, section 3 (from memory).
  * Intervals: MOVER, Zou 2013, Stat Methods Med Res 22:630-642 (from memory; checked by simulation).
  * @param differences one list a subject, method minus reference; at least two subjects
@@ -41,7 +41,8 @@ export function repeatedAgreement(differences: readonly (readonly number[])[], c
   const tail = (1 - confidence) / 2;
   const bias_se = Math.sqrt((between * squares) / (n * n) + within / n);
   const bias_half = studentQuantile(1 - tail, k - 1) * bias_se;
-  // Two independent parts whose sum is the total variance: that of the subjects' means, and what averaging took from it.
+  // Two independent parts whose sum is the total variance: that of the subjects' means, and what averaging took from
+  // it.
   const harmonic = k / sum(groups.map((g) => 1 / g.length));
   const fromMeans = variance(groups.map((g) => mean(g)));
   const fromWithin = (1 - 1 / harmonic) * within;
@@ -69,8 +70,8 @@ export function repeatedAgreement(differences: readonly (readonly number[])[], c
 
 /**
  * SD of a difference of single readings from replicates of a constant true value: the SD of the differences of means,
- * corrected for the scatter that averaging removed. Source: Bland and Altman 1986 (see `agreement`), for two readings each;
- * general form as in Bland and Altman 1999, Stat Methods Med Res 8:135-160 (from memory).
+ * corrected for the scatter that averaging removed. Source: Bland and Altman 1986 (see `agreement`), for two readings
+ * each; general form as in Bland and Altman 1999, Stat Methods Med Res 8:135-160 (from memory).
  * @param method one row a subject, replicates of equal number
  * @param reference the same subjects
  */

@@ -56,10 +56,14 @@ const WINDOW = 40;
  * changed by 2 to 4 % (Meyers and others, n = 189), about 1 % in two months, a quarter of the typical error.
  */
 const EXPIRY_DAYS = { adolescent: 60, adult: 180 };
-/** Usual share of the total variance that lies between sessions, and how many sessions it counts for. Common practice. */
+/**
+ * Usual share of the total variance that lies between sessions, and how many sessions it counts for. Common practice.
+ */
 const BETWEEN_SHARE = 0.2;
 const BETWEEN_PRIOR_SESSIONS = 3;
-/** 0.3 of the athlete's own variation: the smallest change that matters to a top athlete (Hopkins 2004, from memory). */
+/**
+ * 0.3 of the athlete's own variation: the smallest change that matters to a top athlete (Hopkins 2004, from memory).
+ */
 const WORTHWHILE_SHARE = 0.3;
 /** A difference of two single values is beyond chance (95 %) from here on. Source: Hopkins 2000, Sports Med 30:1-15. */
 export const SINGLE_FACTOR = 1.96 * Math.SQRT2;
@@ -134,7 +138,8 @@ function ownComponents(
   );
   const total = components.within + components.between;
   if (!(components.within_df >= 1 && total > 0)) return { components, source: 'own' };
-  // The split between and within sessions is poorly known from a few sessions, and a part cut off at zero would flag every
+  // The split between and within sessions is poorly known from a few sessions, and a part cut off at zero would flag
+  // every
   // good day: the share is drawn towards the usual one, which counts as much as a few sessions.
   const own = components.between / total;
   const df = components.between_df;

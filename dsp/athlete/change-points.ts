@@ -17,8 +17,9 @@ const SHORTEST = 3;
 const PENALTY = 3.5;
 
 /**
- * Jumps of the mean of a series, by optimal partitioning: the division into levels that makes squared deviations plus a penalty
- * a level smallest, found exactly by dynamic programming. The scatter is measured from differences of neighbours, which jumps hardly touch.
+ * Jumps of the mean of a series, by optimal partitioning: the division into levels that makes squared deviations plus a
+ * penalty a level smallest, found exactly by dynamic programming. The scatter is measured from differences of
+ * neighbours, which jumps hardly touch.
  * Source: Jackson et al. 2005, IEEE Signal Process Lett 12:105-108 (from memory).
  */
 export function changePoints(values: readonly number[]): ChangePoint[] {

@@ -29,10 +29,10 @@ const RULES = [
  * Is this repetition different from the athlete's normal, beyond chance?
  *
  * One repetition alone must leave the centre by max(smallest worthwhile change, 1.96 sqrt 2 typical errors). That rule
- * keeps quiet in 99 % of unchanged repetitions, but sees a change of two typical errors in one repetition of five only. So the
- * last two and three repetitions of the session are judged together by their mean, whose error is smaller: between sessions
- * plus within sessions over their number, plus the centre's own error. Each limit uses Student's t, so that a short baseline
- * flags late rather than falsely.
+ * keeps quiet in 99 % of unchanged repetitions, but sees a change of two typical errors in one repetition of five only.
+ * So the last two and three repetitions of the session are judged together by their mean, whose error is smaller:
+ * between sessions plus within sessions over their number, plus the centre's own error. Each limit uses Student's t, so
+ * that a short baseline flags late rather than falsely.
  *
  * @param baseline from earlier sessions
  * @param session this session's values at the same effort and course in order, the one to judge last

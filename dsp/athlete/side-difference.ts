@@ -2,8 +2,8 @@ import { mean, variance } from '../numeric/statistics.ts';
 import { studentQuantile } from '../numeric/distributions.ts';
 
 /**
- * Published ways to say how unlike two sides are, all in per cent. Sources: symmetry index, Robinson 1987; bilateral asymmetry
- * index and difference of the larger, Bishop 2018; symmetry angle, Zifchock 2008 (from memory).
+ * Published ways to say how unlike two sides are, all in per cent. Sources: symmetry index, Robinson 1987; bilateral
+ * asymmetry index and difference of the larger, Bishop 2018; symmetry angle, Zifchock 2008 (from memory).
  */
 export interface AsymmetryIndices {
   /** 100 |L - R| / mean of both. */
@@ -41,8 +41,8 @@ export interface SideDifference {
   /** The interval leaves out zero: more than chance. */
   beyond_chance: boolean;
   /**
-   * The difference exceeds the variation within a side as well: Exell's criterion for calling it real (Bishop 2016, Strength
-   * Cond J 38(6):27-32). Neither is a sign of injury.
+   * The difference exceeds the variation within a side as well: Exell's criterion for calling it real (Bishop 2016,
+   * Strength Cond J 38(6):27-32). Neither is a sign of injury.
    */
   beyond_within_side: boolean;
 }

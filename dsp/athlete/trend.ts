@@ -34,7 +34,8 @@ const DAYS_A_WEEK = 7;
 const FEWEST_SESSIONS = 4;
 
 /**
- * Course of one quantity over weeks. Sessions count, not repetitions: those of one afternoon are no independent evidence.
+ * Course of one quantity over weeks. Sessions count, not repetitions: those of one afternoon are no independent
+ * evidence.
  * @param values repetitions of one athlete, effort and course, oldest first
  * @returns null with fewer than four sessions, or all on one day
  */
@@ -74,7 +75,9 @@ export function trend(values: readonly BaselineValue[]): Trend | null {
   };
 }
 
-/** A steady climb also breaks into levels: jumps count only where they describe the course better than the line does. */
+/**
+ * A steady climb also breaks into levels: jumps count only where they describe the course better than the line does.
+ */
 function jumpsBeyondLine(levels: readonly number[], line_squares: number): ChangePoint[] {
   const jumps = changePoints(levels);
   let squares = 0;

@@ -18,8 +18,8 @@ export interface ComplexColumns {
 /**
  * Discrete Fourier transform of a real signal, X[k] = sum x[n] exp(-2 pi i k n / N), without scaling, so that
  * sum |x|^2 = (1/N) sum |X|^2 (Parseval).
- * @param x finite samples, at least 1; padded with zeros to a power of two of at least 2, which fft.js needs (given less it
- *   silently returns NaN)
+ * @param x finite samples, at least 1; padded with zeros to a power of two of at least 2, which fft.js needs (given
+ *   less it silently returns NaN)
  * @param length transform length, a power of two of at least x.length; by default the next one
  * @returns all `length` values, k = 0 to length - 1
  * @throws FaultError SPECTRUM_INPUT_INVALID
@@ -58,8 +58,8 @@ export interface WelchOptions {
 
 /**
  * Power spectral density by Welch's method: mean of the periodograms of overlapping, mean-free, Hann-windowed segments,
- * scaled so that the integral over frequency is the variance. Segments are padded with zeros to a power of two. The same
- * definition as SciPy's `welch` with `window='hann'`, `detrend='constant'`, `scaling='density'`.
+ * scaled so that the integral over frequency is the variance. Segments are padded with zeros to a power of two. The
+ * same definition as SciPy's `welch` with `window='hann'`, `detrend='constant'`, `scaling='density'`.
  * Source: Welch 1967, IEEE Trans Audio Electroacoust 15:70-73.
  * @param x finite samples
  * @returns density in (unit of x)^2 / Hz, 0 to rate_hz / 2

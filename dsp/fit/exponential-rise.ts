@@ -12,8 +12,8 @@ export interface ExponentialRise {
 }
 
 /**
- * Fits y = amplitude (1 - exp(-rate x)) without start values, by variable projection: for any rate the best amplitude is
- * a linear problem with one unknown, so only the logarithm of the rate is searched (grid, then golden section), and
+ * Fits y = amplitude (1 - exp(-rate x)) without start values, by variable projection: for any rate the best amplitude
+ * is a linear problem with one unknown, so only the logarithm of the rate is searched (grid, then golden section), and
  * Gauss-Newton polishes both. General minimisers with poor starts miss this minimum silently (NIST BoxBOD).
  * Source: Golub and Pereyra 1973, SIAM J Numer Anal 10:413-432.
  * @param x positive values, at least two different ones
@@ -77,7 +77,9 @@ function minimiseOverLogRate(cost: (logRate: number) => number, positive: number
   return goldenSection(cost, low + (best - 1) * width, low + (best + 1) * width);
 }
 
-/** Minimum of a function with one minimum between low and high, to about half the digits (Gauss-Newton does the rest). */
+/**
+ * Minimum of a function with one minimum between low and high, to about half the digits (Gauss-Newton does the rest).
+ */
 export function goldenSection(cost: (x: number) => number, low: number, high: number): number {
   const ratio = (Math.sqrt(5) - 1) / 2;
   let [a, b] = [low, high];

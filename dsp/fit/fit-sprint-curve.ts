@@ -148,7 +148,8 @@ function timeRows(
     const t = timeAtDistance(curve, distance_m + run_m);
     const v = speedAt(curve, t);
     const gradient = distanceGradient(curve, t);
-    // The clock shows t - shift; at a fixed distance dt/dp = -(dx/dp) / v, and the way before clock zero moves with p as well.
+    // The clock shows t - shift; at a fixed distance dt/dp = -(dx/dp) / v, and the way before clock zero moves with p
+    // as well.
     addRow(rows, (time_s - (t - shift_s)) / time_s_u, [
       (runGradient.vmax - gradient.vmax) / v / time_s_u,
       (runGradient.tau - gradient.tau) / v / time_s_u,

@@ -2,12 +2,14 @@ import { MAD_TO_SD, mean, median, standardDeviation } from './statistics.ts';
 
 /** Winsorising bound in robust standard deviations: beyond it a value counts as an outlier and is pulled in. */
 const BOUND = 3;
-/** Huber's tuning constant: 95 % efficiency on normal data. Source: Huber 1964, Ann Math Stat 35:73-101 (from memory). */
+/**
+ * Huber's tuning constant: 95 % efficiency on normal data. Source: Huber 1964, Ann Math Stat 35:73-101 (from memory).
+ */
 const HUBER = 1.345;
 
 /**
- * Robust standard deviation from the distances of all pairs (the estimator Qn): half of the data may be outliers, and on
- * normal data it is 82 % as efficient as the standard deviation (the median absolute deviation: 37 %).
+ * Robust standard deviation from the distances of all pairs (the estimator Qn): half of the data may be outliers, and
+ * on normal data it is 82 % as efficient as the standard deviation (the median absolute deviation: 37 %).
  * Source: Rousseeuw and Croux 1993, J Am Stat Assoc 88:1273-1283; small-sample factors as in Croux and Rousseeuw 1992
  * (from memory; checked by simulation).
  * @returns NaN for fewer than two values
@@ -29,8 +31,8 @@ function smallSampleFactor(n: number): number {
 }
 
 /**
- * Values with outliers pulled in to the median plus or minus three robust standard deviations. Where more than half of the
- * values are equal the scale is zero and nothing is pulled in.
+ * Values with outliers pulled in to the median plus or minus three robust standard deviations. Where more than half of
+ * the values are equal the scale is zero and nothing is pulled in.
  */
 export function winsorised(values: ArrayLike<number>): Float64Array {
   const out = Float64Array.from(values);

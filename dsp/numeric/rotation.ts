@@ -24,8 +24,8 @@ export interface Orientations {
 }
 
 /**
- * Integrates angular rate to orientation, from the identity at sample `from`: `turn` takes a vector from the sensor's axes
- * at a sample to its axes at `from`. Trapezoidal rate over each interval, exact for a constant rate.
+ * Integrates angular rate to orientation, from the identity at sample `from`: `turn` takes a vector from the sensor's
+ * axes at a sample to its axes at `from`. Trapezoidal rate over each interval, exact for a constant rate.
  * Source: Titterton and Weston, Strapdown Inertial Navigation Technology, 2nd ed., ch. 11 (from memory).
  * @param gyr_radps finite over [from, to]
  */

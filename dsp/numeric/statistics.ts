@@ -1,6 +1,6 @@
 /**
- * Summary statistics of a sample. Two-pass with compensated sums, so that large offsets (NIST NumAcc) do not eat digits.
- * All functions take finite numbers only; leave out what was not measured with `finite` first.
+ * Summary statistics of a sample. Two-pass with compensated sums, so that large offsets (NIST NumAcc) do not eat
+ * digits. All functions take finite numbers only; leave out what was not measured with `finite` first.
  */
 
 /** The finite values of a column that may hold null or NaN. */

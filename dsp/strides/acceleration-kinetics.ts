@@ -22,8 +22,8 @@ export interface AirAndBody {
 }
 
 /**
- * Drag constant k of drag = k (v - wind)^2, kg/m: half the air's density times frontal area times drag coefficient. Density from
- * pressure and temperature, area from stature and mass (26.6 % of the body's surface).
+ * Drag constant k of drag = k (v - wind)^2, kg/m: half the air's density times frontal area times drag coefficient.
+ * Density from pressure and temperature, area from stature and mass (26.6 % of the body's surface).
  * Source: Samozino 2016, doi 10.1111/sms.12490; surface: DuBois and DuBois 1916 (from memory).
  */
 export function dragConstant({ body_mass_kg, stature_m, temperature_c, pressure_hpa }: AirAndBody): number {
@@ -49,8 +49,8 @@ export function forcesAt(curve: SprintCurve, t: number, body: AirAndBody) {
 }
 
 /**
- * Horizontal force, power and their lines from the acceleration curve. The force-speed line is an ordinary least-squares line over
- * t = 0, 0.01 ... 5 s; power_max = F0 v0 / 4; the ratio of force is taken from 0.3 s on.
+ * Horizontal force, power and their lines from the acceleration curve. The force-speed line is an ordinary
+ * least-squares line over t = 0, 0.01 ... 5 s; power_max = F0 v0 / 4; the ratio of force is taken from 0.3 s on.
  * Source: Samozino et al. 2016, doi 10.1111/sms.12490; Morin et al. 2019, doi 10.1016/j.jbiomech.2019.07.020.
  */
 export function accelerationKinetics(curve: SprintCurve, body: AirAndBody): AccelerationKinetics | null {

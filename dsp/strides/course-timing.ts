@@ -3,9 +3,9 @@ import type { TimingMethod } from '../../shared/words.ts';
 import type { Prior, TimedDistance } from '../fit/fit-sprint-curve.ts';
 
 /**
- * Standard uncertainty of one time, s, by the way it was taken. Hand: SD of hand minus electronic, 0.07 to 0.08 s (Mayhew
- * 2010, doi 10.1519/JSC.0b013e3181c08860; Mann 2015, doi 10.1519/JSC.0000000000000941). Others: common practice; single
- * beams are broken by an arm or a thigh before the trunk.
+ * Standard uncertainty of one time, s, by the way it was taken. Hand: SD of hand minus electronic, 0.07 to 0.08 s
+ * (Mayhew 2010, doi 10.1519/JSC.0b013e3181c08860; Mann 2015, doi 10.1519/JSC.0000000000000941). Others: common
+ * practice; single beams are broken by an arm or a thigh before the trunk.
  */
 const TIME_U_S: Record<TimingMethod, number> = {
   hand: 0.08,
@@ -29,11 +29,12 @@ export function timedDistances(course: Course): TimedDistance[] {
 
 /**
  * What is known of clock zero minus first movement before any fit.
- * - first movement: 0, give or take the trigger. By hand the thumb reacts late: electronic minus hand time is 0.22 to 0.31 s
- *   (Mann 2015; Mayhew 2010).
- * - gun: the athlete reacts after it; 0.146 s (Berlin 2009, Graubner and Nixdorf 2011) and 0.194 s (Zagreb 2011, Coh 2018).
- * - gate: broken by the body some tenths of a second after the first movement (common practice: 0.3 to 0.5 m behind it); later
- *   from a rolling start.
+ * - first movement: 0, give or take the trigger. By hand the thumb reacts late: electronic minus hand time is 0.22 to
+ *   0.31 s (Mann 2015; Mayhew 2010).
+ * - gun: the athlete reacts after it; 0.146 s (Berlin 2009, Graubner and Nixdorf 2011) and 0.194 s (Zagreb 2011, Coh
+ *   2018).
+ * - gate: broken by the body some tenths of a second after the first movement (common practice: 0.3 to 0.5 m behind
+ *   it); later from a rolling start.
  */
 export function timeShiftPrior(course: Course): Prior {
   if (course.start_style === 'rolling') return { value: 0.8, u: 0.5 };
@@ -43,5 +44,8 @@ export function timeShiftPrior(course: Course): Prior {
   return { value: 0, u: 0.02 };
 }
 
-/** A trigger may be late by this much, where the times cannot be had otherwise: Haugen and Buchheit 2016, Sports Med 46:641-656. */
+/**
+ * A trigger may be late by this much, where the times cannot be had otherwise: Haugen and Buchheit 2016, Sports Med
+ * 46:641-656.
+ */
 export const LATE_TRIGGER: Prior = { value: 0.1, u: 0.25 };

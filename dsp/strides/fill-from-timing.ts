@@ -3,9 +3,9 @@ import { distanceAt, distanceGradient, type SprintFit, speedAt } from '../fit/in
 import type { TimedCurve } from './speed-from-timing.ts';
 
 /**
- * How far real sprints leave the mono-exponential within a step, as a share of speed. Source: de Ruiter and van Dieen 2019,
- * doi 10.3390/sports7090202 (step velocity follows it with R2 >= 0.96, step length with 5.7 cm after smoothing, video's own
- * error included).
+ * How far real sprints leave the mono-exponential within a step, as a share of speed. Source: de Ruiter and van Dieen
+ * 2019, doi 10.3390/sports7090202 (step velocity follows it with R2 >= 0.96, step length with 5.7 cm after smoothing,
+ * video's own error included).
  */
 const MODEL_SHARE = 0.015;
 /** Where the body's centre is over the line at the start, standard uncertainty, m. Common practice. */

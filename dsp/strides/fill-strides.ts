@@ -25,8 +25,9 @@ export interface StrideResult {
 }
 
 /**
- * Fills in everything of a repetition's contacts that goes beyond their instants: speed, step and stride length, distance,
- * angles and shape of the step, vertical force and stiffness, each with its standard uncertainty and, where empty, a reason.
+ * Fills in everything of a repetition's contacts that goes beyond their instants: speed, step and stride length,
+ * distance, angles and shape of the step, vertical force and stiffness, each with its standard uncertainty and, where
+ * empty, a reason.
  * @param rows contacts of one repetition in time order, instants and step times filled in; changed in place
  */
 export function fillStrides(rows: Contact[], context: StrideContext): StrideResult {

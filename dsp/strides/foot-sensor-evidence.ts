@@ -25,9 +25,9 @@ export function measuredStrides(contacts: TrackedContact[], toCommon: (index: nu
 }
 
 /**
- * The foot sensors' strides as evidence on the acceleration curve: a foot covers between two rests what the body covers in the
- * same time. Free within their uncertainty are one scale for all strides, so that the times set the level and the strides the
- * shape, and the instant of the first movement, which a sensor on the foot sees early or late.
+ * The foot sensors' strides as evidence on the acceleration curve: a foot covers between two rests what the body covers
+ * in the same time. Free within their uncertainty are one scale for all strides, so that the times set the level and
+ * the strides the shape, and the instant of the first movement, which a sensor on the foot sees early or late.
  * @param first_movement_s on the strides' clock
  * @returns rows with two parameters of their own: scale, and what to add to the first movement, s
  */

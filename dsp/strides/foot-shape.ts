@@ -9,12 +9,15 @@ const FLAT = 0.4;
 /** The push: from here to toe-off the foot turns about the ball. */
 const PUSH_FROM = 0.6;
 /**
- * The foot turns in the push about the line of its metatarsal heads, which is oblique: the direction at right angles to it points
- * further outward than the foot's long axis. 7.4 deg on average over 32 feet against markers on heel and forefoot, SD
- * between feet 3.4 (Fukuchi 2017, doi 10.7717/peerj.3298, and one runner more).
+ * The foot turns in the push about the line of its metatarsal heads, which is oblique: the direction at right angles to
+ * it points further outward than the foot's long axis. 7.4 deg on average over 32 feet against markers on heel and
+ * forefoot, SD between feet 3.4 (Fukuchi 2017, doi 10.7717/peerj.3298, and one runner more).
  */
 const OBLIQUITY_DEG = 7;
-/** Errors against markers that are good to 2 deg (same recordings): pitch -0.4 +- 1.1 at touchdown, -0.2 +- 0.9 at toe-off. */
+/**
+ * Errors against markers that are good to 2 deg (same recordings): pitch -0.4 +- 1.1 at touchdown, -0.2 +- 0.9 at toe-
+ * off.
+ */
 const PITCH_U_DEG = 1.5;
 /** A gyroscope's scale error, as a share of the angle turned. Common practice. */
 const SCALE_U = 0.01;
@@ -32,9 +35,9 @@ interface Posed {
 }
 
 /**
- * Foot pitch at touchdown and toe-off, foot progression, and heel recovery height of every tracked contact. The sensor's
- * mounting need not be known: vertical and direction of travel come from the strides, the foot's long axis from the axis
- * it turns about in the push. Rows are changed in place.
+ * Foot pitch at touchdown and toe-off, foot progression, and heel recovery height of every tracked contact. The
+ * sensor's mounting need not be known: vertical and direction of travel come from the strides, the foot's long axis
+ * from the axis it turns about in the push. Rows are changed in place.
  */
 export function fillFootShape(contacts: TrackedContact[], signals: SensorSignals): void {
   for (const { row, stride } of contacts) {

@@ -38,36 +38,42 @@ export interface FootStride {
 }
 
 /**
- * At its slowest the foot still rolls forward over its contact with the ground, the sensor above it with it: height of the sensor
- * over the pivot times rate of rolling. 'Common practice': an instep sensor sits 5 to 8 cm high.
+ * At its slowest the foot still rolls forward over its contact with the ground, the sensor above it with it: height of
+ * the sensor over the pivot times rate of rolling. 'Common practice': an instep sensor sits 5 to 8 cm high.
  */
 const ROLL_HEIGHT_M = 0.055;
 const ROLL_HEIGHT_U_M = 0.02;
 /** Half width of the window that the rate of rolling is a mean of, s. */
 const ROLL_WINDOW_S = 0.015;
 /**
- * Beyond that the foot is never quite at rest in mid-contact. Measured as the scatter of stride lengths between real shoe sensor
- * and motion capture (Wagstaff 2021, doi 10.21227/v1z6-9z84), and treadmill belts.
+ * Beyond that the foot is never quite at rest in mid-contact. Measured as the scatter of stride lengths between real
+ * shoe sensor and motion capture (Wagstaff 2021, doi 10.21227/v1z6-9z84), and treadmill belts.
  */
 const REST_SPEED_U_MPS = 0.03;
 /** Scale and mounting errors, as a share of the length. Same sources. */
 const LENGTH_SHARE_U = 0.015;
-/** Where in the stride an impact sits, from its end, as a share of it: what it adds to the velocity counts from there on. */
+/**
+ * Where in the stride an impact sits, from its end, as a share of it: what it adds to the velocity counts from there
+ * on.
+ */
 const IMPACT_LEVER = 0.35;
 /** A clipped sample misses about this share of full scale. Common practice. */
 const CLIPPED_SHARE = 0.5;
 /** Samples lost in a row: longer than this no straight line stands for them, s. */
 const LONGEST_LOSS_S = 0.03;
-/** How far a straight line over lost samples may be off, m/s2, on average. Common practice: half the swing's acceleration. */
+/**
+ * How far a straight line over lost samples may be off, m/s2, on average. Common practice: half the swing's
+ * acceleration.
+ */
 const BRIDGE_U_MPS2 = 30;
 /** A mean acceleration further from gravity than this share is no stride from rest to rest. */
 const GRAVITY_TOLERANCE = 0.15;
 
 /**
- * Strapdown integration from rest to rest. The rate gives the orientation against the first rest. The velocity is zero at
- * both rests, so the mean of the turned acceleration over the stride is gravity alone, direction and all: no tilt has to be
- * read from the shaking accelerometer, and taking that mean away removes the drift of the velocity in the same step.
- * On a treadmill the belt is the ground: the foot rests on it, and the stride is the belt's way.
+ * Strapdown integration from rest to rest. The rate gives the orientation against the first rest. The velocity is zero
+ * at both rests, so the mean of the turned acceleration over the stride is gravity alone, direction and all: no tilt
+ * has to be read from the shaking accelerometer, and taking that mean away removes the drift of the velocity in the
+ * same step. On a treadmill the belt is the ground: the foot rests on it, and the stride is the belt's way.
  * @param acc_range_mps2 full scale, for what clipped samples may have missed
  * @returns why not, where the stride cannot be integrated: clipped or missing samples, or no rest at its ends
  */

@@ -7,8 +7,8 @@ const HALF_WIDTH_SHARE = 0.15;
 const HALF_WIDTH_S = 0.03;
 
 /**
- * The sample at which a foot comes nearest to rest during a contact: least mean squared rotation rate over a short window.
- * A foot that does not turn while it is on the ground does not travel either.
+ * The sample at which a foot comes nearest to rest during a contact: least mean squared rotation rate over a short
+ * window. A foot that does not turn while it is on the ground does not travel either.
  * @param touchdown_s sensor clock
  * @returns index into the signals' columns; null without gyroscope or where samples are missing
  */

@@ -20,8 +20,8 @@ import { type Rest, restingStretches } from './standing-posture.ts';
 import type { StrideContext } from './stride-context.ts';
 
 /**
- * In quiet standing the shank leans forward: the body's weight lies in front of the ankle. Common practice: about 5 degrees, some
- * degrees more or less from person to person and time to time.
+ * In quiet standing the shank leans forward: the body's weight lies in front of the ankle. Common practice: about 5
+ * degrees, some degrees more or less from person to person and time to time.
  */
 const STANDING_LEAN_DEG = 5;
 const STANDING_U_DEG = 4;
@@ -45,10 +45,10 @@ interface ShankContact {
 }
 
 /**
- * Angle of the shank to the vertical at touchdown, positive when the foot is ahead of the knee. The shank's long axis in the sensor
- * comes from standing upright in the same recording: without that no angle is given. The vertical comes from the mean
- * acceleration between mid-contacts: the ankle stands nearly still in each, however much the body speeds up in between, so
- * the mean is gravity. Rows are changed in place.
+ * Angle of the shank to the vertical at touchdown, positive when the foot is ahead of the knee. The shank's long axis
+ * in the sensor comes from standing upright in the same recording: without that no angle is given. The vertical comes
+ * from the mean acceleration between mid-contacts: the ankle stands nearly still in each, however much the body speeds
+ * up in between, so the mean is gravity. Rows are changed in place.
  */
 export function fillShankAngle(
   rows: Contact[],

@@ -1,6 +1,8 @@
 import type { Contact, Course } from '../../shared/analysis.ts';
 
-/** How much speed changes over a flying course, as a share: top speed is held within a few per cent. Common practice. */
+/**
+ * How much speed changes over a flying course, as a share: top speed is held within a few per cent. Common practice.
+ */
 const STEADY_SHARE_U = 0.02;
 /** The time's own error: a beam at each end, s. Common practice. */
 const TIME_U_S = 0.02;
@@ -15,8 +17,8 @@ export interface FlyingCourse {
 }
 
 /**
- * Speed over a flying course. No clock ties the gates to the sensors, so the timed stretch is taken to be the one with the shortest
- * contacts (or steps, where contact times are missing): athletes are timed where they are fastest.
+ * Speed over a flying course. No clock ties the gates to the sensors, so the timed stretch is taken to be the one with
+ * the shortest contacts (or steps, where contact times are missing): athletes are timed where they are fastest.
  * @returns null without length and time, or when the run is shorter than the time
  */
 export function flyingCourse(rows: Contact[], { distance_m, time_s, start_style }: Course): FlyingCourse | null {

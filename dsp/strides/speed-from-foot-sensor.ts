@@ -2,8 +2,8 @@ import type { Contact } from '../../shared/analysis.ts';
 import { COMMON_SCALE_U, type MeasuredStride } from './foot-sensor-evidence.ts';
 
 /**
- * Speed and step length from the foot sensors alone: over each step the mean of the speeds of the strides that cover it, weighted
- * by uncertainty and overlap. Only rows without a speed are filled; changed in place.
+ * Speed and step length from the foot sensors alone: over each step the mean of the speeds of the strides that cover
+ * it, weighted by uncertainty and overlap. Only rows without a speed are filled; changed in place.
  */
 export function fillFromFootSensor(rows: Contact[], strides: MeasuredStride[], why: string): void {
   for (const row of rows) {

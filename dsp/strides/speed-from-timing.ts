@@ -5,11 +5,19 @@ import { LATE_TRIGGER, timedDistances, timeShiftPrior } from './course-timing.ts
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
 import type { StrideContext } from './stride-context.ts';
 
-/** Approach to top speed when nothing else tells. Published: 1.22 s (Berlin 2009 splits) to 1.47 s (di Prampero 2005). */
+/**
+ * Approach to top speed when nothing else tells. Published: 1.22 s (Berlin 2009 splits) to 1.47 s (di Prampero 2005).
+ */
 const TAU_PRIOR = { value: 1.3, u: 0.25 };
-/** Three times and more that leave the curve by more than this many of their uncertainties (RMS) come from another clock. */
+/**
+ * Three times and more that leave the curve by more than this many of their uncertainties (RMS) come from another
+ * clock.
+ */
 const MISFIT = 1.2;
-/** Nobody has run faster (12.4 m/s over 10 m: Berlin 2009, Graubner and Nixdorf 2011): the times or the distance are wrong. */
+/**
+ * Nobody has run faster (12.4 m/s over 10 m: Berlin 2009, Graubner and Nixdorf 2011): the times or the distance are
+ * wrong.
+ */
 const FASTEST_MPS = 14;
 /** A run that stops so long before its course's end may not have been over that course, s. */
 const SHORT_RUN_S = 1;
@@ -32,9 +40,10 @@ export interface TimedCurve {
 }
 
 /**
- * Fits v(t) = vmax (1 - exp(-t / tau)) to the course's times: with two or more from the times alone (the two-gate method of
- * de Ruiter and van Dieen 2019, generalised), with one from the time, the course of the contact times and a prior on tau. Where
- * foot sensors gave stride lengths, these join the fit: the times set the level, the strides the shape.
+ * Fits v(t) = vmax (1 - exp(-t / tau)) to the course's times: with two or more from the times alone (the two-gate
+ * method of de Ruiter and van Dieen 2019, generalised), with one from the time, the course of the contact times and a
+ * prior on tau. Where foot sensors gave stride lengths, these join the fit: the times set the level, the strides the
+ * shape.
  * @param strides measured by foot sensors, may be none
  * @returns null with a reason when there is nothing to fit
  */
@@ -90,8 +99,8 @@ export function speedFromTiming(
 }
 
 /**
- * The acceleration curve from the foot sensors' strides alone, where nobody took a time: from the first movement to the fastest
- * stride, or to the end of a course of known length.
+ * The acceleration curve from the foot sensors' strides alone, where nobody took a time: from the first movement to the
+ * fastest stride, or to the end of a course of known length.
  */
 export function speedFromStrides(context: StrideContext, strides: MeasuredStride[]): TimedCurve | null {
   const { first_movement_s, course } = context;

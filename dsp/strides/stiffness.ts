@@ -26,8 +26,8 @@ export interface SpringMassInput {
 export const LEG_SHARE_OF_STATURE = 0.53;
 
 /**
- * Vertical and leg stiffness from contact and flight time, taking the vertical force for half a sine wave. Steady running on the level
- * only. Stiffness comes out 0.7 to 6.9 % below force plates.
+ * Vertical and leg stiffness from contact and flight time, taking the vertical force for half a sine wave. Steady
+ * running on the level only. Stiffness comes out 0.7 to 6.9 % below force plates.
  * Source: Morin, Dalleau, Kyrolainen, Jeannin and Belli 2005, J Appl Biomech 21:167-180, doi 10.1123/jab.21.2.167.
  */
 export function springMass({

@@ -8,8 +8,9 @@ const CURVE_SHARE_U = 0.015;
 const BELT_SHARE_U = 0.01;
 
 /**
- * Stride length of every contact: from the foot sensor, from the curve of the times, or the mean of both weighted by their
- * uncertainty; on a treadmill the belt's way. Contact length is speed times contact time. Rows are changed in place.
+ * Stride length of every contact: from the foot sensor, from the curve of the times, or the mean of both weighted by
+ * their uncertainty; on a treadmill the belt's way. Contact length is speed times contact time. Rows are changed in
+ * place.
  */
 export function fillStrideLengths(
   rows: Contact[],

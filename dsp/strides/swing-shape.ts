@@ -7,15 +7,15 @@ import type { StrideContext } from './stride-context.ts';
 /** Peaks are read after this zero-phase low-pass: single noisy samples are no peak. Common practice, 20 to 60 Hz. */
 const PEAK_CUTOFF_HZ = 50;
 /**
- * The axis of leg swing is the mean one of the repetition; a segment that turns out of its plane is short by some per cent. Shank
- * rotation over contact against markers (Fukuchi 2017, doi 10.7717/peerj.3298): -0.8 +- 0.9 deg of 40.
+ * The axis of leg swing is the mean one of the repetition; a segment that turns out of its plane is short by some per
+ * cent. Shank rotation over contact against markers (Fukuchi 2017, doi 10.7717/peerj.3298): -0.8 +- 0.9 deg of 40.
  */
 const AXIS_SHARE_U = 0.03;
 const ANGLE_U_DEG = 1.2;
 
 /**
- * What the rotation about the axis of leg swing says of each step, for foot and shank: rotation of the shank over the contact,
- * fold in swing, peak rates. Rows of the sensor's side are changed in place.
+ * What the rotation about the axis of leg swing says of each step, for foot and shank: rotation of the shank over the
+ * contact, fold in swing, peak rates. Rows of the sensor's side are changed in place.
  */
 export function fillSwingShape(rows: Contact[], { recording, signals }: StrideContext['sensors'][number]): void {
   const rate = signals.sagittal_rate;

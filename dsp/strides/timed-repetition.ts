@@ -8,8 +8,9 @@ interface Contact {
 }
 
 /**
- * Which of several repetitions in one recording the course's times belong to: one set of times is of one run, and an athlete is
- * timed when running fastest, not when jogging back. Contacts shorten with speed, so it is the one with the shortest contacts.
+ * Which of several repetitions in one recording the course's times belong to: one set of times is of one run, and an
+ * athlete is timed when running fastest, not when jogging back. Contacts shorten with speed, so it is the one with the
+ * shortest contacts.
  * @param repetitions contacts of each
  * @returns its index; -1 for none
  */

@@ -17,7 +17,9 @@ const ROWS = Array.from({ length: 22 }, (_, i) => {
   return { side, touchdown_s, toe_off_s: touchdown_s + 0.2 * (0.4 + 0.23 * i + 0.2) ** -0.4 };
 });
 
-/** The course as a clock shows it that starts `shift_s` after the movement; a gate counts distance from where it stands. */
+/**
+ * The course as a clock shows it that starts `shift_s` after the movement; a gate counts distance from where it stands.
+ */
 function course(clock: Course['clock'], shift_s: number, splits = DISTANCES): Course {
   const run_m = clock === 'gate' ? distanceAt(CURVE, shift_s) : 0;
   const at = (d: number): number => timeAtDistance(CURVE, d + run_m) - shift_s;

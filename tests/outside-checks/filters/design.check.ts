@@ -5,8 +5,8 @@ import { gainAt, halfPowerFrequency } from '../../../dsp/filters/section.ts';
 import { expectColumnsClose } from '../../helpers/close.ts';
 
 /*
- * Winter DA, Biomechanics and Motor Control of Human Movement, 4th ed., p. 69 (the fs/fc = 10 example: 0.06746, 0.13491,
- * 1.14298, -0.41280); further rows computed for this project with SciPy's butter, independently of this code.
+ * Winter DA, Biomechanics and Motor Control of Human Movement, 4th ed., p. 69 (the fs/fc = 10 example: 0.06746,
+ * 0.13491, 1.14298, -0.41280); further rows computed for this project with SciPy's butter, independently of this code.
  */
 const COEFFICIENTS = [
   { cutoff: 50, rate: 500, passes: 1, a0: 0.0674552739, a1: 0.1349105478, b1: 1.1429805025, b2: -0.4128015981 },
@@ -27,7 +27,8 @@ describe('second-order Butterworth low-pass', () => {
     expect(halfPowerFrequency([section], row.rate, row.passes)).toBeCloseTo(row.cutoff, 9);
   });
 
-  // Source of the three corrected cut-offs: computed for this project from Winter's correction on the pre-warped frequency.
+  // Source of the three corrected cut-offs: computed for this project from Winter's correction on the pre-warped
+  // frequency.
   test.each([
     [6, 60, 7.3495443646],
     [60, 1000, 74.3088495847],

@@ -46,7 +46,8 @@ result = {'poles': sorted([[s[4], s[5]] for s in sos.tolist()]), 'y': scipy.sign
       expect(a1).toBeCloseTo(reference.poles[i][0], 10);
       expect(a2).toBeCloseTo(reference.poles[i][1], 10);
     });
-    // 49 is the signal's size; a cut-off of a thousandth of the rate loses digits in SciPy's and our coefficients alike.
+    // 49 is the signal's size; a cut-off of a thousandth of the rate loses digits in SciPy's and our coefficients
+    // alike.
     expect(largestDifference(filterForwardBackward(sections, x), reference.y)).toBeLessThan(
       c.cutoff / c.rate < 0.01 ? 1e-6 : 1e-9,
     );

@@ -91,7 +91,8 @@ describe('the mono-exponential sprint', () => {
     [6, 12.14717047, 1.22118517],
     [7, 12.21582017, 1.2398871],
   ])('minimises time: Berlin 2009, first %d splits', (count, vmax, tau) => {
-    // Splits: Graubner and Nixdorf 2011, New Studies in Athletics 26(1/2):19-53; reaction 0.146 s; fit computed for this project.
+    // Splits: Graubner and Nixdorf 2011, New Studies in Athletics 26(1/2):19-53; reaction 0.146 s; fit computed for
+    // this project.
     const times = [1.89, 2.88, 3.78, 4.64, 5.47, 6.29, 7.1].slice(0, count);
     const fit = fitSprintCurve(times.map((t, i) => ({ distance_m: 10 * (i + 1), time_s: t - 0.146, time_s_u: 0.01 })))!;
     expect(fit.vmax_mps).toBeCloseTo(vmax, 6);

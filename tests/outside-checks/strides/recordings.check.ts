@@ -1,6 +1,6 @@
 /**
- * The foot sensor's strides and angles against belts, markers and motion capture, with the reference's own contacts, so that what
- * is judged here is not the detector.
+ * The foot sensor's strides and angles against belts, markers and motion capture, with the reference's own contacts, so
+ * that what is judged here is not the detector.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -97,7 +97,8 @@ describe.skipIf(folder === null)('on the treadmill (skipped where the recordings
 describe.skipIf(folder === null)(
   'a real shoe sensor beside motion capture (skipped where the recordings are absent)',
   () => {
-    // Wagstaff, Peretroukhin and Kelly 2021, doi 10.21227/v1z6-9z84: stride length to 1 cm, gyroscope full at about 9.5 rad/s.
+    // Wagstaff, Peretroukhin and Kelly 2021, doi 10.21227/v1z6-9z84: stride length to 1 cm, gyroscope full at about 9.5
+    // rad/s.
     test('strides within 2 +- 4 % where the gyroscope was in range, and none where it was not', async () => {
       const loops = join(folder!, 'shoe-jog-loops');
       const strides = readTable(join(loops, 'strides.csv'));
@@ -120,7 +121,8 @@ describe.skipIf(folder === null)(
           clock_offset_u_s: 0,
         };
         const signals = sensorSignals(recording, DEFAULT_SETTINGS);
-        // The reference's mid-stances, taken as contacts of usual length around them; steps without a stance are starts and stops.
+        // The reference's mid-stances, taken as contacts of usual length around them; steps without a stance are starts
+        // and stops.
         const rest = (text: string): number | null =>
           restInstant(signals, Number(text) - first_s - 0.12, Number(text) - first_s + 0.16);
         for (const s of strides.filter((row) => row.file === file && Number(row.slow_foot_phase_s) >= 0.15)) {

@@ -39,7 +39,8 @@ describe('identities between step quantities', () => {
     }
   });
 
-  // Karamanidis and Arampatzis 2005, J Exp Biol, table 4: contact and flight ms, step length cm, stride frequency, duty factor.
+  // Karamanidis and Arampatzis 2005, J Exp Biol, table 4: contact and flight ms, step length cm, stride frequency, duty
+  // factor.
   test.each([
     ['older runners', 276, 80, 93.9, 1.41, 38.9],
     ['older inactive', 284, 83, 99.1, 1.38, 38.8],
