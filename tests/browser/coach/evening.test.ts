@@ -175,7 +175,8 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     const findings: string[] = [];
     for (const size of [PHONE, LAPTOP]) {
       await page.setViewportSize(size);
-      for (const path of paths) {
+      // view.test.ts looks at every page at both sizes; with the demo's data the laptop needs the two crowded ones only.
+      for (const path of size === PHONE ? paths : [paths[0], paths[2]]) {
         await page.goto(`${server.address}/#${path}`);
         await page.locator('main h1').first().waitFor();
         await page.waitForTimeout(150);
