@@ -252,6 +252,8 @@ async function importRepetition(api: DemoApi, order: Order, made: ClubRepetition
     };
     await api.call('POST', '/coach/sprint-tests', test);
   }
+  const last = order.order === order.session.efforts.length - 1;
+  if (last && end.repetition_ids.length > 0) await rate(api, order, end.repetition_ids[0]);
   return end.state === 'done'
     ? null
     : `${order.member.story.name}, ${order.session.date}: ${end.fault?.message ?? end.state}`;
