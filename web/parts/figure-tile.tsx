@@ -30,11 +30,11 @@ export function FigureTile({ label, quantity, value, u, reason, judgement, note 
           <>
             <NormalBar value={value} u={u} normal={normal} beyond={beyond !== null} />
             <span class="figure-note">
-              {beyond === null ? 'within normal ' : `${beyond === 'above' ? '▲' : '▼'} beyond normal `}
+              {placeWords(value, normal, beyond)}{' '}
               <span class="quantity">
-                {formatNumber(normal.centre * factor, decimals)} ± {formatNumber(normal.flag_from * factor, decimals)}{' '}
-                {unit}
+                {formatNumber(normal.low * factor, decimals)} to {formatNumber(normal.high * factor, decimals)} {unit}
               </span>
+              {beyond === null && !isInside(value, normal) && ', not beyond chance'}
             </span>
           </>
         )}
@@ -42,6 +42,15 @@ export function FigureTile({ label, quantity, value, u, reason, judgement, note 
       </dd>
     </div>
   );
+}
+
+function isInside(value: number, { low, high }: Normal): boolean {
+  return value >= low && value <= high;
+}
+
+function placeWords(value: number, normal: Normal, beyond: Judgement['beyond']): string {
+  if (beyond !== null) return `${beyond === 'above' ? '▲' : '▼'} beyond normal`;
+  return isInside(value, normal) ? 'within normal' : 'normal';
 }
 
 interface NormalBarProps {

@@ -181,7 +181,7 @@ export function sayContact(contact: Contact, quantity: ContactQuantity, by: Prof
   const at = contactAt(contact, by);
   const there = at === null ? null : bandAt(band, at);
   const normal = there
-    ? `; normal ${formatNumber(there.centre * factor, decimals)} ± ${formatNumber(there.flag_from * factor, decimals)}`
+    ? `; normal ${formatNumber(there.low * factor, decimals)} to ${formatNumber(there.high * factor, decimals)}`
     : '';
   const beyond = isBeyond(contact, quantity, at, band) ? ', beyond normal variation' : '';
   const side = contact.side === 'unknown' ? '' : `, ${contact.side}`;

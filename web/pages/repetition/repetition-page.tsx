@@ -5,6 +5,7 @@ import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts'
 import { paths } from '../../api.ts';
 import { useDirectory } from '../../app/directory.ts';
 import { type PageProps, setQuery } from '../../app/router.ts';
+import { useRefresh } from '../../app/use-refresh.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { Cautions } from '../../parts/cautions.tsx';
@@ -23,6 +24,8 @@ export default function RepetitionPage({ params, query }: PageProps) {
   const repetition = useResource<Repetition>(paths.repetition(params.repetition_id));
   const analysed = repetition.value?.analysis != null;
   const profile = useResource<RepetitionProfile>(analysed ? paths.profile(params.repetition_id) : null);
+  const waiting = repetition.value?.state === 'recorded' && !analysed && !repetition.value.fault;
+  useRefresh(repetition.reload, waiting ? 1500 : null);
   const judgements = useResource<RepetitionJudgements>(analysed ? paths.judgements(params.repetition_id) : null);
   const session = useResource<SessionWithRepetitions>(
     repetition.value ? paths.session(repetition.value.session_id) : null,

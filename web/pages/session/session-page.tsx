@@ -3,8 +3,9 @@ import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts'
 import { api, paths } from '../../api.ts';
 import { count } from '../../app/describe.ts';
 import { useDirectory } from '../../app/directory.ts';
-import { formatDate } from '../../app/format.ts';
+import { formatDate, today } from '../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../app/router.ts';
+import { useRefresh } from '../../app/use-refresh.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
@@ -23,6 +24,9 @@ type Order = (typeof ORDERS)[number]['value'];
 /** One day's repetitions, in order or by athlete, each with its figures. */
 export default function SessionPage({ params, query }: PageProps) {
   const session = useResource<SessionWithRepetitions>(paths.session(params.session_id));
+  const waiting = session.value?.repetitions.some((line) => line.state === 'recorded' && !line.fault) ?? false;
+  const isToday = session.value?.session_date === today();
+  useRefresh(session.reload, waiting ? 1500 : isToday ? 10_000 : null);
   const directory = useDirectory();
   const [changing, setChanging] = useState(false);
   const order: Order = query.get('order') === 'running' ? 'running' : 'athlete';
