@@ -91,7 +91,12 @@ function stepObservations(feet: TwoFeet, expected: (time_s: number) => number, f
     if (phase.stride_s > LONGEST_RUNNING_STRIDE_S) continue;
     // Half of each stretch overlaps the next one: each counts for half. Starting and slowing make the feet less alike.
     const unlike = Math.max(1, (1 - phase.likeness) / WELL_ALIKE);
-    observations.push({ time_s: phase.time_s, lag_s: lag + error, u: PHASE_U_S * Math.SQRT2 * unlike, from_steps: true });
+    observations.push({
+      time_s: phase.time_s,
+      lag_s: lag + error,
+      u: PHASE_U_S * Math.SQRT2 * unlike,
+      from_steps: true,
+    });
   }
   // A stretch that holds a start, a turn or the slowing down lies apart from the others.
   const middle = [...observations].sort((a, b) => a.lag_s - b.lag_s)[observations.length >> 1]?.lag_s ?? 0;

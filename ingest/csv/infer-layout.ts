@@ -5,7 +5,7 @@ import type { Side } from '../../shared/words.ts';
 import type { Evidence } from './evidence.ts';
 import { type HeadTable, readHeadTable } from './head-table.ts';
 import { accelerationScale, gyroscopeScale, type Scale } from './infer-scale.ts';
-import { inferSensors, type SensorFound, type Triple } from './infer-sensors.ts';
+import { inferSensors, type Triple } from './infer-sensors.ts';
 import { inferSideColumn, type SideColumn, sideInWords } from './infer-sides.ts';
 import { inferTime } from './infer-time.ts';
 import { LayoutQuestion } from './layout-question.ts';
@@ -28,6 +28,8 @@ export interface LayoutHints {
   file_name: string;
   encoding: Encoding;
   told: LayoutCorrection | undefined;
+  /** Saved layouts: the one made for files of this shape is used when nothing is told. */
+  saved?: Layout[];
   rate_hz: number | undefined;
   side: Side | undefined;
 }
@@ -38,9 +40,10 @@ export interface LayoutHints {
  * @throws LayoutQuestion where the file does not tell; FaultError where it is no recording or lacks what is needed
  */
 export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
-  const { file_name: file, told } = hints;
+  const { file_name: file } = hints;
   const evidence: Evidence[] = [];
-  const shape = sniffTable(lines, file, told?.text, evidence);
+  const shape = sniffTable(lines, file, hints.told?.text, evidence);
+  const told = hints.told ?? savedLayout(fingerprint(shape), hints.saved, evidence);
   const preamble = readPreamble(shape.preamble);
   const names = Array.from({ length: shape.column_count }, (_, index) =>
     nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
@@ -48,7 +51,10 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const head = readHeadTable(lines, shape);
   const sideColumn = inferSideColumn(names, head, file, evidence);
   const rows = sideColumn ? rowsOf(head, sideColumn) : null;
-  const sensors = told?.sensors ?? scaledSensors(names, head, rows, preamble, hints, evidence, sideColumn);
+  const known = { ...hints, told };
+  const sensors = told?.sensors
+    ? toldSensors(told.sensors, names, preamble, hints, evidence)
+    : scaledSensors(names, head, rows, preamble, known, evidence, sideColumn);
   const time = inferTime({ file, head, names, rows, told, rate_hz: hints.rate_hz, preamble, evidence });
   const counter =
     told?.counter !== undefined ? told.counter : findCounter(names, head, rows, time.columns as number[], evidence);
@@ -100,6 +106,36 @@ export function columnIndex(reference: number | string, names: string[], count: 
   return index;
 }
 
+function savedLayout(shape: string, saved: Layout[] | undefined, evidence: Evidence[]): Layout | undefined {
+  const layout = saved?.find((candidate) => candidate.fingerprint === shape);
+  if (layout) {
+    evidence.push({
+      about: 'layout',
+      decided: `saved layout "${layout.name}"`,
+      because: 'made for files of this shape',
+      source: 'told',
+    });
+  }
+  return layout;
+}
+
+/** Sensors of a layout. Its side belongs to the file it was made from: what this file or the user says comes first. */
+function toldSensors(
+  sensors: SensorColumns[],
+  names: ColumnName[],
+  preamble: Preamble,
+  hints: LayoutHints,
+  evidence: Evidence[],
+): SensorColumns[] {
+  if (sensors.length > 1 || sensors[0].side_value !== null) return sensors;
+  const [sensor] = sensors;
+  const first = sensor.acc.columns[0];
+  const column = names.find((name) => name.index === first || name.name === first);
+  if (column && column.side !== 'unknown') return sensors;
+  const settled = settleSide('unknown', preamble, hints, evidence);
+  return [{ ...sensor, side: settled === 'unknown' ? sensor.side : settled }];
+}
+
 function rowsOf(head: HeadTable, side: SideColumn): number[] {
   const wanted = side.values[0].value;
   return head.text.flatMap((cells, row) => (cells[side.column] === wanted ? [row] : []));
@@ -135,17 +171,17 @@ function scaledSensors(
     };
   });
   if (sideColumn) return sideColumn.values.map(({ value, side }) => ({ ...sensors[0], side, side_value: value }));
-  if (sensors.length === 1) sensors[0].side = settleSide(found[0], preamble, hints, evidence);
+  if (sensors.length === 1) sensors[0].side = settleSide(found[0].side, preamble, hints, evidence);
   return sensors;
 }
 
-function settleSide(sensor: SensorFound, preamble: Preamble, hints: LayoutHints, evidence: Evidence[]): Side {
+function settleSide(inNames: Side, preamble: Preamble, hints: LayoutHints, evidence: Evidence[]): Side {
   const say = (side: Side, because: string, source: Evidence['source']): Side => {
     evidence.push({ about: 'side', decided: side, because, source });
     return side;
   };
   if (hints.side && hints.side !== 'unknown') return say(hints.side, 'given', 'told');
-  if (sensor.side !== 'unknown') return say(sensor.side, 'the column names carry the side', 'written');
+  if (inNames !== 'unknown') return say(inNames, 'the column names carry the side', 'written');
   if (preamble.side !== 'unknown') return say(preamble.side, `"${preamble.lines.side}"`, 'written');
   const inName = sideInWords(hints.file_name.replace(/\.(csv|txt|tsv|dat)?(\.gz)?$/i, ''));
   if (inName !== 'unknown') return say(inName, `the file's name "${hints.file_name}"`, 'written');

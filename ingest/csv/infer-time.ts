@@ -51,7 +51,8 @@ export function inferTime(situation: TimeSituation): TimeColumns {
   };
   if (told?.time?.kind) {
     evidence.push({ about: 'time', decided: told.time.kind, because: 'from the layout', source: 'told' });
-    return { ...base, rate_hz: situation.rate_hz ?? null, ...told.time };
+    const rate_hz = told.time.rate_hz ?? situation.rate_hz ?? situation.preamble.rate_hz;
+    return { ...base, ...told.time, rate_hz };
   }
   const written = textTime(situation, base);
   if (written) return { ...written, ...told?.time };

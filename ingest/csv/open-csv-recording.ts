@@ -7,10 +7,9 @@ import { ByteSource, type ReadProgress } from './byte-source.ts';
 import { closingFaults } from './closing-faults.ts';
 import { RowDecoder } from './decode-rows.ts';
 import type { Evidence } from './evidence.ts';
-import { fingerprint, inferLayout, type LayoutFound } from './infer-layout.ts';
+import { inferLayout } from './infer-layout.ts';
 import { planColumns, planSensors } from './plan-columns.ts';
 import { type RejectedRow, RejectedRows } from './rejected-rows.ts';
-import { sniffTable } from './sniff-table.ts';
 import { lineBlocks, sniffEncoding } from './text-blocks.ts';
 
 export interface ReadCsvOptions {
@@ -91,22 +90,14 @@ export async function openCsvRecording(
   if (text.trim() === '') throw empty(file);
   const lines = text.split(/\r\n|\n|\r/);
   const whole = ended || lines.length < 2 ? lines : lines.slice(0, -1);
-  const saved = options.layout ? undefined : fittingLayout(whole, options);
   const found = inferLayout(whole, {
     file_name: file,
     encoding: encoding.encoding,
-    told: options.layout ?? saved,
+    told: (options.layout as LayoutCorrection | null | undefined) ?? undefined,
+    saved: options.saved_layouts,
     rate_hz: options.rate_hz,
     side: options.side,
   });
-  if (saved) {
-    found.evidence.unshift({
-      about: 'layout',
-      decided: saved.name,
-      because: 'a saved layout fits this shape of file',
-      source: 'told',
-    });
-  }
   found.evidence.unshift({
     about: 'encoding',
     decided: encoding.encoding,
@@ -216,13 +207,4 @@ function noSamples(file: string, rows: number, rejected: number): FaultError {
     where: { file },
     hint: 'Check that the recording holds data below its header.',
   });
-}
-
-export type { LayoutFound };
-
-/** The saved layout of files of this shape, where there is one. */
-function fittingLayout(lines: string[], { saved_layouts, file_name }: ReadCsvOptions): Layout | undefined {
-  if (!saved_layouts || saved_layouts.length === 0) return undefined;
-  const shape = fingerprint(sniffTable(lines, file_name, undefined, []));
-  return saved_layouts.find((layout) => layout.fingerprint === shape);
 }
