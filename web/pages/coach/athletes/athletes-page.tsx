@@ -15,6 +15,7 @@ import { ResourceView } from '../../../parts/resource-view.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { coachPaths } from '../coach-api.ts';
+import { DeletedAthletes } from './deleted-athletes.tsx';
 import { GroupDialog } from './group-dialog.tsx';
 
 /** Everyone the coach works with: the point worked on, the last session, the next sprint test. */
@@ -64,6 +65,7 @@ export default function AthletesPage({ query }: PageProps) {
           return shown.length === 0 ? <NoAthletes filtered={group !== ''} /> : <AthleteLines lines={shown} />;
         }}
       </ResourceView>
+      <DeletedAthletes onRestored={athletes.reload} />
       <p class="quiet small">
         Everything stays on the machine that runs Cinderlane; nothing is sent anywhere. A pseudonym is enough. Minors:
         ask the athlete and a parent first, and keep only what you use.

@@ -8,6 +8,7 @@ import { EmptyState } from '../../../parts/empty-state.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { AthleteCard } from './athlete-card.tsx';
 import { AthleteStrip } from './athlete-strip.tsx';
+import { FieldHelp } from './field-help.tsx';
 import { Freshness } from './freshness.tsx';
 import { speak, speaking } from './speak.ts';
 import { useField } from './use-field.ts';
@@ -35,6 +36,7 @@ export default function FieldPage({ params }: PageProps) {
         <Freshness answered_ms={field.answered_ms} fault={fault} onRetry={field.reload} />
       </header>
       {view.athletes.length === 0 ? <NobodyYet session_id={session_id} /> : <Athletes view={view} />}
+      <FieldHelp />
       <Cautions />
     </>
   );
