@@ -1,0 +1,34 @@
+/** Prints the errors of strides and angles against the recordings with a reference: `npm run validate:strides`. */
+import { readdirSync } from 'node:fs';
+import { recordingsFolder } from '../../helpers/recordings.ts';
+import { Errors, shoeSensorErrors, treadmillErrors } from './stride-figures.ts';
+
+const folder = recordingsFolder();
+if (folder === null) {
+  console.error('No recordings: set CINDERLANE_DATA to their folder.');
+  process.exit(1);
+}
+
+function print(name: string, errors: Errors): void {
+  for (const quantity of errors.quantities) {
+    const { n, bias, sd, covered } = errors.of(quantity);
+    const figures = [bias, sd].map((value) => value.toFixed(2).padStart(7)).join(' +- ');
+    console.log(
+      `${name.padEnd(28)} ${quantity.padEnd(26)} ${String(n).padStart(5)} ${figures}   ${(100 * covered).toFixed(0).padStart(3)} %`,
+    );
+  }
+}
+
+console.log('recording                    quantity                       n     bias +-      SD   within 1.96 u');
+const pooled = new Errors();
+for (const name of readdirSync(folder)
+  .filter((entry) => /^(treadmill-run|overground)/.test(entry))
+  .sort()) {
+  const errors = await treadmillErrors(folder, name);
+  print(name, errors);
+  pooled.addAll(errors);
+}
+print('all of these', pooled);
+const { errors, refused } = await shoeSensorErrors(folder);
+print('shoe-jog-loops', errors);
+console.log(`shoe-jog-loops: ${refused} strides refused because the gyroscope was clipped`);
