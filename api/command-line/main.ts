@@ -17,6 +17,14 @@ const COMMANDS: Record<string, { summary: string; load(): Promise<Command> }> = 
     summary: 'sensor files into the database, one repetition or thousands',
     load: async () => (await import('./import.ts')).importCommand,
   },
+  export: {
+    summary: 'data for research: tidy tables or Motion-BIDS, of those who agreed',
+    load: async () => (await import('./export.ts')).exportCommand,
+  },
+  reproduce: {
+    summary: 'an exported data set analysed again and compared to the last digit',
+    load: async () => (await import('./reproduce.ts')).reproduceCommand,
+  },
   backup: {
     summary: 'a checked copy of the whole database',
     load: async () => (await import('./backup.ts')).backupCommand,

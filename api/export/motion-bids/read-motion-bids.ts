@@ -1,0 +1,93 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import type { Conditions, Course } from '../../../shared/analysis.ts';
+import { FaultError } from '../../../shared/fault.ts';
+import type { AxisColumns, SensorRecording } from '../../../shared/sample-block.ts';
+import type { Mounting, Side } from '../../../shared/words.ts';
+
+/** What a motion sidecar holds that an import needs; keys of other programs are ignored. */
+export interface MotionSidecar {
+  SamplingFrequency?: number;
+  SamplingFrequencyEffective?: number;
+  Side?: Side;
+  Mounting?: Mounting;
+  ClockOffset?: number;
+  ClockDrift?: number;
+  ClockOffsetUncertainty?: number;
+  Gaps?: SensorRecording['samples']['gaps'];
+  AccelerometerRange?: number | null;
+  GyroscopeRange?: number | null;
+  Course?: Course;
+  Conditions?: Conditions;
+}
+
+/**
+ * Reads one motion file with its channels and sidecar back into a recording, sample by sample as it was exported.
+ * @throws FaultError DATASET_UNREADABLE
+ */
+export function readMotionFile(file: string): { recording: SensorRecording; sidecar: MotionSidecar } {
+  const stem = join(dirname(file), basename(file).replace(/_motion\.tsv$/, ''));
+  const sidecar = JSON.parse(readText(`${stem}_motion.json`)) as MotionSidecar;
+  const channels = readTsv(`${stem}_channels.tsv`);
+  const lines = readText(file).split('\n');
+  if (lines.at(-1) === '') lines.pop();
+  const columns = channels.map(() => new Float64Array(lines.length));
+  lines.forEach((line, i) => {
+    const cells = line.split('\t');
+    if (cells.length !== channels.length) {
+      throw unreadable(
+        file,
+        `line ${i + 1} has ${cells.length} columns; ${stem}_channels.tsv names ${channels.length}`,
+      );
+    }
+    for (let k = 0; k < cells.length; k++) columns[k][i] = cells[k] === 'n/a' ? Number.NaN : Number(cells[k]);
+  });
+  const find = (type: string, component: string): Float64Array | undefined =>
+    columns[channels.findIndex((c) => c.type === type && (c.component === component || type === 'LATENCY'))];
+  const axes = (type: string): AxisColumns | null => {
+    const [x, y, z] = ['x', 'y', 'z'].map((axis) => find(type, axis));
+    return x && y && z ? { x, y, z } : null;
+  };
+  const acc = axes('ACCEL');
+  const rate = sidecar.SamplingFrequencyEffective ?? sidecar.SamplingFrequency;
+  if (!acc || !rate) throw unreadable(file, acc ? 'the sidecar has no sampling frequency' : 'no three ACCEL channels');
+  const recording: SensorRecording = {
+    side: sidecar.Side ?? 'unknown',
+    mounting: sidecar.Mounting ?? 'foot',
+    clock_offset_s: sidecar.ClockOffset ?? 0,
+    clock_drift: sidecar.ClockDrift ?? 0,
+    clock_offset_u_s: sidecar.ClockOffsetUncertainty ?? 0,
+    samples: {
+      start_utc: null,
+      sampling_rate_hz: rate,
+      time_s: find('LATENCY', '') ?? Float64Array.from(lines, (_, i) => i / rate),
+      acc_mps2: acc,
+      gyr_radps: axes('GYRO'),
+      gaps: sidecar.Gaps ?? [],
+      acc_range_mps2: sidecar.AccelerometerRange ?? null,
+      gyr_range_radps: sidecar.GyroscopeRange ?? null,
+    },
+  };
+  return { recording, sidecar };
+}
+
+/** A table with a header row; `n/a` stays as it is. */
+export function readTsv(file: string): Record<string, string>[] {
+  const [header, ...lines] = readText(file).trimEnd().split('\n');
+  const names = header.split('\t');
+  return lines.map((line) => Object.fromEntries(line.split('\t').map((cell, k) => [names[k], cell])));
+}
+
+function readText(file: string): string {
+  if (!existsSync(file)) throw unreadable(file, 'the file is missing');
+  return readFileSync(file, 'utf8');
+}
+
+export function unreadable(file: string, found: string): FaultError {
+  return new FaultError({
+    code: 'DATASET_UNREADABLE',
+    message: `${file}: ${found}. The data set was not read further.`,
+    where: { file },
+    hint: 'Check that the data set was copied whole.',
+  });
+}
