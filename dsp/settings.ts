@@ -166,13 +166,17 @@ export const DEFAULT_SETTINGS = {
     onset_part: 0.25,
   },
   touchdown: {
+    soft_stride_s: 0.65,
+    soft_sd_beyond: 4,
     foot: {
       /** Mean of the slap and the jolt: one is late where the other is early (heel or forefoot first), so their mean holds. */
       landing_offset_strides: 0.0035,
+      /** A forefoot may stop turning before it lands: the mean then stays this far behind the jolt's steepest rise. */
+      least_lag_strides: 0.005,
       landing_sd_s: 0.0028,
       without_impact_sd_s: 0.008,
       onset_offset_s: 0,
-      sharp_sd_s: 0.001,
+      sharp_sd_s: 0.0013,
     },
     shank: {
       rise_offset_strides: -0.022,
@@ -188,13 +192,13 @@ export const DEFAULT_SETTINGS = {
     foot: {
       /** The heel rises fastest shortly before the toes leave, by the same share of a jog's contact and of a sprint's. */
       push_offset_contacts: 0.058,
-      push_sd_contacts: 0.022,
-      push_sd_s: 0.002,
+      push_sd_contacts: 0.026,
+      push_sd_s: 0.0025,
       push_alone_factor: 2,
       /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
       toes_share: 0.77,
       toes_offset_s: -0.0024,
-      toes_sd_s: 0.0038,
+      toes_sd_s: 0.0045,
       /** The share was measured on contacts of 160 to 310 ms. */
       toes_contact_s: 0.19,
       toes_sd_beyond_s: 0.013,
@@ -209,9 +213,9 @@ export const DEFAULT_SETTINGS = {
       /** The fold of the knee begins at toe-off; its tangent is blunter the slower the leg. */
       begin_offset_strides: -0.001,
       begin_sd_part: 0.08,
-      begin_sd_s: 0.002,
+      begin_sd_s: 0.004,
       fall_offset_strides: -0.0335,
-      fall_sd_s: 0.007,
+      fall_sd_s: 0.009,
     },
   },
 };

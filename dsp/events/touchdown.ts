@@ -19,22 +19,30 @@ export function touchdown(
   const { rate_hz, stride_s } = frame;
   const model = settings.touchdown[features.mounting];
   const soft: Estimate[] = [];
+  // Soft landings were measured on strides longer than this; on shorter ones the offsets are an extrapolation.
+  const { soft_stride_s, soft_sd_beyond } = settings.touchdown;
+  const wider = 1 + soft_sd_beyond * Math.max(0, soft_stride_s / stride_s - 1);
   let raw: number;
   if (features.mounting === 'foot') {
     const m = settings.touchdown.foot;
-    raw = rise === null ? features.rate_minimum : (features.rate_minimum + rise) / 2;
+    const floor = m.least_lag_strides * stride_s * rate_hz;
+    raw = rise === null ? features.rate_minimum : rise + Math.max((features.rate_minimum - rise) / 2, floor);
     const sd_s = rise === null ? m.without_impact_sd_s : m.landing_sd_s;
-    soft.push({ name: 'landing', at: raw + m.landing_offset_strides * stride_s * rate_hz, sd: sd_s * rate_hz });
+    soft.push({ name: 'landing', at: raw + m.landing_offset_strides * stride_s * rate_hz, sd: wider * sd_s * rate_hz });
   } else {
     const m = settings.touchdown.shank;
     if (rise === null && !onset) return null;
     raw = rise ?? onset!.at;
     if (rise !== null) {
       const offset = m.rise_offset_strides * stride_s * rate_hz;
-      soft.push({ name: 'impact rise', at: rise + offset, sd: m.rise_sd_s * rate_hz });
+      soft.push({ name: 'impact rise', at: rise + offset, sd: wider * m.rise_sd_s * rate_hz });
     }
     if (onset && onset.contrast > m.onset_contrast) {
-      soft.push({ name: 'impact onset', at: onset.at + m.onset_offset_s * rate_hz, sd: m.onset_sd_s * rate_hz });
+      soft.push({
+        name: 'impact onset',
+        at: onset.at + m.onset_offset_s * rate_hz,
+        sd: wider * m.onset_sd_s * rate_hz,
+      });
     }
   }
   const slow = fuse(soft);
