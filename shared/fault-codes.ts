@@ -47,6 +47,7 @@ export const FAULT_CODES = {
   TIME_OF_SEVERAL_REPETITIONS: 'One time was given for a recording of several repetitions; it was left out.',
   TOO_MANY_SENSORS: 'More sensors than one a side.',
   SIDES_UNCLEAR: 'Two sensors that are not one left and one right.',
+  LONG_RUN_CUT: 'A long recording had to be cut for the analysis where the athlete ran.',
   NO_RUNNING_FOUND: 'A recording holds no running.',
   TASK_CANCELLED: 'Work was cancelled before it was done.',
   WORKER_FAILED: 'An analysis thread stopped.',

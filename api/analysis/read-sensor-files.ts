@@ -1,9 +1,12 @@
-import { readCsvRecording } from '../../ingest/csv/read-csv-recording.ts';
+import { tmpdir } from 'node:os';
+import { openCsvRecording, type RecordingSummary } from '../../ingest/csv/open-csv-recording.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
-import type { SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
+import type { SampleSource } from '../store/sample-source.ts';
+import { SampleCollector } from './collect-samples.ts';
 import { placeOnOneClock } from './place-on-one-clock.ts';
+import type { SampleSpool } from './sample-spool.ts';
 
 /** One file of sensor data. `side` null: the file says itself, or holds both. */
 export interface SensorFile {
@@ -22,16 +25,20 @@ export interface ReadOptions {
   /** Called with the part of all bytes that was read, 0 to 1. */
   onProgress?: (part: number) => void;
   signal?: AbortSignal;
+  /** Folder for the samples of recordings that are too long for memory; the system's passing folder without it. */
+  spool_folder?: string;
 }
 
 /** One sensor's recording with where it came from. */
 export interface ReadSensor {
-  recording: SensorRecording;
+  source: SampleSource;
   /** Position of its file among the files given. */
   file_index: number;
   raw_sha256: string;
   layout: unknown;
   evidence: unknown;
+  /** Where its samples lie when they are too many for memory. */
+  spool: SampleSpool | null;
 }
 
 /** Rows of the files that could not be read. The first 10 000 of a file are kept with their text. */
@@ -40,53 +47,81 @@ export interface SetAside {
   rows: { file: string; line: number; column: string | null; found: string; expected: string; text: string }[];
 }
 
+export interface ReadSensors {
+  sensors: ReadSensor[];
+  /** What was met and did not stop the reading. */
+  faults: Fault[];
+  rejected: SetAside;
+}
+
 /**
- * Reads one or two sensor files and puts them on one clock, ready for `analyse`.
- * @returns left before right, with the faults that did not stop the reading
+ * Reads one or two sensor files and puts them on one clock, ready for `analyseSources`.
+ * @returns left before right; close every spool when done
  * @throws FaultError when a file is refused, holds no samples, or the sides do not fit together
  */
-export async function readSensorFiles(
-  files: SensorFile[],
-  { mounting, rate_hz, layout, saved_layouts, onProgress, signal }: ReadOptions,
-): Promise<{ sensors: ReadSensor[]; faults: Fault[]; rejected: SetAside }> {
+export async function readSensorFiles(files: SensorFile[], options: ReadOptions): Promise<ReadSensors> {
   const faults: Fault[] = [];
   const rejected: SetAside = { count: 0, rows: [] };
-  const read: (Omit<ReadSensor, 'recording'> & { side: Side; samples: SampleBlock })[] = [];
+  const sensors: ReadSensor[] = [];
   const total = files.reduce((sum, file) => sum + (file.total_bytes ?? 0), 0);
   let before = 0;
-  for (const [file_index, file] of files.entries()) {
-    const csv = await readCsvRecording(file.bytes, {
-      file_name: file.file_name,
-      layout,
-      saved_layouts,
-      rate_hz,
-      side: file.side ?? undefined,
-      total_bytes: file.total_bytes,
-      signal,
-      onProgress: ({ bytes_read }) => onProgress?.(total > 0 ? (before + bytes_read) / total : 0),
-    });
-    before += file.total_bytes ?? 0;
-    faults.push(...csv.faults);
-    rejected.count += csv.rejected_count;
-    rejected.rows.push(...csv.rejected_rows.map((row) => ({ file: file.file_name, ...row })));
-    if (csv.recordings.length === 0) throw nothingRead(file.file_name);
-    for (const { side, samples } of csv.recordings) {
-      const { sha256: raw_sha256, layout: found, evidence } = csv;
-      read.push({ side: file.side ?? side, samples, file_index, raw_sha256, layout: found, evidence });
+  try {
+    for (const [file_index, file] of files.entries()) {
+      const onBytes = (bytes: number) => options.onProgress?.(total > 0 ? (before + bytes) / total : 0);
+      const read = await readSensorFile(file, file_index, options, onBytes);
+      before += file.total_bytes ?? 0;
+      sensors.push(...read.sensors);
+      faults.push(...read.summary.faults);
+      rejected.count += read.summary.rejected_count;
+      rejected.rows.push(...read.summary.rejected_rows.map((row) => ({ file: file.file_name, ...row })));
     }
+    sensors.sort((a, b) => (a.source.side < b.source.side ? -1 : a.source.side > b.source.side ? 1 : 0));
+    checkSides(
+      sensors.map(({ source }) => source),
+      files,
+    );
+    faults.push(...placeOnOneClock(sensors.map(({ source }) => source)));
+    return { sensors, faults, rejected };
+  } catch (error) {
+    for (const { spool } of sensors) spool?.close(false);
+    throw error;
   }
-  read.sort((a, b) => (a.side < b.side ? -1 : a.side > b.side ? 1 : 0));
-  checkSides(read, files);
-  const placed = placeOnOneClock(read.map(({ side, samples }) => ({ side, mounting, samples })));
-  faults.push(...placed.faults);
-  return {
-    sensors: read.map(({ side: _side, samples: _samples, ...from }, i) => ({
-      ...from,
-      recording: placed.recordings[i],
-    })),
-    faults,
-    rejected,
-  };
+}
+
+async function readSensorFile(
+  file: SensorFile,
+  file_index: number,
+  { mounting, rate_hz, layout, saved_layouts, signal, spool_folder = tmpdir() }: ReadOptions,
+  onBytes: (bytes: number) => void,
+): Promise<{ sensors: ReadSensor[]; summary: RecordingSummary }> {
+  const open = await openCsvRecording(file.bytes, {
+    file_name: file.file_name,
+    layout,
+    saved_layouts,
+    rate_hz,
+    side: file.side ?? undefined,
+    total_bytes: file.total_bytes,
+    signal,
+    onProgress: ({ bytes_read }) => onBytes(bytes_read),
+  });
+  const collectors: SampleCollector[] = [];
+  try {
+    for await (const block of open.blocks) {
+      collectors[block.sensor] ??= new SampleCollector(spool_folder);
+      collectors[block.sensor].append(block.samples);
+    }
+    const summary = open.summary();
+    const sensors = summary.sensors.flatMap(({ samples: _, ...facts }, index): ReadSensor[] => {
+      const collected = collectors[index]?.finish({ ...facts, side: file.side ?? facts.side, mounting });
+      if (!collected) return [];
+      return [{ ...collected, file_index, raw_sha256: summary.sha256, layout: open.layout, evidence: open.evidence }];
+    });
+    if (sensors.length === 0) throw nothingRead(file.file_name);
+    return { sensors, summary };
+  } catch (error) {
+    for (const collector of collectors) collector?.abandon();
+    throw error;
+  }
 }
 
 function checkSides(read: { side: Side }[], files: SensorFile[]): void {

@@ -15,13 +15,13 @@ export interface AnalyzeOutput {
 
 /** The files of `--out`, by name. The same input, settings and version give the same bytes. */
 export function outputFiles({ analysis, sensors, faults, course, provenance }: AnalyzeOutput): Record<string, string> {
-  const placed = sensors.map(({ recording, layout, evidence, raw_sha256 }, i) => ({
+  const placed = sensors.map(({ source, layout, evidence, raw_sha256 }, i) => ({
     ...analysis.quality[i],
     raw_sha256,
-    start_utc: recording.samples.start_utc,
-    clock_offset_s: recording.clock_offset_s,
-    clock_drift: recording.clock_drift,
-    clock_offset_u_s: recording.clock_offset_u_s,
+    start_utc: source.start_utc,
+    clock_offset_s: source.clock_offset_s,
+    clock_drift: source.clock_drift,
+    clock_offset_u_s: source.clock_offset_u_s,
     layout,
     evidence,
   }));

@@ -1,10 +1,10 @@
-import { analyse } from '../../dsp/analyse.ts';
 import { DEFAULT_SETTINGS } from '../../dsp/settings.ts';
 import { type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import { parseDistance } from '../../shared/course-text.ts';
 import { FaultError } from '../../shared/fault.ts';
 import { parseRate, parseSpeed, parseSplits, parseTime } from '../../shared/quantity-text.ts';
 import { CLOCK_STARTS, type ClockStart, MOUNTINGS, type Mounting } from '../../shared/words.ts';
+import { analyseSources } from '../analysis/analyse-sources.ts';
 import { provenanceOf } from '../analysis/provenance.ts';
 import { readSensorFiles, type SensorFile } from '../analysis/read-sensor-files.ts';
 import { mergeSettings } from '../analysis/read-settings.ts';
@@ -60,10 +60,9 @@ async function runAnalyze(options: OptionValues): Promise<0> {
     rate_hz: rateHz,
     layout,
   });
-  const analysis = analyse(
-    { sensors: sensors.map((sensor) => sensor.recording), course, conditions: UNKNOWN_CONDITIONS },
-    settings,
-  );
+  const sources = sensors.map((sensor) => sensor.source);
+  const analysis = analyseSources(sources, course, UNKNOWN_CONDITIONS, settings);
+  for (const { spool } of sensors) spool?.close(false);
   const output: AnalyzeOutput = {
     analysis,
     sensors,

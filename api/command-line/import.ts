@@ -4,8 +4,8 @@ import { MOUNTINGS } from '../../shared/words.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
-import { FORM_COLUMNS, readImportList, type ImportLine } from './import-list.ts';
-import { importOne, PlaceFinder, type ImportEnd } from './import-one.ts';
+import { FORM_COLUMNS, type ImportLine, readImportList } from './import-list.ts';
+import { type ImportEnd, importOne, PlaceFinder } from './import-one.ts';
 import { type ApiClient, withApi } from './with-api.ts';
 
 export const importCommand: Command = {

@@ -1,10 +1,12 @@
 import { availableParallelism } from 'node:os';
+import { dirname } from 'node:path';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import { parseRate } from '../../shared/quantity-text.ts';
 import type { Import } from '../../shared/schemas/import.ts';
 import { conditionsOf, courseOf } from '../analysis/course-and-conditions.ts';
 import { readLayoutField } from '../analysis/read-layout-field.ts';
 import { repetitionFieldsOf } from '../analysis/repetition-fields.ts';
+import { removeSpools } from '../analysis/sample-spool.ts';
 import {
   findDuplicateImport,
   getImport,
@@ -14,6 +16,7 @@ import {
   markImport,
 } from '../store/imports.ts';
 import { removeIncompleteRawFiles } from '../store/raw-files.ts';
+import { removeIncompleteRecordings } from '../store/recordings.ts';
 import type { Store } from '../store/store.ts';
 import { storeFault } from '../store/store-fault.ts';
 import { type ReanalysisOptions, reanalyse } from './reanalyse.ts';
@@ -43,6 +46,8 @@ export class Jobs {
   /** Takes up what a crash or a stop left: files that never arrived whole go, imports that were not done start again. */
   recover(): void {
     removeIncompleteRawFiles(this.store);
+    removeIncompleteRecordings(this.store);
+    removeSpools(dirname(this.store.file));
     for (const state of ['working', 'queued'] as const) {
       for (const { import_id } of listImports(this.store, { state, limit: 1_000_000 }).reverse()) {
         this.startImport(import_id);
@@ -106,7 +111,7 @@ export class Jobs {
       },
       signal,
     );
-    storeImport(this.store, importId, importFields(this.store, importId), outcome);
+    await storeImport(this.store, importId, importFields(this.store, importId), outcome);
   }
 
   #readTask(importId: number): ReadTask {

@@ -1,13 +1,15 @@
-import { analyse } from '../../dsp/analyse.ts';
+import { dirname } from 'node:path';
 import { DEFAULT_SETTINGS } from '../../dsp/settings.ts';
-import type { Analysis, AnalysisInput } from '../../shared/analysis.ts';
+import type { Analysis } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
+import { analyseSources } from '../analysis/analyse-sources.ts';
 import { provenanceOf } from '../analysis/provenance.ts';
 import { readSensorFiles } from '../analysis/read-sensor-files.ts';
 import { mergeSettings } from '../analysis/read-settings.ts';
 import { listLayouts } from '../store/layouts.ts';
 import { readRawFile } from '../store/raw-files.ts';
-import { describeRecording, encodeSamples, readRecording } from '../store/recordings.ts';
+import { encodeSamples, openRecording } from '../store/recordings.ts';
+import { readWhole, type SampleSource } from '../store/sample-source.ts';
 import type { Store } from '../store/store.ts';
 import type { AnalyseTask, PreparedRecording, ReadTask, Task, TaskOutcome, TaskProgress } from './tasks.ts';
 
@@ -37,6 +39,7 @@ async function readAndAnalyse(
       mounting: task.mounting,
       rate_hz: task.rate_hz ?? undefined,
       layout: task.layout ?? undefined,
+      spool_folder: dirname(store.file),
       saved_layouts: listLayouts(store).map((saved) => saved.layout),
       onProgress: (part) => {
         if (part < reported + 0.01) return;
@@ -45,41 +48,45 @@ async function readAndAnalyse(
       },
     },
   );
-  onProgress({ step: 'finding contacts', progress: 0.75 });
-  const input = {
-    sensors: sensors.map((sensor) => sensor.recording),
-    course: task.course,
-    conditions: task.conditions,
-  };
-  const { analysis, dropped } = analyseOneCourse(input, faults);
-  onProgress({ step: 'storing', progress: 0.9 });
-  const recordings = sensors.map(
-    (sensor): PreparedRecording => ({
-      file_index: sensor.file_index,
-      layout: sensor.layout,
-      evidence: sensor.evidence,
-      description: describeRecording(sensor.recording),
-      chunks: encodeSamples(sensor.recording.samples),
-    }),
-  );
-  return {
-    recordings,
-    analysis,
-    provenance: provenanceOf(
+  let stored = false;
+  try {
+    onProgress({ step: 'finding contacts', progress: 0.7 });
+    const sources = sensors.map(({ source }) => source);
+    const onAnalysed = (part: number) => onProgress({ step: 'finding contacts', progress: 0.7 + 0.2 * part });
+    const { analysis, dropped } = analyseOneCourse(sources, task, faults, onAnalysed);
+    onProgress({ step: 'storing', progress: 0.9 });
+    const recordings = sensors.map(
+      ({ source: { columns: _, clock_start_s: __, ...description }, spool, ...from }, i): PreparedRecording => ({
+        file_index: from.file_index,
+        layout: from.layout,
+        evidence: from.evidence,
+        description,
+        chunks: spool ? [] : encodeSamples(readWhole(sources[i]).samples),
+        spool: spool?.index ?? null,
+      }),
+    );
+    stored = true;
+    return {
+      recordings,
       analysis,
-      DEFAULT_SETTINGS,
-      sensors.map((sensor) => sensor.raw_sha256),
-    ),
-    faults,
-    rejected,
-    course_time_dropped: dropped,
-  };
+      provenance: provenanceOf(
+        analysis,
+        DEFAULT_SETTINGS,
+        sensors.map((sensor) => sensor.raw_sha256),
+      ),
+      faults,
+      rejected,
+      course_time_dropped: dropped,
+    };
+  } finally {
+    for (const { spool } of sensors) spool?.close(stored);
+  }
 }
 
 function analyseStored(store: Store, task: AnalyseTask): TaskOutcome {
   const settings = task.settings === null ? DEFAULT_SETTINGS : mergeSettings(task.settings, 'settings');
-  const sensors = task.recording_ids.map((id) => readRecording(store, id));
-  const analysis = analyse({ sensors, course: task.course, conditions: task.conditions }, settings);
+  const sources = task.recording_ids.map((id) => openRecording(store, id));
+  const analysis = analyseSources(sources, task.course, task.conditions, settings);
   return {
     recordings: [],
     analysis,
@@ -91,9 +98,14 @@ function analyseStored(store: Store, task: AnalyseTask): TaskOutcome {
 }
 
 /** A time belongs to one repetition: where a recording turns out to hold several, it is left out and that is said. */
-function analyseOneCourse(input: AnalysisInput, faults: Fault[]): { analysis: Analysis; dropped: boolean } {
-  const analysis = analyse(input);
-  const timed = input.course.time_s !== null || input.course.splits.length > 0;
+function analyseOneCourse(
+  sources: SampleSource[],
+  { course, conditions }: ReadTask,
+  faults: Fault[],
+  onProgress: (part: number) => void,
+): { analysis: Analysis; dropped: boolean } {
+  const analysis = analyseSources(sources, course, conditions, DEFAULT_SETTINGS, onProgress);
+  const timed = course.time_s !== null || course.splits.length > 0;
   if (analysis.repetitions.length < 2 || !timed) return { analysis, dropped: false };
   faults.push({
     code: 'TIME_OF_SEVERAL_REPETITIONS',
@@ -101,5 +113,5 @@ function analyseOneCourse(input: AnalysisInput, faults: Fault[]): { analysis: An
     where: { repetitions: analysis.repetitions.length },
     hint: 'Give each repetition its own time; it is then analysed again with it.',
   });
-  return { analysis: analyse({ ...input, course: { ...input.course, time_s: null, splits: [] } }), dropped: true };
+  return { analysis: analyseSources(sources, { ...course, time_s: null, splits: [] }, conditions), dropped: true };
 }

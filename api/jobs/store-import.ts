@@ -1,76 +1,129 @@
+import { rmSync } from 'node:fs';
 import type { Fault } from '../../shared/fault.ts';
 import type { ImportFields } from '../../shared/schemas/import.ts';
 import type { RepetitionChange } from '../../shared/schemas/repetition.ts';
 import { repetitionFieldsOf } from '../analysis/repetition-fields.ts';
+import { readSpool } from '../analysis/sample-spool.ts';
 import { insertAnalysis } from '../store/analyses.ts';
 import { findDuplicateImport, listImportFiles, markImport, repetitionIdsOfImport } from '../store/imports.ts';
-import { insertRecording } from '../store/recordings.ts';
+import { insertChunks, insertRecording } from '../store/recordings.ts';
 import { changeRepetition, createRepetition, nextOrderNumber } from '../store/repetitions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
-import type { TaskOutcome } from './tasks.ts';
+import type { PreparedRecording, TaskOutcome } from './tasks.ts';
+
+/** Chunks of a long recording stored at a time; other requests come in between. */
+const CHUNKS_AT_ONCE = 70;
 
 /**
  * Stores what an import brought, all or nothing: its recordings, one repetition for each that was found in them (the planned
  * one first, where one was named), and their analyses.
  * @returns identifiers of the repetitions
  */
-export function storeImport(store: Store, importId: number, form: ImportFields, outcome: TaskOutcome): number[] {
-  return store.transaction(() => {
-    // The same files may have been sent twice at the same time: whoever comes second finds the first one's result.
-    const duplicateOf = findDuplicateImport(store, importId);
-    if (duplicateOf !== null) {
-      markImport(store, importId, { state: 'done', step: 'known', progress: 1, duplicate_of: duplicateOf });
-      return repetitionIdsOfImport(store, duplicateOf);
+export async function storeImport(
+  store: Store,
+  importId: number,
+  form: ImportFields,
+  outcome: TaskOutcome,
+): Promise<number[]> {
+  const long = await storeLongRecordings(store, importId, form, outcome);
+  try {
+    return store.transaction(() => storeOutcome(store, importId, form, outcome, long));
+  } catch (error) {
+    for (const id of long.values()) deleteRecording(store, id);
+    throw error;
+  }
+}
+
+/**
+ * A recording that is too long for one transaction goes in first, piece by piece; until a repetition rests on it, it counts
+ * for nothing, and the next start of the program takes it away.
+ * @returns identifiers by position among the recordings
+ */
+async function storeLongRecordings(
+  store: Store,
+  importId: number,
+  form: ImportFields,
+  outcome: TaskOutcome,
+): Promise<Map<number, number>> {
+  const ids = new Map<number, number>();
+  try {
+    for (const [i, prepared] of outcome.recordings.entries()) {
+      if (!prepared.spool) continue;
+      const id = insertPrepared(store, importId, form, prepared);
+      ids.set(i, id);
+      for (const chunks of readSpool(prepared.spool, CHUNKS_AT_ONCE)) {
+        store.transaction(() => insertChunks(store, id, chunks));
+        await new Promise((resolve) => setImmediate(resolve));
+      }
     }
-    const files = listImportFiles(store, importId);
-    const recordingIds = outcome.recordings.map((prepared) =>
-      insertRecording(
-        store,
-        {
-          athlete_id: form.athlete_id,
-          import_id: importId,
-          raw_file_id: files[prepared.file_index].raw_file_id,
-          source: 'file',
-          file_name: files[prepared.file_index].file_name,
-          layout: prepared.layout,
-          evidence: prepared.evidence,
-        },
-        prepared.description,
-        prepared.chunks,
-      ),
-    );
-    const recordedUtc = earliestStart(outcome);
-    const found = outcome.analysis.repetitions;
-    const fields = repetitionFieldsOf(form);
-    if (outcome.course_time_dropped) {
-      delete fields.course_time_s;
-      delete fields.splits;
-    }
-    const ids: number[] = [];
-    for (let k = 0; k < Math.max(1, found.length); k++) {
-      const id = repetitionFor(store, form, fields, k);
-      linkRecordings(store, id, recordingIds, recordedUtc, k + 1);
-      if (found[k]) {
-        insertAnalysis(store, {
-          repetition_id: id,
-          result: found[k],
-          quality: outcome.analysis.quality,
-          faults: outcome.analysis.faults,
-          provenance: outcome.provenance,
-        });
-      } else noteFault(store, id, noRunningFound());
-      ids.push(id);
-    }
-    markImport(store, importId, {
-      state: 'done',
-      step: 'done',
-      progress: 1,
-      fault: null,
-      rejected: outcome.rejected,
-      faults: [...outcome.faults, ...outcome.analysis.faults, ...(found.length === 0 ? [noRunningFound()] : [])],
-    });
     return ids;
+  } catch (error) {
+    for (const id of ids.values()) deleteRecording(store, id);
+    throw error;
+  } finally {
+    for (const { spool } of outcome.recordings) if (spool) rmSync(spool.file, { force: true });
+  }
+}
+
+function insertPrepared(store: Store, importId: number, form: ImportFields, prepared: PreparedRecording): number {
+  const { raw_file_id, file_name } = listImportFiles(store, importId)[prepared.file_index];
+  const { layout, evidence } = prepared;
+  const origin = { athlete_id: form.athlete_id, import_id: importId, raw_file_id, source: 'file' as const };
+  return insertRecording(store, { ...origin, file_name, layout, evidence }, prepared.description, prepared.chunks);
+}
+
+function deleteRecording(store: Store, recordingId: number): void {
+  store.run(store.query.deleteFrom('recordings').where('recording_id', '=', recordingId));
+}
+
+function storeOutcome(
+  store: Store,
+  importId: number,
+  form: ImportFields,
+  outcome: TaskOutcome,
+  long: Map<number, number>,
+): number[] {
+  // The same files may have been sent twice at the same time: whoever comes second finds the first one's result.
+  const duplicateOf = findDuplicateImport(store, importId);
+  if (duplicateOf !== null) {
+    for (const id of long.values()) deleteRecording(store, id);
+    markImport(store, importId, { state: 'done', step: 'known', progress: 1, duplicate_of: duplicateOf });
+    return repetitionIdsOfImport(store, duplicateOf);
+  }
+  const recordingIds = outcome.recordings.map(
+    (prepared, i) => long.get(i) ?? insertPrepared(store, importId, form, prepared),
+  );
+  const recordedUtc = earliestStart(outcome);
+  const found = outcome.analysis.repetitions;
+  const fields = repetitionFieldsOf(form);
+  if (outcome.course_time_dropped) {
+    delete fields.course_time_s;
+    delete fields.splits;
+  }
+  const ids: number[] = [];
+  for (let k = 0; k < Math.max(1, found.length); k++) {
+    const id = repetitionFor(store, form, fields, k);
+    linkRecordings(store, id, recordingIds, recordedUtc, k + 1);
+    if (found[k]) {
+      insertAnalysis(store, {
+        repetition_id: id,
+        result: found[k],
+        quality: outcome.analysis.quality,
+        faults: outcome.analysis.faults,
+        provenance: outcome.provenance,
+      });
+    } else noteFault(store, id, noRunningFound());
+    ids.push(id);
+  }
+  markImport(store, importId, {
+    state: 'done',
+    step: 'done',
+    progress: 1,
+    fault: null,
+    rejected: outcome.rejected,
+    faults: [...outcome.faults, ...outcome.analysis.faults, ...(found.length === 0 ? [noRunningFound()] : [])],
   });
+  return ids;
 }
 
 function repetitionFor(store: Store, form: ImportFields, fields: RepetitionChange, index: number): number {

@@ -3,6 +3,7 @@ import type { Fault } from '../../shared/fault.ts';
 import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
 import type { SetAside } from '../analysis/read-sensor-files.ts';
+import type { SpoolIndex } from '../analysis/sample-spool.ts';
 import type { EncodedChunk, RecordingDescription } from '../store/recordings.ts';
 
 /** Reads raw files of the store, analyses them and prepares what is to be stored. */
@@ -35,7 +36,9 @@ export interface PreparedRecording {
   layout: unknown;
   evidence: unknown;
   description: RecordingDescription;
+  /** Its samples; empty where they lie in a spool file. */
   chunks: EncodedChunk[];
+  spool: SpoolIndex | null;
 }
 
 export interface TaskOutcome {

@@ -1,12 +1,13 @@
-import type { AxisColumns, Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
+import type { Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import type { Recording } from '../../shared/schemas/recording.ts';
 import type { RecordingLine } from '../../shared/schemas/repetition.ts';
 import { decodeChannel, encodeChannel } from './channel-codec.ts';
 import { notFound } from './not-found.ts';
+import { columnOf, LONG_SAMPLES, readWhole, type SampleSource } from './sample-source.ts';
 import { nowUtc, type Store } from './store.ts';
 
 /** Samples a chunk: some 16 s at 1000 Hz, so that a zoomed window opens one or two chunks. */
-const CHUNK_SAMPLES = 16_384;
+export const CHUNK_SAMPLES = 16_384;
 
 export const CHANNELS = ['time_s', 'acc_x', 'acc_y', 'acc_z', 'gyr_x', 'gyr_y', 'gyr_z'] as const;
 export type Channel = (typeof CHANNELS)[number];
@@ -66,8 +67,8 @@ export interface RecordingOrigin {
 export function encodeSamples(samples: SampleBlock, factors: number[] = []): EncodedChunk[] {
   const chunks: EncodedChunk[] = [];
   for (const channel of CHANNELS) {
+    if (channel.startsWith('gyr') && !samples.gyr_radps) continue;
     const column = columnOf(samples, channel);
-    if (!column) continue;
     for (let first = 0, sequence = 0; first < column.length; first += CHUNK_SAMPLES, sequence++) {
       const part = column.subarray(first, first + CHUNK_SAMPLES);
       chunks.push({
@@ -100,36 +101,64 @@ export function insertRecording(
       created_utc: nowUtc(),
     }),
   );
+  insertChunks(store, id, chunks);
+  return id;
+}
+
+/** Stores chunks of a recording. */
+export function insertChunks(store: Store, recordingId: number, chunks: EncodedChunk[]): void {
   const insert = store.prepare(
     'INSERT INTO recording_chunks (recording_id, channel, sequence, first_sample, samples, bytes) VALUES (?, ?, ?, ?, ?, ?)',
   );
   for (const chunk of chunks) {
-    insert.run(id, chunk.channel, chunk.sequence, chunk.first_sample, chunk.samples, chunk.bytes);
+    insert.run(recordingId, chunk.channel, chunk.sequence, chunk.first_sample, chunk.samples, chunk.bytes);
   }
-  return id;
 }
 
-/** A recording as it goes into an analysis. @throws FaultError RECORDING_NOT_FOUND */
-export function readRecording(store: Store, recordingId: number): SensorRecording {
+/**
+ * A stored recording whose samples are read as they are needed.
+ * @throws FaultError RECORDING_NOT_FOUND
+ */
+export function openRecording(store: Store, recordingId: number): SampleSource {
   const row = store.first(store.query.selectFrom('recordings').selectAll().where('recording_id', '=', recordingId));
   if (!row) throw notFound('recording', recordingId);
   return {
     side: row.side as SensorRecording['side'],
     mounting: row.mounting as SensorRecording['mounting'],
+    start_utc: row.start_utc,
+    clock_start_s: null,
+    sampling_rate_hz: row.sampling_rate_hz,
+    samples: row.samples,
+    duration_s: row.duration_s,
+    has_gyroscope: row.has_gyroscope === 1,
+    acc_range_mps2: row.acc_range_mps2,
+    gyr_range_radps: row.gyr_range_radps,
+    gaps: JSON.parse(row.gaps) as Gap[],
     clock_offset_s: row.clock_offset_s,
     clock_drift: row.clock_drift,
     clock_offset_u_s: row.clock_offset_u_s,
-    samples: {
-      start_utc: row.start_utc,
-      sampling_rate_hz: row.sampling_rate_hz,
-      time_s: readChannel(store, recordingId, 'time_s', 0, row.samples),
-      acc_mps2: readAxes(store, recordingId, 'acc', row.samples),
-      gyr_radps: row.has_gyroscope ? readAxes(store, recordingId, 'gyr', row.samples) : null,
-      gaps: JSON.parse(row.gaps) as Gap[],
-      acc_range_mps2: row.acc_range_mps2,
-      gyr_range_radps: row.gyr_range_radps,
+    columns: {
+      sparse_times: row.samples > LONG_SAMPLES ? sparseTimes(store, recordingId) : null,
+      read: (channel, first, end) => readChannel(store, recordingId, channel, first, end),
     },
   };
+}
+
+function sparseTimes(store: Store, recordingId: number): { every: number; times: Float64Array } {
+  const chunk = store.prepare(
+    "SELECT bytes FROM recording_chunks WHERE recording_id = ? AND channel = 'time_s' AND sequence = ?",
+  );
+  const times: number[] = [];
+  for (;;) {
+    const row = chunk.get(recordingId, times.length) as { bytes: Uint8Array } | undefined;
+    if (!row) return { every: CHUNK_SAMPLES, times: Float64Array.from(times) };
+    times.push(decodeChannel(row.bytes)[0]);
+  }
+}
+
+/** A recording as it goes into an analysis, whole. @throws FaultError RECORDING_NOT_FOUND */
+export function readRecording(store: Store, recordingId: number): SensorRecording {
+  return readWhole(openRecording(store, recordingId));
 }
 
 /** Samples `first` to `end` (exclusive) of one channel; only the chunks that hold them are opened. */
@@ -243,16 +272,12 @@ function toRecordingLine(row: RecordingRow): RecordingLine {
   };
 }
 
-function readAxes(store: Store, recordingId: number, kind: 'acc' | 'gyr', samples: number): AxisColumns {
-  return {
-    x: readChannel(store, recordingId, `${kind}_x`, 0, samples),
-    y: readChannel(store, recordingId, `${kind}_y`, 0, samples),
-    z: readChannel(store, recordingId, `${kind}_z`, 0, samples),
-  };
-}
-
-function columnOf(samples: SampleBlock, channel: Channel): Float64Array | null {
-  if (channel === 'time_s') return samples.time_s;
-  const axes = channel.startsWith('acc') ? samples.acc_mps2 : samples.gyr_radps;
-  return axes ? axes[channel.slice(-1) as keyof AxisColumns] : null;
+/** Takes away recordings that an import began to store and no repetition rests on: the program was killed in between. */
+export function removeIncompleteRecordings(store: Store): number {
+  return store
+    .prepare(
+      `DELETE FROM recordings WHERE recording_id NOT IN (SELECT recording_id FROM repetition_recordings)
+         AND import_id IN (SELECT import_id FROM imports WHERE state IN ('queued', 'working'))`,
+    )
+    .run().changes;
 }
