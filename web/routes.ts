@@ -8,6 +8,8 @@ export interface Route {
   title: string;
   /** Shown in the navigation: in the bar always, in the bar of a wide screen only, or behind 'More' always. */
   nav?: { label: string; place: 'bar' | 'wide' | 'more' };
+  /** Path of the entry in the navigation that a page without its own belongs to. */
+  under?: string;
   /** Fetched when first opened, so that the first view stays small. */
   page: () => Promise<{ default: ComponentType<PageProps> }>;
 }
@@ -24,6 +26,7 @@ export const ROUTES: Route[] = [
   {
     path: '/repetitions/:repetition_id',
     title: 'Repetition',
+    under: '/sessions',
     page: () => import('./pages/repetition/repetition-page.tsx'),
   },
   {

@@ -44,7 +44,7 @@ export function Layout() {
       <button type="button" class="skip-link" onClick={() => main.current?.focus()}>
         Skip to content
       </button>
-      <Navigation path={path} />
+      <Navigation path={path} under={route?.under} />
       <main id="main" tabIndex={-1} ref={main}>
         {!route ? (
           <NotFound path={path} />

@@ -6,7 +6,7 @@ const bar = shown.filter((route) => route.nav?.place !== 'more');
 const more = shown.filter((route) => route.nav?.place !== 'bar');
 
 /** Links to the main pages: across the top on a wide screen, under the thumb on a phone. */
-export function Navigation({ path }: { path: string }) {
+export function Navigation({ path, under }: { path: string; under?: string }) {
   const menu = useRef<HTMLDetailsElement>(null);
   // The menu closes whenever the page changes.
   useEffect(() => {
@@ -23,7 +23,7 @@ export function Navigation({ path }: { path: string }) {
         <ul class="nav-bar">
           {bar.map((route) => (
             <li key={route.path} class={route.nav?.place === 'wide' ? 'wide-only' : undefined}>
-              <NavLink route={route} path={path} />
+              <NavLink route={route} path={under ?? path} />
             </li>
           ))}
           {more.length > 0 && (
@@ -46,7 +46,7 @@ export function Navigation({ path }: { path: string }) {
                 <ul>
                   {more.map((route) => (
                     <li key={route.path} class={route.nav?.place === 'wide' ? 'phone-only' : undefined}>
-                      <NavLink route={route} path={path} />
+                      <NavLink route={route} path={under ?? path} />
                     </li>
                   ))}
                 </ul>

@@ -68,7 +68,7 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
 }
 
 /** True when the repetition reached a stretch at speed. */
-export function hasAtSpeed(result: RepetitionResult): boolean {
+function hasAtSpeed(result: RepetitionResult): boolean {
   return Object.values(result.summary.at_speed).some((summary) => summary && summary.n > 0);
 }
 
