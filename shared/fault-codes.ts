@@ -105,6 +105,10 @@ export const FAULT_CODES = {
   CLOCKS_NOT_ALIGNED: 'Two recordings cannot be put on one clock.',
   CLOCKS_UNCERTAIN: 'Two recordings were put on one clock with doubt.',
   IMPORT_CANCELLED: 'Reading a file was cancelled.',
+  TIMING_COLUMNS_MISSING: 'A timing file has no column of distance or time.',
+  TIMING_METHOD_UNKNOWN: 'Times do not tell how they were taken.',
+  TIMING_METHODS_MIXED: 'Hand and electronic times stand in one repetition; they are kept apart.',
+  TIMES_NOT_INCREASING: 'Times do not grow with the distance.',
 
   // Research export and agreement
   EXPORT_EMPTY: 'An export has nothing to hold, or nobody who agreed to it.',
