@@ -86,18 +86,6 @@ export function fitLine(x: ArrayLike<number>, y: ArrayLike<number>): Line | null
   };
 }
 
-/** The same as `leastSquares` with a standard uncertainty for each row, so that the covariance needs no scaling. */
-export function weightedLeastSquares(
-  columns: readonly ArrayLike<number>[],
-  y: ArrayLike<number>,
-  u: ArrayLike<number>,
-): LinearFit | null {
-  const divide = (v: ArrayLike<number>): Float64Array => Float64Array.from(v, (value, i) => value / u[i]);
-  const fit = leastSquares(columns.map(divide), divide(y));
-  if (!fit) return null;
-  return { ...fit, standard_errors: fit.unscaled_covariance.map((row, i) => Math.sqrt(row[i])) };
-}
-
 function dot(a: Float64Array, b: Float64Array, from: number): number {
   let sum = 0;
   for (let i = from; i < a.length; i++) sum += a[i] * b[i];
