@@ -97,7 +97,8 @@ function upload<T>(path: string, form: FormData, { onProgress, signal }: UploadO
       reject(new ApiFault({ code: 'IMPORT_CANCELLED', message, where, hint: '' }, 0));
     };
     signal?.addEventListener('abort', () => request.abort());
-    request.send(form);
+    if (signal?.aborted) request.onabort(new ProgressEvent('abort'));
+    else request.send(form);
   });
 }
 

@@ -1,11 +1,11 @@
-import { useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
+import { droppedFiles } from './dropped-files.ts';
 
 /** Takes files by dropping or choosing. */
 export function DropArea({ onFiles }: { onFiles: (files: File[]) => void }) {
   const [over, setOver] = useState(false);
-  const input = useRef<HTMLInputElement>(null);
-  const take = (list: FileList | null | undefined) => {
-    if (list && list.length > 0) onFiles([...list]);
+  const take = (files: File[]) => {
+    if (files.length > 0) onFiles(files);
   };
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: dropping is an extra way; the file field inside does the same by keyboard
@@ -19,22 +19,23 @@ export function DropArea({ onFiles }: { onFiles: (files: File[]) => void }) {
       onDrop={(event) => {
         event.preventDefault();
         setOver(false);
-        take(event.dataTransfer?.files);
+        void droppedFiles(event.dataTransfer).then(take);
       }}
     >
       <label class="field">
         <span>Sensor files, left and right</span>
         <input
-          ref={input}
           type="file"
           multiple
           onChange={(event) => {
-            take(event.currentTarget.files);
+            take([...(event.currentTarget.files ?? [])]);
             event.currentTarget.value = '';
           }}
         />
       </label>
-      <p class="quiet small">Choose both at once, or drop them here. "left" and "right" in the names are understood.</p>
+      <p class="quiet small">
+        Choose both at once, or drop them here, whole folders too. "left" and "right" in the names are understood.
+      </p>
     </div>
   );
 }

@@ -11,7 +11,7 @@ import { useImport } from './use-import.ts';
 
 /** One recording from arrival to result, on the page where it was dropped. */
 export function ImportCard({ sent }: { sent: SentImport }) {
-  const { value, fault, follow } = useImport(sent.begun);
+  const { value, fault, follow } = useImport(sent);
   const [answered, setAnswered] = useState(false);
   const onAnswered = () => {
     setAnswered(true);
@@ -30,8 +30,8 @@ export function ImportCard({ sent }: { sent: SentImport }) {
       {fault && <FaultBox fault={fault} />}
       {working && (
         <>
-          <progress max={1} value={value?.progress ?? sent.travelled.value} aria-label={`Progress of ${names}`} />
-          <p>{value?.step ?? 'sending files'}</p>
+          <progress max={1} value={value?.progress ?? sent.travelled.value ?? 0} aria-label={`Progress of ${names}`} />
+          <p>{value?.step ?? (sent.travelled.value === null ? 'waits for the ones before it' : 'sending files')}</p>
           <button type="button" onClick={() => (value ? void api.cancelImport(value.import_id) : sent.abort())}>
             Cancel
           </button>

@@ -16,8 +16,10 @@ export interface SentImport {
   draft: RecordingDraft;
   /** Answers with the import's number once the files have arrived. */
   begun: Promise<number>;
-  /** Share of the bytes that have travelled, 0 to 1. */
-  travelled: Signal<number>;
+  /** Share of the bytes that have travelled, 0 to 1; null while it waits for the ones before it. */
+  travelled: Signal<number | null>;
+  /** Lets the next recording go: this one has ended, or nobody looks any more. */
+  release: () => void;
   /** Stops the sending. */
   abort: () => void;
 }

@@ -4,7 +4,11 @@ import type { UploadOptions } from '../../client.ts';
 import { today } from '../../app/format.ts';
 import { type CourseDraft, splitTexts } from '../../parts/course-draft.ts';
 import type { RecordingDraft, SentImport } from './recording-draft.ts';
+import { Slots } from './slots.ts';
 import type { WhoDraft } from './who-fields.tsx';
+
+/** One after the other: repetitions get their numbers in the order in which their files were given. */
+const slots = new Slots(1);
 
 /** Sessions made by this page, by date, so that several recordings sent at once share one. */
 const made = new Map<string, Promise<number>>();
@@ -19,13 +23,18 @@ export function sendImport(
   course: CourseDraft,
   onNewSession: () => void,
 ): SentImport {
-  const travelled = signal(0);
+  const travelled = signal<number | null>(null);
   const stop = new AbortController();
+  const turn = slots.acquire();
+  const release = () => void turn.then((giveBack) => giveBack());
   const onProgress = (share: number) => {
     travelled.value = share;
   };
-  const begun = send(draft, who, course, onNewSession, { onProgress, signal: stop.signal });
-  return { key: draft.key, draft, begun, travelled, abort: () => stop.abort() };
+  const begun = turn.then(() => {
+    travelled.value = 0;
+    return send(draft, who, course, onNewSession, { onProgress, signal: stop.signal });
+  });
+  return { key: draft.key, draft, begun, travelled, release, abort: () => stop.abort() };
 }
 
 /** @throws ApiFault when the server refuses the form or a file, or the sending was stopped */

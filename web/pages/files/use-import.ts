@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { Import } from '../../../shared/schemas/import.ts';
 import { api } from '../../api.ts';
+import type { SentImport } from './recording-draft.ts';
 import { faultOf } from '../../client.ts';
 
 const ENDED = new Set(['done', 'failed', 'cancelled']);
@@ -17,9 +18,8 @@ export interface ImportProgress {
 
 /**
  * Follows an import to its end by server-sent events; where the stream is cut, by asking.
- * @param begun answers with the import's number when the files have arrived
  */
-export function useImport(begun: Promise<number>): ImportProgress {
+export function useImport({ begun, release }: SentImport): ImportProgress {
   const [value, setValue] = useState<Import | null>(null);
   const [fault, setFault] = useState<Fault | null>(null);
   const [round, setRound] = useState(0);
@@ -32,7 +32,10 @@ export function useImport(begun: Promise<number>): ImportProgress {
       if (!current) return;
       setValue(next);
       setFault(null);
-      if (ENDED.has(next.state)) source?.close();
+      if (ENDED.has(next.state)) {
+        source?.close();
+        release();
+      }
     };
     const ask = async (import_id: number) => {
       try {
@@ -56,14 +59,18 @@ export function useImport(begun: Promise<number>): ImportProgress {
           void ask(import_id);
         };
       },
-      (error) => current && setFault(faultOf(error)),
+      (error) => {
+        release();
+        if (current) setFault(faultOf(error));
+      },
     );
     return () => {
       current = false;
+      release();
       source?.close();
       clearTimeout(timer);
     };
-  }, [begun, round]);
+  }, [begun, release, round]);
 
   return { value, fault, follow: () => setRound((n) => n + 1) };
 }

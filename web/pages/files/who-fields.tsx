@@ -58,6 +58,7 @@ export function WhoFields({ who, onChange, directory, sessions }: WhoFieldsProps
         />
       </div>
       <NewAthlete
+        first={directory.athletes.value !== null && athletes.length === 0}
         onAdded={async (athlete_id) => {
           await directory.athletes.reload();
           onChange({ ...who, athlete_id: String(athlete_id) });
@@ -72,8 +73,14 @@ function sessionOption(session: Session) {
   return { value: String(session.session_id), label: `${formatShortDate(session.session_date)}${title}` };
 }
 
+interface NewAthleteProps {
+  /** True when there is no athlete at all yet. */
+  first: boolean;
+  onAdded: (athlete_id: number) => Promise<void>;
+}
+
 /** An athlete who is not in the list yet: a name is enough. */
-function NewAthlete({ onAdded }: { onAdded: (athlete_id: number) => Promise<void> }) {
+function NewAthlete({ first, onAdded }: NewAthleteProps) {
   const [name, setName] = useState('');
   const [fault, setFault] = useState<Fault | null>(null);
   async function add() {
@@ -87,7 +94,7 @@ function NewAthlete({ onAdded }: { onAdded: (athlete_id: number) => Promise<void
     }
   }
   return (
-    <details class="more-fields">
+    <details class="more-fields" open={first}>
       <summary>Athlete not in the list</summary>
       {fault && <FaultBox fault={fault} />}
       <div class="field-grid">
