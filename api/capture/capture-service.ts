@@ -34,7 +34,10 @@ const MESSAGES = 50;
 /** A capture whose program was away for longer is ended and recovered instead of resumed, seconds. */
 const RESUME_S = 15 * 60;
 
-export type CaptureListener = (event: 'state' | 'signal' | 'contacts' | 'repetition', value: unknown) => void;
+export type CaptureListener = (
+  event: 'state' | 'signal' | 'contacts' | 'repetition' | 'stored',
+  value: unknown,
+) => void;
 
 export interface CaptureServiceOptions {
   store: Store;

@@ -1,20 +1,20 @@
 import { hostTime } from '../../ingest/ble/host-clock.ts';
 import { type RepetitionResult, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
-import type { ContactsEvent, RepetitionEvent } from '../../shared/schemas/capture.ts';
+import type { ContactsEvent, RepetitionEvent, StoredEvent } from '../../shared/schemas/capture.ts';
 import type { Store } from '../store/store.ts';
-import { type AnalysedExcerpt, analyseExcerpts, repetitionWithin } from './analyse-excerpt.ts';
+import { type AnalysedExcerpt, analyseExcerpts, type Excerpt, repetitionWithin } from './analyse-excerpt.ts';
 import { handledUntil } from './capture-folder.ts';
 import type { CaptureRun } from './capture-run.ts';
 import { WORDS } from './capture-words.ts';
 import { LiveRepetitions, liveContacts, type RepetitionSpan, usableTogether } from './live-repetitions.ts';
 import type { SensorSession } from './sensor-session.ts';
-import { storeLiveRepetition } from './store-repetition.ts';
+import { type MeasuredRepetition, measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
 
 export interface LiveResultsParts {
   store: Store;
   run: CaptureRun;
   athleteName: (athlete_id: number | null) => string | null;
-  tell: (event: 'contacts' | 'repetition', value: ContactsEvent | RepetitionEvent) => void;
+  tell: (event: 'contacts' | 'repetition' | 'stored', value: ContactsEvent | RepetitionEvent | StoredEvent) => void;
   say: (text: string) => void;
 }
 
@@ -96,53 +96,47 @@ export class LiveResults {
     void promise.finally(() => this.working.delete(promise));
   }
 
+  /** Tells the result as soon as it is there, then stores it. */
   private async finish(watched: Watched, span: RepetitionSpan, marked: boolean): Promise<void> {
-    const { run, say } = this.parts;
+    const { run, store, say, tell } = this.parts;
     const who = watched.name ?? 'Sensors without an athlete';
     watched.last_end_s = Math.max(watched.last_end_s, span.end_s);
     watched.live.handledUntil(span.end_s + 0.1);
     try {
-      const { repetition_id, excerpt, result } = await this.analyseAndStore(watched, span);
-      // Without an athlete nothing was stored: it is taken up when one is chosen.
-      if (watched.athlete_id !== null)
-        run.handled(
-          watched.sessions.map((session) => session.sensor_id),
-          span.end_s,
-        );
-      if (excerpt === null || (result === null && !marked)) return;
-      this.parts.tell('repetition', this.event(watched, span, repetition_id, excerpt, result));
-      say(result === null ? WORDS.noRunning(who) : WORDS.repetition(who, result.contacts.length));
+      const excerpts = run.excerpts(watched.sessions, span.from_s, span.to_s + 0.2);
+      const { athlete_id } = watched;
+      const { kind, session_id } = run.record;
+      const place = kind === 'live' && athlete_id !== null && session_id !== null ? { athlete_id, session_id } : null;
+      const live = { ...place!, excerpts, start_s: span.start_s, end_s: span.end_s };
+      const measured = place === null ? measureOnly(excerpts, span) : measureLiveRepetition(store, live);
+      const wanted = measured !== null && (measured.result !== null || marked);
+      const key = `${run.record.capture_id}-${watched.sessions[0].sensor_id}-${span.start_s.toFixed(3)}`;
+      if (wanted) {
+        const event = this.event(watched, span, key, measured.excerpt, measured.result);
+        tell('repetition', { ...event, to_be_stored: place !== null });
+        say(event.contacts.length === 0 ? WORDS.noRunning(who) : WORDS.repetition(who, event.contacts.length));
+      }
+      if (place === null) return;
+      if (wanted) {
+        const repetition_id = await storeLiveRepetition(store, live, measured);
+        tell('stored', { key, repetition_id });
+      }
+      run.handled(
+        watched.sessions.map((session) => session.sensor_id),
+        span.end_s,
+      );
     } catch (error) {
       say(WORDS.notStored(who, (error as Error).message));
     }
   }
 
-  private async analyseAndStore(watched: Watched, span: RepetitionSpan) {
-    const { run, store } = this.parts;
-    const excerpts = run.excerpts(watched.sessions, span.from_s, span.to_s + 0.2);
-    const { kind, session_id } = run.record;
-    if (kind === 'live' && watched.athlete_id !== null && session_id !== null) {
-      const stored = await storeLiveRepetition(store, {
-        athlete_id: watched.athlete_id,
-        session_id,
-        excerpts,
-        start_s: span.start_s,
-        end_s: span.end_s,
-      });
-      return stored ?? { repetition_id: null, excerpt: null, result: null };
-    }
-    const excerpt = analyseExcerpts(excerpts, UNKNOWN_COURSE, UNKNOWN_CONDITIONS);
-    const result = excerpt === null ? null : repetitionWithin(excerpt, span.start_s, span.end_s);
-    return { repetition_id: null, excerpt, result };
-  }
-
   private event(
     { athlete_id, name }: Watched,
     span: RepetitionSpan,
-    repetition_id: number | null,
+    key: string,
     excerpt: AnalysedExcerpt,
     result: RepetitionResult | null,
-  ): RepetitionEvent {
+  ): Omit<RepetitionEvent, 'to_be_stored'> {
     const summary = result?.summary;
     const at_speed = summary?.at_speed.contact_time_ms !== undefined;
     const mean = (quantity: 'contact_time_ms' | 'flight_time_ms' | 'step_rate_hz') =>
@@ -153,7 +147,7 @@ export class LiveResults {
       athlete_id,
       athlete_name: name,
       session_id: this.parts.run.record.session_id,
-      repetition_id,
+      key,
       contacts: result === null ? [] : liveContacts(result),
       figures_over: at_speed ? 'at speed' : 'all contacts',
       left_contact_time_ms: sideMean('left'),
@@ -166,6 +160,12 @@ export class LiveResults {
       words: lossWords(excerpt),
     };
   }
+}
+
+/** A replay, or sensors without an athlete: measured and shown, not stored. */
+function measureOnly(excerpts: Excerpt[], { start_s, end_s }: RepetitionSpan): MeasuredRepetition | null {
+  const excerpt = analyseExcerpts(excerpts, UNKNOWN_COURSE, UNKNOWN_CONDITIONS);
+  return excerpt && { planned_id: null, excerpt, result: repetitionWithin(excerpt, start_s, end_s) };
 }
 
 function lossWords({ assemblers }: AnalysedExcerpt): string {

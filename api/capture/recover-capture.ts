@@ -7,7 +7,7 @@ import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import type { Store } from '../store/store.ts';
 import { type CaptureFolder, type CaptureRecord, handledUntil } from './capture-folder.ts';
 import { bootId } from './capture-run.ts';
-import { storeLiveRepetition } from './store-repetition.ts';
+import { measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
 
 export interface Recovered {
   /** When the last record was written. */
@@ -75,7 +75,10 @@ async function storeMissed(
       file_name: `${record.capture_id}-${log.header.side}.packets`,
       bytes: cut(log, Math.max(handled_s, start_s - 6), end_s + 1.4),
     }));
-    await storeLiveRepetition(store, { athlete_id, session_id, excerpts, start_s, end_s });
+    const live = { athlete_id, session_id, excerpts, start_s, end_s };
+    const measured = measureLiveRepetition(store, live);
+    if (measured === null) continue;
+    await storeLiveRepetition(store, live, measured);
     stored++;
   }
   return stored;

@@ -19,19 +19,20 @@ export interface LiveRepetition {
   end_s: number;
 }
 
-export interface StoredRepetition {
-  repetition_id: number;
+export interface MeasuredRepetition {
+  /** The planned repetition that it fills; null makes a new one. */
+  planned_id: number | null;
   excerpt: AnalysedExcerpt;
   /** Null when no running was found. */
   result: RepetitionResult | null;
 }
 
 /**
- * Analyses a repetition's packet logs and stores logs, samples and result, all or nothing. The athlete's first planned
- * repetition of the session is filled, else a new one is made.
+ * Analyses a repetition's packet logs, with course and conditions of the athlete's first planned repetition of the session
+ * where there is one. Nothing is stored.
  * @returns null when the logs hold no sample
  */
-export async function storeLiveRepetition(store: Store, live: LiveRepetition): Promise<StoredRepetition | null> {
+export function measureLiveRepetition(store: Store, live: LiveRepetition): MeasuredRepetition | null {
   const planned = listRepetitions(store, {
     session_id: live.session_id,
     athlete_id: live.athlete_id,
@@ -42,6 +43,18 @@ export async function storeLiveRepetition(store: Store, live: LiveRepetition): P
   const excerpt = analyseExcerpts(live.excerpts, course, conditions);
   if (excerpt === null) return null;
   const result = repetitionWithin(excerpt, live.start_s, live.end_s);
+  return { planned_id: planned?.repetition_id ?? null, excerpt, result };
+}
+
+/**
+ * Stores a measured repetition: packet logs, samples and result, all or nothing.
+ * @returns its identifier
+ */
+export async function storeLiveRepetition(
+  store: Store,
+  live: LiveRepetition,
+  { planned_id, excerpt, result }: MeasuredRepetition,
+): Promise<number> {
   const raw: StoredRawFile[] = [];
   for (const { file_name, bytes } of live.excerpts) {
     const writer = new RawFileWriter(store, file_name);
@@ -67,8 +80,7 @@ export async function storeLiveRepetition(store: Store, live: LiveRepetition): P
       );
     });
     const repetition_id =
-      planned?.repetition_id ??
-      createRepetition(store, { session_id: live.session_id, athlete_id: live.athlete_id }).repetition_id;
+      planned_id ?? createRepetition(store, { session_id: live.session_id, athlete_id: live.athlete_id }).repetition_id;
     link(store, repetition_id, recording_ids, excerpt, result);
     if (result !== null) {
       insertAnalysis(store, {
@@ -83,7 +95,7 @@ export async function storeLiveRepetition(store: Store, live: LiveRepetition): P
         ),
       });
     }
-    return { repetition_id, excerpt, result };
+    return repetition_id;
   });
 }
 

@@ -48,7 +48,7 @@ export const captureRoutes: ApiRoutes = async (app, { store }) => {
     {
       schema: {
         tags,
-        description: 'Server-sent events: state, signal, contacts, repetition; shapes in shared/schemas/capture.ts.',
+        description: 'Server-sent events: state, signal, contacts, repetition, stored; shapes in shared/schemas/capture.ts.',
       },
     },
     (request, reply) => {

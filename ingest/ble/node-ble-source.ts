@@ -79,6 +79,13 @@ export class NodeBleSource implements PacketSource {
     return this.session?.rules.size ?? 0;
   }
 
+  /** How many listeners hang on the bus; must not grow. */
+  busListeners(): number {
+    const bus = this.session?.bus as unknown as { _signals: NodeJS.EventEmitter } | undefined;
+    if (bus === undefined) return 0;
+    return bus._signals.eventNames().reduce((sum, name) => sum + bus._signals.listenerCount(name), 0);
+  }
+
   async startScan(found: (sensor: SensorFound) => void): Promise<void> {
     this.keepWatch();
     this.scan = { found, devices: this.scan?.devices ?? new Map() };

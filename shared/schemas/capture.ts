@@ -127,8 +127,10 @@ export interface RepetitionEvent {
   athlete_id: number | null;
   athlete_name: string | null;
   session_id: number | null;
-  /** Null in a replay, which is not stored. */
-  repetition_id: number | null;
+  /** Names this result in the `stored` event that follows. */
+  key: string;
+  /** False in a replay, and while the sensors have no athlete. */
+  to_be_stored: boolean;
   contacts: LiveContact[];
   /** What the means below are over: the contacts at speed where that phase is known, else all. */
   figures_over: 'at speed' | 'all contacts';
@@ -142,6 +144,12 @@ export interface RepetitionEvent {
   /** Samples lost within the repetition. */
   lost_samples: number;
   words: string;
+}
+
+/** A repetition that was told is in the store now. */
+export interface StoredEvent {
+  key: string;
+  repetition_id: number;
 }
 
 export const CaptureStart = Type.Object(

@@ -1,10 +1,17 @@
-import type { CaptureState, ContactsEvent, RepetitionEvent, SignalEvent } from '../../shared/schemas/capture.ts';
+import type {
+  CaptureState,
+  ContactsEvent,
+  RepetitionEvent,
+  SignalEvent,
+  StoredEvent,
+} from '../../shared/schemas/capture.ts';
 
 type Seen =
   | { event: 'state'; value: CaptureState; at_ms: number }
   | { event: 'signal'; value: SignalEvent; at_ms: number }
   | { event: 'contacts'; value: ContactsEvent; at_ms: number }
-  | { event: 'repetition'; value: RepetitionEvent; at_ms: number };
+  | { event: 'repetition'; value: RepetitionEvent; at_ms: number }
+  | { event: 'stored'; value: StoredEvent; at_ms: number };
 
 /** Follows the capture's server-sent events over HTTP, as the live page does. */
 export class CaptureClient {

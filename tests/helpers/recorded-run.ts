@@ -87,7 +87,7 @@ export async function recordedRun(
     });
     const tending = setInterval(() => run.sessions.forEach((session) => void session.tend()), 250);
     const addresses = placed.map(({ address }) => address);
-    while (!run.sessions.every((session) => session.live)) await pause(20);
+    while (!run.sessions.every((session) => session.live && session.assembler.counts.samples > 0)) await pause(20);
     await between({ fake, addresses, run, source });
     // What has been sampled last is still on its way.
     await pause(300);

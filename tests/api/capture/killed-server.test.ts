@@ -77,8 +77,8 @@ describe.skipIf(!has_bus)('a server killed with SIGKILL in mid-repetition', () =
       join(data_folder, 'captures', capture_id, `${ADDRESSES[side].replaceAll(':', '-')}.packets`),
     );
     const kept = logs.map((file) => countersIn(file).length);
-    // Everything but what may just have been on its way.
-    for (const [i, packets] of kept.entries()) expect(packets).toBeGreaterThan(delivered[i] - 10);
+    // Everything but what was still on its way through the bus, at most 2 s on a machine that is busy with other tests.
+    for (const [i, packets] of kept.entries()) expect(packets).toBeGreaterThan(delivered[i] - 100);
     expect(Math.min(...kept)).toBeGreaterThan(100);
 
     const second = await ServerProcess.start(data_folder, env);

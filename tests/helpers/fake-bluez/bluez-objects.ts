@@ -52,12 +52,21 @@ export function makeObject(
     iface,
     change(values) {
       for (const [key, value] of Object.entries(values)) properties[key].value = value;
-      Interface.emitPropertiesChanged(iface, values, []);
+      send(iface, values);
     },
     notify(values) {
-      Interface.emitPropertiesChanged(iface, values, []);
+      send(iface, values);
     },
   };
+}
+
+/** A bus that has just been killed takes nothing; nobody listens then anyway. */
+function send(iface: dbus.interface.Interface, values: Record<string, unknown>): void {
+  try {
+    Interface.emitPropertiesChanged(iface, values, []);
+  } catch (error) {
+    if (!/stream is closed/.test((error as Error).message)) throw error;
+  }
 }
 
 /** Values as variants, for GetManagedObjects and InterfacesAdded. */

@@ -1,7 +1,8 @@
-import type { ContactsEvent, RepetitionEvent } from '../../../shared/schemas/capture.ts';
+import type { ContactsEvent } from '../../../shared/schemas/capture.ts';
 import { formatQuantity } from '../../app/format.ts';
 import { Legend, LegendSide } from '../../parts/plot/legend.tsx';
 import { ContactsPlot } from './contacts-plot.tsx';
+import type { LiveResult } from './use-capture.ts';
 
 /** Somebody is running: the contacts so far. */
 export function RunningNow({ event }: { event: ContactsEvent }) {
@@ -15,13 +16,13 @@ export function RunningNow({ event }: { event: ContactsEvent }) {
   );
 }
 
-const overWords: Record<RepetitionEvent['figures_over'], string> = {
+const overWords: Record<LiveResult['figures_over'], string> = {
   'at speed': 'those at speed',
   'all contacts': 'all of them',
 };
 
 /** A repetition's result, as soon as it has ended. */
-export function Result({ event, large }: { event: RepetitionEvent; large: boolean }) {
+export function Result({ event, large }: { event: LiveResult; large: boolean }) {
   const found = event.contacts.length > 0;
   return (
     <section class={`sheet live-result${large ? ' is-large' : ''}`} aria-label="Result">
@@ -63,16 +64,17 @@ export function Result({ event, large }: { event: RepetitionEvent; large: boolea
             Against normal, in the field view
           </a>
         )}
-        {event.repetition_id === null && (
-          <span class="quiet small">
-            {event.athlete_id === null
-              ? 'Not stored yet: choose an athlete for the sensor, then it is.'
-              : 'A replay: this result is not stored again.'}
-          </span>
-        )}
+        {event.repetition_id === null && <span class="quiet small">{fateOf(event)}</span>}
       </p>
     </section>
   );
+}
+
+function fateOf({ to_be_stored, athlete_id }: LiveResult): string {
+  if (to_be_stored) return 'Being stored ...';
+  return athlete_id === null
+    ? 'Not stored yet: choose an athlete for the sensor, then it is.'
+    : 'A replay: this result is not stored again.';
 }
 
 function Figure({ label, value }: { label: string; value: string }) {

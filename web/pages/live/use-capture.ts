@@ -1,9 +1,19 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { CaptureState, ContactsEvent, RepetitionEvent, SignalEvent } from '../../../shared/schemas/capture.ts';
+import type {
+  CaptureState,
+  ContactsEvent,
+  RepetitionEvent,
+  SignalEvent,
+  StoredEvent,
+} from '../../../shared/schemas/capture.ts';
 import { live } from './live-api.ts';
 import { SignalRing } from './signal-ring.ts';
 
 const RESULTS = 30;
+
+export interface LiveResult extends RepetitionEvent {
+  repetition_id: number | null;
+}
 
 export interface Capture {
   state: CaptureState | null;
@@ -11,8 +21,8 @@ export interface Capture {
   connected: boolean;
   /** Repetitions being run, one an athlete. */
   running: ContactsEvent[];
-  /** Results of this visit, newest first. */
-  results: RepetitionEvent[];
+  /** Results of this visit, newest first; `repetition_id` follows when it is stored. */
+  results: LiveResult[];
   /** Signals by sensor; filled without drawing the page anew. */
   signals: Map<string, SignalRing>;
 }
@@ -22,7 +32,7 @@ export function useCapture(): Capture {
   const [state, setState] = useState<CaptureState | null>(null);
   const [connected, setConnected] = useState(true);
   const [running, setRunning] = useState<ContactsEvent[]>([]);
-  const [results, setResults] = useState<RepetitionEvent[]>([]);
+  const [results, setResults] = useState<LiveResult[]>([]);
   const signals = useRef(new Map<string, SignalRing>());
 
   useEffect(() => {
@@ -45,8 +55,11 @@ export function useCapture(): Capture {
     on<ContactsEvent>('contacts', (value) => setRunning((list) => [...others(list, value.athlete_id), value]));
     on<RepetitionEvent>('repetition', (value) => {
       setRunning((list) => others(list, value.athlete_id));
-      setResults((list) => [value, ...list].slice(0, RESULTS));
+      setResults((list) => [{ ...value, repetition_id: null }, ...list].slice(0, RESULTS));
     });
+    on<StoredEvent>('stored', ({ key, repetition_id }) =>
+      setResults((list) => list.map((result) => (result.key === key ? { ...result, repetition_id } : result))),
+    );
     return () => source.close();
   }, []);
 
