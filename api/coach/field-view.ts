@@ -17,11 +17,36 @@ import { stopAdvice } from './stop-advice.ts';
 import { leadQuantity, techniquePoint } from './technique-points.ts';
 import { type Condition, conditionOf, type HistoryValue, valueHistory } from './value-history.ts';
 
-/** Older repetitions than this say little about what is normal now. */
-const HISTORY_DAYS = 365;
+/** No baseline reaches further back (dsp/athlete/baseline.ts: 180 days for adults). */
+const HISTORY_DAYS = 181;
 
-/** Everything the field screen shows of a session: athletes in running order, each with the latest repetition judged. */
+/** Answers of the last few sessions, each with the state of the database that it was made of. */
+const answers = new WeakMap<Store, Map<number, { state: string; view: FieldView }>>();
+const ANSWERS_KEPT = 20;
+
+/**
+ * Everything the field screen shows of a session: athletes in running order, each with the latest repetition judged.
+ * Several devices ask every two seconds, so an answer is made anew only after something was written.
+ */
 export function fieldView(store: Store, session_id: number): FieldView {
+  const state = writtenState(store);
+  const known = answers.get(store) ?? new Map<number, { state: string; view: FieldView }>();
+  const last = known.get(session_id);
+  if (last?.state === state) return { ...last.view, answered_utc: nowUtc() };
+  const view = makeFieldView(store, session_id);
+  if (known.size >= ANSWERS_KEPT) known.clear();
+  known.set(session_id, { state, view });
+  answers.set(store, known);
+  return view;
+}
+
+/** Changes with every write, by this connection or another. */
+function writtenState(store: Store): string {
+  const { own } = store.prepare('SELECT total_changes() AS own').get() as { own: number };
+  return `${own}.${store.database.pragma('data_version', { simple: true })}`;
+}
+
+function makeFieldView(store: Store, session_id: number): FieldView {
   const session = getSessionWithRepetitions(store, session_id);
   const { stop_rule } = readCoachSettings(store);
   const { sets } = getSessionPlan(store, session_id);

@@ -1,9 +1,9 @@
 /**
- * `npm run bench:coach`: how fast the coach's screens are with a year of data for 30 athletes. Prints every figure and ends
+ * `npm run bench:coach [-- ATHLETES WEEKS]`: how fast the coach's screens are with a year of data for 30 athletes. Prints every figure and ends
  * with an error when one misses its limit: first view 1 s, each interaction 100 ms.
  */
 import { mkdtempSync, rmSync, statSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
@@ -15,6 +15,8 @@ import { fillYear, type YearOfData } from './year-of-data.ts';
 const FIRST_VIEW_MS = 1000;
 const INTERACTION_MS = 100;
 const REPEATS = 7;
+const ATHLETES = Number(process.argv[2] ?? 30);
+const WEEKS = Number(process.argv[3] ?? 52);
 const row = (place: number) => `.athlete-strip li:nth-child(${place}) button`;
 const score = (points: number) => `.scores label:nth-child(${points}) input`;
 
@@ -32,11 +34,11 @@ try {
   await build({ configFile: config, logLevel: 'error', build: { outDir: web_folder } });
   const server = await startServer({ data_folder: join(folder, 'data'), web_folder, port: 0 });
   const began = performance.now();
-  const year = fillYear(server.store, new Date().toISOString().slice(0, 10));
+  const year = fillYear(server.store, new Date().toISOString().slice(0, 10), ATHLETES, WEEKS);
   const seconds = ((performance.now() - began) / 1000).toFixed(0);
   const size = (statSync(server.store.file).size / 1e6).toFixed(0);
   console.log(
-    `${year.athletes} athletes, ${year.sessions} sessions, ${year.repetitions} repetitions: ${size} MB, written in ${seconds} s\n`,
+    `${year.athletes} athletes, ${year.sessions} sessions, ${year.repetitions} repetitions: ${size} MB, written in ${seconds} s, load ${loadavg()[0].toFixed(1)} on this machine\n`,
   );
   const figures = [...(await answers(server.address, year)), ...(await screens(server.address, year))];
   await server.close();
@@ -111,7 +113,7 @@ async function screens(address: string, year: YearOfData): Promise<Figure[]> {
     await page.goto(`${address}/#/field/${year.tonight}`);
     await page.waitForSelector('.athlete-card .judged');
     figures.push(await interaction(page, 'next athlete', '.field-steps .primary', '.card-head h2'));
-    figures.push(await interaction(page, 'an athlete of the row', row(7), '.card-head h2', row(3)));
+    figures.push(await interaction(page, 'an athlete of the row', row(12), '.card-head h2', row(3)));
     await page.click('.rating summary');
     figures.push(await interaction(page, 'a rating', score(4), '.rating summary', score(2)));
     await page.goto(`${address}/#/athletes/${year.athlete_ids[4]}/course`);

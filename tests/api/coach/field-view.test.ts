@@ -119,3 +119,14 @@ describe('the field view', () => {
     expect(view.athletes.map((athlete) => athlete.judgements[0].normal?.n ?? 0)).toEqual([0, 6]);
   });
 });
+
+test('an answer is made anew after every write and only then', () => {
+  const { store, athlete_id, tonight } = club();
+  const first = fieldView(store, tonight);
+  expect(fieldView(store, tonight).athletes).toBe(first.athletes);
+  const repetition_id = makeRepetition(store, tonight, athlete_id, { contact_time_ms: 120 });
+  const second = fieldView(store, tonight);
+  expect(second.athletes[0].done).toBe(1);
+  setRating(store, repetition_id, 'arms', { rating: 3, note: '' });
+  expect(fieldView(store, tonight).athletes[0].ratings).toHaveLength(1);
+});
