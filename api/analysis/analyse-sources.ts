@@ -6,8 +6,8 @@ import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { commonTime, indexAt, LONG_SAMPLES, readPart, readWhole, type SampleSource } from '../store/sample-source.ts';
 import { joinAnalyses } from './join-analyses.ts';
 
-/** Samples of the faster sensor that are analysed at a time where a recording is long. */
-const WINDOW_SAMPLES = 400_000;
+/** From how many samples on a recording is long, and how many of the faster sensor are then analysed at a time. */
+const LIMITS = { long: LONG_SAMPLES, window: 400_000 };
 /** A cut may lie in this last part of a window: where it is quietest. */
 const CUT_PART = 0.4;
 /** Above this a cut second was no rest: a run went on through it. Walking stays below at the foot. */
@@ -24,13 +24,14 @@ export function analyseSources(
   conditions: Conditions,
   settings: AnalysisSettings = DEFAULT_SETTINGS,
   onProgress: (part: number) => void = () => {},
+  limits = LIMITS,
 ): Analysis {
-  if (sources.every((source) => source.samples <= LONG_SAMPLES)) {
+  if (sources.every((source) => source.samples <= limits.long)) {
     return analyse({ sensors: sources.map(readWhole), course, conditions }, settings);
   }
   const start = Math.min(...sources.map((source) => source.clock_offset_s));
   const end = Math.max(...sources.map((source) => commonTime(source, source.samples - 1)));
-  const window = WINDOW_SAMPLES / Math.max(...sources.map((source) => source.sampling_rate_hz));
+  const window = limits.window / Math.max(...sources.map((source) => source.sampling_rate_hz));
   const parts: { analysis: Analysis; zero_s: number }[] = [];
   const faults: Fault[] = [];
   for (let from = start; from < end; ) {

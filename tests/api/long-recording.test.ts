@@ -9,9 +9,9 @@ import { indexAt, LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } fr
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { uniform } from '../helpers/random.ts';
+import { sensorCsv } from '../helpers/sensor-csv.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';
 import { openTestApi } from '../helpers/test-api.ts';
-import { sensorCsv } from '../helpers/sensor-csv.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cinderlane-long-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -40,6 +40,12 @@ function sources(times: number): SampleSource[] {
   });
 }
 
+/** Bit by bit; the runner's own comparison of long arrays takes seconds. */
+function expectSame(a: Float64Array, b: Float64Array): void {
+  const bytes = (of: Float64Array) => Buffer.from(of.buffer, of.byteOffset, of.byteLength);
+  expect(bytes(a).equals(bytes(b))).toBe(true);
+}
+
 describe('a spool', () => {
   it('gives back what was put in, whatever the sizes of the blocks and of the parts read', () => {
     const next = uniform(2);
@@ -66,9 +72,9 @@ describe('a spool', () => {
     const spooled: SampleSource = { ...source, columns: spool };
     for (let i = 0; i < 20; i++) {
       const [a, b] = [next(), next()].map((part) => Math.floor(part * block.time_s.length)).sort((x, y) => x - y);
-      for (const channel of CHANNELS) expect(spool.read(channel, a, b)).toEqual(source.columns.read(channel, a, b));
+      for (const channel of CHANNELS) expectSame(spool.read(channel, a, b), source.columns.read(channel, a, b));
       expect(indexAt(spooled, block.time_s[a])).toBe(a);
-      expect(readPart(spooled, a, b)).toEqual(readPart(source, a, b));
+      expect(readPart(spooled, a, a + 100)).toEqual(readPart(source, a, a + 100));
     }
     spool.close(false);
     expect(readdirSync(folder)).toEqual([]);
@@ -76,22 +82,19 @@ describe('a spool', () => {
 });
 
 describe('a long recording', () => {
-  const times = Math.ceil((LONG_SAMPLES + 1) / sprintFiles().recording.sensors.foot.left.time_s.length);
-
-  it('is analysed in windows cut at rests, with the contacts that a short one has', { timeout: 120_000 }, () => {
+  it('is analysed in windows cut at rests, with the contacts that a short one has', () => {
     const length = sprintFiles().recording.sensors.foot.left.time_s.length / 500;
+    const times = 12;
+    const limits = { long: 20_000, window: 15_000 };
     const short = analyseSources(sources(1), UNKNOWN_COURSE, UNKNOWN_CONDITIONS).repetitions[0];
-    const long = analyseSources(sources(times), UNKNOWN_COURSE, UNKNOWN_CONDITIONS);
+    const long = analyseSources(sources(times), UNKNOWN_COURSE, UNKNOWN_CONDITIONS, undefined, undefined, limits);
     expect(long.repetitions.length).toBe(times);
     expect(long.faults.filter((fault) => fault.code === 'LONG_RUN_CUT')).toEqual([]);
     long.repetitions.forEach((repetition, k) => {
       expect(repetition.repetition).toBe(k + 1);
       expect(Math.abs(repetition.contacts.length - short.contacts.length)).toBeLessThanOrEqual(1);
-      const nearest = Math.min(
-        ...repetition.contacts.map((contact) =>
-          Math.abs(contact.touchdown_s - k * length - short.contacts[10].touchdown_s),
-        ),
-      );
+      const wanted = k * length + short.contacts[10].touchdown_s;
+      const nearest = Math.min(...repetition.contacts.map((contact) => Math.abs(contact.touchdown_s - wanted)));
       expect(nearest).toBeLessThan(0.02);
     });
     expect(long.quality[0].samples).toBe(sources(times)[0].samples);
@@ -101,6 +104,7 @@ describe('a long recording', () => {
     const api = await openTestApi();
     const place = await api.athleteAndSession();
     const { left } = sprintFiles().recording.sensors.foot;
+    const times = Math.ceil((LONG_SAMPLES + 1) / left.time_s.length);
     // Acceleration alone: half the bytes to write and read.
     const { body } = await api.import(
       { ...place, mounting: 'foot' },
