@@ -6,7 +6,7 @@ import { gyroscopeContacts } from './events/gyroscope-contacts.ts';
 import { type SensorSignals, sensorSignals } from './events/sensor-signals.ts';
 import { effectiveFilters } from './quality/effective-filters.ts';
 import { sensorQuality } from './quality/sensor-quality.ts';
-import { contactRow, type SidedContact } from './repetitions/contact-row.ts';
+import { contactRow, limitToRate, type SidedContact } from './repetitions/contact-row.ts';
 import { findRepetitions, isRunning, type RepetitionContacts } from './repetitions/find-repetitions.ts';
 import { firstMovement, liveliness } from './repetitions/first-movement.ts';
 import { otherActivity } from './repetitions/other-activity.ts';
@@ -83,6 +83,10 @@ function analyseRepetition(
   settings: AnalysisSettings,
 ): RepetitionResult {
   const rows = group.map((contact, i) => contactRow(contact, number, i + 1));
+  for (const row of rows) {
+    const sensor = sensors.find(({ recording }) => recording.side === row.side);
+    if (sensor) limitToRate(row, sensor.signals.rate_hz, settings);
+  }
   fillStepTimes(rows, settings.running.max_contact_gap_s);
   const belt = course.belt_speed_mps !== null;
   const travel = belt ? 'treadmill' : 'unknown';

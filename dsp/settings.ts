@@ -16,6 +16,8 @@ export const DEFAULT_SETTINGS = {
     /** Losses up to this long are bridged by straight lines so that filters run on: the swing survives that; a contact whose
      * event lies in one says so and widens its uncertainty. Longer losses part the recording. */
     bridge_s: 0.06,
+    /** A loss this close to an instant widens its uncertainty. */
+    loss_reach_s: 0.008,
     /** A value this close to the full scale counts as clipped. */
     clip_fraction: 0.995,
   },

@@ -4,7 +4,7 @@ import { changeOfAcceleration } from './change-of-acceleration.ts';
 import type { FootContact } from './foot-contact.ts';
 import { type FootFeatures, footFeatures } from './foot-features.ts';
 import { type Landing, landings } from './landing.ts';
-import { anySet, anyUnset } from './masks.ts';
+import { anySet, anyUnset, longestLoss } from './masks.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 import { type ShankFeatures, shankFeatures } from './shank-features.ts';
 import { type StrideFrame, strideFrame } from './stride-frame.ts';
@@ -75,6 +75,8 @@ function contactOf(
   const off = toeOff(frame, features, down.fused.at, leave, settings);
   if (!off || off.fused.at <= down.fused.at) return null;
   const time = (index: number): number => signals.start_s + (frame.first + index) / rate_hz;
+  const down_u = Math.hypot(down.fused.u, lossAt(signals, frame.first + down.fused.at, settings));
+  const off_u = Math.hypot(off.fused.u, lossAt(signals, frame.first + off.fused.at, settings));
   const first = frame.first + Math.floor(down.fused.at - settings.features.margin_s * 0.25 * rate_hz);
   const last = frame.first + Math.ceil(off.fused.at + settings.features.margin_s * 0.25 * rate_hz);
   return {
@@ -82,9 +84,9 @@ function contactOf(
     toe_off_s: time(off.fused.at),
     touchdown_raw_s: time(down.raw),
     toe_off_raw_s: time(off.raw),
-    touchdown_s_u: down.fused.u / rate_hz,
-    toe_off_s_u: off.fused.u / rate_hz,
-    contact_time_s_u: Math.hypot(down.fused.u, off.fused.u) / rate_hz,
+    touchdown_s_u: down_u / rate_hz,
+    toe_off_s_u: off_u / rate_hz,
+    contact_time_s_u: Math.hypot(down_u, off_u) / rate_hz,
     mid_contact_s: time(features.mid),
     confidence: 1 / (1 + 0.05 * Math.max(down.fused.disagreement, off.fused.disagreement) ** 2),
     clipped: anySet(signals.acc_clipped, first, last) || anySet(signals.gyr_clipped, first, last),
@@ -93,8 +95,20 @@ function contactOf(
     swing_after_radps: cycle.swing_after_radps,
     stride_s: frame.stride_s,
     turn_rad: turnOf(frame),
-    reasons: {},
+    reasons: {
+      ...(down_u > WIDE * down.fused.u ? { touchdown_s: 'samples were lost at touchdown' } : {}),
+      ...(off_u > WIDE * off.fused.u ? { toe_off_s: 'samples were lost at toe-off' } : {}),
+    },
   };
+}
+
+/** From here on a loss, not the features, makes the uncertainty. */
+const WIDE = 1.5;
+
+/** Standard uncertainty, in samples, that a loss about an instant brings: anywhere within it is as likely. */
+function lossAt(signals: SensorSignals, at: number, settings: AnalysisSettings): number {
+  const reach = settings.grid.loss_reach_s * signals.rate_hz;
+  return longestLoss(signals.measured, Math.floor(at - reach), Math.ceil(at + reach)) / Math.sqrt(12);
 }
 
 /** How far the segment turns over the cycle, rad. */

@@ -1,6 +1,6 @@
-import type { AxisColumns, SensorRecording } from '../../shared/sample-block.ts';
+import type { AxisColumns, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
-import { derivative, designLowPass, filterSegments, toUniformGrid } from '../filters/index.ts';
+import { derivative, designLowPass, filterSegments, toUniformGrid, type UniformGrid } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import { norm, project, sagittalAxis, type Vector3 } from './sagittal-axis.ts';
 import { forwardSign } from './forward-sign.ts';
@@ -35,7 +35,8 @@ export function sensorSignals(recording: SensorRecording, settings: AnalysisSett
   const { samples, side, mounting } = recording;
   const { acc_mps2: a, gyr_radps: g } = samples;
   const sources = g ? [a.x, a.y, a.z, g.x, g.y, g.z] : [a.x, a.y, a.z];
-  const grid = toUniformGrid(samples.time_s, sources, samples.sampling_rate_hz, samples.gaps);
+  const grid =
+    gridAsSampled(samples, sources) ?? toUniformGrid(samples.time_s, sources, samples.sampling_rate_hz, samples.gaps);
   const bridge = Math.round(settings.grid.bridge_s * grid.rate_hz);
   for (const column of grid.columns) {
     // A single missing value is as lost as a missing row.
@@ -69,6 +70,25 @@ export function sensorSignals(recording: SensorRecording, settings: AnalysisSett
     signals.sagittal_rate = signals.sagittal_rate.map((v) => -v);
   }
   return signals;
+}
+
+/** The samples as they are, where their stamps are on the grid to within a hundredth of an interval and none is missing. */
+function gridAsSampled({ time_s, sampling_rate_hz, gaps }: SampleBlock, columns: Float64Array[]): UniformGrid | null {
+  if (gaps.length > 0 || time_s.length === 0) return null;
+  const start_s = time_s[0];
+  for (let i = 0; i < time_s.length; i++) {
+    if (!(Math.abs((time_s[i] - start_s) * sampling_rate_hz - i) < 0.01)) return null;
+  }
+  for (const column of columns) {
+    for (let i = 0; i < column.length; i++) if (Number.isNaN(column[i])) return null;
+  }
+  return {
+    start_s,
+    rate_hz: sampling_rate_hz,
+    length: time_s.length,
+    columns,
+    measured: new Uint8Array(time_s.length).fill(1),
+  };
 }
 
 /** `forwardSign` on low-passed, thinned columns: the swing is slow, and the sign needs no more. */

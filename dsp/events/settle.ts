@@ -42,7 +42,13 @@ export function settle(
         const agrees = delays[i].map((d, j) => votes[i][j] * Math.exp(-0.5 * ((d - delay) / DELAY_SD) ** 2));
         return sum + Math.max(0, ...agrees);
       }, 0);
-    const usual = around.flatMap((i) => delays[i]).reduce((p, q) => (support(q) > support(p) ? q : p));
+    // Whose delay is usual is asked of the strides' likeliest candidates and of this stride's own.
+    const asked = [
+      ...around.flatMap((i) => (candidates[i]?.likely !== undefined ? [delays[i][candidates[i].likely]] : [])),
+      ...delays[k],
+    ];
+    const backing = asked.map(support);
+    const usual = asked[backing.indexOf(Math.max(...backing))];
     const distance = (j: number): number => Math.abs(delays[k][j] - usual);
     if (distance(c.likely) <= loyalty) return c.likely;
     return c.at.reduce((nearest, _, j) => (distance(j) < distance(nearest) ? j : nearest), 0);

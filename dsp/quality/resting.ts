@@ -1,4 +1,8 @@
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { AxisColumns } from '../../shared/sample-block.ts';
+import { type SensorSignals, thinned } from '../events/sensor-signals.ts';
+
+/** Noise and bias need no more samples than this a second. */
+const ENOUGH_HZ = 100;
 
 /** What a sensor reads while it lies still. */
 export interface Resting {
@@ -17,8 +21,16 @@ export interface Resting {
  * @param limit_mps2 a window that scatters more is no rest
  */
 export function restingReadings(signals: SensorSignals, window_s: number, limit_mps2: number): Resting | null {
-  const { acc_mps2: a, gyr_radps: g, rate_hz, length } = signals;
-  const size = Math.round(window_s * rate_hz);
+  const every = Math.max(1, Math.floor(signals.rate_hz / ENOUGH_HZ));
+  const thin = ({ x, y, z }: AxisColumns): AxisColumns => ({
+    x: thinned(x, every),
+    y: thinned(y, every),
+    z: thinned(z, every),
+  });
+  const a = thin(signals.acc_mps2);
+  const g = signals.gyr_radps && thin(signals.gyr_radps);
+  const length = a.x.length;
+  const size = Math.round((window_s * signals.rate_hz) / every);
   let quietest: { from: number; sd: number } | null = null;
   for (let from = 0; from + size <= length; from += Math.max(1, size >> 1)) {
     const sd = scatter([a.x, a.y, a.z], from, size);

@@ -1,6 +1,7 @@
 import type { Contact } from '../../shared/analysis.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
 import type { FootContact } from '../events/foot-contact.ts';
+import type { AnalysisSettings } from '../settings.ts';
 
 const MS = 1000;
 
@@ -74,4 +75,24 @@ export function contactRow(contact: SidedContact, repetition: number, step: numb
     leg_stiffness_kn_per_m_u: null,
     reasons: { ...contact.reasons },
   };
+}
+
+/**
+ * Takes away what a slow recording cannot tell: below the rate that a contact time needs, toe-off and everything built on
+ * it stay empty, and a touchdown is no better than half a sample interval.
+ * @param row changed in place, before step times are filled in
+ */
+export function limitToRate(row: Contact, rate_hz: number, settings: AnalysisSettings): void {
+  const least = settings.quality.rate_for_contact_time_hz;
+  if (rate_hz >= least) return;
+  const why = `${Math.round(rate_hz)} samples a second cannot give a contact time; at least ${least} are needed`;
+  row.touchdown_s_u = Math.hypot(row.touchdown_s_u ?? 0, 0.5 / rate_hz);
+  row.toe_off_s = null;
+  row.toe_off_s_u = null;
+  row.toe_off_raw_s = null;
+  row.contact_time_ms = null;
+  row.contact_time_ms_u = null;
+  for (const field of ['toe_off_s', 'contact_time_ms', 'flight_time_ms', 'swing_time_ms', 'duty_factor']) {
+    row.reasons[field] = why;
+  }
 }
