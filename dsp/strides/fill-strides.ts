@@ -103,7 +103,10 @@ function fillSpeed(
   if (curve) fillFromTiming(rows, curve);
   const why = feet[0]?.contacts.map(({ stride }) => ('reason' in stride ? stride.reason : '')).find(Boolean);
   fillFromFootSensor(rows, strides, why ?? 'no foot sensor, and no time over a known distance');
-  if (strides.length > 0 && !flying) fillDistanceFromSteps(rows);
+  if (strides.length > 0 && !flying) {
+    if (!curve) reasons.distance_m = 'counted from the first contact: the start was not seen';
+    fillDistanceFromSteps(rows);
+  }
   if ('reason' in timed && strides.length === 0 && !flying) reasons.step_length_m = timed.reason;
   return curve;
 }

@@ -48,20 +48,26 @@ function speedOver(strides: MeasuredStride[], from: number, to: number): { speed
   return { speed, u: Math.hypot(Math.sqrt(variance) / weights, COMMON_SCALE_U * speed) };
 }
 
-/** Distance of every row as the sum of the steps before it, where no clock gives it. Rows are changed in place. */
+/**
+ * Distance of every row as the sum of the ways from contact to contact before it, where no clock gives it. With one foot
+ * alone the next contact is a stride away. Ends at the first step without a speed. Rows are changed in place.
+ */
 export function fillDistanceFromSteps(rows: Contact[]): void {
   let [distance, variance, systematic] = [0, 0, 0];
-  for (const row of rows) {
+  for (const [i, row] of rows.entries()) {
     if (row.distance_m !== null) {
       [distance, variance, systematic] = [row.distance_m, (row.distance_m_u ?? 0) ** 2, 0];
     } else {
       row.distance_m = distance;
       row.distance_m_u = Math.hypot(Math.sqrt(variance), systematic);
     }
-    if (row.step_length_m === null) return;
-    distance += row.step_length_m;
-    const common = COMMON_SCALE_U * row.step_length_m;
+    const next = rows[i + 1];
+    if (!next || row.speed_mps === null) return;
+    const time_s = next.touchdown_s - row.touchdown_s;
+    const way = row.speed_mps * time_s;
+    distance += way;
+    const common = COMMON_SCALE_U * way;
     systematic += common;
-    variance += Math.max(0, (row.step_length_m_u ?? 0) ** 2 - common ** 2);
+    variance += Math.max(0, ((row.speed_mps_u ?? 0) * time_s) ** 2 - common ** 2);
   }
 }

@@ -114,6 +114,27 @@ describe('step length of simulated 40 yd sprints', () => {
   });
 });
 
+test('one foot alone counts whole strides into the distance', () => {
+  const s = sprint(2, 'foot');
+  const left = { ...s, truth: s.truth.filter((c) => c.side === 'left') };
+  const rows = contactRows(left.truth);
+  fillStrides(rows, {
+    sensors: s.sensors.slice(0, 1).map((recording) => ({
+      recording,
+      signals: sensorSignals(recording, DEFAULT_SETTINGS),
+    })),
+    travel: 'overground',
+    first_movement_s: null,
+    first_movement_s_u: null,
+    course: UNKNOWN_COURSE,
+    conditions: UNKNOWN_CONDITIONS,
+  });
+  const way = (k: number): number => left.truth[k].distance_m - left.truth[0].distance_m;
+  const last = rows.findIndex((_, i) => left.truth[i].distance_m > COURSE_M) - 1;
+  expect(Math.abs(rows[last].distance_m! / way(last) - 1)).toBeLessThan(0.05);
+  expect(rows[3].assumes_symmetry).toBe(true);
+});
+
 describe('what cannot be measured', () => {
   test('a clipped swing gives no stride length from the sensor, and says so', () => {
     const s = sprint(4, 'foot', 900);
