@@ -1,4 +1,3 @@
-import type { Conditions, Course } from '../../../shared/analysis.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
 import { VERSION } from '../../version.ts';
 import { tsv } from './names.ts';
@@ -54,12 +53,7 @@ export function channelsTsv({ samples, side, mounting }: SensorRecording): strin
 }
 
 /** Sidecar of a motion file. Keys of BIDS first; those of our own carry what an import needs to be exact. */
-export function motionSidecar(
-  recording: SensorRecording,
-  task: string,
-  course: Course,
-  conditions: Conditions,
-): object {
+export function motionSidecar(recording: SensorRecording, task: string): object {
   const { samples } = recording;
   const types = columnsOf(samples).map(({ type }) => type);
   const count = (type: string): number => types.filter((t) => t === type).length;
@@ -77,6 +71,15 @@ export function motionSidecar(
     RecordingDuration: samples.time_s.at(-1) ?? 0,
     MissingValues: 'n/a',
     SoftwareVersions: `Cinderlane ${VERSION}`,
+  };
+}
+
+/**
+ * What an import needs to be exact and BIDS has no key for; kept under derivatives, as the sidecar allows no keys of others.
+ */
+export function recordingSidecar(recording: SensorRecording): object {
+  const { samples } = recording;
+  return {
     Side: recording.side,
     Mounting: recording.mounting,
     ClockOffset: recording.clock_offset_s,
@@ -85,7 +88,5 @@ export function motionSidecar(
     Gaps: samples.gaps,
     AccelerometerRange: samples.acc_range_mps2,
     GyroscopeRange: samples.gyr_range_radps,
-    Course: course,
-    Conditions: conditions,
   };
 }

@@ -1,14 +1,11 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import type { Conditions, Course } from '../../../shared/analysis.ts';
 import { FaultError } from '../../../shared/fault.ts';
 import type { AxisColumns, SensorRecording } from '../../../shared/sample-block.ts';
 import type { Mounting, Side } from '../../../shared/words.ts';
 
-/** What a motion sidecar holds that an import needs; keys of other programs are ignored. */
-export interface MotionSidecar {
-  SamplingFrequency?: number;
-  SamplingFrequencyEffective?: number;
+/** What BIDS has no key for; kept under derivatives by our own exports. */
+export interface RecordingSidecar {
   Side?: Side;
   Mounting?: Mounting;
   ClockOffset?: number;
@@ -17,17 +14,21 @@ export interface MotionSidecar {
   Gaps?: SensorRecording['samples']['gaps'];
   AccelerometerRange?: number | null;
   GyroscopeRange?: number | null;
-  Course?: Course;
-  Conditions?: Conditions;
 }
 
 /**
- * Reads one motion file with its channels and sidecar back into a recording, sample by sample as it was exported.
+ * Reads one motion file with its channels and sidecars back into a recording, sample by sample as it was exported. A data set
+ * of other makers lacks our own sidecar: side and mounting are then taken from the tracked point's name.
+ * @param own our own sidecar's file, which need not be there
  * @throws FaultError DATASET_UNREADABLE
  */
-export function readMotionFile(file: string): { recording: SensorRecording; sidecar: MotionSidecar } {
+export function readMotionFile(file: string, own: string): SensorRecording {
   const stem = join(dirname(file), basename(file).replace(/_motion\.tsv$/, ''));
-  const sidecar = JSON.parse(readText(`${stem}_motion.json`)) as MotionSidecar;
+  const motion = JSON.parse(readText(`${stem}_motion.json`)) as {
+    SamplingFrequency?: number;
+    SamplingFrequencyEffective?: number | string;
+  };
+  const sidecar = existsSync(own) ? (JSON.parse(readText(own)) as RecordingSidecar) : {};
   const channels = readTsv(`${stem}_channels.tsv`);
   const lines = readText(file).split('\n');
   if (lines.at(-1) === '') lines.pop();
@@ -49,11 +50,12 @@ export function readMotionFile(file: string): { recording: SensorRecording; side
     return x && y && z ? { x, y, z } : null;
   };
   const acc = axes('ACCEL');
-  const rate = sidecar.SamplingFrequencyEffective ?? sidecar.SamplingFrequency;
+  const rate = Number(motion.SamplingFrequencyEffective) || motion.SamplingFrequency;
+  const point = channels.find((c) => c.type === 'ACCEL')?.tracked_point ?? '';
   if (!acc || !rate) throw unreadable(file, acc ? 'the sidecar has no sampling frequency' : 'no three ACCEL channels');
-  const recording: SensorRecording = {
-    side: sidecar.Side ?? 'unknown',
-    mounting: sidecar.Mounting ?? 'foot',
+  return {
+    side: sidecar.Side ?? (/left/i.test(point) ? 'left' : /right/i.test(point) ? 'right' : 'unknown'),
+    mounting: sidecar.Mounting ?? (/shank|shin|tibia|ankle/i.test(point) ? 'shank' : 'foot'),
     clock_offset_s: sidecar.ClockOffset ?? 0,
     clock_drift: sidecar.ClockDrift ?? 0,
     clock_offset_u_s: sidecar.ClockOffsetUncertainty ?? 0,
@@ -68,7 +70,6 @@ export function readMotionFile(file: string): { recording: SensorRecording; side
       gyr_range_radps: sidecar.GyroscopeRange ?? null,
     },
   };
-  return { recording, sidecar };
 }
 
 /** A table with a header row; `n/a` stays as it is. */

@@ -58,7 +58,9 @@ function reproduceOne(folder: string, root: string, file: string): Reproduced {
   const files = readdirSync(motion)
     .filter((name) => name.startsWith(`${stemStart}_`) && name.endsWith(`_${run}_motion.tsv`))
     .sort();
-  const sensors = files.map((name) => readMotionFile(join(motion, name)).recording);
+  const sensors = files.map((name) =>
+    readMotionFile(join(motion, name), join(dirname(file), name.replace('_motion.tsv', '_desc-recording.json'))),
+  );
   const analysis = analyse(
     {
       sensors,

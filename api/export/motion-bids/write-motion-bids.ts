@@ -14,7 +14,7 @@ import { Pseudonyms } from '../pseudonyms.ts';
 import type { SelectedRepetition, Selection } from '../selection.ts';
 import type { ExportSink } from '../sink.ts';
 import { fileStem, folderOf, label, tsv } from './names.ts';
-import { channelsTsv, motionLines, motionSidecar } from './motion-file.ts';
+import { channelsTsv, motionLines, motionSidecar, recordingSidecar } from './motion-file.ts';
 
 const TASK = 'sprint';
 const json = (value: unknown): string[] => [`${JSON.stringify(value, null, 1)}\n`];
@@ -97,12 +97,9 @@ async function writeSensor(
   const tracksys = label(`${recording.mounting}${recording.side}`);
   const stem = `motion/${fileStem({ ...run, task: TASK, tracksys })}`;
   const base = `${folderOf(run)}/${stem}`;
-  const repetition = getRepetitionLine(store, run.repetitions[0].repetition_id);
   await sink.add(`${base}_motion.tsv`, motionLines(recording.samples));
-  await sink.add(
-    `${base}_motion.json`,
-    json(motionSidecar(recording, TASK, courseOf(repetition), conditionsOf(store, repetition))),
-  );
+  await sink.add(`${base}_motion.json`, json(motionSidecar(recording, TASK)));
+  await sink.add(`derivatives/cinderlane/${base}_desc-recording.json`, json(recordingSidecar(recording)));
   await sink.add(`${base}_channels.tsv`, [channelsTsv(recording)]);
   await sink.add(`${base}_channels.json`, json(CHANNELS_SIDECAR));
   await sink.add(`${base}_events.tsv`, [eventsTsv(store, run, recording)]);
@@ -213,9 +210,6 @@ const CHANNELS_SIDECAR = {
     Description: "How a channel's axes lie.",
     Levels: {
       sensor: {
-        SpatialAxes: '___',
-        RotationOrder: 'n/a',
-        RotationRule: 'right-hand',
         Description: "The sensor's own axes; how it sits on the shoe or shank is not known and not needed.",
       },
     },
@@ -248,8 +242,8 @@ function readme(methods: string): string {
   return `# Sprint repetitions
 
 Raw signals of sensors on feet or shanks, with every ground contact as events. Each sensor is a tracking system of its own,
-since left and right may have clocks and rates of their own; their common clock is in the motion sidecars (ClockOffset,
-ClockDrift). Contacts, steps and speed are under derivatives/cinderlane, with the settings that made them.
+since left and right may have clocks and rates of their own; derivatives/cinderlane holds for each its clock's offset and
+drift against the other. Contacts, steps and speed are under derivatives/cinderlane, with the settings that made them.
 
 ${methods}`;
 }
