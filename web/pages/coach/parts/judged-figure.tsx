@@ -29,7 +29,11 @@ export function JudgedFigure({ judgement, note }: JudgedFigureProps) {
         </span>
         <NormalStrip judgement={judgement} />
         <span class="judged-words">
-          {beyond && <strong>{beyond === 'above' ? '▲' : '▼'} beyond chance. </strong>}
+          {beyond && (
+            <strong>
+              {beyond === 'above' ? '▲' : '▼'} {normal?.provisional ? 'probably beyond chance.' : 'beyond chance.'}{' '}
+            </strong>
+          )}
           {normal === null ? 'Nothing to compare with yet.' : normalLine(quantity, normal)}
           {earlier_today.length > 0 &&
             ` Today: ${earlier_today
