@@ -10,7 +10,7 @@ import { canSpeak, setSpeaking, speak, speaking } from './speak.ts';
 /** Everything about one athlete's last repetition that can be taken in at a glance. */
 export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; session_id: number }) {
   const { latest, judgements, point } = athlete;
-  const contact = judgements.find((judgement) => judgement.quantity === 'contact_time_ms');
+  const sided = judgements.filter((judgement) => judgement.side_sentence !== '');
   // The sentence may say it already; then only another reason is worth a second box.
   const saysStop = athlete.sentence.includes('consider stopping') && !athlete.stop.includes('speed');
   const beyond = judgements.some((judgement) => judgement.beyond !== null);
@@ -46,7 +46,9 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
       {point && point.quantity !== null && latest && !judgements.some((j) => j.quantity === point.quantity) && (
         <p class="quiet">{point.name}: could not be measured in this repetition.</p>
       )}
-      {contact && <SidePicture judgement={contact} />}
+      {sided.map((judgement) => (
+        <SidePicture key={judgement.quantity} judgement={judgement} />
+      ))}
       <RestClock athlete={athlete} />
       {latest && <RatingRow latest={latest} ratings={athlete.ratings} point={point} />}
       <div class="actions">
