@@ -21,6 +21,7 @@ import { layoutRoutes } from './routes/layouts.ts';
 import { reanalysisRoutes } from './routes/reanalyses.ts';
 import { recordingRoutes } from './routes/recordings.ts';
 import { repetitionRoutes } from './routes/repetitions.ts';
+import { timingRoutes } from './routes/timings.ts';
 import { sessionRoutes } from './routes/sessions.ts';
 import type { Store } from './store/store.ts';
 import { validateRequests } from './validate-requests.ts';
@@ -87,6 +88,7 @@ export async function buildApp({
       await typed.register(sessionRoutes, context);
       await typed.register(repetitionRoutes, context);
       await typed.register(importRoutes, context);
+      await typed.register(timingRoutes, context);
       await typed.register(exportRoutes, context);
       await typed.register(layoutRoutes, context);
       await typed.register(recordingRoutes, context);

@@ -4,6 +4,8 @@ import type { Import, ImportAccepted, ImportFields } from '../shared/schemas/imp
 import type { Repetition, RepetitionChange } from '../shared/schemas/repetition.ts';
 import type { NewSavedLayout, SavedLayout } from '../shared/schemas/saved-layout.ts';
 import type { NewSession, Session, SessionChange } from '../shared/schemas/session.ts';
+import type { TimingAnswer } from '../shared/schemas/timing.ts';
+import type { TimingMethod } from '../shared/words.ts';
 import { client, type UploadOptions } from './client.ts';
 
 /** Paths that pages read with `useResource`, and what each answers. */
@@ -37,6 +39,11 @@ export const api = {
   restoreRepetition: (repetition_id: number) => client.post(`${paths.repetition(repetition_id)}/restore`),
   startImport: (form: FormData, options?: UploadOptions) => client.upload<ImportAccepted>('/imports', form, options),
   import: (import_id: number) => client.get<Import>(`/imports/${import_id}`),
+  /** A look at a timing file; with `apply` its times are put in. */
+  timings: (file: File, method: TimingMethod | undefined, apply: boolean) => {
+    const query = new URLSearchParams({ file_name: file.name, apply: String(apply), ...(method ? { method } : {}) });
+    return client.postBytes<TimingAnswer>(`/timings?${query}`, file, 'text/csv');
+  },
   cancelImport: (import_id: number) => client.post<Import>(`/imports/${import_id}/cancel`),
   retryImport: (import_id: number, fields: Partial<ImportFields>) =>
     client.post<ImportAccepted>(`/imports/${import_id}/retry`, fields),

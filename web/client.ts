@@ -114,6 +114,10 @@ export const client = {
       body === undefined ? await send('POST', path) : await send('POST', path, JSON.stringify(body), JSON_HEADERS);
     return (await sent.json()) as T;
   },
+  /** Sends bytes of some type; the answer is JSON. */
+  async postBytes<T>(path: string, bytes: Blob, type: string): Promise<T> {
+    return (await (await send('POST', path, bytes, { 'content-type': type })).json()) as T;
+  },
   async patch<T>(path: string, body: unknown): Promise<T> {
     return (await (await send('PATCH', path, JSON.stringify(body), JSON_HEADERS)).json()) as T;
   },

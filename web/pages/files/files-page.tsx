@@ -12,6 +12,7 @@ import { FileSetCard } from './file-set-card.tsx';
 import { ImportCard } from './import-card.tsx';
 import { pairFiles } from './pair-files.ts';
 import { sendImport } from './send-import.ts';
+import { TimingSection } from './timing-section.tsx';
 import { WhoFields, type WhoDraft } from './who-fields.tsx';
 import type { RecordingDraft, SentImport } from './recording-draft.ts';
 
@@ -81,6 +82,7 @@ export default function FilesPage({ query }: PageProps) {
           <ImportCard key={item.key} sent={item} />
         ))}
       </div>
+      <TimingSection />
     </>
   );
 }
