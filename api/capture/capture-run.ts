@@ -60,10 +60,11 @@ export class CaptureRun {
     const session = this.sessions.find((candidate) => candidate.sensor_id === sensor_id);
     if (session === undefined) return;
     session.setPlace(place);
-    const sensors = this.record.sensors.map((entry) =>
-      entry.sensor_id === sensor_id ? { sensor_id, place: session.place } : entry,
-    );
-    this.record.sensors = sensors;
+    this.record.sensors = this.record.sensors.map((entry) => {
+      if (entry.sensor_id !== sensor_id) return entry;
+      const athlete_ids = new Set([...entry.athlete_ids, ...wearers(session.place)]);
+      return { sensor_id, place: session.place, athlete_ids: [...athlete_ids] };
+    });
     this.parts.folder.save(this.record);
   }
 
@@ -94,6 +95,11 @@ export class CaptureRun {
     log.append(this.clock);
     this.sessions.push(session);
   }
+}
+
+/** The athlete of a place, as a list. */
+export function wearers({ athlete_id }: SensorPlace): number[] {
+  return athlete_id === null ? [] : [athlete_id];
 }
 
 function readEarlier(file: string): PacketLog | null {

@@ -17,7 +17,7 @@ import { getAthlete } from '../store/athletes.ts';
 import { createSession, getSession } from '../store/sessions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { CaptureFolder, type CaptureRecord } from './capture-folder.ts';
-import { CaptureRun } from './capture-run.ts';
+import { CaptureRun, wearers } from './capture-run.ts';
 import { diskWords, WORDS } from './capture-words.ts';
 import { LiveResults } from './live-results.ts';
 import { recoverCapture } from './recover-capture.ts';
@@ -202,7 +202,7 @@ export class CaptureService {
     const session_id = options.session_id
       ? getSession(this.store, options.session_id).session_id
       : createSession(this.store, { session_date: localDate(), title: 'Live' }).session_id;
-    const sensors = places.map(([sensor_id, place]) => ({ sensor_id, place }));
+    const sensors = places.map(([sensor_id, place]) => ({ sensor_id, place, athlete_ids: wearers(place) }));
     this.begin(newRecord('live', session_id, sensors), (sensor_id) => this.sourceOf(sensor_id));
     this.say(WORDS.started(sensors.length));
   }
@@ -222,6 +222,7 @@ export class CaptureService {
         mounting: header.mounting,
         athlete_id: plan.athlete_id,
       },
+      athlete_ids: [plan.athlete_id],
     }));
     this.replay = { source, ended: source.whenEnded.then(() => this.stop()) };
     this.begin(newRecord('replay', session_id, sensors), () => source);
@@ -367,7 +368,13 @@ export class CaptureService {
   }
 
   private athleteName(athlete_id: number | null): string | null {
-    return athlete_id === null ? null : getAthlete(this.store, athlete_id, true).name;
+    if (athlete_id === null) return null;
+    try {
+      return getAthlete(this.store, athlete_id, true).name;
+    } catch {
+      // Erased for good meanwhile.
+      return null;
+    }
   }
 
   private every(ms: number, work: () => unknown): void {

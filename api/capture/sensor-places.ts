@@ -9,6 +9,15 @@ export function readSensorPlaces(store: Store): Record<string, SensorPlace> {
   return row === undefined ? {} : (JSON.parse(row.value) as Record<string, SensorPlace>);
 }
 
+/** Takes an erased person off every sensor. */
+export function forgetWearer(store: Store, athlete_id: number): void {
+  const places = Object.entries(readSensorPlaces(store)).map(([sensor_id, place]) => [
+    sensor_id,
+    place.athlete_id === athlete_id ? { ...place, athlete_id: null } : place,
+  ]);
+  writeSensorPlaces(store, Object.fromEntries(places));
+}
+
 export function writeSensorPlaces(store: Store, places: Record<string, SensorPlace>): void {
   const value = JSON.stringify(places);
   store.run(

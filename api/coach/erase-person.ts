@@ -1,10 +1,14 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { FaultError } from '../../shared/fault.ts';
+import { captureDataFolder, CaptureFolder } from '../capture/capture-folder.ts';
+import { forgetWearer } from '../capture/sensor-places.ts';
 import { getAthlete } from '../store/athletes.ts';
 import type { Store } from '../store/store.ts';
 
 /**
  * Erases everything kept about one person for good: rows, recordings, raw files that nobody else's recordings rest on,
- * and sessions that held only this person. Then the database file is written anew and its log emptied, so that no byte of it
+ * and sessions that held only this person; what their sensors sent live. Then the database file is written anew and its log emptied, so that no byte of it
  * stays in them; for a large database that takes some seconds, in which the server waits. Backups made before are the user's to delete.
  * @param name must be the athlete's name, typed by hand: this cannot be undone
  * @throws FaultError ERASE_NAME_DIFFERS, ATHLETE_NOT_FOUND
@@ -41,6 +45,9 @@ export function erasePerson(store: Store, athlete_id: number, name: string): voi
       )
       .run();
   });
+  forgetWearer(store, athlete_id);
+  const captures = join(captureDataFolder(store), 'captures');
+  if (existsSync(captures)) new CaptureFolder(captures).erasePerson(athlete_id);
   // Deleted rows, and older versions of rows changed long ago, live on in unused pages until the file is written anew.
   store.database.exec('VACUUM');
   store.database.pragma('wal_checkpoint(TRUNCATE)');

@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { Type } from 'typebox';
 import { NodeBleSource } from '../../ingest/ble/node-ble-source.ts';
 import {
@@ -15,9 +14,9 @@ import {
 } from '../../shared/schemas/capture.ts';
 import { Done, FaultAnswer, listOf } from '../../shared/schemas/common.ts';
 import { StreamDescription } from '../../shared/schemas/stream-description.ts';
+import { captureDataFolder } from '../capture/capture-folder.ts';
 import { CaptureService } from '../capture/capture-service.ts';
 import type { ApiRoutes } from '../context.ts';
-import type { Store } from '../store/store.ts';
 import { sendEvents } from './send-events.ts';
 
 const tags = ['capture'];
@@ -25,7 +24,7 @@ const params = Type.Object({ sensor_id: Type.String({ minLength: 1, maxLength: 8
 const done = { ok: true as const };
 
 export const captureRoutes: ApiRoutes = async (app, { store }) => {
-  const folder = dataFolderOf(store);
+  const folder = captureDataFolder(store);
   let made: CaptureService | null = null;
   const service = () => {
     made ??= new CaptureService({ store, folder, radio: new NodeBleSource() });
@@ -48,7 +47,8 @@ export const captureRoutes: ApiRoutes = async (app, { store }) => {
     {
       schema: {
         tags,
-        description: 'Server-sent events: state, signal, contacts, repetition, stored; shapes in shared/schemas/capture.ts.',
+        description:
+          'Server-sent events: state, signal, contacts, repetition, stored; shapes in shared/schemas/capture.ts.',
       },
     },
     (request, reply) => {
@@ -186,8 +186,3 @@ export const captureRoutes: ApiRoutes = async (app, { store }) => {
     },
   );
 };
-
-/** Captures lie beside the database; those of a passing database pass with it. */
-function dataFolderOf(store: Store): string {
-  return store.file === ':memory:' ? join(tmpdir(), `cinderlane-${process.pid}`) : dirname(store.file);
-}

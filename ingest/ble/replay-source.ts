@@ -72,8 +72,8 @@ export class ReplaySource implements PacketSource {
       const now_s = hostTime();
       const played_s = this.first_arrival_s + (now_s - this.started_s!) * this.speed;
       while (next < due.length && due[next].arrival_s <= played_s) {
-        // The packet's own moment, not the timer's: replay keeps the arrivals of the capture.
-        const arrival_s = this.started_s! + (due[next].arrival_s - this.first_arrival_s) / this.speed;
+        // The packet's own moment, not the timer's: replay keeps the capture's arrivals, however fast it is played.
+        const arrival_s = this.started_s! + due[next].arrival_s - this.first_arrival_s;
         handlers.packet(due[next++].bytes, arrival_s);
       }
       if (next === due.length) {

@@ -70,6 +70,7 @@ export async function recordedRun(
         state: 'running',
         sensors: placed.map(({ address, name, description, settings }, i) => ({
           sensor_id: address,
+          athlete_ids: [],
           place: {
             name,
             description_id: description.id,

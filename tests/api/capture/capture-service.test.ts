@@ -1,0 +1,290 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { CaptureFolder } from '../../../api/capture/capture-folder.ts';
+import { CaptureService } from '../../../api/capture/capture-service.ts';
+import { sensorWords } from '../../../api/capture/capture-words.ts';
+import { createAthlete } from '../../../api/store/athletes.ts';
+import { erasePerson } from '../../../api/coach/erase-person.ts';
+import { createRepetition, listRepetitions } from '../../../api/store/repetitions.ts';
+import { createSession } from '../../../api/store/sessions.ts';
+import { Store } from '../../../api/store/store.ts';
+import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
+import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
+import { hostTime } from '../../../ingest/ble/host-clock.ts';
+import { readPacketLog } from '../../../ingest/ble/read-packet-log.ts';
+import type { RepetitionEvent, StoredEvent } from '../../../shared/schemas/capture.ts';
+import { numberedBlock } from '../../helpers/numbered-samples.ts';
+import { type RunningPackets, runningPackets } from '../../helpers/running-packets.ts';
+import { ScriptedSource } from '../../helpers/scripted-source.ts';
+
+const [bramble] = shippedDescriptions();
+const settings = { rate_hz: 500, acc_full_scale: 32, gyr_full_scale: 4000 };
+const SENSORS = [
+  { sensor_id: 'S:1', name: 'Bramble one' },
+  { sensor_id: 'S:2', name: 'Bramble two' },
+];
+let made: RunningPackets | null = null;
+/** A 30 m repetition; the same for all tests of this file. */
+const running = () => {
+  made ??= runningPackets(bramble, settings, { seed: 12 });
+  return made;
+};
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+
+describe('capture service', () => {
+  let folder: string;
+  let store: Store;
+  let radio: ScriptedSource;
+  let service: CaptureService;
+  let athlete_id: number;
+  let session_id: number;
+  let told: { event: string; value: unknown }[];
+
+  beforeEach(() => {
+    folder = mkdtempSync(join(tmpdir(), 'cinderlane-service-'));
+    store = Store.open(join(folder, 'cinderlane.sqlite'));
+    athlete_id = createAthlete(store, { name: 'Wren Abara' }).athlete_id;
+    session_id = createSession(store, { session_date: '2026-11-25' }).session_id;
+    open();
+  });
+  afterEach(async () => {
+    await service.close();
+    store.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  function open(): void {
+    radio = new ScriptedSource(SENSORS);
+    service = new CaptureService({ store, folder, radio });
+    told = [];
+    service.listen((event, value) => told.push({ event, value }));
+  }
+
+  async function until(what: string, condition: () => boolean, limit_ms = 6000): Promise<void> {
+    for (let waited = 0; !condition(); waited += 10) {
+      if (waited > limit_ms) throw new Error(`${what}: ${JSON.stringify(service.state().messages)}`);
+      await pause(10);
+    }
+  }
+  const results = () => told.filter(({ event }) => event === 'repetition').map(({ value }) => value as RepetitionEvent);
+  const stored = () => told.filter(({ event }) => event === 'stored').map(({ value }) => value as StoredEvent);
+  const sensor = (sensor_id: string) => service.state().sensors.find((one) => one.sensor_id === sensor_id)!;
+
+  async function pairAndStart(athlete: number | null = athlete_id): Promise<void> {
+    for (const [i, { sensor_id }] of SENSORS.entries()) {
+      const side = i === 0 ? ('left' as const) : ('right' as const);
+      await service.place(sensor_id, { description_id: bramble.id, side, athlete_id: athlete, settings });
+    }
+    service.start({ session_id });
+    await until('links', () => SENSORS.every(({ sensor_id }) => sensor(sensor_id).state === 'live'));
+  }
+
+  /** Hands over the whole repetition as if it had just been run. */
+  function run(): void {
+    const { recorded } = running();
+    const zero_s = hostTime() - recorded.left.at(-1)!.due_s - 0.05;
+    for (let i = 0; i < recorded.left.length; i++) {
+      for (const [k, side] of (['left', 'right'] as const).entries()) {
+        const { bytes, due_s } = recorded[side][i];
+        radio.send(SENSORS[k].sensor_id, Buffer.from(bytes, 'hex'), zero_s + due_s);
+      }
+    }
+  }
+
+  it('remembers sensors over a restart of the program, with the description that fits their name', async () => {
+    await service.search(true);
+    await service.place('S:1', { side: 'left' });
+    expect(service.state().found).toMatchObject([{ paired: true }, { paired: false, description_id: 'bramble' }]);
+    await service.close();
+    open();
+    expect(sensor('S:1')).toMatchObject({ name: 'Bramble one', side: 'left', description_id: 'bramble', state: 'off' });
+    service.forget('S:1');
+    expect(service.state().sensors).toEqual([]);
+  });
+
+  it('refuses what cannot be: rates a sensor has not, two captures at once, a start without sensors', async () => {
+    expect(() => service.start()).toThrow(/no sensor is paired/);
+    await expect(service.place('S:1', { description_id: 'bramble', settings: { rate_hz: 123 } })).rejects.toMatchObject(
+      { code: 'STREAM_SETTINGS_INVALID' },
+    );
+    await expect(service.place('S:1', { description_id: 'none' })).rejects.toMatchObject({
+      code: 'STREAM_DESCRIPTION_INVALID',
+    });
+    await pairAndStart();
+    expect(() => service.start()).toThrow(/a capture runs/);
+    await expect(service.place('S:1', { settings: { rate_hz: 400 } })).rejects.toMatchObject({ code: 'CAPTURE_STATE' });
+  });
+
+  it('fills the planned repetition with the run, and uses its course', async () => {
+    const planned = createRepetition(store, { session_id, athlete_id, course_distance_m: 30, course_time_s: 5.1 });
+    await pairAndStart();
+    run();
+    await until('stored', () => stored().length === 1);
+    expect(stored()[0].repetition_id).toBe(planned.repetition_id);
+    const [line] = listRepetitions(store, { session_id });
+    expect(line).toMatchObject({ state: 'analysed', course_distance_m: 30 });
+    expect(line.figures?.time_s).toBe(5.1);
+  });
+
+  it('notices a tap, and lets the side be changed while it records', async () => {
+    await pairAndStart();
+    const still = { ...numberedBlock(bramble, 500), sampling_rate_hz: 500 };
+    for (const column of [still.acc_mps2.x, still.acc_mps2.y]) column.fill(0);
+    still.acc_mps2.z.fill(9.81);
+    // A tap of some 5 g for 4 ms after 0.8 s of standing.
+    still.acc_mps2.z.set([55, 60], 400);
+    const packets = encodePackets(bramble, settings, still);
+    for (const { bytes } of packets) radio.send('S:2', bytes);
+    expect(sensor('S:2').tap_s).toBeLessThan(1);
+    expect(sensor('S:1').tap_s).toBeNull();
+    await service.place('S:2', { side: 'left' });
+    await service.place('S:1', { side: 'right' });
+    const { capture } = service.state();
+    await service.stop();
+    const file = new CaptureFolder(join(folder, 'captures')).logFile(capture!.capture_id, 'S:2');
+    expect(readPacketLog('log', readFileSync(file)).header.side).toBe('left');
+  });
+
+  it('stores a run of unnamed sensors as soon as an athlete is chosen, and only once', async () => {
+    await pairAndStart(null);
+    run();
+    await until('result', () => results().length === 1);
+    expect(results()[0]).toMatchObject({ athlete_id: null, to_be_stored: false });
+    expect(listRepetitions(store, { session_id })).toEqual([]);
+    for (const { sensor_id } of SENSORS) await service.place(sensor_id, { athlete_id });
+    await until('stored', () => stored().length === 1);
+    await pause(300);
+    expect(listRepetitions(store, { session_id })).toHaveLength(1);
+  });
+
+  it('keeps what lay between start and stop even when nobody ran', async () => {
+    await pairAndStart();
+    await service.mark('start');
+    for (const { bytes } of encodePackets(bramble, settings, numberedBlock(bramble, 600))) {
+      for (const { sensor_id } of SENSORS) radio.send(sensor_id, bytes);
+    }
+    await pause(50);
+    await service.mark('stop');
+    expect(results()).toMatchObject([{ contacts: [], to_be_stored: true }]);
+    expect(listRepetitions(store, { session_id })).toMatchObject([
+      { state: 'recorded', fault: { code: 'NO_RUNNING_FOUND' } },
+    ]);
+    await expect(service.mark('stop')).rejects.toThrow(/start was not pressed/);
+  });
+
+  it('connects again after a break, into the same recording, and says both', async () => {
+    await pairAndStart();
+    const packets = encodePackets(bramble, settings, numberedBlock(bramble, 2000));
+    for (const { bytes } of packets.slice(0, 40)) radio.send('S:1', bytes);
+    radio.breakLink('S:1', 'the radio link broke');
+    expect(sensor('S:1')).toMatchObject({ state: 'lost', words: expect.stringMatching(/the gap is marked/) });
+    await until('link', () => radio.linked('S:1') && sensor('S:1').state === 'live');
+    for (const { bytes } of packets.slice(60)) radio.send('S:1', bytes);
+    expect(sensor('S:1')).toMatchObject({ reconnects: 1, lost_samples: 400 });
+    expect(service.state().messages.map((message) => message.text)).toEqual([
+      expect.stringMatching(/S:1 is back/),
+      expect.stringMatching(/S:1: the radio link broke. Connecting again/),
+      expect.stringMatching(/Recording 2 sensors/),
+    ]);
+  });
+
+  it('goes on trying a sensor that is not there, and records the other', async () => {
+    radio.absent.add('S:2');
+    for (const { sensor_id } of SENSORS) await service.place(sensor_id, { description_id: bramble.id, settings });
+    service.start({ session_id });
+    await until('one link', () => sensor('S:1').state === 'live');
+    expect(sensor('S:2').state).toBe('connecting');
+    radio.absent.clear();
+    await until('the other link', () => sensor('S:2').state === 'live');
+  });
+
+  it('brings back the repetitions of a capture that broke off long ago, each once', async () => {
+    await pairAndStart(null);
+    run();
+    const { capture } = service.state();
+    await service.stop();
+    const captures = new CaptureFolder(join(folder, 'captures'));
+    const [record] = captures.all();
+    // As if the program had been killed before anything was stored, on another day.
+    const sensors = record.sensors.map((entry) => ({ ...entry, place: { ...entry.place, athlete_id } }));
+    captures.save({ ...record, state: 'running', sensors, handled: [] });
+    const old_ms = Date.now() + 3_600_000;
+    const real = Date.now;
+    Date.now = () => old_ms;
+    try {
+      await service.recover();
+    } finally {
+      Date.now = real;
+    }
+    expect(listRepetitions(store, { session_id })).toMatchObject([{ state: 'analysed', athlete_id }]);
+    expect(service.state().capture).toBeNull();
+    expect(service.state().messages[0].text).toMatch(/Everything up to then is kept; 1 repetition was found in it/);
+    expect(captures.all()).toMatchObject([{ capture_id: capture!.capture_id, state: 'ended' }]);
+    await service.recover();
+    expect(listRepetitions(store, { session_id })).toHaveLength(1);
+  });
+
+  it('erases a person together with what their sensors sent', async () => {
+    await pairAndStart();
+    run();
+    await until('stored', () => stored().length === 1);
+    await service.stop();
+    expect(new CaptureFolder(join(folder, 'captures')).all()).toHaveLength(1);
+    erasePerson(store, athlete_id, 'Wren Abara');
+    expect(new CaptureFolder(join(folder, 'captures')).all()).toEqual([]);
+    expect(sensor('S:1')).toMatchObject({ athlete_id: null, athlete_name: null });
+  });
+
+  it('plays a stored session through the whole path, ten times as fast, and stores nothing', async () => {
+    await pairAndStart();
+    run();
+    await until('stored', () => stored().length === 1);
+    await service.stop();
+    const first = results()[0];
+    told.length = 0;
+    service.startReplay(session_id, undefined, 10);
+    expect(service.state().capture?.kind).toBe('replay');
+    await until('the end of the replay', () => service.state().capture === null, 10_000);
+    expect(results()).toHaveLength(1);
+    expect(results()[0]).toMatchObject({ athlete_id, to_be_stored: false });
+    expect(results()[0].contacts.length).toBe(first.contacts.length);
+    expect(listRepetitions(store, { session_id })).toHaveLength(1);
+    expect(new CaptureFolder(join(folder, 'captures')).all()).toHaveLength(1);
+  });
+});
+
+describe('what is said of a sensor', () => {
+  const good = {
+    state: 'live' as const,
+    for_s: 30,
+    silent_s: 0.1,
+    battery_percent: 80,
+    unreadable_packets: 0,
+    packets: 1000,
+    reason: '',
+  };
+  it.each([
+    ['nothing while all is well', good, /^$/],
+    [
+      'how long it has been silent, and what to do',
+      { ...good, state: 'silent' as const, silent_s: 4.2 },
+      /no data for 4 s\. Bring/,
+    ],
+    ['a low battery', { ...good, battery_percent: 12 }, /12 %: charge it before the next session/],
+    ['a flat battery', { ...good, battery_percent: 3 }, /3 %: it may stop at any minute/],
+    [
+      'a description that does not fit',
+      { ...good, unreadable_packets: 900 },
+      /do not fit its stream description: they are kept/,
+    ],
+    [
+      'that a lost one is tried again',
+      { ...good, state: 'lost' as const, reason: 'the radio link broke' },
+      /Lost 30 s ago.*by itself/,
+    ],
+  ])('%s', (_name, condition, words) => {
+    expect(sensorWords(condition)).toMatch(words);
+  });
+});
