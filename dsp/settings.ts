@@ -121,11 +121,13 @@ export const DEFAULT_SETTINGS = {
     /** Touchdown comes after the shank turned backward: from a little before to a quarter stride after. */
     landing_before_turn: 0.02,
     landing: 0.27,
+    /** The knee folds fastest no later than this after touchdown (the slowest jogs reach 0.45). */
+    longest_contact: 0.47,
     /** The knee folds no sooner than this after touchdown (85 ms of 0.45 s is 0.19). */
     landing_before_fold: 0.1,
     impact: 0.08,
     /** Without a sharp impact: within this of the turn. */
-    soft_landing: 0.165,
+    soft_landing: 0.195,
     /** The jolt rises within this before its peak. */
     rise_before_peak: 0.065,
     shortest_contact: 0.1,
@@ -214,8 +216,8 @@ export const DEFAULT_SETTINGS = {
     shank: {
       /** The fold of the knee begins at toe-off; its tangent is blunter the slower the leg. */
       begin_offset_strides: -0.001,
-      begin_sd_part: 0.08,
-      begin_sd_s: 0.004,
+      begin_sd_part: 0.11,
+      begin_sd_s: 0.003,
       fall_offset_strides: -0.0335,
       fall_sd_s: 0.009,
     },

@@ -46,12 +46,13 @@ export function shankFeatures(
   const fall = argMin(slope, peak, bottom + 1);
   if (fall < 0 || !(slope[fall] < 0)) return null;
   const landing_to = Math.min(zero + w.landing * stride, peak - w.landing_before_fold * stride);
+  const earliest = fall - w.longest_contact * stride;
   return {
     mounting: 'shank',
     turn: zero,
-    landing_from: zero - w.landing_before_turn * stride,
+    landing_from: Math.max(zero - w.landing_before_turn * stride, earliest),
     landing_to,
-    soft_from: zero,
+    soft_from: Math.max(zero, earliest),
     soft_to: Math.min(landing_to, zero + w.soft_landing * stride),
     mid: Math.round(0.5 * (Math.min(landing_to, zero + w.impact * stride) + fall)),
     rate_maximum: vertex(slow_rate, peak),
