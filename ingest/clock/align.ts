@@ -3,6 +3,7 @@ import type { SampleBlock } from '../../shared/sample-block.ts';
 import { alternates, lagScore } from './alternation.ts';
 import { lookAtFeet, type TwoFeet } from './look-at-feet.ts';
 import { type SharedClock, sharedClock } from './shared-clock.ts';
+import { tieRestarts } from './tie-restarts.ts';
 import { type ClocksFound, unrelatedClocks } from './unrelated-clocks.ts';
 
 /** How two recordings were put on one clock. */
@@ -23,6 +24,8 @@ export interface Alignment {
   confidence: number;
   /** Set where the two cannot be paired, or only with doubt. */
   fault?: Fault;
+  /** A side whose clock started again, with the true length of the gaps, found by the other foot: use it instead. */
+  tied?: { left?: SampleBlock; right?: SampleBlock };
 }
 
 /** Where both columns start at zero and nothing else tells, the steps must fit this well to one clock. */
@@ -38,6 +41,15 @@ const ZERO_LENGTHS_S = 0.2;
  * unrelated-clocks.ts. Limits: alternation assumes a right step like the left one, within about 1 % of a stride.
  */
 export function align(left: SampleBlock, right: SampleBlock): Alignment {
+  const restarted = { left: tieRestarts(left, right), right: tieRestarts(right, left) };
+  if (!restarted.left && !restarted.right) return alignSteady(left, right);
+  if ((restarted.left?.untied ?? 0) + (restarted.right?.untied ?? 0) > 0) return refused();
+  const tied = { left: restarted.left?.block, right: restarted.right?.block };
+  return { ...alignSteady(tied.left ?? left, tied.right ?? right), tied };
+}
+
+/** Two recordings whose clocks ran through. */
+function alignSteady(left: SampleBlock, right: SampleBlock): Alignment {
   const shared = sharedClock(left, right);
   const feet = lookAtFeet(left, right);
   if (shared && stepsAgree(feet, shared.lag_s)) return fromLag(shared.lag_s, 0, shared);

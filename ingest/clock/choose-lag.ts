@@ -34,17 +34,19 @@ const STEP_S = 0.02;
 
 /**
  * Chooses the lag between two recordings on unrelated clocks.
+ * @param possible lags that can be at all, where something is known of them
  * @returns null where nothing tells, or two lags are worth nearly the same
  * Method: candidates are the lags at which impacts fall together, and all lags around the best overlap of activity. Each is worth how
  * well running and walking alternate at it, plus something for every shared impact.
  */
-export function chooseLag(feet: TwoFeet): LagCandidate | null {
+export function chooseLag(feet: TwoFeet, possible: (lag_s: number) => boolean = () => true): LagCandidate | null {
   const stretches = thin(feet.steps.stretches);
   const byImpacts = sharedImpacts(feet.leftOnsets, feet.rightOnsets)
-    .filter((impacts) => !whileRunning(impacts, feet.steps.stretches))
+    .filter((impacts) => possible(impacts.lag_s) && !whileRunning(impacts, feet.steps.stretches))
     .slice(0, MOST_CANDIDATES);
   const candidates = byImpacts.map((impacts) => judge(feet, stretches, impacts.lag_s, impacts));
-  if (stretches.length >= FEWEST_STRETCHES) candidates.push(...bySteps(feet, stretches));
+  if (stretches.length >= FEWEST_STRETCHES)
+    candidates.push(...bySteps(feet, stretches).filter(({ lag_s }) => possible(lag_s)));
   candidates.sort((a, b) => b.value - a.value);
   const best = candidates[0];
   if (!best || !trusted(best) || (!best.impacts && !paceChanges(stretches))) return null;
@@ -62,7 +64,7 @@ function judge(feet: TwoFeet, stretches: Stretch[], lag_s: number, impacts: Shar
   const score = stretches.length > 0 ? lagScore(feet.steps.phases(lag_s, stretches), stretches.length) : null;
   const pairs = impacts ? Math.min(5, impacts.pairs.length) : 0;
   const closed = impacts?.closed ? 1 : 0;
-  return { lag_s, impacts, score, value: (score ?? 0.5) + 0.03 * pairs + 0.05 * closed };
+  return { lag_s, impacts, score, value: (score ?? 0.5) + (score === null ? 0.1 : 0.03) * pairs + 0.05 * closed };
 }
 
 function trusted({ impacts, score }: LagCandidate): boolean {

@@ -16,8 +16,8 @@ export interface ClocksFound {
 
 /** More drift than this is no clock. */
 const MOST_DRIFT = 5e-4;
-/** The feet land from one jump this far apart ('common practice'); a knock reaches both sensors at once. */
-const LANDING_U_S = 0.007;
+/** The feet land from one jump about this far apart ('common practice'); a knock reaches both sensors at once. */
+const LANDING_U_S = 0.01;
 const KNOCK_U_S = 0.001;
 /** Knocks agree within a tenth of a millisecond; three landings hardly ever do by chance. */
 const KNOCK_SPREAD_S = 0.00025;
@@ -32,10 +32,11 @@ const WIDEST_PHASE = 0.15;
 /**
  * Lag and drift of two clocks that have nothing in common: from impacts that both feet felt at once and from the alternation of the
  * steps, each by its weight; a second group of impacts after the running fixes the drift.
+ * @param possible lags that can be at all, where something is known of them
  * @returns null where the recordings do not tell
  */
-export function unrelatedClocks(feet: TwoFeet): ClocksFound | null {
-  const chosen = chooseLag(feet);
+export function unrelatedClocks(feet: TwoFeet, possible?: (lag_s: number) => boolean): ClocksFound | null {
+  const chosen = chooseLag(feet, possible);
   if (!chosen) return null;
   const { impacts, lag_s } = chosen;
   const from_s = impacts ? impacts.pairs[0].left_s : middleOfRunning(feet);
