@@ -93,10 +93,10 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
           )
         );
       })}
-      {absent.map((quantity) => (
-        <p class="small" key={quantity}>
-          <strong>{displayOf(quantity).label}</strong>: not measurable.{' '}
-          {contacts.find((contact) => contact.reasons[quantity])?.reasons[quantity] ?? ''}
+      {absentByReason(contacts, absent).map(([reason, labels]) => (
+        <p class="small" key={reason}>
+          <strong>Not measurable here:</strong> {labels.join(', ')}
+          {reason && `: ${reason}`}.
         </p>
       ))}
     </div>
@@ -125,6 +125,16 @@ function Cell({ contact, quantity, note, beyond }: CellProps) {
       {beyond && <span class="visually-hidden"> beyond normal variation</span>}
     </td>
   );
+}
+
+/** Labels of the columns nobody could measure, by the reason given for them; those without a reason last. */
+function absentByReason(contacts: Contact[], absent: ContactQuantity[]): [string, string[]][] {
+  const groups = new Map<string, string[]>();
+  for (const quantity of absent) {
+    const reason = contacts.find((contact) => contact.reasons[quantity])?.reasons[quantity] ?? '';
+    groups.set(reason, [...(groups.get(reason) ?? []), displayOf(quantity).label]);
+  }
+  return [...groups].sort(([a], [b]) => Number(a === '') - Number(b === ''));
 }
 
 /** The distinct reasons given beside measured columns, in order of appearance. */

@@ -50,7 +50,7 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
           quantity="speed_mps"
           value={summary.speed_max_mps}
           u={summary.speed_max_mps_u}
-          reason={reasons.speed_max_mps ?? reasonFor(result, 'speed_mps')}
+          reason={reasons.speed_max_mps ?? reasonFor(result, 'speed_mps') ?? reasonFor(result, 'step_length_m')}
           judgement={judgements.find((item) => item.quantity === 'speed_max_mps')}
         />
         <SidesTile
@@ -107,7 +107,9 @@ function SidesTile({ left, right, judgement }: SidesTileProps) {
           <span class="quantity-unit">ms</span>
         </span>
         <span class="figure-note">
-          {left && right ? judgement?.side_sentence || sidesWords(left, right) : 'one foot measured'}
+          {left && right
+            ? judgement?.side_sentence || sidesWords(left, right)
+            : `no contact time of the ${left ? 'right' : 'left'} foot`}
         </span>
       </dd>
     </div>
