@@ -206,6 +206,8 @@ function readTruth(
   const { planner } = plan;
   const runs = planner.plants.filter((plant) => plant.kind === 'run');
   const contacts: TrueContact[] = [];
+  /** Pitch at 40 % of each contact: its median is the foot's zero (shared/fields.ts). */
+  const flat = { left: [] as number[], right: [] as number[] };
   runs.forEach((plant, k) => {
     const leg = legs[plant.side];
     const at = forceCrossings(leg, plant, threshold);
@@ -215,7 +217,7 @@ function readTruth(
     const startX = planner.repetitions[plant.repetition - 1]?.start_x_m ?? 0;
     const degrees = (column: Float64Array, t: number) =>
       (column[Math.min(column.length - 1, Math.max(0, Math.round((t - leg.start_s) * leg.rate_hz)))] * 180) / Math.PI;
-    const flat = degrees(leg.foot_pitch, at.touchdown_s + 0.4 * (at.toe_off_s - at.touchdown_s));
+    flat[plant.side].push(degrees(leg.foot_pitch, at.touchdown_s + 0.4 * (at.toe_off_s - at.touchdown_s)));
     contacts.push({
       repetition: plant.repetition,
       side: plant.side,
@@ -228,13 +230,19 @@ function readTruth(
       speed_mps: plant.speed_mps,
       distance_m: distanceAt(planner.travel, plant.touchdown_s) - startX,
       phase: plant.phase,
-      foot_pitch_touchdown_deg: degrees(leg.foot_pitch, at.touchdown_s) - flat,
-      foot_pitch_toe_off_deg: degrees(leg.foot_pitch, at.toe_off_s) - flat,
+      foot_pitch_touchdown_deg: degrees(leg.foot_pitch, at.touchdown_s),
+      foot_pitch_toe_off_deg: degrees(leg.foot_pitch, at.toe_off_s),
       shank_rotation_deg: degrees(leg.shank_pitch, at.toe_off_s) - degrees(leg.shank_pitch, at.touchdown_s),
       shank_angle_touchdown_deg: -degrees(leg.shank_pitch, at.touchdown_s),
       peak_force_bw: at.peak_n / (body_mass_kg * STANDARD_GRAVITY_MPS2),
     });
   });
+  for (const contact of contacts) {
+    const own = [...flat[contact.side]].sort((a, b) => a - b);
+    const zero = own[Math.floor(own.length / 2)];
+    contact.foot_pitch_touchdown_deg -= zero;
+    contact.foot_pitch_toe_off_deg -= zero;
+  }
   const repetitions: TrueRepetition[] = options.steady
     ? [
         {

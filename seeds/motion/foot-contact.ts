@@ -73,8 +73,9 @@ export interface ContactPlan {
    */
   lift_mps2: number;
   pull_mps2: number;
-  /** The pulse begins this long before the load's end. */
+  /** The pulse begins this long before the load's end, and ends that long after it. */
   pick_up_lead_s: number;
+  pick_up_end_s: number;
 }
 
 export interface FootState {
@@ -102,8 +103,6 @@ export interface ContactRun {
 
 const SHARP_TIME_S = 0.012;
 const SUBSTEPS = 4;
-/** The pick-up pulse ends this long after the load has gone. */
-const PICK_UP_END_S = 0.016;
 
 /** Height of the lowest point of the sole below the ankle at the given pitch (a positive length). */
 export function soleDepth(shape: FootShape, pitch: number): number {
@@ -196,7 +195,7 @@ export function runContact(
         2 * mechanics.hold_damping * hold * (rate - wanted.rate) -
         hold * hold * (pitch - wanted.value) +
         mechanics.yield_per_kgm2 * (moment - slowMoment);
-      const begun = (time - plan.toe_off_s + plan.pick_up_lead_s) / (plan.pick_up_lead_s + PICK_UP_END_S);
+      const begun = (time - plan.toe_off_s + plan.pick_up_lead_s) / (plan.pick_up_lead_s + plan.pick_up_end_s);
       const past = begun > 0 && begun < 1 ? Math.sin(Math.PI * begun) ** 2 : 0;
       // Acceleration that the swing had at touchdown fades as the load of the body takes over.
       const fading = Math.max(0, 1 - (time - start_s) / 0.02);

@@ -306,7 +306,8 @@ export function moveLeg(
         load: bodyLoad(runner, plant, plants[k + 1]?.kind === 'run'),
         lift_mps2: runner.pick_up * 5 * Math.min(9, gait.pace_mps),
         pull_mps2: runner.pick_up * 6 * Math.min(9, gait.pace_mps),
-        pick_up_lead_s: Math.min(runner.pick_up_lead_s, 0.2 * (plant.toe_off_s - began_s)),
+        pick_up_lead_s: runner.pick_up_lead_share * Math.min(0.4, plant.toe_off_s - began_s),
+        pick_up_end_s: 0.065 * Math.min(0.4, plant.toe_off_s - began_s),
       },
       state,
       began_s,
@@ -318,7 +319,7 @@ export function moveLeg(
     const shankPath: SmoothPath =
       plant.kind === 'stand'
         ? standingShank(gait, began_s, plant.toe_off_s)
-        : stanceShank(gait, began_s, off + runner.fold_lag_s);
+        : stanceShank(gait, began_s, off + runner.fold_lag_share * Math.min(0.4, duration));
     run.states.forEach((s, j) => {
       const i = begin + j;
       if (i < 0 || i >= n) return;

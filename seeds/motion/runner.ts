@@ -27,13 +27,13 @@ export interface Runner {
   load_skew: number;
   /** Angular acceleration with which the knee begins to fold at toe-off (jog), rad/s2. */
   fold_start_radps2: number;
-  /** The shank's turning point comes this long after the end of the body's load. */
-  fold_lag_s: number;
+  /** The shank's turning point comes this share of contact time after the end of the body's load. */
+  fold_lag_share: number;
   /** It has reached its rate after this share of swing. */
   fold_share: number;
-  /** How strongly, and how long before the load has gone, the leg picks the foot up; spring of the toes, N/m. */
+  /** How strongly, and how early (as a share of contact time before the load has gone) the leg picks the foot up; spring of the toes, N/m. */
   pick_up: number;
-  pick_up_lead_s: number;
+  pick_up_lead_share: number;
   toe_stiffness: number;
   /** Relative stiffness of sole and heel pad; damping of the landing in s/m; give of the ankle under the jolt. */
   sole_stiffness: number;
@@ -68,10 +68,10 @@ export function drawRunner(random: Random, given: Partial<Runner> = {}): Runner 
     push_peak_share: random.uniform(-0.1, 0),
     load_skew: random.uniform(0.8, 1.05),
     fold_start_radps2: random.uniform(40, 130),
-    fold_lag_s: random.uniform(0, 0.014),
+    fold_lag_share: random.uniform(0, 0.055),
     fold_share: random.uniform(0.09, 0.15),
     pick_up: random.uniform(0.5, 1.5),
-    pick_up_lead_s: random.uniform(0.012, 0.03),
+    pick_up_lead_share: random.uniform(0.05, 0.12),
     toe_stiffness: random.uniform(5000, 11000),
     sole_stiffness: random.uniform(0.6, 1.5),
     sole_damping: random.uniform(0.8, 1.6),
