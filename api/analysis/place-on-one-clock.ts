@@ -1,10 +1,11 @@
 import { align } from '../../ingest/clock/align.ts';
+import type { SampleBlock } from '../../shared/sample-block.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
-import { LONG_SAMPLES, readPart, type SampleSource } from '../store/sample-source.ts';
+import { LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } from '../store/sample-source.ts';
 
 /**
  * Puts a left and a right recording, in this order, on a common clock whose zero is the first sample of the earlier one, by
- * setting their offsets. One recording alone is its own clock. Of a long recording the first ten minutes decide.
+ * setting their offsets. One recording alone is its own clock. Of a long recording its beginning decides.
  * @returns the fault that says so where the alignment is in doubt
  * @throws FaultError CLOCKS_NOT_ALIGNED where two recordings cannot be paired: flight and step times would be made up
  */
@@ -21,9 +22,26 @@ export function placeOnOneClock(sources: SampleSource[]): Fault[] {
       hint: `${fault.hint} Each side can still be analysed alone.`,
     });
   }
+  useTied(left, alignment.tied?.left);
+  useTied(right, alignment.tied?.right);
   left.clock_offset_s = alignment.left_offset_s;
   right.clock_offset_s = alignment.right_offset_s;
   right.clock_drift = alignment.drift;
   right.clock_offset_u_s = alignment.u;
   return alignment.fault ? [alignment.fault] : [];
+}
+
+/** A clock that started again, now with the true length of its gaps. Only recordings that were aligned whole can be mended. */
+function useTied(source: SampleSource, tied: SampleBlock | undefined): void {
+  if (!tied) return;
+  if (source.samples > LONG_SAMPLES) {
+    throw new FaultError({
+      code: 'CLOCKS_NOT_ALIGNED',
+      message: `The clock of the ${source.side} sensor started again within a long recording; the two sides cannot be paired. Nothing was analysed.`,
+      where: { side: source.side },
+      hint: 'Cut the recording where the sensor started again. Each side can still be analysed alone.',
+    });
+  }
+  source.columns = sourceInMemory(source, tied).columns;
+  source.gaps = tied.gaps;
 }
