@@ -40,17 +40,22 @@ try {
   console.log(
     `${year.athletes} athletes, ${year.sessions} sessions, ${year.repetitions} repetitions: ${size} MB, written in ${seconds} s, load ${loadavg()[0].toFixed(1)} on this machine\n`,
   );
-  const figures = [...(await answers(server.address, year)), ...(await screens(server.address, year))];
+  const figures: Figure[] = [];
+  const tell = (entry: Figure) => {
+    figures.push(entry);
+    print(entry);
+  };
+  await answers(server.address, year, tell);
+  await screens(server.address, year, tell);
   await server.close();
-  for (const { what, median_ms, worst_ms, limit_ms } of figures) {
-    const verdict = median_ms <= limit_ms ? '' : '  <- beyond its limit';
-    console.log(
-      `${what.padEnd(52)} ${median_ms.toFixed(0).padStart(5)} ms  worst ${worst_ms.toFixed(0).padStart(5)}  limit ${limit_ms}${verdict}`,
-    );
-  }
   process.exitCode = figures.some((figure) => figure.median_ms > figure.limit_ms) ? 1 : 0;
 } finally {
   rmSync(folder, { recursive: true, force: true });
+}
+
+function print({ what, median_ms, worst_ms, limit_ms }: Figure): void {
+  const times = `${median_ms.toFixed(0).padStart(5)} ms  worst ${worst_ms.toFixed(0).padStart(5)}  limit ${limit_ms}`;
+  console.log(`${what.padEnd(52)} ${times}${median_ms <= limit_ms ? '' : '  <- beyond its limit'}`);
 }
 
 function figure(what: string, times: number[], limit_ms: number): Figure {
@@ -59,7 +64,7 @@ function figure(what: string, times: number[], limit_ms: number): Figure {
 }
 
 /** What the server takes for each view. */
-async function answers(address: string, year: YearOfData): Promise<Figure[]> {
+async function answers(address: string, year: YearOfData, tell: (figure: Figure) => void): Promise<void> {
   const id = year.athlete_ids[4];
   const month = new Date().toISOString().slice(0, 7);
   const paths = [
@@ -74,7 +79,6 @@ async function answers(address: string, year: YearOfData): Promise<Figure[]> {
     `/coach/reports/month/${id}/${month}`,
     '/sessions',
   ];
-  const figures: Figure[] = [];
   for (const path of paths) {
     const times: number[] = [];
     for (let k = 0; k < REPEATS; k++) {
@@ -84,15 +88,13 @@ async function answers(address: string, year: YearOfData): Promise<Figure[]> {
       if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
       times.push(performance.now() - began);
     }
-    figures.push(figure(`answer  ${path.replace(/\d+/g, 'N')}`, times, INTERACTION_MS));
+    tell(figure(`answer  ${path.replace(/\d+/g, 'N')}`, times, INTERACTION_MS));
   }
-  return figures;
 }
 
 /** What a coach with a phone waits for. */
-async function screens(address: string, year: YearOfData): Promise<Figure[]> {
+async function screens(address: string, year: YearOfData, tell: (figure: Figure) => void): Promise<void> {
   const browser = await openBrowser();
-  const figures: Figure[] = [];
   try {
     for (const [what, hash, ready] of [
       ['field', `#/field/${year.tonight}`, '.athlete-card .judged'],
@@ -107,25 +109,24 @@ async function screens(address: string, year: YearOfData): Promise<Figure[]> {
         times.push(await shownAfter(page, ready));
         await page.close();
       }
-      figures.push(figure(`first view  ${what}`, times, FIRST_VIEW_MS));
+      tell(figure(`first view  ${what}`, times, FIRST_VIEW_MS));
     }
     const page = await phone(browser);
     await page.goto(`${address}/#/field/${year.tonight}`);
     await page.waitForSelector('.athlete-card .judged');
-    figures.push(await interaction(page, 'next athlete', '.field-steps .primary', '.card-head h2'));
-    figures.push(await interaction(page, 'an athlete of the row', row(12), '.card-head h2', row(3)));
+    tell(await interaction(page, 'next athlete', '.field-steps .primary', '.card-head h2'));
+    tell(await interaction(page, 'an athlete of the row', row(12), '.card-head h2', row(3)));
     await page.click('.rating summary');
-    figures.push(await interaction(page, 'a rating', score(4), '.rating summary', score(2)));
+    tell(await interaction(page, 'a rating', score(4), '.rating summary', score(2)));
     await page.goto(`${address}/#/athletes/${year.athlete_ids[4]}/course`);
     await page.waitForSelector('.plot svg');
-    figures.push(await choice(page, 'another quantity over time', 'step_rate_hz', 'contact_time_ms'));
+    tell(await choice(page, 'another quantity over time', 'step_rate_hz', 'contact_time_ms'));
     await page.goto(`${address}/#/plan/${year.tonight}`);
     await page.waitForSelector('.plan-set');
-    figures.push(await typing(page));
+    tell(await typing(page));
   } finally {
     await browser.close();
   }
-  return figures;
 }
 
 /** A page of phone size. tsx names inner functions with a helper that the page does not have. */

@@ -14,6 +14,14 @@ const NAME = 'ratings-to-send';
 /** Ratings and notes that the server has not confirmed yet; kept on the device, so that a dead spot loses nothing. */
 export const waitingRatings = signal<Waiting[]>(readKept<Waiting[]>(NAME) ?? []);
 
+/** Sent ratings that no answer of the server has shown yet: without them a rating would blink back for a moment. */
+export const sentRatings = signal<readonly Waiting[]>([]);
+
+/** Forgets ratings that were sent before an answer was asked for; the answer holds them. */
+export function forgetSent(sent: readonly Waiting[]): void {
+  sentRatings.value = sentRatings.peek().filter((entry) => !sent.includes(entry));
+}
+
 function set(waiting: Waiting[]): void {
   waitingRatings.value = waiting;
   keep(NAME, waiting);
@@ -33,14 +41,16 @@ export async function rate(repetition_id: number, point: string, body: RatingBod
   }
 }
 
-/** The rating shown for a repetition and point: the one waiting, else the stored one. */
+/** The rating shown for a repetition and point: the one waiting, else the one just sent, else the stored one. */
 export function shownRating(
   repetition_id: number,
   point: string,
   stored: readonly { point: string; rating: number | null; note: string }[],
 ): RatingBody {
   return (
-    waitingRatings.value.find((waiting) => isSame(waiting, { repetition_id, point })) ??
+    [...waitingRatings.value, ...[...sentRatings.value].reverse()].find((entry) =>
+      isSame(entry, { repetition_id, point }),
+    ) ??
     stored.find((entry) => entry.point === point) ?? { rating: null, note: '' }
   );
 }
@@ -51,6 +61,7 @@ export async function flushRatings(): Promise<void> {
     const { repetition_id, point, rating, note } = waiting;
     try {
       await coachApi.rate(repetition_id, point, { rating, note });
+      sentRatings.value = [...sentRatings.peek(), waiting];
     } catch (error) {
       if (!(error instanceof ApiFault) || error.status === 0 || error.status >= 500) throw error;
     }

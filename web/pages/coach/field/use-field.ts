@@ -4,7 +4,7 @@ import type { Fault } from '../../../../shared/fault.ts';
 import { ApiFault, client, faultOf } from '../../../client.ts';
 import { coachPaths } from '../coach-api.ts';
 import { keep, readKept } from '../kept.ts';
-import { flushRatings } from './rating-outbox.ts';
+import { flushRatings, forgetSent, sentRatings } from './rating-outbox.ts';
 
 /** Pause between two questions to the server, and the longest pause while it does not answer. */
 const POLL_MS = 2000;
@@ -45,8 +45,10 @@ export function useField(session_id: string): FieldState {
       asking = true;
       try {
         await flushRatings();
+        const sent = sentRatings.peek();
         const view = await client.get<FieldView>(coachPaths.field(session_id));
         if (!open) return;
+        forgetSent(sent);
         failures = 0;
         const next = { view, answered_ms: Date.now() };
         keep(name, next);
