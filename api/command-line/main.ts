@@ -25,6 +25,10 @@ const COMMANDS: Record<string, { summary: string; load(): Promise<Command> }> = 
     summary: 'an exported data set analysed again and compared to the last digit',
     load: async () => (await import('./reproduce.ts')).reproduceCommand,
   },
+  agreement: {
+    summary: 'agreement with a force plate, photocells or video',
+    load: async () => (await import('./agreement.ts')).agreementCommand,
+  },
   backup: {
     summary: 'a checked copy of the whole database',
     load: async () => (await import('./backup.ts')).backupCommand,

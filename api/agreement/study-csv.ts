@@ -1,0 +1,60 @@
+import Papa from 'papaparse';
+import type { AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
+
+const DIGITS = 6;
+const short = (value: number | null | undefined): string =>
+  value === null || value === undefined ? '' : String(Number(value.toPrecision(DIGITS)));
+
+/** One row a quantity: bias, limits, correlations, errors, each with its interval. */
+export function quantitiesCsv(study: AgreementStudy): string {
+  return csv(study.quantities.map(quantityRow));
+}
+
+function quantityRow(q: QuantityAgreement): Record<string, string> {
+  const interval = (name: string, i: { value: number; low: number; high: number } | null): Record<string, string> => ({
+    [name]: short(i?.value),
+    [`${name}_low`]: short(i?.low),
+    [`${name}_high`]: short(i?.high),
+  });
+  return {
+    quantity: q.quantity,
+    unit: q.unit,
+    athletes: String(q.athletes),
+    pairs: String(q.pairs),
+    ...interval('bias', q.bias),
+    sd: short(q.sd),
+    sd_between: short(q.sd_between),
+    sd_within: short(q.sd_within),
+    ...interval('lower_limit', q.lower_limit),
+    ...interval('upper_limit', q.upper_limit),
+    method: q.method,
+    ...interval('proportional_slope', q.proportional_slope),
+    icc_form: q.icc ? `${q.icc.form}: ${q.icc.model}` : '',
+    ...interval('icc', q.icc),
+    typical_error: short(q.typical_error),
+    mean_absolute_error: short(q.mean_absolute_error),
+    root_mean_square_error: short(q.root_mean_square_error),
+    coverage: short(q.coverage),
+  };
+}
+
+/** One row a recording: contacts of the reference, matched, missed, extra. */
+export function recordingsCsv(study: AgreementStudy): string {
+  return csv(study.recordings.map((row) => ({ ...row, clock_offset_s: short(row.clock_offset_s) })));
+}
+
+/** One row a matched contact and quantity: everything the figures rest on. */
+export function pairsCsv(study: AgreementStudy): string {
+  return csv(
+    study.pairs.map((p) => ({
+      ...p,
+      reference: short(p.reference),
+      ours: short(p.ours),
+      uncertainty: short(p.uncertainty),
+    })),
+  );
+}
+
+function csv(rows: object[]): string {
+  return `${Papa.unparse(rows, { newline: '\n' })}\n`;
+}
