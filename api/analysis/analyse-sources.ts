@@ -7,7 +7,7 @@ import { commonTime, indexAt, LONG_SAMPLES, readPart, readWhole, type SampleSour
 import { joinAnalyses } from './join-analyses.ts';
 
 /** From how many samples on a recording is long, and how many of the faster sensor are then analysed at a time. */
-const LIMITS = { long: LONG_SAMPLES, window: 400_000 };
+const LIMITS = { long: LONG_SAMPLES, window: 200_000 };
 /** A cut may lie in this last part of a window: where it is quietest. */
 const CUT_PART = 0.4;
 /** Above this a cut second was no rest: a run went on through it. Walking stays below at the foot. */

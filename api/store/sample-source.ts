@@ -1,8 +1,8 @@
 import type { AxisColumns, Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import type { Channel, RecordingDescription } from './recordings.ts';
 
-/** A recording longer than this (10 minutes at 1000 Hz) is kept on disk and worked on in windows. */
-export const LONG_SAMPLES = 600_000;
+/** A recording longer than this (nearly 7 minutes at 1000 Hz) is kept on disk and worked on in windows. */
+export const LONG_SAMPLES = 400_000;
 
 /** The columns of a recording, wherever they lie: in memory, in a spool file, in the store. */
 export interface SampleColumns {

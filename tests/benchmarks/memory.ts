@@ -1,0 +1,77 @@
+/**
+ * Memory of the server while a large file is imported: `npm run bench:memory [-- MEGABYTES]`. The server runs as a process of its
+ * own; its peak is read from the system (VmHWM, Linux). Prints file size, times and peak; exit code 1 above 300 MB over idle.
+ */
+import { spawn } from 'node:child_process';
+import { createWriteStream, mkdtempSync, openAsBlob, readFileSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { sprintFiles } from '../helpers/sprint-files.ts';
+
+const MEGABYTES = Number(process.argv[2] ?? 500);
+const TARGET_MB = 300;
+const folder = mkdtempSync(join(tmpdir(), 'cinderlane-memory-'));
+const file = join(folder, 'long.csv');
+await writeLongFile(file, MEGABYTES * 1e6);
+
+const script = fileURLToPath(new URL('../api/kill-server.mjs', import.meta.url));
+const server = spawn(process.execPath, [script, join(folder, 'data')], { stdio: ['ignore', 'pipe', 'inherit'] });
+const address = await new Promise<string>((resolve) =>
+  server.stdout.once('data', (bytes) => resolve(String(bytes).trim())),
+);
+try {
+  const call = async (path: string, body?: object) => {
+    const answer = await fetch(`${address}/api${path}`, {
+      method: body ? 'POST' : 'GET',
+      body: body instanceof FormData ? body : body && JSON.stringify(body),
+      headers: !body || body instanceof FormData ? {} : { 'content-type': 'application/json' },
+    });
+    return (await answer.json()) as Record<string, never>;
+  };
+  await call('/athletes', { name: 'Long' });
+  await call('/sessions', { session_date: '2026-03-02' });
+  const idle = peakMegabytes();
+  const form = new FormData();
+  for (const [name, value] of Object.entries({ athlete_id: 1, session_id: 1, mounting: 'foot' }))
+    form.set(name, `${value}`);
+  form.set('left', await openAsBlob(file), 'long.csv');
+  const start = performance.now();
+  const { import_id } = await call('/imports', form);
+  const uploaded = performance.now();
+  const afterUpload = peakMegabytes();
+  await (await fetch(`${address}/api/imports/${import_id}/events`)).text();
+  const end = await call(`/imports/${import_id}`);
+  const seconds = (from: number, to: number) => `${((to - from) / 1000).toFixed(1)} s`;
+  process.stdout.write(
+    [
+      `file ${(statSync(file).size / 1e6).toFixed(0)} MB, import ${end.state}, ${(end.repetition_ids as number[]).length} repetitions`,
+      `upload ${seconds(start, uploaded)}, reading, analysis and storing ${seconds(uploaded, performance.now())}`,
+      `peak memory: idle ${idle} MB, after the upload ${afterUpload} MB, in all ${peakMegabytes()} MB`,
+      '',
+    ].join('\n'),
+  );
+  if (peakMegabytes() - idle > TARGET_MB) process.exitCode = 1;
+} finally {
+  server.kill('SIGTERM');
+  rmSync(folder, { recursive: true, force: true });
+}
+
+function peakMegabytes(): number {
+  const status = readFileSync(`/proc/${server.pid}/status`, 'utf8');
+  return Math.round(Number(/VmHWM:\s+(\d+) kB/.exec(status)![1]) / 1000);
+}
+
+/** One sprint after the other on one clock, until the file is large enough. */
+async function writeLongFile(path: string, bytes: number): Promise<void> {
+  const [header, ...rows] = sprintFiles().left.trim().split('\n');
+  const out = createWriteStream(path);
+  out.write(`${header}\n`);
+  let sample = 0;
+  for (let written = 0; written < bytes; ) {
+    const text = rows.map((row) => `${(sample++ / 500).toFixed(3)}${row.slice(row.indexOf(','))}\n`).join('');
+    written += text.length;
+    if (!out.write(text)) await new Promise((resolve) => out.once('drain', resolve));
+  }
+  await new Promise((resolve) => out.end(() => resolve(null)));
+}

@@ -1,0 +1,110 @@
+/**
+ * Prints how fast the view is in a real browser: first view of each page, and interactions from the press to the painted frame.
+ * `npm run bench:view` starts a server of its own with a year of 30 athletes beside two recorded repetitions;
+ * `-- --address http://127.0.0.1:7100` measures a running one with its data. Ends with an error when a limit is missed.
+ */
+import { loadavg } from 'node:os';
+import { parseArgs } from 'node:util';
+import type { Page } from 'playwright-core';
+import type { SessionList, SessionWithRepetitions } from '../../shared/schemas/session.ts';
+import type { Static } from 'typebox';
+import { fillYear } from './year-of-data.ts';
+import { openBrowser, openPage, PHONE } from '../helpers/chromium.ts';
+import { startViewServer } from '../helpers/view-server.ts';
+
+const REPEATS = 5;
+const TARGET = { view_ms: 1000, interaction_ms: 100 };
+
+const { values } = parseArgs({ options: { address: { type: 'string' } } });
+const own = values.address ? null : await startViewServer();
+if (own) fillYear(own.store, new Date().toISOString().slice(0, 10));
+const address = values.address ?? own!.address;
+const browser = await openBrowser();
+const page = await openPage(browser);
+
+const { items } = (await (await fetch(`${address}/api/sessions`)).json()) as Static<typeof SessionList>;
+const busiest = items.reduce((a, b) => (b.analysed_count > a.analysed_count ? b : a));
+const session = (await (await fetch(`${address}/api/sessions/${busiest.session_id}`)).json()) as Static<
+  typeof SessionWithRepetitions
+>;
+const repetition_id =
+  own?.repetition_ids.at(-1) ?? session.repetitions.filter((line) => line.state === 'analysed').at(-1)!.repetition_id;
+console.log(
+  `${items.length} sessions; the session measured holds ${session.repetitions.length} repetitions; load ${loadavg()[0].toFixed(1)}\n`,
+);
+
+const rows: { what: string; median_ms: number; target_ms: number }[] = [];
+const PAGES = {
+  sessions: ['#/sessions', '.line'],
+  session: [`#/sessions/${session.session_id}`, 'table.cards tr'],
+  repetition: [`#/repetitions/${repetition_id}`, '.plot .marker'],
+  'files in': ['#/files', 'input[type=file]'],
+} as const;
+for (const [name, [hash, shown]] of Object.entries(PAGES)) {
+  rows.push({
+    what: `first view: ${name}`,
+    median_ms: await medianOf(() => firstView(hash, shown)),
+    target_ms: TARGET.view_ms,
+  });
+}
+
+await page.setViewportSize(PHONE);
+await page.goto(`${address}/${PAGES.repetition[0]}`);
+await page.locator('canvas').first().waitFor();
+const presses = {
+  'by distance': () => press('input[value=distance]'),
+  'by step': () => press('input[value=step]'),
+  'another quantity': () => press('input[value=speed_mps]'),
+  'back to contact time': () => press('input[value=contact_time_ms]'),
+  'all columns of the table': () => press('button[aria-pressed]'),
+  'next contact by key': () => key('.plot[role=slider]', 'ArrowRight'),
+  'zoom the signal by key': () => key('.signal', '+'),
+  'move the signal by key': () => key('.signal', 'ArrowRight'),
+};
+for (const [name, act] of Object.entries(presses)) {
+  rows.push({ what: name, median_ms: await medianOf(act), target_ms: TARGET.interaction_ms });
+}
+console.table(rows);
+process.exitCode = rows.some((row) => row.median_ms > row.target_ms) ? 1 : 0;
+await browser.close();
+await own?.close();
+
+/** From the request of the page to its content standing in it, with an empty cache. */
+async function firstView(hash: string, shown: string): Promise<number> {
+  const fresh: Page = await openPage(browser);
+  const begin = performance.now();
+  await fresh.goto(`${address}/${hash}`, { waitUntil: 'commit' });
+  await fresh.locator(shown).first().waitFor();
+  const took = performance.now() - begin;
+  await fresh.close();
+  return took;
+}
+
+/** From the press to the frame after the one it changed. */
+function press(selector: string): Promise<number> {
+  return page.evaluate(async (target) => {
+    const begin = performance.now();
+    document.querySelector<HTMLElement>(target)!.click();
+    await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+    return performance.now() - begin;
+  }, selector);
+}
+
+function key(selector: string, name: string): Promise<number> {
+  return page.evaluate(
+    async ([target, pressed]) => {
+      const begin = performance.now();
+      const event = new KeyboardEvent('keydown', { key: pressed, bubbles: true, cancelable: true });
+      document.querySelector(target)!.dispatchEvent(event);
+      await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+      return performance.now() - begin;
+    },
+    [selector, name],
+  );
+}
+
+async function medianOf(measure: () => Promise<number>): Promise<number> {
+  const times: number[] = [];
+  for (let i = 0; i < REPEATS; i++) times.push(await measure());
+  return Math.round(times.sort((a, b) => a - b)[Math.floor(REPEATS / 2)]);
+}
