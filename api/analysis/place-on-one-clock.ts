@@ -44,4 +44,5 @@ function useTied(source: SampleSource, tied: SampleBlock | undefined): void {
   }
   source.columns = sourceInMemory(source, tied).columns;
   source.gaps = tied.gaps;
+  source.duration_s = tied.time_s.at(-1) ?? 0;
 }
