@@ -32,7 +32,7 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
           description: bramble,
           recorded: run.recorded[side],
           // Choosing and placing two sensors by hand takes longer than connecting them.
-          recorded_delay_s: 14,
+          recorded_delay_s: 11,
         })),
       );
       server = await startViewServer();

@@ -20,10 +20,10 @@ export function runningPackets(
   const mounting = 'foot';
   const made = generateRepetition({
     seed: 11,
-    repetitions: [{ distance_m: 30, effort: 0.95, run_out_s: 0.5 }],
-    stand_before_s: 2,
-    walk_steps: 2,
-    stand_after_s: 3,
+    repetitions: [{ distance_m: 20, effort: 0.95, run_out_s: 0.3 }],
+    stand_before_s: 1.5,
+    walk_steps: 1,
+    stand_after_s: 1.5,
     mountings: [mounting],
     internal_rate_hz: 2000,
     ...options,

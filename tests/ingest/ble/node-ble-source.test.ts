@@ -116,7 +116,7 @@ describe.skipIf(!has_bus)('radio through node-ble on a D-Bus with a fake org.blu
     const { fake, source } = await begin();
     const { assembler, lost, insist } = stream(source);
     const rules: number[] = [];
-    for (let drop = 0; drop < 8; drop++) {
+    for (let drop = 0; drop < 5; drop++) {
       if (drop === 3) await fake.failNextConnects(SENSORS[0].address, 2);
       await insist();
       await pause(250);
@@ -124,11 +124,11 @@ describe.skipIf(!has_bus)('radio through node-ble on a D-Bus with a fake org.blu
       await fake.drop(SENSORS[0].address);
       await pause(80);
     }
-    expect(lost).toHaveLength(8);
+    expect(lost).toHaveLength(5);
     expect(new Set(rules).size).toBe(1);
     expect(assembler.counts.duplicate_packets).toBe(0);
     const { block } = await check(fake, assembler, SENSORS[0]);
-    expect(block.gaps).toHaveLength(7);
+    expect(block.gaps).toHaveLength(4);
   });
 
   it.each([

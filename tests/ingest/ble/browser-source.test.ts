@@ -1,0 +1,82 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { BrowserSource } from '../../../ingest/ble/browser-source.ts';
+import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
+import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
+import { hostTime } from '../../../ingest/ble/host-clock.ts';
+import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { encodeRecord } from '../../../shared/packet-record.ts';
+import { numberedBlock } from '../../helpers/numbered-samples.ts';
+
+const [bramble] = shippedDescriptions();
+const settings = defaultSettings(bramble);
+const sensor = { sensor_id: 'browser-1', name: 'Bramble', service_uuid: bramble.service_uuid, battery_percent: 70 };
+
+describe('packets that a browser sends on', () => {
+  let source: BrowserSource;
+  let assembler: StreamAssembler;
+  let lost: string[];
+  beforeEach(() => {
+    source = new BrowserSource();
+    assembler = new StreamAssembler(bramble, settings);
+    lost = [];
+  });
+  afterEach(() => source.close());
+
+  const open = () =>
+    source.open('browser-1', bramble, settings, {
+      packet: (bytes, arrival_s) => assembler.add(bytes, arrival_s),
+      lost: (reason) => lost.push(reason),
+    });
+  /** Batches of ten packets, received on a browser's clock that is 5000 s ahead of its host's. */
+  const batches = (seconds: number, zero_s: number) => {
+    const records = encodePackets(bramble, settings, numberedBlock(bramble, seconds * 1000)).map((packet) =>
+      encodeRecord({ kind: 'packet', arrival_s: zero_s + packet.first_sample / 1000 + 0.02, bytes: packet.bytes }),
+    );
+    return Array.from({ length: Math.ceil(records.length / 10) }, (_, i) =>
+      Buffer.concat(records.slice(10 * i, 10 * i + 10)),
+    );
+  };
+
+  it('are taken in order, once each, also when a batch is sent again because its answer was lost', async () => {
+    source.announce(sensor);
+    expect((await open()).information.battery_percent).toBe(70);
+    for (const [i, bytes] of batches(2, 5000).entries()) {
+      expect(source.receive('browser-1', 'page', i, 5000 + 0.2 * (i + 1), bytes)).toBe(i + 1);
+      expect(source.receive('browser-1', 'page', i, 5000 + 0.2 * (i + 1), bytes)).toBe(i + 1);
+    }
+    expect(assembler.counts).toMatchObject({ samples: 2000, lost_samples: 0, duplicate_packets: 0 });
+  });
+
+  it('are put on the host’s clock by the least delay, whatever the browser’s clock shows', async () => {
+    source.announce(sensor);
+    await open();
+    const before_s = hostTime();
+    const [first] = batches(0.2, 5000);
+    source.receive('browser-1', 'page', 0, 5000.2, first);
+    const fit = assembler.clockFit()!;
+    const last_s = fit.offset_s + assembler.latestTime()!;
+    // The last packet arrived 0.18 + 0.02 - 0.2 = 0 s before the batch was sent; the batch took no time.
+    expect(last_s).toBeGreaterThan(before_s - 0.05);
+    expect(last_s).toBeLessThan(hostTime() + 0.001);
+  });
+
+  it('are left with the browser while no capture runs', () => {
+    source.announce(sensor);
+    expect(source.receive('browser-1', 'page', 0, 1, batches(0.2, 0)[0])).toBe(0);
+  });
+
+  it('of a sensor that the server knows no more, after it was started again, are refused until it is announced', () => {
+    expect(() => source.receive('browser-1', 'page', 7, 1, new Uint8Array(0))).toThrow(/held by a browser/);
+    source.announce(sensor);
+    expect(source.receive('browser-1', 'page', 0, 1, new Uint8Array(0))).toBe(0);
+  });
+
+  it('tell a link that broke between browser and sensor', async () => {
+    source.announce(sensor);
+    await open();
+    const event = { event: 'link_lost' as const, reason: 'the radio link to the browser broke' };
+    source.receive('browser-1', 'page', 0, 1, encodeRecord({ kind: 'event', arrival_s: 1, event }));
+    expect(lost).toEqual(['the radio link to the browser broke']);
+  });
+});
