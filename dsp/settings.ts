@@ -53,6 +53,8 @@ export const DEFAULT_SETTINGS = {
     max_stride_ratio: 1.7,
     /** Contacts of both feet overlap by at most this part of the shorter one: else it is jumping or walking. */
     max_overlap: 0.3,
+    /** Running strides last no longer; slow jogs reach 0.85 s, brisk walks 1.0 s. */
+    max_stride_s: 0.93,
     /** A repetition has at least this many contacts of one foot. */
     min_contacts_per_foot: 2,
     /** Two contacts of one foot further apart than this are of two repetitions. */
@@ -205,7 +207,7 @@ export const DEFAULT_SETTINGS = {
       toes_sd_s: 0.0045,
       /** The share was measured on contacts of 160 to 310 ms. */
       toes_contact_s: 0.19,
-      toes_sd_beyond_s: 0.013,
+      toes_sd_beyond_s: 0.006,
       /** The toes leave no sooner before and no later after the fastest heel rise. */
       toes_before_strides: 0.012,
       toes_reach_strides: 0.08,

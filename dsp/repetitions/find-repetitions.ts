@@ -29,6 +29,7 @@ export function findRepetitions(contacts: SidedContact[], settings: AnalysisSett
 export function isRunning(contact: SidedContact, settings: AnalysisSettings): boolean {
   const s = settings.running;
   const { toe_off_s, touchdown_s, stride_s, turn_rad, mounting } = contact;
+  if (stride_s !== null && stride_s > s.max_stride_s) return false;
   if (toe_off_s !== null) {
     const time = toe_off_s - touchdown_s;
     if (time < s.min_contact_s || time > s.max_contact_s) return false;
