@@ -5,6 +5,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
 import { startServer } from '../../api/server.ts';
+import type { Store } from '../../api/store/store.ts';
 import { generateRepetition } from '../../seeds/generate-repetition.ts';
 import type { Import } from '../../shared/schemas/import.ts';
 import { recordingCsv } from './recording-csv.ts';
@@ -13,6 +14,7 @@ const VITE_CONFIG = fileURLToPath(new URL('../../web/vite.config.ts', import.met
 
 export interface ViewServer {
   address: string;
+  store: Store;
   athlete_id: number;
   session_id: number;
   /** In running order. */
@@ -69,6 +71,7 @@ export async function startViewServer(): Promise<ViewServer> {
   }
   return {
     address,
+    store: server.store,
     athlete_id,
     session_id,
     repetition_ids,
