@@ -10,6 +10,7 @@ import type { ApiContext } from './context.ts';
 import { answerFaults } from './fault-answer.ts';
 import { Jobs } from './jobs/jobs.ts';
 import { refuseForeignPages } from './refuse-foreign-pages.ts';
+import { agreementRoutes } from './routes/agreement.ts';
 import { athleteRoutes } from './routes/athletes.ts';
 import { captureRoutes } from './routes/capture.ts';
 import { coachRoutes } from './routes/coach/index.ts';
@@ -90,6 +91,7 @@ export async function buildApp({
       await typed.register(importRoutes, context);
       await typed.register(timingRoutes, context);
       await typed.register(exportRoutes, context);
+      await typed.register(agreementRoutes, context);
       await typed.register(layoutRoutes, context);
       await typed.register(recordingRoutes, context);
       await typed.register(reanalysisRoutes, context);

@@ -119,6 +119,18 @@ export const ROUTES: Route[] = [
     page: () => import('./pages/coach/tests/strength-page.tsx'),
   },
   {
+    path: '/research',
+    title: 'Research',
+    nav: { label: 'Research', place: 'more' },
+    page: () => import('./pages/research/research-page.tsx'),
+  },
+  {
+    path: '/agreement',
+    title: 'Agreement',
+    under: '/research',
+    page: () => import('./pages/research/agreement-page.tsx'),
+  },
+  {
     path: '/layouts',
     title: 'File layouts',
     nav: { label: 'File layouts', place: 'more' },

@@ -49,7 +49,7 @@ export function studyPdf(study: AgreementStudy, title: string): Promise<Buffer> 
 }
 
 function recordings(pdf: Pdf, study: AgreementStudy): void {
-  const x = [MARGIN, MARGIN + 210, MARGIN + 310, MARGIN + 370, MARGIN + 430, MARGIN + 480];
+  const x = [MARGIN, MARGIN + 200, MARGIN + 290, MARGIN + 345, MARGIN + 400, MARGIN + 450];
   const row = (cells: (string | number)[], bold = false): void => {
     if (pdf.y > 842 - MARGIN - 14) pdf.addPage();
     const y = pdf.y;
@@ -89,7 +89,7 @@ function quantity(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[]): void 
 
 function plotOfDifferences(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[], instants: boolean): void {
   const height = 190;
-  const [x0, y0] = [MARGIN + 44, pdf.y + 8];
+  const [x0, y0] = [MARGIN + 44, pdf.y + 18];
   const w = WIDTH - 54;
   const means = pairs.map((p) => (p.ours + p.reference) / (instants ? 2000 : 2));
   const differences = pairs.map((p) => p.ours - p.reference);
@@ -124,9 +124,9 @@ function plotOfDifferences(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[
     pdf,
     `difference, ${q.unit}: line = bias, dashes = limits of agreement; round = left, square = right`,
     x0,
-    y0 + 3,
-    w - 6,
-    'right',
+    y0 - 12,
+    w,
+    'left',
   );
   pdf.x = MARGIN;
   pdf.y = y0 + height + 34;

@@ -86,3 +86,47 @@ export const AgreementStudy = Type.Object({
   notes: Type.Array(Type.String()),
 });
 export type AgreementStudy = Static<typeof AgreementStudy>;
+
+/** Which repetitions a repeatability study compares. */
+export const RepeatabilityOrder = Type.Object(
+  {
+    quantity: Type.String(),
+    from: Type.Optional(Type.String()),
+    to: Type.Optional(Type.String()),
+    effort_from_percent: Type.Optional(Type.Number()),
+    effort_to_percent: Type.Optional(Type.Number()),
+    course_distance_m: Type.Optional(Type.Number()),
+    group_id: Type.Optional(Id),
+  },
+  { additionalProperties: false },
+);
+export type RepeatabilityOrder = Static<typeof RepeatabilityOrder>;
+
+export const RepeatabilityStudy = Type.Object({
+  quantity: Type.String(),
+  unit: Type.String(),
+  /** Sessions of each athlete that are compared: the last ones that all have. */
+  sessions: Type.Integer(),
+  athletes: Type.Array(
+    Type.Object({
+      athlete_id: Id,
+      name: Type.String(),
+      dates: Type.Array(Type.String()),
+      means: Type.Array(Type.Number()),
+      repetitions: Type.Array(Type.Integer()),
+    }),
+  ),
+  left_out: Type.Array(Type.String()),
+  mean_change: Type.Number(),
+  typical_error: Type.Number(),
+  typical_error_percent: Nullable(Type.Number()),
+  minimal_detectable_change: Type.Number(),
+  icc: Type.Object({
+    form: Type.String(),
+    model: Type.String(),
+    value: Type.Number(),
+    low: Type.Number(),
+    high: Type.Number(),
+  }),
+});
+export type RepeatabilityStudy = Static<typeof RepeatabilityStudy>;

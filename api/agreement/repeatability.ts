@@ -1,0 +1,119 @@
+import { intraclassCorrelation, reliability } from '../../dsp/agreement/index.ts';
+import { mean } from '../../dsp/numeric/statistics.ts';
+import { FaultError } from '../../shared/fault.ts';
+import type { RepeatabilityOrder, RepeatabilityStudy } from '../../shared/schemas/agreement.ts';
+import type { Store } from '../store/store.ts';
+
+/** Mean figures kept beside every analysis, with their units. */
+export const REPEATABLE: Record<string, string> = {
+  contact_time_ms: 'ms',
+  flight_time_ms: 'ms',
+  step_rate_hz: 'Hz',
+  step_length_m: 'm',
+  speed_max_mps: 'm/s',
+  duty_factor: '1',
+};
+
+interface Row {
+  athlete_id: number;
+  name: string;
+  session_id: number;
+  session_date: string;
+  value: number;
+}
+
+/**
+ * How repeatable a quantity is from session to session: each athlete's mean over the repetitions of a session is a trial.
+ * Compared are the last sessions, as many as every athlete with two or more has, at most four.
+ * @throws FaultError OPTION_UNREADABLE for an unknown quantity, EXPORT_EMPTY where there are not two athletes with two sessions
+ */
+export function repeatabilityStudy(store: Store, order: RepeatabilityOrder): RepeatabilityStudy {
+  const unit = Object.hasOwn(REPEATABLE, order.quantity) ? REPEATABLE[order.quantity] : undefined;
+  if (unit === undefined) throw unknownQuantity(order.quantity);
+  const athletes = sessionMeans(rowsOf(store, order));
+  const able = athletes.filter((athlete) => athlete.means.length >= 2);
+  if (able.length < 2) throw tooFew(able.length);
+  const sessions = Math.min(4, ...able.map((athlete) => athlete.means.length));
+  const compared = able.map(({ dates, means, repetitions, ...athlete }) => ({
+    ...athlete,
+    dates: dates.slice(-sessions),
+    means: means.slice(-sessions),
+    repetitions: repetitions.slice(-sessions),
+  }));
+  const table = compared.map((athlete) => athlete.means);
+  const { mean_change, typical_error, typical_error_percent, minimal_detectable_change } = reliability(table);
+  const { form, model, value, low, high } = intraclassCorrelation(table, '3,1');
+  return {
+    quantity: order.quantity,
+    unit,
+    sessions,
+    athletes: compared,
+    left_out: athletes.filter((athlete) => athlete.means.length < 2).map((athlete) => athlete.name),
+    mean_change,
+    typical_error,
+    typical_error_percent,
+    minimal_detectable_change,
+    icc: { form: `ICC(${form})`, model, value, low, high },
+  };
+}
+
+function rowsOf(store: Store, order: RepeatabilityOrder): Row[] {
+  // The column's name comes from the closed list above.
+  return store
+    .prepare(
+      `SELECT r.athlete_id, a.name, s.session_id, s.session_date, n.${order.quantity} AS value
+       FROM repetitions r JOIN sessions s USING (session_id) JOIN athletes a ON a.athlete_id = r.athlete_id
+         JOIN analyses n ON n.analysis_id = r.analysis_id
+       WHERE n.${order.quantity} IS NOT NULL AND r.deleted_utc IS NULL AND s.deleted_utc IS NULL AND a.deleted_utc IS NULL
+         AND (@from IS NULL OR s.session_date >= @from) AND (@to IS NULL OR s.session_date <= @to)
+         AND (@low IS NULL OR r.effort_percent >= @low) AND (@high IS NULL OR r.effort_percent <= @high)
+         AND (@distance IS NULL OR abs(r.course_distance_m - @distance) < 0.01)
+         AND (@group IS NULL OR r.athlete_id IN (SELECT athlete_id FROM group_members WHERE group_id = @group))
+       ORDER BY a.name, r.athlete_id, s.session_date, s.session_id`,
+    )
+    .all({
+      from: order.from ?? null,
+      to: order.to ?? null,
+      low: order.effort_from_percent ?? null,
+      high: order.effort_to_percent ?? null,
+      distance: order.course_distance_m ?? null,
+      group: order.group_id ?? null,
+    }) as Row[];
+}
+
+function sessionMeans(rows: Row[]): RepeatabilityStudy['athletes'] {
+  const athletes = new Map<number, Map<number, Row[]>>();
+  for (const row of rows) {
+    const sessions = athletes.get(row.athlete_id) ?? new Map<number, Row[]>();
+    sessions.set(row.session_id, [...(sessions.get(row.session_id) ?? []), row]);
+    athletes.set(row.athlete_id, sessions);
+  }
+  return [...athletes].map(([athlete_id, sessions]) => {
+    const trials = [...sessions.values()];
+    return {
+      athlete_id,
+      name: trials[0][0].name,
+      dates: trials.map((trial) => trial[0].session_date),
+      means: trials.map((trial) => mean(trial.map((row) => row.value))),
+      repetitions: trials.map((trial) => trial.length),
+    };
+  });
+}
+
+function unknownQuantity(quantity: string): FaultError {
+  return new FaultError({
+    code: 'OPTION_UNREADABLE',
+    message: `quantity is "${quantity}"; it must be one of ${Object.keys(REPEATABLE).join(', ')}. Nothing was done.`,
+    where: { quantity },
+    hint: 'These are kept as means of every repetition.',
+  });
+}
+
+function tooFew(athletes: number): FaultError {
+  return new FaultError({
+    code: 'EXPORT_EMPTY',
+    message: `${athletes} athletes have two sessions or more in this selection; a repeatability study needs two such athletes. Nothing was compared.`,
+    where: { athletes },
+    hint: 'Widen the dates, the efforts or the course.',
+  });
+}

@@ -1,0 +1,71 @@
+import { Type } from 'typebox';
+import { METHOD } from '../../dsp/analyse.ts';
+import {
+  AgreementOrder,
+  AgreementStudy,
+  RepeatabilityOrder,
+  RepeatabilityStudy,
+} from '../../shared/schemas/agreement.ts';
+import { FaultAnswer } from '../../shared/schemas/common.ts';
+import { readReference } from '../agreement/read-reference.ts';
+import { repeatabilityStudy } from '../agreement/repeatability.ts';
+import { agreementStudy, type StudyCase } from '../agreement/study.ts';
+import { pairsCsv, quantitiesCsv } from '../agreement/study-csv.ts';
+import { studyPdf } from '../agreement/study-pdf.ts';
+import type { ApiRoutes } from '../context.ts';
+import { getAthlete } from '../store/athletes.ts';
+import { listContacts } from '../store/analyses.ts';
+import { getRepetitionLine } from '../store/repetitions.ts';
+import type { Store } from '../store/store.ts';
+import { notFound } from '../store/not-found.ts';
+
+const tags = ['agreement'];
+
+/** Agreement of stored repetitions with a reference system, and repeatability from session to session. */
+export const agreementRoutes: ApiRoutes = async (app, { store }) => {
+  app.post(
+    '/agreement',
+    { schema: { tags, body: AgreementOrder, response: { 200: AgreementStudy, default: FaultAnswer } } },
+    async (request) => studyOf(store, request.body),
+  );
+
+  app.post(
+    '/agreement/report',
+    {
+      schema: {
+        tags,
+        body: AgreementOrder,
+        querystring: Type.Object({
+          form: Type.Union([Type.Literal('pdf'), Type.Literal('quantities'), Type.Literal('pairs')]),
+        }),
+      },
+    },
+    async (request, reply) => {
+      const study = studyOf(store, request.body);
+      const { form } = request.query;
+      if (form === 'pdf')
+        return reply.type('application/pdf').send(await studyPdf(study, 'Agreement with a reference system'));
+      return reply.type('text/csv; charset=utf-8').send(form === 'pairs' ? pairsCsv(study) : quantitiesCsv(study));
+    },
+  );
+
+  app.post(
+    '/repeatability',
+    { schema: { tags, body: RepeatabilityOrder, response: { 200: RepeatabilityStudy, default: FaultAnswer } } },
+    async (request) => repeatabilityStudy(store, request.body),
+  );
+};
+
+function studyOf(store: Store, order: AgreementOrder): AgreementStudy {
+  const cases = order.items.map(({ repetition_id, reference_csv }): StudyCase => {
+    const line = getRepetitionLine(store, repetition_id);
+    if (line.analysis_id === null) throw notFound('analysis', repetition_id);
+    return {
+      recording: `repetition ${repetition_id}`,
+      athlete: getAthlete(store, line.athlete_id, true).name,
+      contacts: listContacts(store, line.analysis_id),
+      reference: readReference(reference_csv, `reference of repetition ${repetition_id}`),
+    };
+  });
+  return agreementStudy(cases, order.reference_clock, METHOD);
+}
