@@ -6,6 +6,7 @@ import { count } from '../../app/describe.ts';
 import { displayOf } from '../../app/format.ts';
 import { setQuery } from '../../app/router.ts';
 import { Choice } from '../../parts/choice.tsx';
+import { Glossary } from '../../parts/glossary.tsx';
 import { ContactsTable } from '../../parts/contacts-table.tsx';
 import { Legend, LegendBand, LegendBeyond, LegendEarlier, LegendSide } from '../../parts/plot/legend.tsx';
 import type { BandPoint } from '../../parts/plot/marks.tsx';
@@ -50,6 +51,7 @@ export function StrideProfile({
   const earlier = (profile?.earlier_today ?? []).filter((other) => comparable.has(other.repetition_id));
   const measured = contacts.some((contact) => contact[quantity] !== null);
   const chosen = contacts.find((contact) => contact.step === selected);
+  const columns: ContactQuantity[] = detailed ? [...TABLE_QUANTITIES, ...DETAIL_QUANTITIES] : [...TABLE_QUANTITIES];
   const anyBeyond = contacts.some((contact) => isBeyond(contact, quantity, contactAt(contact, by), band));
 
   return (
@@ -138,13 +140,17 @@ export function StrideProfile({
           <ContactsTable
             caption="Every contact of this repetition"
             contacts={contacts}
-            quantities={detailed ? [...TABLE_QUANTITIES, ...DETAIL_QUANTITIES] : [...TABLE_QUANTITIES]}
+            quantities={columns}
             selected={selected}
             onSelect={onSelect}
             beyond={(contact: Contact, which) =>
               !isAfterCourse(contact, result) && isBeyond(contact, which, contactAt(contact, by), bandOf(which))
             }
           />
+          <details class="no-print">
+            <summary>What these words mean</summary>
+            <Glossary quantities={columns} />
+          </details>
           <p class="actions no-print">
             <button type="button" aria-pressed={detailed} onClick={() => setDetailed(!detailed)}>
               {detailed ? 'Fewer columns' : 'All columns'}

@@ -1,5 +1,6 @@
 import { LENGTH_UNITS, MASS_UNITS, preferences } from '../../app/preferences.ts';
 import { Cautions } from '../../parts/cautions.tsx';
+import { ReadingHelp } from './reading-help.tsx';
 import { Choice } from '../../parts/choice.tsx';
 
 const LENGTH_NAMES = { m: 'metres', yd: 'yards', ft: 'feet' };
@@ -26,6 +27,10 @@ export default function SettingsPage() {
           onChange={(value) => (preferences.value = { ...preferences.value, mass: value })}
         />
       </section>
+      <ReadingHelp />
+      <p>
+        For programs: every page's numbers come from <a href="/api/docs">the documented API</a>.
+      </p>
       <Cautions />
     </>
   );
