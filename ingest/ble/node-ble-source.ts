@@ -29,6 +29,8 @@ import { streamWrites } from '../../shared/stream-writes.ts';
 const CALL_TIMEOUT_MS = 4000;
 const CONNECT_TIMEOUT_MS = 12_000;
 const WATCH_MS = 1000;
+/** Several advertising intervals of the slowest sensors, seconds. */
+const LISTEN_S = 10;
 
 /** What node-ble has inside but does not declare. */
 interface Helper {
@@ -66,9 +68,17 @@ export class NodeBleSource implements PacketSource {
   private readonly links = new Set<{ lose(reason: string): void }>();
   private scan: { found: (sensor: SensorFound) => void; devices: Map<string, Device> } | null = null;
   private watching = false;
+  /** Connections that wait to hear their sensor. */
+  private listening = 0;
   private closed = false;
+  private readonly listen_s: number;
   /** Set at first use: until then nothing is asked of the machine. */
   private watch: NodeJS.Timeout | null = null;
+
+  /** @param listen_s how long a sensor that the machine does not know is listened for */
+  constructor(listen_s = LISTEN_S) {
+    this.listen_s = listen_s;
+  }
 
   state(): SourceState {
     return { ready: this.problem === '', problem: this.problem };
@@ -109,9 +119,7 @@ export class NodeBleSource implements PacketSource {
     this.keepWatch();
     const adapter = await this.adapter();
     const session = this.session!;
-    const device = (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'search for the sensor').catch(() => {
-      throw unreachable(sensor_id, 'was not heard');
-    })) as Device;
+    const device = await this.heardDevice(adapter, sensor_id);
     const held: Characteristic[] = [];
     const release = () => {
       for (const characteristic of held) {
@@ -179,6 +187,36 @@ export class NodeBleSource implements PacketSource {
     await this.stopScan();
     this.session?.destroy();
     this.session = null;
+  }
+
+  /**
+   * BlueZ knows a sensor that is not paired only while it searches and for some 30 s after; after a restart it knows none.
+   * So a sensor that is not known is listened for.
+   */
+  private async heardDevice(adapter: nodeBle.Adapter, sensor_id: string): Promise<Device> {
+    const get = async () =>
+      (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'question for the sensor')) as Device;
+    const known = await get().catch(() => null);
+    if (known !== null) return known;
+    this.listening++;
+    try {
+      const until = hostTime() + this.listen_s;
+      while (hostTime() < until) {
+        if (!(await within(adapter.isDiscovering(), CALL_TIMEOUT_MS, 'search'))) {
+          await within(adapter.startDiscovery(), CALL_TIMEOUT_MS, 'search').catch(() => {});
+        }
+        await new Promise((resolve) => setTimeout(resolve, 200));
+        const device = await get().catch(() => null);
+        if (device !== null) return device;
+      }
+      throw unreachable(sensor_id, 'was not heard');
+    } finally {
+      this.listening--;
+      // A search slows connections down; it goes on only for those who still wait or look.
+      if (this.listening === 0 && this.scan === null) {
+        await within(adapter.stopDiscovery(), CALL_TIMEOUT_MS, 'stop of the search').catch(() => {});
+      }
+    }
   }
 
   private keepWatch(): void {

@@ -10,6 +10,8 @@ import { type BusObject, bluezError, makeObject, variants } from './bluez-object
 import type { SimulatedSensor } from './simulated-sensor.ts';
 
 const ADAPTER = '/org/bluez/hci0';
+/** BlueZ takes 30 s. */
+const FORGET_MS = 2000;
 const CCCD = standardUuid(0x2902);
 
 interface Peer {
@@ -75,10 +77,18 @@ export class FakeAdapter {
     if (!this.alive || this.adapter.properties.Discovering.value !== true) return;
     for (const peer of this.peers.values()) {
       if (!peer.in_range || peer.connected) continue;
+      // As BlueZ does: a device that is not paired is known only once it has been heard.
+      if (!this.objects.has(peer.device.path)) this.add(peer.device);
       this.advertisements++;
       const rssi_dbm = peer.sensor.options.rssi_dbm ?? -55;
       peer.device.change({ RSSI: rssi_dbm - (this.advertisements % 2) });
     }
+  }
+
+  /** As BlueZ does some time after a search: devices that are neither paired nor connected are no longer known. */
+  private forgetUnheard(): void {
+    if (!this.alive || this.adapter.properties.Discovering.value === true) return;
+    for (const peer of this.peers.values()) if (!peer.connected) this.remove(peer.device.path);
   }
 
   /** Hands over what the sensors have; called on a grid of connection intervals. */
@@ -99,10 +109,9 @@ export class FakeAdapter {
   setInRange(address: string, in_range: boolean): void {
     const peer = this.peer(address);
     peer.in_range = in_range;
-    if (!in_range) {
-      this.drop(address);
-      this.remove(peer.device.path);
-    } else if (!this.objects.has(peer.device.path)) this.add(peer.device);
+    if (in_range) return;
+    this.drop(address);
+    this.remove(peer.device.path);
   }
 
   failNextConnects(address: string, count: number): void {
@@ -120,7 +129,6 @@ export class FakeAdapter {
     if (present) {
       this.adapter = this.makeAdapter();
       this.add(this.adapter);
-      for (const peer of this.peers.values()) if (peer.in_range) this.add(peer.device);
       return;
     }
     for (const peer of this.peers.values()) {
@@ -160,7 +168,13 @@ export class FakeAdapter {
       },
       {
         StartDiscovery: { ...done, call: () => adapter.change({ Discovering: true }) },
-        StopDiscovery: { ...done, call: () => adapter.change({ Discovering: false }) },
+        StopDiscovery: {
+          ...done,
+          call: () => {
+            adapter.change({ Discovering: false });
+            setTimeout(() => this.forgetUnheard(), FORGET_MS);
+          },
+        },
         SetDiscoveryFilter: { in: 'a{sv}', out: '', call: () => {} },
         RemoveDevice: { in: 'o', out: '', call: () => {} },
       },
@@ -213,7 +227,6 @@ export class FakeAdapter {
       ),
     };
     this.peers.set(address, peer);
-    this.add(peer.device);
   }
 
   private async connect(peer: Peer): Promise<void> {

@@ -3,7 +3,7 @@ import { FakeAdapter } from './fake-adapter.ts';
 import { SimulatedSensor, type SimulatedSensorOptions } from './simulated-sensor.ts';
 
 const CONNECTION_INTERVAL_MS = 8;
-const ADVERTISING_INTERVAL_MS = 500;
+const ADVERTISING_INTERVAL_MS = 200;
 
 let address = '';
 let sensors: SimulatedSensor[] = [];
