@@ -5,6 +5,7 @@ import { checkPoint, listPoints } from './athlete-records.ts';
 import { CAUTIONS } from './cautions.ts';
 import { addDays } from './dates.ts';
 import { isGrowing } from './growth.ts';
+import type { LengthUnit } from './quantity-words.ts';
 import { quantityCourse } from './quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from './run-conditions.ts';
 import { techniquePoint } from './technique-points.ts';
@@ -17,7 +18,7 @@ const SHOWN_DAYS = 400;
 export function courseView(
   store: Store,
   athlete_id: number,
-  question: { quantity?: string; condition?: string },
+  question: { quantity?: string; condition?: string; length?: LengthUnit },
   today: string,
 ): CourseView {
   const athlete = getAthlete(store, athlete_id);
@@ -36,13 +37,19 @@ export function courseView(
     conditions,
     condition,
     quantities,
-    course: condition ? quantityCourse(quantity, history, today, growing) : null,
+    course: condition ? quantityCourse(quantity, history, today, growing, question.length) : null,
     cautions: [...CAUTIONS],
   };
 }
 
 /** One technique point of one athlete: its meaning, its numbers over time, the coach's own ratings. */
-export function pointView(store: Store, athlete_id: number, key: string, today: string): PointView {
+export function pointView(
+  store: Store,
+  athlete_id: number,
+  key: string,
+  today: string,
+  length: LengthUnit = 'm',
+): PointView {
   checkPoint(key);
   const athlete = getAthlete(store, athlete_id);
   const point = techniquePoint(key)!;
@@ -58,7 +65,7 @@ export function pointView(store: Store, athlete_id: number, key: string, today: 
             asCondition(condition),
             addDays(today, -SHOWN_DAYS),
           );
-          return quantityCourse(quantity, history, today, growing);
+          return quantityCourse(quantity, history, today, growing, length);
         })
         .filter((course) => course.repetitions.length > 0)
     : [];

@@ -11,6 +11,7 @@ import { addDays } from './dates.ts';
 import { isGrowing } from './growth.ts';
 import { judge } from './judge.ts';
 import { planTotals } from './plan-totals.ts';
+import type { LengthUnit } from './quantity-words.ts';
 import { listRatings } from './ratings.ts';
 import { getSessionPlan, runningOrder } from './session-plans.ts';
 import { stopAdvice } from './stop-advice.ts';
@@ -19,23 +20,26 @@ import { type Condition, conditionOf, type HistoryValue, valueHistory } from './
 
 /** No baseline reaches further back (dsp/athlete/baseline.ts: 180 days for adults). */
 const HISTORY_DAYS = 181;
+/** A baseline rests on the latest 40; the rest leaves room for today's own. */
+const HISTORY_MOST = 64;
 
 /** Answers of the last few sessions, each with the state of the database that it was made of. */
-const answers = new WeakMap<Store, Map<number, { state: string; view: FieldView }>>();
+const answers = new WeakMap<Store, Map<string, { state: string; view: FieldView }>>();
 const ANSWERS_KEPT = 20;
 
 /**
  * Everything the field screen shows of a session: athletes in running order, each with the latest repetition judged.
  * Several devices ask every two seconds, so an answer is made anew only after something was written.
  */
-export function fieldView(store: Store, session_id: number): FieldView {
+export function fieldView(store: Store, session_id: number, length: LengthUnit = 'm'): FieldView {
   const state = writtenState(store);
-  const known = answers.get(store) ?? new Map<number, { state: string; view: FieldView }>();
-  const last = known.get(session_id);
+  const known = answers.get(store) ?? new Map<string, { state: string; view: FieldView }>();
+  const key = `${session_id}.${length}`;
+  const last = known.get(key);
   if (last?.state === state) return { ...last.view, answered_utc: nowUtc() };
-  const view = makeFieldView(store, session_id);
+  const view = makeFieldView(store, session_id, length);
   if (known.size >= ANSWERS_KEPT) known.clear();
-  known.set(session_id, { state, view });
+  known.set(key, { state, view });
   answers.set(store, known);
   return view;
 }
@@ -46,7 +50,7 @@ function writtenState(store: Store): string {
   return `${own}.${store.database.pragma('data_version', { simple: true })}`;
 }
 
-function makeFieldView(store: Store, session_id: number): FieldView {
+function makeFieldView(store: Store, session_id: number, length: LengthUnit): FieldView {
   const session = getSessionWithRepetitions(store, session_id);
   const { stop_rule } = readCoachSettings(store);
   const { sets } = getSessionPlan(store, session_id);
@@ -58,7 +62,15 @@ function makeFieldView(store: Store, session_id: number): FieldView {
   const ran = session.repetitions.filter((repetition) => repetition.state !== 'planned');
   const athletes = runningOrder(store, session_id).map((athlete_id) => {
     const own = ran.filter((repetition) => repetition.athlete_id === athlete_id);
-    return fieldAthlete(store, { athlete_id, name: names.get(athlete_id) ?? '?' }, own, sets, session, stop_rule);
+    return fieldAthlete(
+      store,
+      { athlete_id, name: names.get(athlete_id) ?? '?' },
+      own,
+      sets,
+      session,
+      stop_rule,
+      length,
+    );
   });
   return {
     session_id,
@@ -79,16 +91,18 @@ export function judgeRepetition(
   surface: string | null,
   quantities: readonly string[],
   stop_after: number | null,
+  length: LengthUnit = 'm',
 ): Judgement[] {
   const condition: Condition = { ...conditionOf(repetition), surface: repetition.surface ?? surface };
   const date = repetition.session_date;
   const growing = isGrowing(store, repetition.athlete_id, date);
+  const from = addDays(date, -HISTORY_DAYS);
   return quantities.flatMap((quantity) => {
-    const history = valueHistory(store, repetition.athlete_id, quantity, condition, addDays(date, -HISTORY_DAYS), date);
+    const history = valueHistory(store, repetition.athlete_id, quantity, condition, from, date, HISTORY_MOST);
     const own = history.find((entry) => entry.repetition_id === repetition.repetition_id);
     if (!own) return [];
     const earlier = history.filter((entry) => isBefore(entry, own));
-    return [judge({ ...own, quantity }, earlier, { date, growing, stop_after })];
+    return [judge({ ...own, quantity }, earlier, { date, growing, stop_after, length })];
   });
 }
 
@@ -112,6 +126,7 @@ function fieldAthlete(
   sets: readonly PlanSet[],
   session: { session_date: string; surface: string | null },
   stop_rule: FieldView['stop_rule'],
+  length: LengthUnit,
 ): FieldAthlete {
   const point = pointOn(store, athlete.athlete_id, session.session_date);
   const latest = latestOf(own);
@@ -123,6 +138,7 @@ function fieldAthlete(
           session.surface,
           quantitiesToJudge(point?.quantity ?? null),
           stop_rule.beyond_in_a_row,
+          length,
         )
       : [];
   const sentence = leadingSentence(judgements, latest, point?.quantity ?? null);

@@ -2,6 +2,7 @@ import { judgeRepetition } from '../../dsp/athlete/judge-repetition.ts';
 import type { Judgement } from '../../shared/schemas/coach/judgement.ts';
 import type { RepetitionValueRow } from './coach-tables.ts';
 import { isWorse } from './technique-points.ts';
+import type { LengthUnit } from './quantity-words.ts';
 import { sidesOf } from './sides.ts';
 import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
@@ -20,6 +21,8 @@ export interface JudgeOptions {
   growing: boolean;
   /** Repetitions in a row beyond normal after which the sentence says to consider stopping; null: never. */
   stop_after: number | null;
+  /** Unit of lengths in the sentences. */
+  length?: LengthUnit;
 }
 
 /**
@@ -27,7 +30,7 @@ export interface JudgeOptions {
  * @param history the same quantity at the same effort and course, oldest first, all before this repetition
  */
 export function judge(value: JudgedValue, history: readonly HistoryValue[], options: JudgeOptions): Judgement {
-  const { date, growing, stop_after } = options;
+  const { date, growing, stop_after, length } = options;
   const before = history.filter((entry) => entry.session_date < date);
   const today = history.filter((entry) => entry.session_date === date);
   const normal = normalBasis(value.quantity, before, today, date, growing);
@@ -44,10 +47,10 @@ export function judge(value: JudgedValue, history: readonly HistoryValue[], opti
     beyond_in_a_row,
     left: sideOf(value.left_value, value.left_sd, value.left_n),
     right: sideOf(value.right_value, value.right_sd, value.right_n),
-    side_sentence: sidesOf(value)?.sentence ?? '',
+    side_sentence: sidesOf(value, length)?.sentence ?? '',
     earlier_today: today.map((entry) => entry.value),
   };
-  return { ...judgement, sentence: verdictSentence(judgement, stop_after) };
+  return { ...judgement, sentence: verdictSentence(judgement, stop_after, length) };
 }
 
 /** The verdict on the last of today's values, and how many in a row were beyond in the same direction. */

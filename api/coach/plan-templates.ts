@@ -1,5 +1,6 @@
 /** Sessions to start from. Common practice of the trade; every number is the coach's to change. */
-import type { PlanSet, PlanTemplate, SetKind } from '../../shared/schemas/coach/plan.ts';
+import type { SetKind } from '../../shared/coach-words.ts';
+import type { PlanSet, PlanTemplate } from '../../shared/schemas/coach/plan.ts';
 import { METRES_PER_YARD } from '../../shared/units.ts';
 import type { StartStyle } from '../../shared/words.ts';
 

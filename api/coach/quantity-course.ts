@@ -4,6 +4,7 @@ import { addDays } from './dates.ts';
 import { normalBasis, toBaselineValue, toNormal, DAY_ZERO } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
 import { trendSentence } from './course-sentences.ts';
+import type { LengthUnit } from './quantity-words.ts';
 import { sidesOfSeveral } from './sides.ts';
 
 /**
@@ -38,6 +39,7 @@ export function quantityCourse(
   history: readonly HistoryValue[],
   date: string,
   growing: boolean,
+  length: LengthUnit = 'm',
 ): QuantityCourse {
   const line = trend(history.map(toBaselineValue));
   const bySession = groupBySession(history);
@@ -70,8 +72,8 @@ export function quantityCourse(
     })),
     trend: shownTrend,
     normal: normal && toNormal(normal),
-    sides: last ? sidesOfSeveral(quantity, bySession.get(last.session_id) ?? []) : null,
-    sentence: trendSentence(quantity, sessions, shownTrend),
+    sides: last ? sidesOfSeveral(quantity, bySession.get(last.session_id) ?? [], length) : null,
+    sentence: trendSentence(quantity, sessions, shownTrend, length),
   };
 }
 

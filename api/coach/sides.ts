@@ -2,19 +2,20 @@ import { compareSides, type SideSpread } from '../../dsp/athlete/side-difference
 import type { SideView } from '../../shared/schemas/coach/course-view.ts';
 import type { RepetitionValueRow } from './coach-tables.ts';
 import { sideSentence } from './course-sentences.ts';
+import type { LengthUnit } from './quantity-words.ts';
 
 type Sided = Pick<RepetitionValueRow, 'left_value' | 'left_sd' | 'left_n' | 'right_value' | 'right_sd' | 'right_n'>;
 
 /** Left against right in one repetition, contact by contact. */
-export function sidesOf(value: Sided & { quantity: string }): SideView | null {
-  return sidesOfSeveral(value.quantity, [value]);
+export function sidesOf(value: Sided & { quantity: string }, length: LengthUnit = 'm'): SideView | null {
+  return sidesOfSeveral(value.quantity, [value], length);
 }
 
 /**
  * Left against right over several repetitions of one session.
  * @returns null where a side has fewer than two contacts, or the quantity is itself a difference of sides
  */
-export function sidesOfSeveral(quantity: string, values: readonly Sided[]): SideView | null {
+export function sidesOfSeveral(quantity: string, values: readonly Sided[], length: LengthUnit = 'm'): SideView | null {
   if (quantity.includes('side_difference')) return null;
   const left = poolSide(values.map((value) => [value.left_value, value.left_sd, value.left_n]));
   const right = poolSide(values.map((value) => [value.right_value, value.right_sd, value.right_n]));
@@ -30,7 +31,7 @@ export function sidesOfSeveral(quantity: string, values: readonly Sided[]): Side
     beyond_chance: compared.beyond_chance,
     beyond_within_side: compared.beyond_within_side,
   };
-  return { ...view, sentence: sideSentence(quantity, view) };
+  return { ...view, sentence: sideSentence(quantity, view, length) };
 }
 
 type SideTriple = [value: number | null, sd: number | null, n: number | null];

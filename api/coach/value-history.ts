@@ -44,12 +44,14 @@ const SELECT = `
     AND r.start_style IS @start_style
     AND (@surface IS NULL OR COALESCE(r.surface, s.surface) IS NULL OR COALESCE(r.surface, s.surface) = @surface)
     AND (@footwear IS NULL OR r.footwear IS NULL OR r.footwear = @footwear)
-  ORDER BY s.session_date, r.session_id, r.order_number, r.repetition_id`;
+  ORDER BY s.session_date DESC, r.session_id DESC, r.order_number DESC, r.repetition_id DESC
+  LIMIT @most`;
 
 /**
  * One quantity of an athlete's analysed repetitions of that effort and course, oldest first.
  * @param from first local date, inclusive
  * @param to last local date, inclusive
+ * @param most only so many of the latest
  */
 export function valueHistory(
   store: Store,
@@ -58,8 +60,10 @@ export function valueHistory(
   condition: Condition,
   from = '0000-00-00',
   to = '9999-99-99',
+  most = -1,
 ): HistoryValue[] {
-  return store.prepare(SELECT).all({ athlete_id, quantity, from, to, ...condition }) as HistoryValue[];
+  const rows = store.prepare(SELECT).all({ athlete_id, quantity, from, to, most, ...condition });
+  return (rows as HistoryValue[]).reverse();
 }
 
 /** The condition a repetition was run under. */

@@ -1,25 +1,25 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { Picture, Shape } from '../../../shared/schemas/coach/report.ts';
-import { withUnit } from '../course-sentences.ts';
+import { type LengthUnit, withUnit } from '../quantity-words.ts';
 import { PICTURE_HEIGHT, PICTURE_WIDTH } from './draw-plot.ts';
 
 const LEFT = 150;
 const RIGHT = PICTURE_WIDTH - 70;
 
 /** One line a quantity: normal variation as a bar, earlier today as rings, this one as a diamond. */
-export function drawStrips(title: string, judgements: readonly Judgement[]): Picture {
+export function drawStrips(title: string, judgements: readonly Judgement[], length: LengthUnit): Picture {
   const step = PICTURE_HEIGHT / Math.max(1, judgements.length);
   return {
     title,
     description: judgements.map((judgement) => judgement.sentence).join(' '),
     width: PICTURE_WIDTH,
     height: PICTURE_HEIGHT,
-    shapes: judgements.flatMap((judgement, index) => strip(judgement, step * (index + 0.5))),
+    shapes: judgements.flatMap((judgement, index) => strip(judgement, step * (index + 0.5), length)),
   };
 }
 
-function strip({ quantity, value, normal, earlier_today, beyond }: Judgement, y: number): Shape[] {
+function strip({ quantity, value, normal, earlier_today, beyond }: Judgement, y: number, length: LengthUnit): Shape[] {
   const all = [value, ...earlier_today, ...(normal ? [normal.low, normal.high] : [])];
   const low = Math.min(...all);
   const pad = (Math.max(...all) - low) * 0.1 || 1;
@@ -40,7 +40,7 @@ function strip({ quantity, value, normal, earlier_today, beyond }: Judgement, y:
       kind: 'text',
       x: PICTURE_WIDTH,
       y: y + 3,
-      text: withUnit(quantity, value),
+      text: withUnit(quantity, value, length),
       size: 9,
       bold: true,
       anchor: 'end',

@@ -35,7 +35,7 @@ export function monthReport(store: Store, athlete_id: number, month: string, tod
   const course = (quantity: string): QuantityCourse | null => {
     if (!condition) return null;
     const history = valueHistory(store, athlete_id, quantity, asCondition(condition), addDays(end, -SHOWN_DAYS), end);
-    return history.length > 0 ? quantityCourse(quantity, history, end, growing) : null;
+    return history.length > 0 ? quantityCourse(quantity, history, end, growing, unit) : null;
   };
   const first = course(point?.quantity ?? 'contact_time_ms') ?? course('contact_time_ms');
   const second = course(first?.quantity === 'contact_time_ms' ? 'speed_max_mps' : 'contact_time_ms');

@@ -32,6 +32,7 @@ export function repetitionReport(store: Store, repetition_id: number, unit: Leng
     session.surface,
     quantitiesToJudge(point?.quantity ?? null),
     stop_rule.beyond_in_a_row,
+    unit,
   );
   const profile = readProfile(store, repetition_id);
   const contact = judgements.find((judgement) => judgement.quantity === 'contact_time_ms');
@@ -64,7 +65,7 @@ function pictures(profile: RepetitionProfile, judgements: Judgement[], unit: Len
   return [
     profilePlot(profile, 'contact_time_ms', 'How long each foot stayed down', unit),
     profilePlot(profile, profile.contacts.some((c) => c.speed_mps !== null) ? 'speed_mps' : 'step_rate_hz', '', unit),
-    drawStrips('This repetition against your normal', judgements),
+    drawStrips('This repetition against your normal', judgements, unit),
   ];
 }
 

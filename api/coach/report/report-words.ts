@@ -1,9 +1,8 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
-import { METRES_PER_FOOT, METRES_PER_YARD } from '../../../shared/units.ts';
+import { type LengthUnit, METRES } from '../quantity-words.ts';
 import { FaultError } from '../../../shared/fault.ts';
 
-export type LengthUnit = 'm' | 'yd' | 'ft';
-const METRES: Record<LengthUnit, number> = { m: 1, yd: METRES_PER_YARD, ft: METRES_PER_FOOT };
+export type { LengthUnit };
 
 /** `40 yd`, `36.58 m`: the unit asked for, whole numbers without decimals. */
 export function distanceText(metres: number, unit: LengthUnit): string {

@@ -33,7 +33,7 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
   const quantities = quantitiesToJudge(point?.quantity ?? null);
   const judged = repetitions.map((repetition) => ({
     repetition,
-    judgements: judgeRepetition(store, repetition, session.surface, quantities, stop_rule.beyond_in_a_row),
+    judgements: judgeRepetition(store, repetition, session.surface, quantities, stop_rule.beyond_in_a_row, unit),
   }));
   const last = judged.at(-1)!.judgements;
   const fatigue = fatigueView(store, session_id).lines.find(

@@ -10,7 +10,7 @@ import {
   NewAthletePoint,
 } from '../../../shared/schemas/coach/athlete-record.ts';
 import { CourseView, PointView } from '../../../shared/schemas/coach/course-view.ts';
-import { Done, FaultAnswer, Id, LocalDate, listOf } from '../../../shared/schemas/common.ts';
+import { Done, FaultAnswer, Id, LocalDate, listOf, wordOf } from '../../../shared/schemas/common.ts';
 import { addMeasure, addPoint, changePoint, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
 import { athleteLines, athleteRecord } from '../../coach/athlete-record.ts';
 import { courseView, pointView } from '../../coach/course-view.ts';
@@ -22,7 +22,8 @@ import { localToday } from './local-today.ts';
 
 const tags = ['coach'];
 const ofAthlete = Type.Object({ athlete_id: Id });
-const onDay = Type.Object({ today: Type.Optional(LocalDate) });
+const lengthUnit = wordOf(['m', 'yd', 'ft'] as const);
+const onDay = Type.Object({ today: Type.Optional(LocalDate), length: Type.Optional(lengthUnit) });
 
 export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
   app.get(
@@ -48,6 +49,7 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
         querystring: Type.Object({
           quantity: Type.Optional(Type.String({ maxLength: 60 })),
           condition: Type.Optional(Type.String({ maxLength: 80 })),
+          length: Type.Optional(lengthUnit),
           today: Type.Optional(LocalDate),
         }),
         response: { 200: CourseView, default: FaultAnswer },
@@ -66,7 +68,8 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
         response: { 200: PointView, default: FaultAnswer },
       },
     },
-    async ({ params, query }) => pointView(store, params.athlete_id, params.point, query.today ?? localToday()),
+    async ({ params, query }) =>
+      pointView(store, params.athlete_id, params.point, query.today ?? localToday(), query.length),
   );
 
   app.get(

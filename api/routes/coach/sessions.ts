@@ -3,7 +3,7 @@ import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
 import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
-import { FaultAnswer, Id, listOf } from '../../../shared/schemas/common.ts';
+import { FaultAnswer, Id, listOf, wordOf } from '../../../shared/schemas/common.ts';
 import { fatigueView } from '../../coach/fatigue-view.ts';
 import { fieldView } from '../../coach/field-view.ts';
 import { listRatings, setRating } from '../../coach/ratings.ts';
@@ -12,6 +12,8 @@ import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/sessi
 import type { ApiRoutes } from '../../context.ts';
 
 const tags = ['coach'];
+/** Unit of lengths in the sentences. */
+const inUnit = Type.Object({ length: Type.Optional(wordOf(['m', 'yd', 'ft'] as const)) });
 const ofSession = Type.Object({ session_id: Id });
 
 export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
@@ -37,8 +39,8 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
 
   app.get(
     '/coach/sessions/:session_id/field',
-    { schema: { tags, params: ofSession, response: { 200: FieldView, default: FaultAnswer } } },
-    async ({ params }) => fieldView(store, params.session_id),
+    { schema: { tags, params: ofSession, querystring: inUnit, response: { 200: FieldView, default: FaultAnswer } } },
+    async ({ params, query }) => fieldView(store, params.session_id, query.length),
   );
 
   app.get(
@@ -50,8 +52,15 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
   const ofRepetition = Type.Object({ repetition_id: Id });
   app.get(
     '/coach/repetitions/:repetition_id/judgements',
-    { schema: { tags, params: ofRepetition, response: { 200: RepetitionJudgements, default: FaultAnswer } } },
-    async ({ params }) => repetitionJudgements(store, params.repetition_id),
+    {
+      schema: {
+        tags,
+        params: ofRepetition,
+        querystring: inUnit,
+        response: { 200: RepetitionJudgements, default: FaultAnswer },
+      },
+    },
+    async ({ params, query }) => repetitionJudgements(store, params.repetition_id, query.length),
   );
 
   app.get(

@@ -73,6 +73,8 @@ describe('over time', () => {
     setRating(store, 3, 'rhythm', { rating: 4, note: 'better' });
     const view = pointView(store, athlete_id, 'rhythm', today);
     expect(view.courses.map((course) => course.quantity)).toEqual(['step_rate_hz', 'step_length_m', 'speed_max_mps']);
+    const inYards = pointView(store, athlete_id, 'rhythm', today, 'yd').courses[1];
+    expect(inYards.sentence).toMatch(/^Step length about \d\.\d\d yd: no trend/);
     expect(view.periods).toMatchObject([{ from_date: START, note: 'longer steps' }]);
     expect(view.ratings).toMatchObject([{ rating: 4, note: 'better', date: START }]);
     expect(() => pointView(store, athlete_id, 'flapping', today)).toThrow(/must be one of/);

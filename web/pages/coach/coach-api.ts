@@ -11,6 +11,7 @@ import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-vie
 import type { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
 import type { NewSprintTest, SprintTest, SprintTestChange } from '../../../shared/schemas/coach/sprint-test.ts';
 import type { NewStrengthRecord, StrengthRecord } from '../../../shared/schemas/coach/strength.ts';
+import { preferences } from '../../app/preferences.ts';
 import { client } from '../../client.ts';
 
 /** This device's date: a coach's 'today' is where the coach stands. */
@@ -27,12 +28,13 @@ export const coachPaths = {
   sprintTests: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/sprint-tests?today=${localToday()}`,
   strength: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/strength`,
   course: (athlete_id: number | string, query: string) => `/coach/athletes/${athlete_id}/course?${query}`,
-  point: (athlete_id: number | string, point: string) => `/coach/athletes/${athlete_id}/points/${point}`,
+  point: (athlete_id: number | string, point: string) =>
+    `/coach/athletes/${athlete_id}/points/${point}?today=${localToday()}&length=${preferences.value.length}`,
   points: '/coach/technique-points',
   templates: '/coach/templates',
   settings: '/coach/settings',
   plan: (session_id: number | string) => `/coach/sessions/${session_id}/plan`,
-  field: (session_id: number | string) => `/coach/sessions/${session_id}/field`,
+  field: (session_id: number | string) => `/coach/sessions/${session_id}/field?length=${preferences.value.length}`,
   fatigue: (session_id: number | string) => `/coach/sessions/${session_id}/fatigue`,
 };
 

@@ -1,7 +1,6 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
 import { METRES_PER_YARD } from '../../../shared/units.ts';
-import { type Display, displayField, formatDistance, formatNumber } from '../../app/format.ts';
-import { preferences } from '../../app/preferences.ts';
+import { type Display, displayField, formatCourse, formatNumber } from '../../app/format.ts';
 
 /** Label, unit, decimals and factor of a coach's quantity, in the user's units. */
 export function displayQuantity(quantity: string): Display {
@@ -29,12 +28,9 @@ export function showQuantity(quantity: string, value: number | null | undefined)
   return value === null || value === undefined ? '–' : `${showValue(quantity, value)}${shownUnit}`;
 }
 
-/** A course as the coach names it: in the user's unit, but a course of whole yards is never said in odd metres. */
+/** A course as it was laid out. Lists group courses to 0.1 m; one of whole yards is said in whole yards. */
 export function courseText(metres: number): string {
   const yards = Math.round(metres / METRES_PER_YARD);
   const isYards = Math.abs(yards * METRES_PER_YARD - metres) < 0.06;
-  const isMetres = Math.abs(Math.round(metres * 2) / 2 - metres) < 0.006;
-  return preferences.value.length === 'm' && isYards && !isMetres
-    ? `${yards} yd`
-    : formatDistance(isYards ? yards * METRES_PER_YARD : metres);
+  return formatCourse(isYards ? yards * METRES_PER_YARD : metres);
 }

@@ -2,6 +2,7 @@ import '../coach.css';
 import type { CourseView, RunCondition } from '../../../../shared/schemas/coach/course-view.ts';
 import type { StartStyle } from '../../../../shared/words.ts';
 import { START_STYLE_WORDS } from '../../../app/describe.ts';
+import { preferences } from '../../../app/preferences.ts';
 import { type PageProps, setQuery } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { EmptyState } from '../../../parts/empty-state.tsx';
@@ -28,7 +29,12 @@ const FIRST = [
 export default function CoursePage({ params, query }: PageProps) {
   const quantity = query.get('quantity') ?? 'contact_time_ms';
   const condition = query.get('condition');
-  const question = new URLSearchParams({ quantity, today: localToday(), ...(condition === null ? {} : { condition }) });
+  const question = new URLSearchParams({
+    quantity,
+    today: localToday(),
+    length: preferences.value.length,
+    ...(condition === null ? {} : { condition }),
+  });
   const view = useResource<CourseView>(coachPaths.course(params.athlete_id, question.toString()));
   return (
     <ResourceView resource={view} name="the course over time">

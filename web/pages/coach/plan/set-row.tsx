@@ -1,4 +1,5 @@
-import { type PlanSet, SET_KINDS, type SetKind } from '../../../../shared/schemas/coach/plan.ts';
+import { SET_KINDS, type SetKind } from '../../../../shared/coach-words.ts';
+import type { PlanSet } from '../../../../shared/schemas/coach/plan.ts';
 import { METRES_PER_YARD } from '../../../../shared/units.ts';
 import { START_STYLES, type StartStyle } from '../../../../shared/words.ts';
 import { START_STYLE_WORDS } from '../../../app/describe.ts';

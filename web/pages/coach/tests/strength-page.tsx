@@ -1,6 +1,7 @@
 import '../coach.css';
 import { useState } from 'preact/hooks';
-import { LIFTS, type Lift, type StrengthLog, type StrengthRecord } from '../../../../shared/schemas/coach/strength.ts';
+import { LIFTS, type Lift } from '../../../../shared/coach-words.ts';
+import type { StrengthLog, StrengthRecord } from '../../../../shared/schemas/coach/strength.ts';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { Fault } from '../../../../shared/fault.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
