@@ -1,5 +1,5 @@
 /** The invented club: nobody here exists. Each athlete has a story that the figures should show after four weeks. */
-import type { Lift } from '../../shared/schemas/coach/strength.ts';
+import type { Lift } from '../../shared/coach-words.ts';
 import { makeRandom } from '../random.ts';
 import type { Runner } from '../motion/runner.ts';
 

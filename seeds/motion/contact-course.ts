@@ -2,7 +2,7 @@
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { BALL, type ContactMechanics, type FootShape, type FootState, soleDepth } from './foot-contact.ts';
 import type { Gait } from './gait.ts';
-import type { Plant } from './plan-repetition.ts';
+import type { Plant } from './step-ground.ts';
 import type { Runner } from './runner.ts';
 
 /** From standing, heel and knee begin to move this long before the foot leaves. */

@@ -9,7 +9,7 @@ import { bodyLoad, contactMechanics, touchdownState } from './contact-course.ts'
 import { type ContactRun, footShape, runContact, soleDepth } from './foot-contact.ts';
 import { drawGait, type Gait } from './gait.ts';
 import { AFTER_S, pitchCourse } from './pitch-course.ts';
-import type { Plant, Travel } from './plan-repetition.ts';
+import type { Plant, Travel } from './step-ground.ts';
 import type { Runner } from './runner.ts';
 import { stanceShank, standingShank } from './shank-course.ts';
 import { SideMotion } from './side-motion.ts';

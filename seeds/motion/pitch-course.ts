@@ -1,6 +1,6 @@
 import { HEEL_RISE_S, PITCH_GROWS_S } from './contact-course.ts';
 import type { Gait } from './gait.ts';
-import type { Plant } from './plan-repetition.ts';
+import type { Plant } from './step-ground.ts';
 import { joinedPath, minimumJerkPath, type PathState, type SmoothPath } from './smooth-path.ts';
 
 /** The intended paths of a contact run on for this long after toe-off, until the swing takes over. */

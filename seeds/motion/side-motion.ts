@@ -1,6 +1,6 @@
 /** Roll, yaw and side sway of one leg: small motion outside the sagittal plane, from a few turning points a stride. */
 import type { Gait } from './gait.ts';
-import type { Plant } from './plan-repetition.ts';
+import type { Plant } from './step-ground.ts';
 import type { Runner } from './runner.ts';
 
 type TurningPoint = [time_s: number, value: number];

@@ -6,7 +6,7 @@ import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { ContactRun, FootState } from './foot-contact.ts';
 import { type Gait, SWING_SHARES } from './gait.ts';
 import { AFTER_S } from './pitch-course.ts';
-import { distanceAt, type Plant, type Travel } from './plan-repetition.ts';
+import { distanceAt, type Plant, type Travel } from './step-ground.ts';
 import type { Runner } from './runner.ts';
 import { SHANK_GROWS_S } from './shank-course.ts';
 import { minimumJerkPath, type PathState, type SmoothPath } from './smooth-path.ts';
