@@ -1,10 +1,9 @@
+import { SET_KINDS } from '../../coach-words.ts';
 import { type Static, Type } from 'typebox';
 import { Id, LocalDate, Nullable, StartStyleWord, wordOf } from '../common.ts';
 import { Sourced } from './caution.ts';
 
 /** What a set of repetitions is for. Only speed sets count against the full-speed yardage. */
-export const SET_KINDS = ['warm_up', 'technique', 'speed', 'sprint_test'] as const;
-export type SetKind = (typeof SET_KINDS)[number];
 
 export const PlanSet = Type.Object({
   kind: wordOf(SET_KINDS),

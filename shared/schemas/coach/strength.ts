@@ -1,16 +1,7 @@
+import { LIFTS } from '../../coach-words.ts';
 import { type Static, Type } from 'typebox';
 import { Sourced } from './caution.ts';
 import { Id, LocalDate, Nullable, wordOf } from '../common.ts';
-
-export const LIFTS = [
-  'parallel_squat',
-  'straight_leg_deadlift',
-  'deadlift',
-  'bench_press',
-  'power_clean',
-  'other',
-] as const;
-export type Lift = (typeof LIFTS)[number];
 
 const fields = {
   date: LocalDate,
