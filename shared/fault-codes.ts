@@ -89,6 +89,7 @@ export const FAULT_CODES = {
   NOT_A_RECORDING: 'A text file holds no table of numbers.',
   COLUMN_MISSING: 'A recording lacks an axis of acceleration.',
   ACCELERATION_WITHOUT_GRAVITY: 'A recording holds only acceleration from which gravity was taken off.',
+  ROWS_BY_QUANTITY: 'Acceleration and angular rate stand in rows of their own.',
   RATE_MISSING: 'A recording has neither time nor a sampling rate.',
   RATE_LOW: 'The sampling rate is too low for contact times.',
   RATE_DISAGREES: 'The stated sampling rate is not the one the time column shows.',

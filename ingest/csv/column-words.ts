@@ -200,7 +200,6 @@ export const RIGHT_WORDS = [
   'droit',
   'derecha',
   'derecho',
-  'der',
   'destra',
   'destro',
   'dx',

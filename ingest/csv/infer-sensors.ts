@@ -30,6 +30,8 @@ export function inferSensors(names: ColumnName[], head: HeadTable, file: string,
     const plain = plainTriple(names, head, evidence);
     if (plain) complete = [{ side: plain[0].side, group: plain[0].group, triple: plain, found: [] }];
   }
+  const named = names.some((name) => name.kind !== null && name.kind !== 'time' && name.kind !== 'counter');
+  if (complete.length === 0 && accs.length === 0 && !named) return [sensorByNumbers(names, head, file, evidence)];
   if (complete.length === 0) throw missing(names, accs, file);
   const withGravity = complete.filter((group) => !group.triple![0].without_gravity);
   if (withGravity.length === 0) throw withoutGravity(complete[0].triple!, file);
@@ -58,6 +60,7 @@ export function inferSensors(names: ColumnName[], head: HeadTable, file: string,
       because: 'names, units and letters of the axes',
       source: 'written',
     });
+    if (gyr) refuseRowsByQuantity(group.triple!, gyr.triple!, head, file);
     evidence.push({
       about: 'gyroscope',
       decided: gyr ? gyr.triple!.map((column) => `"${column.name}"`).join(', ') : 'none',
@@ -65,6 +68,26 @@ export function inferSensors(names: ColumnName[], head: HeadTable, file: string,
       source: 'written',
     });
     return { side: group.side, acc: group.triple!, gyr: gyr?.triple ?? null };
+  });
+}
+
+/** Acceleration in some rows and angular rate in others: two streams woven into one table. */
+function refuseRowsByQuantity(acc: Triple, gyr: Triple, head: HeadTable, file: string): void {
+  let accAlone = 0;
+  let gyrAlone = 0;
+  for (let row = 0; row < head.rows; row++) {
+    const [hasAcc, hasGyr] = [acc, gyr].map((triple) =>
+      triple.some(({ index }) => !Number.isNaN(head.numbers[index][row])),
+    );
+    if (hasAcc && !hasGyr) accAlone++;
+    if (hasGyr && !hasAcc) gyrAlone++;
+  }
+  if (accAlone < 0.2 * head.rows || gyrAlone < 0.2 * head.rows) return;
+  throw new FaultError({
+    code: 'ROWS_BY_QUANTITY',
+    message: `${file}: acceleration ("${acc[0].name}") and angular rate ("${gyr[0].name}") stand in rows of their own; expected both in every row. The file was refused.`,
+    where: { file },
+    hint: 'Export both side by side, at one rate.',
   });
 }
 

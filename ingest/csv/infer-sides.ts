@@ -22,9 +22,15 @@ export function sideInWords(text: string): Side {
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .toLowerCase()
     .split(/[^\p{L}]+/u);
-  const left = words.some((word) => LEFT_WORDS.includes(word));
-  const right = words.some((word) => RIGHT_WORDS.includes(word));
-  return left === right ? 'unknown' : left ? 'left' : 'right';
+  // A whole word tells more than a letter: the R of 'R2_left' is no side.
+  for (const sure of [true, false]) {
+    const said = words.filter((word) => !sure || word.length > 2);
+    const left = said.some((word) => LEFT_WORDS.includes(word));
+    const right = said.some((word) => RIGHT_WORDS.includes(word));
+    if (left !== right) return left ? 'left' : 'right';
+    if (left && right) return 'unknown';
+  }
+  return 'unknown';
 }
 
 /**

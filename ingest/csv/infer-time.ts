@@ -54,6 +54,7 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     const rate_hz = told.time.rate_hz ?? situation.rate_hz ?? situation.preamble.rate_hz;
     return { ...base, ...told.time, rate_hz };
   }
+  refuseTwoClocks(situation);
   const written = textTime(situation, base);
   if (written) return { ...written, ...told?.time };
   const column = chooseNumericTime(situation);
@@ -76,6 +77,21 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     }) and no sampling rate; one of them is needed. The file was refused.`,
     where: { file: situation.file },
     hint: 'Give the sampling rate, for example --rate 500hz.',
+  });
+}
+
+/** Side by side in one file, each foot may have a clock of its own: then rows do not belong together. */
+function refuseTwoClocks({ names, head, file }: TimeSituation): void {
+  const of = (side: string) => names.find((name) => name.kind === 'time' && name.side === side);
+  const [left, right] = [of('left'), of('right')];
+  if (!left || !right) return;
+  const [a, b] = [head.numbers[left.index], head.numbers[right.index]];
+  if (a.every((value, row) => value === b[row] || Number.isNaN(value))) return;
+  throw new LayoutQuestion(file, {
+    about: 'time',
+    found: `a clock for each foot ("${left.name}", "${right.name}") whose stamps differ from row to row`,
+    choices: [],
+    hint: 'Give one file a sensor: they are put on one clock afterwards.',
   });
 }
 

@@ -43,6 +43,23 @@ const COMPOUND_KIND: Record<string, ColumnKind> = {
   v: 'other',
 };
 
+/** Axes named by direction or by turn; which one is called x only decides the name, not what is measured. */
+const AXIS_WORDS: Record<string, Axis> = {
+  ap: 'x',
+  ml: 'y',
+  vt: 'z',
+  vert: 'z',
+  vertical: 'z',
+  roll: 'x',
+  pitch: 'y',
+  yaw: 'z',
+};
+
+/** Roll in degrees is an orientation, not a rate. */
+function unitIsAngle(unit: Unit | null): boolean {
+  return unit?.kind === 'other';
+}
+
 /**
  * Reads what a column's header says: quantity, axis, side and unit, by word in many languages, by unit and by letter.
  * @param unitCell the cell of the units row above or below, '' where there is none
@@ -77,6 +94,7 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
       axis = compound[3] as Axis;
       if (compound[1]) side = compound[1].startsWith('l') ? 'left' : 'right';
     } else if (/^[xyz]$/.test(word)) axis = word as Axis;
+    else if (AXIS_WORDS[word] && !unitIsAngle(unit)) axis = AXIS_WORDS[word];
     else if (LEFT_WORDS.includes(word)) side = 'left';
     else if (RIGHT_WORDS.includes(word)) side = 'right';
     else {

@@ -7,15 +7,17 @@ const QUOTE = 34;
 const PLUS = 43;
 const MINUS = 45;
 const ZERO = 48;
-const MOST_DIGITS = 15;
+/** Sixteen digits may pass 2^53, from where integers are no longer exact. */
+const MOST_DIGITS = 16;
+const LEAST_INEXACT = 2 ** 53;
 const POWERS = Float64Array.from({ length: MOST_DIGITS + 1 }, (_, power) => Number(`1e${power}`));
 /** Where more than this share of a block's lines is not plain, the general decoder is the faster one. */
 const MOST_ODD_SHARE = 0.3;
 
 /**
  * Reads rows of plain decimal numbers straight from the bytes. It takes only what it is sure of: digits, a sign, one decimal
- * mark, at most 15 digits, the right number of columns. Every other line goes to the general decoder, so both give the same rows.
- * A number is an integer below 2^53 divided by a power of ten up to 10^15, both exact, so the quotient is the nearest double: bit
+ * mark, at most 16 digits, the right number of columns. Every other line goes to the general decoder, so both give the same rows.
+ * A number is an integer below 2^53 divided by a power of ten up to 10^16, both exact, so the quotient is the nearest double: bit
  * for bit what Number() gives (Clinger 1990, 'How to read floating point numbers accurately', from memory).
  */
 export class PlainRows {
@@ -120,7 +122,7 @@ export class PlainRows {
           digits += decimals;
         }
         while (byte === BLANK) byte = ++at < length ? block[at] : LF;
-        if (digits === 0 || digits > MOST_DIGITS) return -1;
+        if (digits === 0 || digits > MOST_DIGITS || mantissa >= LEAST_INEXACT) return -1;
         const value = decimals === 0 ? mantissa : mantissa / POWERS[decimals];
         values[slot] = negative ? -value : value;
         measured++;

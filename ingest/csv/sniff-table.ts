@@ -103,7 +103,8 @@ function chooseDialect(lines: string[], told: LayoutCorrection['text']): Candida
   let best: Candidate | null = null;
   for (const delimiter of told?.delimiter ? [told.delimiter] : DELIMITERS) {
     for (const mark of told?.decimal_mark ? [told.decimal_mark] : (['.', ','] as const)) {
-      if (mark === ',' && delimiter === ',') continue;
+      // Comma for both can be told apart only where quotes hold the cells together.
+      if (mark === ',' && delimiter === ',' && !lines.slice(-20).some((line) => line.includes('"'))) continue;
       const candidate = tryDialect(lines, delimiter, mark);
       if (candidate && (!best || candidate.score > best.score * 1.001)) best = candidate;
     }
@@ -122,15 +123,15 @@ function valueCells(cells: string[], mark: string): number {
 }
 
 function tryDialect(lines: string[], delimiter: string, mark: '.' | ','): Candidate | null {
-  const counts = new Map<number, { rows: number; values: number }>();
+  const counts = new Map<number, { rows: number; values: number; openEnds: number }>();
   const perLine = lines.map((line) => {
     if (line.trim() === '') return null;
     const cells = splitCells(line, delimiter);
-    if (cells.length > 1 && cells[cells.length - 1] === '') cells.pop();
     const values = valueCells(cells, mark);
     if (values < 3 || values < 0.6 * cells.filter((cell) => cell !== '').length) return null;
-    const entry = counts.get(cells.length) ?? { rows: 0, values: 0 };
+    const entry = counts.get(cells.length) ?? { rows: 0, values: 0, openEnds: 0 };
     entry.rows++;
+    if (cells[cells.length - 1] === '') entry.openEnds++;
     entry.values += values;
     counts.set(cells.length, entry);
     return cells.length;
@@ -152,7 +153,11 @@ function tryDialect(lines: string[], delimiter: string, mark: '.' | ','): Candid
     for (let next = index + 1; next < Math.min(index + 6, left); next++) if (perLine[next] === column_count) more++;
     return more >= Math.min(3, left - index - 1);
   });
-  return first_row_line < 0 ? null : { delimiter, decimal_mark: mark, column_count, first_row_line, score };
+  if (first_row_line < 0) return null;
+  // A delimiter at the end of every row opens no column.
+  const { rows, openEnds } = counts.get(column_count)!;
+  const columns = openEnds === rows ? column_count - 1 : column_count;
+  return { delimiter, decimal_mark: mark, column_count: columns, first_row_line, score };
 }
 
 function findNames(lines: string[], table: Candidate): { header: string[]; units: string[]; top: number } {
@@ -188,7 +193,7 @@ function looksLikeUnits(cells: string[]): boolean {
 
 /** Comma as delimiter and decimal mark at once cannot be undone for sure. */
 function refuseDoubleComma(lines: string[], table: Candidate, header: string[], file: string): void {
-  if (table.delimiter !== ',') return;
+  if (table.delimiter !== ',' || table.decimal_mark === ',') return;
   const rows = lines.slice(table.first_row_line, table.first_row_line + 200).map((line) => splitCells(line, ','));
   const whole = rows.flat().every((cell) => /^[+-]?\d*$/.test(cell));
   if (!whole) return;

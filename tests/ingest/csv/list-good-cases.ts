@@ -645,6 +645,158 @@ export function goodCases(): Case[] {
     'Fuss_rechts_03.csv',
   );
 
+  s = signal();
+  add(
+    'quoted-decimal-commas',
+    table({ header: PLAIN, rows: sixAxes(s, seconds(s)).map((c) => c.map((v) => `"${v.replace('.', ',')}"`)) }),
+    expected('Commas between the columns and in the numbers, held together by quotes.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'axes-by-direction',
+    table({
+      header: [
+        'time_s',
+        'acc_ap_g',
+        'acc_ml_g',
+        'acc_vert_g',
+        'roll rate (deg/s)',
+        'pitch rate (deg/s)',
+        'yaw rate (deg/s)',
+      ],
+      rows: sixAxes(s, seconds(s), ACC_G, GYR_DPS),
+    }),
+    expected('Axes named by direction and by turn.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'names-that-say-nothing',
+    table({ header: ['ch1', 'ch2', 'ch3', 'ch4', 'ch5', 'ch6', 'ch7'], rows: sixAxes(s, seconds(s), ACC_G, GYR_DPS) }),
+    expected('Names that say nothing: the data tells.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'axes-without-groups',
+    table({ header: ['t', 'x', 'y', 'z', 'x', 'y', 'z'], rows: sixAxes(s, seconds(s), ACC_G, GYR_DPS) }),
+    expected('Twice x, y, z and no more: the data tells.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'index-column-and-unix-seconds',
+    table({
+      header: ['', 'unixTime', 'AccX', 'AccY', 'AccZ', 'GyroX', 'GyroY', 'GyroZ'],
+      rows: sixAxes(s, (row) => (1_777_777_777 + row / 200).toFixed(6), ACC_G, GYR_DPS).map((c, i) => [
+        String(i),
+        ...c,
+      ]),
+    }),
+    expected('A nameless index, seconds since 1970 with microseconds.', [
+      expectSensor(s, { start_utc: '2026-05-03T03:09:37Z' }),
+    ]),
+  );
+  s = signal();
+  add(
+    'time-before-a-trigger',
+    table({ header: PLAIN, rows: sixAxes(s, (row) => (row / 200 - 0.35).toFixed(4)) }),
+    expected('Time that starts below zero.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'letters-and-foot',
+    table({
+      header: [
+        'time_s',
+        'RFoot_AccX_g',
+        'RFoot_AccY_g',
+        'RFoot_AccZ_g',
+        'RFoot_GyrX_dps',
+        'RFoot_GyrY_dps',
+        'RFoot_GyrZ_dps',
+      ],
+      rows: sixAxes(s, seconds(s), ACC_G, GYR_DPS),
+    }),
+    expected('Side and foot in one word before the quantity.', [expectSensor(s, { side: 'right' })]),
+  );
+  s = signal();
+  add(
+    'separator-line',
+    `sep=;\n${table({ header: german, rows: sixAxes(s, seconds(s), ACC_G, GYR_DPS), delimiter: ';', decimal: ',' })}`,
+    expected('A first line that tells a spreadsheet the separator.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'russian-names',
+    table({
+      header: [
+        'Время, мс',
+        'Ускорение X, м/с²',
+        'Ускорение Y, м/с²',
+        'Ускорение Z, м/с²',
+        'Угловая скорость X, град/с',
+        'Угловая скорость Y, град/с',
+        'Угловая скорость Z, град/с',
+      ],
+      rows: sixAxes(s, (row) => (row * 5).toFixed(1), undefined, GYR_DPS),
+      delimiter: ';',
+    }),
+    expected('Russian names.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'polish-names',
+    table({
+      header: [
+        'Czas [s]',
+        'Przyspieszenie X [g]',
+        'Przyspieszenie Y [g]',
+        'Przyspieszenie Z [g]',
+        'Prędkość kątowa X [°/s]',
+        'Prędkość kątowa Y [°/s]',
+        'Prędkość kątowa Z [°/s]',
+      ],
+      rows: sixAxes(s, seconds(s), ACC_G, GYR_DPS),
+      delimiter: ';',
+      decimal: ',',
+    }),
+    expected('Polish names.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'units-row-in-brackets',
+    table({
+      header: [
+        'Timestamp',
+        'Accelerometer.X',
+        'Accelerometer.Y',
+        'Accelerometer.Z',
+        'Gyroscope.X',
+        'Gyroscope.Y',
+        'Gyroscope.Z',
+      ],
+      units: ['[us]', '[m/s^2]', '[m/s^2]', '[m/s^2]', '[rad/s]', '[rad/s]', '[rad/s]'],
+      rows: sixAxes(s, (row) => String(5000 * row + 77)),
+    }),
+    expected('Units in a row of their own, in brackets.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'clock-with-colon-milliseconds',
+    table({
+      header: ['Uhrzeit', ...PLAIN.slice(1)],
+      rows: sixAxes(s, (row) => clock(36_061 + row / 200).replace('.', ':')),
+    }),
+    expected('Clock times with a colon before the milliseconds.', [expectSensor(s)]),
+  );
+  s = signal();
+  add(
+    'clock-of-twelve-hours',
+    table({
+      header: ['Time', ...PLAIN.slice(1)],
+      rows: sixAxes(s, (row) => `${clock(3600 * 11 + row / 200).replace(/^11/, '11')} PM`),
+    }),
+    expected('Clock times with PM.', [expectSensor(s)]),
+  );
+
   // Damage
   s = signal();
   const all = s.time_s.map((_, row) => row);

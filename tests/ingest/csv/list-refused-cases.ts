@@ -141,7 +141,49 @@ export function refusedCases(): Case[] {
     ask('unit'),
   );
 
+  s = signal();
+  add(
+    'ambiguous-a-clock-for-each-foot',
+    table({
+      header: [
+        'left_time_s',
+        ...PLAIN.slice(1).map((n) => `left_${n}`),
+        'right_time_s',
+        ...PLAIN.slice(1).map((n) => `right_${n}`),
+      ],
+      rows: sixAxes(s, seconds(s)).map((c, i) => [...c, (i / 200.02 + 0.4).toFixed(4), ...c.slice(1)]),
+    }),
+    'Two feet side by side, each on its own clock.',
+    ask('time'),
+  );
+  s = signal();
+  add(
+    'ambiguous-shank-and-foot',
+    table({
+      header: [
+        'time_s',
+        ...['foot', 'shank'].flatMap((place) => ['x', 'y', 'z'].map((axis) => `${place}_acc_${axis}_g`)),
+      ],
+      rows: sixAxes(s, seconds(s), ACC_G, null).map((c) => [...c, ...c.slice(1)]),
+    }),
+    'Foot and shank of one side in one file.',
+    ask('sensor', 2),
+  );
+
   // No recording, or not enough of one
+  s = signal();
+  add(
+    'quantities-in-rows-of-their-own',
+    table({
+      header: PLAIN,
+      rows: sixAxes(s, seconds(s)).flatMap((c) => [
+        [...c.slice(0, 4), '', '', ''],
+        [c[0], '', '', '', ...c.slice(4)],
+      ]),
+    }),
+    'Acceleration and angular rate in turn.',
+    { code: 'ROWS_BY_QUANTITY' },
+  );
   add('empty', '', 'Nothing.', { code: 'FILE_EMPTY' });
   add('blank-lines-only', '\n\n  \n', 'Blank lines.', { code: 'FILE_EMPTY' });
   add(
