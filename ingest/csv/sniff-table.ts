@@ -37,6 +37,8 @@ interface Candidate {
   column_count: number;
   first_row_line: number;
   score: number;
+  /** True where every row ends with a delimiter. */
+  open_ended: boolean;
 }
 
 /**
@@ -57,7 +59,16 @@ export function sniffTable(
     near.length < lines.length && !runsOn(near, chooseDialect(near, told)) ? lines.slice(0, LINES_LOOKED_AT) : near;
   const best = chooseDialect(looked, told);
   if (!best) throw noTable(lines, file);
-  const names = findNames(looked, best);
+  let names = findNames(looked, best);
+  if (names.header.length === 0 && best.open_ended) {
+    // The last column may be empty in every row and still have a name.
+    const wider = { ...best, column_count: best.column_count + 1 };
+    const named = findNames(looked, wider);
+    if (named.header.length > 0) {
+      names = named;
+      best.column_count++;
+    }
+  }
   refuseDoubleComma(looked, best, names.header, file);
   evidence.push(
     {
@@ -156,8 +167,9 @@ function tryDialect(lines: string[], delimiter: string, mark: '.' | ','): Candid
   if (first_row_line < 0) return null;
   // A delimiter at the end of every row opens no column.
   const { rows, openEnds } = counts.get(column_count)!;
-  const columns = openEnds === rows ? column_count - 1 : column_count;
-  return { delimiter, decimal_mark: mark, column_count: columns, first_row_line, score };
+  const open_ended = openEnds === rows;
+  const columns = open_ended ? column_count - 1 : column_count;
+  return { delimiter, decimal_mark: mark, column_count: columns, first_row_line, score, open_ended };
 }
 
 function findNames(lines: string[], table: Candidate): { header: string[]; units: string[]; top: number } {
