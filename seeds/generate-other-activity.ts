@@ -4,7 +4,8 @@
  */
 import type { SampleBlock } from '../shared/sample-block.ts';
 import type { Mounting } from '../shared/words.ts';
-import { drawSensor, segmentOf } from './generate-repetition.ts';
+import { segmentOf } from './generate-repetition.ts';
+import { drawSensor } from './sensor/draw-sensor.ts';
 import { type LegMotion, moveLeg } from './motion/leg-motion.ts';
 import { StepPlanner } from './motion/plan-repetition.ts';
 import { drawRunner } from './motion/runner.ts';

@@ -2,22 +2,18 @@
  * The demo: an invented club with some weeks of sessions, put in through the API like anybody's. Nothing is written behind
  * the API's back, and every figure on screen comes from signals that went through the whole analysis.
  */
-import type { Athlete } from '../shared/schemas/athlete.ts';
 import type { SessionPlanBody } from '../shared/schemas/coach/plan.ts';
 import type { NewSprintTest } from '../shared/schemas/coach/sprint-test.ts';
 import type { Group } from '../shared/schemas/group.ts';
 import type { Import, ImportAccepted } from '../shared/schemas/import.ts';
 import type { Session } from '../shared/schemas/session.ts';
-import { KILOGRAMS_PER_POUND } from '../shared/units.ts';
-import { CLUB_NAME, type ClubAthlete, clubOf } from './club/athletes.ts';
-import { type ClubRepetition, courseTime } from './club/club-repetition.ts';
+import { CLUB_NAME, clubOf } from './club/athletes.ts';
+import type { ClubRepetition } from './club/club-repetition.ts';
+import { type DemoApi, enrol, type Member } from './club/enrol.ts';
 import { RepetitionMaker } from './club/repetition-maker.ts';
-import { type ClubSession, COURSE_M, daysBefore, seasonOf } from './club/season.ts';
+import { type ClubSession, COURSE_M, seasonOf } from './club/season.ts';
 
-/** Calls on the API: the path starts after `/api`; bodies are JSON or a form. Throws what the API refuses. */
-export interface DemoApi {
-  call<Answer>(method: string, path: string, body?: unknown): Promise<Answer>;
-}
+export type { DemoApi } from './club/enrol.ts';
 
 export interface DemoOptions {
   /** Date of the latest session; today without it. */
@@ -44,12 +40,6 @@ export interface DemoResult {
 
 /** Imports that are under way at a time: enough to keep the API's threads busy. */
 const IN_FLIGHT = 4;
-
-interface Member {
-  id: number;
-  index: number;
-  story: ClubAthlete;
-}
 
 /** Loads the demo into a server. The latest session comes first, so that there is something to see within seconds. */
 export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise<DemoResult> {
@@ -103,70 +93,6 @@ function localToday(): string {
   const now = new Date();
   const two = (n: number) => String(n).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
-
-async function enrol(api: DemoApi, club: ClubAthlete[], today: string, weeks: number): Promise<Member[]> {
-  const members: Member[] = [];
-  for (const [index, story] of club.entries()) {
-    const { athlete_id } = await api.call<Athlete>('POST', '/athletes', {
-      name: story.name,
-      sex: story.sex,
-      birth_date: story.birth_date,
-      body_mass_kg: round(story.runner.body_mass_kg, 1),
-      stature_m: round(story.runner.stature_m, 2),
-      leg_length_m: round(0.53 * story.runner.stature_m, 2),
-      footwear: 'spikes',
-      notes: story.notes,
-    });
-    await api.call('POST', `/coach/athletes/${athlete_id}/points`, {
-      point: story.point,
-      from_date: daysBefore(today, story.point_since_days),
-    });
-    await api.call('PUT', `/coach/athletes/${athlete_id}/sensors`, {
-      items: (['left', 'right'] as const).map((side) => ({
-        side,
-        sensor_name: `clip ${String(index + 1).padStart(2, '0')} ${side}`,
-        mounting: 'foot',
-      })),
-    });
-    for (const { lift, load_kg } of story.strength) {
-      await api.call('POST', '/coach/strength', {
-        athlete_id,
-        date: daysBefore(today, 9),
-        lift,
-        load_kg: load_kg > 0 ? load_kg : 100 * KILOGRAMS_PER_POUND,
-        load_unit: 'kg',
-        sets: 3,
-        repetitions: lift === 'straight_leg_deadlift' ? 10 : 5,
-      });
-    }
-    await addEarlierTests(api, { id: athlete_id, index, story }, today, weeks);
-    members.push({ id: athlete_id, index, story });
-  }
-  return members;
-}
-
-/** Two tests from before the sensors came, so that a trend has a beginning. */
-async function addEarlierTests(
-  api: DemoApi,
-  { id, index, story }: Member,
-  today: string,
-  weeks: number,
-): Promise<void> {
-  for (const weeksBefore of [weeks + 3, weeks + 1]) {
-    const test: NewSprintTest = {
-      athlete_id: id,
-      date: daysBefore(today, 7 * weeksBefore - 4),
-      distance_m: COURSE_M,
-      distance_unit: 'yd',
-      start_style: 'standing',
-      timing_method: 'touch_pad_beam',
-      time_s: courseTime(story, index, 2 * weeksBefore - 1),
-      splits: [],
-      note: 'before the sensors',
-    };
-    await api.call('POST', '/coach/sprint-tests', test);
-  }
 }
 
 async function openSession(api: DemoApi, session: ClubSession, group: Group, members: Member[]): Promise<number> {
@@ -276,8 +202,4 @@ async function endOf(api: DemoApi, importId: number): Promise<Import> {
     if (state.state === 'done' || state.state === 'failed' || state.state === 'cancelled') return state;
     await new Promise((resolve) => setTimeout(resolve, wait_ms));
   }
-}
-
-function round(value: number, decimals: number): number {
-  return Math.round(value * 10 ** decimals) / 10 ** decimals;
 }

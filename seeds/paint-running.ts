@@ -8,7 +8,7 @@ import type { SampleBlock } from '../shared/sample-block.ts';
 import type { Mounting } from '../shared/words.ts';
 import { makeRandom, type Random } from './random.ts';
 import { randomRotation, readSensor, type SegmentMotion, type SensorModel } from './sensor/sensor-model.ts';
-import { drawSensor } from './generate-repetition.ts';
+import { drawSensor } from './sensor/draw-sensor.ts';
 
 export interface PaintedContact {
   side: 'left' | 'right';
