@@ -1,7 +1,8 @@
 import { FaultError } from '../../shared/fault.ts';
 import type { Gap } from '../../shared/sample-block.ts';
 import { SIGNAL_COLUMNS, type SignalHeader } from '../../shared/signal-wire.ts';
-import { listRecordings, readChannel } from '../store/recordings.ts';
+import { readChannel } from '../store/read-samples.ts';
+import { listRecordings } from '../store/recordings.ts';
 import type { Store } from '../store/store.ts';
 import { breakAtGaps, thinColumns } from './thin-signal.ts';
 

@@ -1,9 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { encodeSamples, readRecording } from '../../api/store/recordings.ts';
+import { readRecording } from '../../api/store/read-samples.ts';
+import { encodeSamples } from '../../api/store/recordings.ts';
 import { decodeSignal } from '../../shared/signal-wire.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import { openTestApi, sendForm, type TestApi } from '../helpers/test-api.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';
+import { openTestApi, sendForm, type TestApi } from '../helpers/test-api.ts';
 
 let api: TestApi;
 let place: { athlete_id: number; session_id: number };

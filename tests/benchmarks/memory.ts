@@ -71,7 +71,7 @@ async function writeLongFile(path: string, bytes: number): Promise<void> {
   for (let written = 0; written < bytes; ) {
     const text = rows.map((row) => `${(sample++ / 500).toFixed(3)}${row.slice(row.indexOf(','))}\n`).join('');
     written += text.length;
-    if (!out.write(text)) await new Promise((resolve) => out.once('drain', resolve));
+    if (!out.write(text)) await new Promise<void>((resolve) => out.once('drain', () => resolve()));
   }
   await new Promise((resolve) => out.end(() => resolve(null)));
 }
