@@ -64,18 +64,18 @@ export function SetRow({ number, set, onChange, onDelete, onMove }: SetRowProps)
             change({ distance_unit: unit, distance_m: distance * (unit === 'yd' ? METRES_PER_YARD : 1) })
           }
         />
-        <SelectField<StartStyle>
-          label="Start"
-          value={set.start_style}
-          options={START_STYLES.map((style) => ({ value: style, label: START_STYLE_WORDS[style] }))}
-          onChange={(start_style) => change({ start_style })}
-        />
         <NumberField
           label="Effort, %"
           value={set.effort_percent}
           min={10}
           max={110}
           onChange={(effort_percent) => change({ effort_percent })}
+        />
+        <SelectField<StartStyle>
+          label="Start"
+          value={set.start_style}
+          options={START_STYLES.map((style) => ({ value: style, label: START_STYLE_WORDS[style] }))}
+          onChange={(start_style) => change({ start_style })}
         />
         <NumberField label="Rest, s" value={set.rest_s} min={0} max={3600} onChange={(rest_s) => change({ rest_s })} />
         <label class="field plan-set-note">

@@ -1,9 +1,9 @@
 import type { TechniquePoint } from '../../../../shared/schemas/coach/technique-point.ts';
 
 /** What coaches usually try, and what the sensor cannot see. */
-export function PointText({ point }: { point: TechniquePoint }) {
+export function PointText({ point, plain = false }: { point: TechniquePoint; plain?: boolean }) {
   return (
-    <section class="sheet">
+    <section class={plain ? undefined : 'sheet'}>
       <h3>What coaches usually try</h3>
       <ul>
         {point.coaches_try.map((text) => (

@@ -21,7 +21,7 @@ export default function PointsPage() {
         {({ items }) => (
           <>
             {items.map((point) => (
-              <article key={point.key}>
+              <article class="sheet" key={point.key}>
                 <h2>{point.name}</h2>
                 <p>{point.meaning}</p>
                 <dl class="pairs">
@@ -37,9 +37,9 @@ export default function PointsPage() {
                 </dl>
                 <details class="more">
                   <summary>
-                    What to try, what the sensor cannot see<span class="visually-hidden"> ({point.name})</span>
+                    What to try<span class="visually-hidden"> ({point.name})</span>
                   </summary>
-                  <PointText point={point} />
+                  <PointText point={point} plain />
                 </details>
               </article>
             ))}
