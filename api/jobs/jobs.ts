@@ -7,14 +7,8 @@ import { conditionsOf, courseOf } from '../analysis/course-and-conditions.ts';
 import { readLayoutField } from '../analysis/read-layout-field.ts';
 import { repetitionFieldsOf } from '../analysis/repetition-fields.ts';
 import { removeSpools } from '../analysis/sample-spool.ts';
-import {
-  findDuplicateImport,
-  getImport,
-  importFields,
-  listImportFiles,
-  listImports,
-  markImport,
-} from '../store/imports.ts';
+import { findDuplicateImport } from '../store/find-duplicate-import.ts';
+import { getImport, importFields, listImportFiles, listImports, markImport } from '../store/imports.ts';
 import { removeIncompleteRawFiles } from '../store/raw-files.ts';
 import { removeIncompleteRecordings } from '../store/recordings.ts';
 import type { Store } from '../store/store.ts';
