@@ -70,6 +70,8 @@ export class FakeAdapter {
     this.alive = false;
     for (const peer of this.peers.values()) peer.sensor.linkLost();
     this.bus.disconnect();
+    // Calls that are still on their way in get no answer; the library would throw when it tried.
+    (this.bus as unknown as { _connection: { message(): void } })._connection.message = () => {};
   }
 
   /** While a search is on, every advertisement heard changes the signal strength a little. */
