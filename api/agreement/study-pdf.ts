@@ -94,7 +94,7 @@ function plotOfDifferences(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[
   const means = pairs.map((p) => (p.ours + p.reference) / (instants ? 2000 : 2));
   const differences = pairs.map((p) => p.ours - p.reference);
   const reach =
-    Math.max(...differences.map(Math.abs), Math.abs(q.lower_limit.low), Math.abs(q.upper_limit.high)) * 1.05;
+    1.05 * Math.max(1e-9, ...differences.map(Math.abs), Math.abs(q.lower_limit.low), Math.abs(q.upper_limit.high));
   const [low, high] = [Math.min(...means), Math.max(...means)];
   const sx = (value: number): number => x0 + ((value - low) / Math.max(high - low, 1e-9)) * (w - 12) + 6;
   const sy = (value: number): number => y0 + height / 2 - (value / reach) * (height / 2);

@@ -36,14 +36,18 @@ export function dataPackage(
           fields: table.columns.map(fieldOf),
           missingValues: [''],
           primaryKey: table.primary_key,
-          foreignKeys: table.foreign_keys.map(({ fields, table: resource, reference }) => ({
-            fields: fields.length === 1 ? fields[0] : fields,
-            reference: { resource, fields: reference.length === 1 ? reference[0] : reference },
-          })),
+          ...(table.foreign_keys.length > 0 ? { foreignKeys: foreignKeysOf(table) } : {}),
         },
       };
     }),
   };
+}
+
+function foreignKeysOf(table: ExportTable): object[] {
+  return table.foreign_keys.map(({ fields, table: resource, reference }) => ({
+    fields: fields.length === 1 ? fields[0] : fields,
+    reference: { resource, fields: reference.length === 1 ? reference[0] : reference },
+  }));
 }
 
 function fieldOf(column: ExportColumn): object {

@@ -11,7 +11,7 @@ export function DifferencePlot({ q, pairs }: { q: QuantityAgreement; pairs: Agre
   const means = pairs.map((p) => (p.ours + p.reference) / (instants ? 2000 : 2));
   const differences = pairs.map((p) => p.ours - p.reference);
   const reach =
-    1.05 * Math.max(...differences.map(Math.abs), Math.abs(q.lower_limit.value), Math.abs(q.upper_limit.value));
+    1.05 * Math.max(1e-9, ...differences.map(Math.abs), Math.abs(q.lower_limit.value), Math.abs(q.upper_limit.value));
   const [low, high] = [Math.min(...means), Math.max(...means)];
   const x = (value: number) => LEFT + 8 + ((value - low) / Math.max(high - low, 1e-9)) * (WIDTH - LEFT - 16);
   const y = (value: number) => ((HEIGHT - BOTTOM) * (1 - value / reach)) / 2;
