@@ -19,6 +19,8 @@ const OBLIQUITY_DEG = 7;
  * off.
  */
 const PITCH_U_DEG = 1.5;
+/** Where the vertical is borrowed from the other contacts of the foot: they lie within 1 to 2 deg of each other. */
+const BORROWED_PITCH_U_DEG = 2.5;
 /** A gyroscope's scale error, as a share of the angle turned. Common practice. */
 const SCALE_U = 0.01;
 /** Offset of a foot; the scatter from step to step is 0.5 deg. Same recordings. */
@@ -50,35 +52,55 @@ export function fillFootShape(contacts: TrackedContact[], signals: SensorSignals
     row.heel_recovery_height_m_u = Math.hypot(0.01, Math.abs(stride.rise_m) / 2, 0.03 * stride.lift_m);
   }
   const posed = contacts.flatMap((contact) => pose(contact, signals) ?? []);
-  for (const { row } of contacts) {
-    if (!posed.some((p) => p.contact.row === row))
-      row.reasons.foot_pitch_touchdown_deg = 'the foot was not seen at rest';
+  if (posed.length === 0) {
+    for (const { row } of contacts) row.reasons.foot_pitch_touchdown_deg = 'no stride shows the vertical and the way';
+    return;
   }
-  if (posed.length === 0) return;
   const up = unit(posed.map((p) => p.up).reduce(added));
   const forward = unit(posed.map((p) => p.forward).reduce(added));
   const long = longAxis(unit(posed.map((p) => p.push).reduce(added)), up, forward, posed[0].contact.row.side);
   const zero = median(posed.map((p) => pitchAt(p, long, p.flat)));
-  for (const p of posed) {
-    const { row, touchdown, toe_off } = p.contact;
-    const first = pitchAt(p, long, touchdown) - zero;
-    const last = pitchAt(p, long, toe_off!) - zero;
-    row.foot_pitch_touchdown_deg = first;
-    row.foot_pitch_toe_off_deg = last;
-    row.foot_pitch_touchdown_deg_u = pitchError(p, long, touchdown, first, row.touchdown_s_u, signals.rate_hz);
-    row.foot_pitch_toe_off_deg_u = pitchError(p, long, toe_off!, last, row.toe_off_s_u, signals.rate_hz);
-    if (row.side === 'unknown') continue;
-    const outward = row.side === 'left' ? 1 : -1;
-    const axis = unit(without(long, p.up));
-    const angle = Math.atan2(dot(cross(p.forward, axis), p.up), dot(p.forward, axis));
-    row.foot_progression_deg = (outward * angle) / RADIANS_PER_DEGREE;
-    row.foot_progression_deg_u = PROGRESSION_U_DEG;
+  for (const p of posed) fillPitch(p, long, zero, PITCH_U_DEG, signals.rate_hz);
+  for (const p of posed) fillProgression(p, long);
+  // A contact beside refused strides: the sole lies as it did in the others.
+  for (const contact of contacts) {
+    if (posed.some((p) => p.contact === contact)) continue;
+    const borrowed = pose(contact, signals, { up, forward });
+    if (borrowed) fillPitch(borrowed, long, zero, BORROWED_PITCH_U_DEG, signals.rate_hz);
+    else contact.row.reasons.foot_pitch_touchdown_deg = 'the foot was not seen at rest';
   }
 }
 
-function pose(contact: TrackedContact, signals: SensorSignals): Posed | null {
+function fillPitch(p: Posed, long: Vector3, zero: number, method_u_deg: number, rate_hz: number): void {
+  const { row, touchdown, toe_off } = p.contact;
+  const first = pitchAt(p, long, touchdown) - zero;
+  const last = pitchAt(p, long, toe_off!) - zero;
+  row.foot_pitch_touchdown_deg = first;
+  row.foot_pitch_toe_off_deg = last;
+  row.foot_pitch_touchdown_deg_u = pitchError(p, long, touchdown, first, row.touchdown_s_u, method_u_deg, rate_hz);
+  row.foot_pitch_toe_off_deg_u = pitchError(p, long, toe_off!, last, row.toe_off_s_u, method_u_deg, rate_hz);
+}
+
+function fillProgression(p: Posed, long: Vector3): void {
+  const { row } = p.contact;
+  if (row.side === 'unknown') return;
+  const outward = row.side === 'left' ? 1 : -1;
+  const axis = unit(without(long, p.up));
+  const angle = Math.atan2(dot(cross(p.forward, axis), p.up), dot(p.forward, axis));
+  row.foot_progression_deg = (outward * angle) / RADIANS_PER_DEGREE;
+  row.foot_progression_deg_u = PROGRESSION_U_DEG;
+}
+
+/**
+ * @param flatPose vertical and way in the sensor's axes when the foot is flat, for a contact whose strides give none
+ */
+function pose(
+  contact: TrackedContact,
+  signals: SensorSignals,
+  flatPose?: { up: Vector3; forward: Vector3 },
+): Posed | null {
   const rotation = contactRotation(contact, signals);
-  if (!rotation || !contact.up || !contact.forward || contact.rest === null || contact.toe_off === null) return null;
+  if (!rotation || contact.rest === null || contact.toe_off === null) return null;
   const { orientations: o } = rotation;
   const time = contact.toe_off - contact.touchdown;
   const flat = Math.round(contact.touchdown + FLAT * time);
@@ -87,6 +109,8 @@ function pose(contact: TrackedContact, signals: SensorSignals): Posed | null {
   for (let i = Math.round(contact.touchdown + PUSH_FROM * time); i <= contact.toe_off; i++) {
     push = added(push, at(signals.gyr_radps!, i));
   }
+  if (flatPose) return { contact, rotation, flat, push, ...flatPose };
+  if (!contact.up || !contact.forward) return null;
   return { contact, rotation, flat, up: toFlat(contact.up), forward: toFlat(contact.forward), push };
 }
 
@@ -100,9 +124,9 @@ function longAxis(push: Vector3, up: Vector3, forward: Vector3, side: string): V
 }
 
 /** Heel-up pitch of the long axis against the horizontal at a fractional sample, deg. */
-function pitchAt({ contact, rotation }: Posed, long: Vector3, sample: number): number {
+function pitchAt({ rotation, flat, up }: Posed, long: Vector3, sample: number): number {
   const at = (index: number): number => {
-    const sine = dot(rotation.toRest(index, long), contact.up!);
+    const sine = dot(rotation.toRest(index, long), rotation.toRest(flat, up));
     return -Math.asin(Math.max(-1, Math.min(1, sine))) / RADIANS_PER_DEGREE;
   };
   const below = Math.floor(sample);
@@ -117,10 +141,11 @@ function pitchError(
   sample: number,
   pitch: number,
   event_u_s: number | null,
+  method_u_deg: number,
   rate_hz: number,
 ): number {
   const last = posed.rotation.orientations.from + posed.rotation.orientations.quaternions.length / 4 - 1;
   const index = Math.min(last - 1, Math.max(posed.rotation.orientations.from + 1, Math.round(sample)));
   const rate = ((pitchAt(posed, long, index + 1) - pitchAt(posed, long, index - 1)) * rate_hz) / 2;
-  return Math.hypot(PITCH_U_DEG, SCALE_U * pitch, rate * (event_u_s ?? 0));
+  return Math.hypot(method_u_deg, SCALE_U * pitch, rate * (event_u_s ?? 0));
 }

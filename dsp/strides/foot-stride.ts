@@ -59,6 +59,18 @@ const LENGTH_SHARE_U = 0.015;
 const IMPACT_LEVER = 0.35;
 /** A clipped sample misses about this share of full scale. Common practice. */
 const CLIPPED_SHARE = 0.5;
+/**
+ * Clipped for longer than this in a stride, s, the accelerometer has missed what counts. In simulated sprints with a range
+ * of 16 g strides with more were wrong by 26 % and more, those with less by 5 %.
+ */
+const LONGEST_CLIPPING_S = 0.02;
+/**
+ * On level ground the foot comes back to its height. What is missing there is missing along the way as well, at about this
+ * share (simulated sprints: lengths wrong by 0.25 to 0.35 of the rise).
+ */
+const RISE_SHARE_U = 0.25;
+/** A greater rise than this in a stride is no ground, but an error, m. */
+const GREATEST_RISE_M = 0.8;
 /** Samples lost in a row: longer than this no straight line stands for them, s. */
 const LONGEST_LOSS_S = 0.03;
 /**
@@ -94,6 +106,7 @@ export function integrateStride(
     if (lostInARow > LONGEST_LOSS_S * rate_hz || !Number.isFinite(acc.x[i] + gyr.x[i]))
       return { reason: 'samples are missing in the stride' };
   }
+  if (clipped > LONGEST_CLIPPING_S * rate_hz) return { reason: 'the swing went beyond the range of the accelerometer' };
   const orientations = integrateRotation(gyr, rate_hz, from, to);
   const n = to - from;
   const turned = turnColumns(orientations, acc);
@@ -107,6 +120,8 @@ export function integrateStride(
   const horizontal = without(displacement, up);
   const duration_s = n / rate_hz;
   const rise_m = dot(displacement, up);
+  if (Math.abs(rise_m) > GREATEST_RISE_M)
+    return { reason: 'the height of the foot does not come back over the stride' };
   let lift_m = 0;
   for (let i = 0; i <= n; i++) lift_m = Math.max(lift_m, heights[i] - (rise_m * i) / n);
   const forward = unit(horizontal);
@@ -131,6 +146,7 @@ export function integrateStride(
       ROLL_HEIGHT_U_M * rolling * duration_s,
       LENGTH_SHARE_U * length_m,
       IMPACT_LEVER * lost_mps * duration_s,
+      RISE_SHARE_U * rise_m,
     ),
     lift_m,
     rise_m,
