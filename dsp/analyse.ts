@@ -7,7 +7,12 @@ import { type SensorSignals, sensorSignals } from './events/sensor-signals.ts';
 import { effectiveFilters } from './quality/effective-filters.ts';
 import { sensorQuality } from './quality/sensor-quality.ts';
 import { contactRow, limitToRate, type SidedContact } from './repetitions/contact-row.ts';
-import { findRepetitions, isRunning, type RepetitionContacts } from './repetitions/find-repetitions.ts';
+import {
+  findRepetitions,
+  isRunning,
+  type RecordedSpan,
+  type RepetitionContacts,
+} from './repetitions/find-repetitions.ts';
 import { firstMovement, liveliness } from './repetitions/first-movement.ts';
 import { otherActivity } from './repetitions/other-activity.ts';
 import { fillPhases } from './repetitions/phases.ts';
@@ -35,7 +40,7 @@ interface PreparedSensor {
 export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAULT_SETTINGS): Analysis {
   const sensors = input.sensors.map((recording) => prepare(recording, settings));
   const contacts = sensors.flatMap((sensor) => sensor.contacts);
-  const groups = findRepetitions(contacts, settings);
+  const groups = findRepetitions(contacts, sensors.map(recordedSpan), settings);
   const timed = timedRepetition(groups);
   const untimed = { ...input, course: withoutTimes(input.course) };
   const repetitions = groups.map((group, k) =>
@@ -73,6 +78,11 @@ function prepare(recording: SensorRecording, settings: AnalysisSettings): Prepar
   const { side, mounting } = recording;
   const contacts = found.map((contact) => ({ ...onCommonClock(contact, recording), side, mounting }));
   return { recording, signals, lively: liveliness(signals, settings), contacts };
+}
+
+function recordedSpan({ recording, signals }: PreparedSensor): RecordedSpan {
+  const end_s = signals.start_s + signals.length / signals.rate_hz;
+  return { side: recording.side, from_s: commonTime(signals.start_s, recording), to_s: commonTime(end_s, recording) };
 }
 
 function analyseRepetition(

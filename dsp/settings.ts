@@ -57,6 +57,8 @@ export const DEFAULT_SETTINGS = {
     max_stride_s: 0.93,
     /** A repetition has at least this many contacts of one foot. */
     min_contacts_per_foot: 2,
+    /** Each recorded foot has at least this share of a repetition's contacts; hopping has none of the other foot. */
+    least_share_per_foot: 0.2,
     /** Two contacts of one foot further apart than this are of two repetitions. */
     max_contact_gap_s: 1.4,
   },

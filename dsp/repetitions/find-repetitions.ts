@@ -1,15 +1,29 @@
+import type { Side } from '../../shared/words.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import type { SidedContact } from './contact-row.ts';
 
 /** Contacts of one repetition, both feet in time order. */
 export type RepetitionContacts = SidedContact[];
 
+/** When one side was recorded, on the common clock. */
+export interface RecordedSpan {
+  side: Side;
+  from_s: number;
+  to_s: number;
+}
+
 /**
  * Groups running contacts into repetitions. A pause longer than any running stride ends one; walking, standing, jumping and
- * hopping are left out by what running is: a flight after every contact, the leg swinging through, one foot at a time.
+ * hopping are left out by what running is: a flight after every contact, the leg swinging through, one foot at a time, and
+ * both feet by turns where both were recorded.
+ * @param spans what was recorded of each side
  */
-export function findRepetitions(contacts: SidedContact[], settings: AnalysisSettings): RepetitionContacts[] {
-  const { max_contact_gap_s, min_contacts_per_foot } = settings.running;
+export function findRepetitions(
+  contacts: SidedContact[],
+  spans: readonly RecordedSpan[],
+  settings: AnalysisSettings,
+): RepetitionContacts[] {
+  const { max_contact_gap_s, min_contacts_per_foot, least_share_per_foot } = settings.running;
   const running = contacts
     .filter((contact) => isRunning(contact, settings))
     .sort((a, b) => a.touchdown_s - b.touchdown_s);
@@ -20,8 +34,11 @@ export function findRepetitions(contacts: SidedContact[], settings: AnalysisSett
     else groups.push([contact]);
   }
   return groups.filter((group) => {
-    const sides = [...new Set(group.map((contact) => contact.side))];
-    return sides.every((side) => group.filter((contact) => contact.side === side).length >= min_contacts_per_foot);
+    const count = (side: Side): number => group.filter((contact) => contact.side === side).length;
+    const [from, to] = [group[0].touchdown_s, group[group.length - 1].touchdown_s];
+    const recorded = spans.filter(({ from_s, to_s }) => from_s <= from && to_s >= to).map(({ side }) => side);
+    const sides = [...new Set([...recorded, ...group.map((contact) => contact.side)])];
+    return sides.every((side) => count(side) >= Math.max(min_contacts_per_foot, least_share_per_foot * group.length));
   });
 }
 
