@@ -1,11 +1,12 @@
 import type { Athlete, AthleteList } from '../shared/schemas/athlete.ts';
 import type { GroupList } from '../shared/schemas/group.ts';
 import type { Import, ImportAccepted, ImportFields } from '../shared/schemas/import.ts';
-import type { Repetition, RepetitionChange } from '../shared/schemas/repetition.ts';
+import type { AnalysisAnswer, Repetition, RepetitionChange } from '../shared/schemas/repetition.ts';
 import type { NewSavedLayout, SavedLayout } from '../shared/schemas/saved-layout.ts';
 import type { NewSession, Session, SessionChange } from '../shared/schemas/session.ts';
 import type { TimingAnswer } from '../shared/schemas/timing.ts';
 import type { TimingMethod } from '../shared/words.ts';
+import { preferences } from './app/preferences.ts';
 import { client, type UploadOptions } from './client.ts';
 
 /** Paths that pages read with `useResource`, and what each answers. */
@@ -15,7 +16,10 @@ export const paths = {
   sessions: '/sessions',
   session: (session_id: number | string) => `/sessions/${session_id}`,
   repetition: (repetition_id: number | string) => `/repetitions/${repetition_id}`,
-  judgements: (repetition_id: number | string) => `/coach/repetitions/${repetition_id}/judgements`,
+  judgements: (repetition_id: number | string) =>
+    `/coach/repetitions/${repetition_id}/judgements?length=${preferences.value.length}`,
+  analyses: (repetition_id: number | string) => `/repetitions/${repetition_id}/analyses`,
+  raw: (recording_id: number) => `/api/recordings/${recording_id}/raw`,
   profile: (repetition_id: number | string) => `/repetitions/${repetition_id}/profile`,
   recording: (recording_id: number) => `/recordings/${recording_id}`,
   layouts: '/layouts',
@@ -35,6 +39,8 @@ export const api = {
   restoreSession: (session_id: number) => client.post(`${paths.session(session_id)}/restore`),
   changeRepetition: (repetition_id: number, change: RepetitionChange) =>
     client.patch<Repetition>(paths.repetition(repetition_id), change),
+  /** Measures the stored recordings again with the method of today; the earlier analysis stays. */
+  analyseAgain: (repetition_id: number) => client.post<AnalysisAnswer>(paths.analyses(repetition_id), {}),
   deleteRepetition: (repetition_id: number) => client.remove(paths.repetition(repetition_id)),
   restoreRepetition: (repetition_id: number) => client.post(`${paths.repetition(repetition_id)}/restore`),
   startImport: (form: FormData, options?: UploadOptions) => client.upload<ImportAccepted>('/imports', form, options),

@@ -1,15 +1,47 @@
+import { useState } from 'preact/hooks';
+import type { Provenance as StoredProvenance } from '../../../shared/analysis.ts';
+import type { Fault } from '../../../shared/fault.ts';
 import type { AnalysisAnswer, RecordingLine } from '../../../shared/schemas/repetition.ts';
+import { api, paths } from '../../api.ts';
+import { count } from '../../app/describe.ts';
+import { formatNumber } from '../../app/format.ts';
+import { faultOf } from '../../client.ts';
+import { FaultBox } from '../../parts/fault-box.tsx';
+
+type FilterUsed = StoredProvenance['filters'][number];
+
+function filterWords({ channel, kind, order, cutoff_hz, passes }: FilterUsed): string {
+  return `${channel}: ${kind}, order ${order}, −3 dB at ${formatNumber(cutoff_hz, 1)} Hz, ${count(passes, 'pass', 'passes')}`;
+}
 
 interface ProvenanceProps {
   analysis: AnalysisAnswer;
   recordings: RecordingLine[];
+  onChanged: () => Promise<unknown>;
 }
 
-/** What made this result, so that others can check it: version, method, settings, files. */
-export function Provenance({ analysis, recordings }: ProvenanceProps) {
+/** What made this result, so that others can check it: version, method, settings, files; and how to make it anew. */
+export function Provenance({ analysis, recordings, onChanged }: ProvenanceProps) {
+  const [fault, setFault] = useState<Fault | null>(null);
+  const [busy, setBusy] = useState(false);
+
+  async function again() {
+    setBusy(true);
+    try {
+      await api.analyseAgain(analysis.repetition_id);
+      await onChanged();
+      setFault(null);
+    } catch (error) {
+      setFault(faultOf(error));
+    } finally {
+      setBusy(false);
+    }
+  }
+
   return (
     <details class="provenance">
       <summary>How this result was made</summary>
+      {fault && <FaultBox fault={fault} />}
       <dl class="pairs">
         <dt>version</dt>
         <dd>
@@ -25,22 +57,28 @@ export function Provenance({ analysis, recordings }: ProvenanceProps) {
           <>
             <dt>{recording.side === 'unknown' ? 'file' : `${recording.side} file`}</dt>
             <dd>
-              {recording.file_name}, {recording.sampling_rate_hz?.toFixed(1) ?? '?'} Hz,{' '}
-              <code>{recording.raw_sha256}</code>
+              <a href={paths.raw(recording.recording_id)} download={recording.file_name}>
+                {recording.file_name}
+              </a>
+              , {recording.sampling_rate_hz?.toFixed(1) ?? '?'} Hz, <code>{recording.raw_sha256}</code>
             </dd>
           </>
         ))}
         {analysis.filters.map((filter, index) => (
           <>
             <dt>filter {index + 1}</dt>
-            <dd>
-              {Object.entries(filter)
-                .map(([name, value]) => `${name.replaceAll('_', ' ')} ${String(value)}`)
-                .join(', ')}
-            </dd>
+            <dd>{filterWords(filter as unknown as FilterUsed)}</dd>
           </>
         ))}
       </dl>
+      <p class="actions no-print">
+        <button type="button" disabled={busy} onClick={() => void again()}>
+          {busy ? 'Measuring ...' : 'Measure again'}
+        </button>
+        <a class="button" href="/api/docs">
+          API
+        </a>
+      </p>
     </details>
   );
 }

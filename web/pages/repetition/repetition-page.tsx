@@ -10,6 +10,7 @@ import { useResource } from '../../app/use-resource.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { Cautions } from '../../parts/cautions.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
+import { Acceleration } from './acceleration.tsx';
 import { Faults } from './faults.tsx';
 import { Headline } from './headline.tsx';
 import { QualityReport } from './quality-report.tsx';
@@ -30,6 +31,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
   const session = useResource<SessionWithRepetitions>(
     repetition.value ? paths.session(repetition.value.session_id) : null,
   );
+  const reload = () => Promise.all([repetition.reload(), profile.reload(), judgements.reload()]);
   const directory = useDirectory();
   const [selected, setSelected] = useState<number | null>(stepOf(query.get('step')));
   const select = (step: number) => {
@@ -48,7 +50,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
               repetition={value}
               athleteName={directory.athleteName(value.athlete_id)}
               siblings={siblings}
-              onChanged={() => Promise.all([repetition.reload(), profile.reload(), judgements.reload()])}
+              onChanged={reload}
             />
             {value.fault && <FaultBox fault={value.fault} />}
             {!analysis && !value.fault && (
@@ -80,6 +82,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
                   }
                 />
                 {profile.fault && <FaultBox fault={profile.fault} onRetry={() => void profile.reload()} />}
+                <Acceleration result={analysis.result} />
                 <SignalView
                   repetition_id={value.repetition_id}
                   recordings={value.recordings}
@@ -89,7 +92,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
                 />
                 <QualityReport recordings={value.recordings} quality={analysis.quality} result={analysis.result} />
                 <Cautions />
-                <Provenance analysis={analysis} recordings={value.recordings} />
+                <Provenance analysis={analysis} recordings={value.recordings} onChanged={reload} />
               </>
             )}
           </>

@@ -1,0 +1,48 @@
+import type { RepetitionResult, SpeedCurve } from '../../../shared/analysis.ts';
+import { formatNumber } from '../../app/format.ts';
+
+const FROM_WORDS: Record<SpeedCurve['from'], string> = {
+  splits: 'the splits',
+  'time and steps': 'the time over the course and the steps',
+  foot_sensor: 'the foot sensors',
+  combined: 'the times and the foot sensors together',
+};
+
+/** Figures of the acceleration: the fitted speed curve, and force and power where mass and stature are known. */
+export function Acceleration({ result }: { result: RepetitionResult }) {
+  const { speed_curve: curve, kinetics } = result;
+  if (!curve) return null;
+  const plusMinus = (value: number, u: number, decimals: number, unit: string) =>
+    `${formatNumber(value, decimals)} ± ${formatNumber(1.96 * u, decimals)} ${unit}`;
+  return (
+    <section aria-labelledby="acceleration-head">
+      <h2 id="acceleration-head">Acceleration</h2>
+      <div class="sheet">
+        <dl class="pairs">
+          <dt>top speed of the fitted curve</dt>
+          <dd>{plusMinus(curve.vmax_mps, curve.vmax_mps_u, 2, 'm/s')}</dd>
+          <dt>time constant</dt>
+          <dd>{plusMinus(curve.tau_s, curve.tau_s_u, 2, 's')}: after it, 63 % of that speed</dd>
+          {kinetics && (
+            <>
+              <dt>horizontal force at the start</dt>
+              <dd>{formatNumber(kinetics.horizontal_force_f0_n_per_kg, 1)} N/kg</dd>
+              <dt>speed at which force ends</dt>
+              <dd>{formatNumber(kinetics.velocity_v0_mps, 1)} m/s</dd>
+              <dt>greatest power</dt>
+              <dd>{formatNumber(kinetics.power_max_w_per_kg, 1)} W/kg</dd>
+              <dt>greatest ratio of force forward</dt>
+              <dd>{formatNumber(100 * kinetics.ratio_of_force_max, 0)} %</dd>
+            </>
+          )}
+        </dl>
+        <p class="small quiet">
+          Found from {FROM_WORDS[curve.from]}.
+          {kinetics
+            ? ' Force and power are estimates of a simple model, without an error of their own yet.'
+            : ' Force and power need the body mass and stature of the athlete.'}
+        </p>
+      </div>
+    </section>
+  );
+}
