@@ -59,7 +59,7 @@ function cell(contact: Contact, name: ContactQuantity): string {
   return value === null || value === undefined ? NOT_MEASURABLE : value.toFixed(CONTACT_FIELDS[name]!.decimals);
 }
 
-function summaryLines({ summary, travel, speed_curve, first_movement_s, reasons }: RepetitionResult): string {
+function summaryLines({ contacts, summary, travel, speed_curve, first_movement_s, reasons }: RepetitionResult): string {
   const atSpeed = summary.at_speed.contact_time_ms !== undefined || summary.at_speed.step_time_ms !== undefined;
   const over = atSpeed ? summary.at_speed : summary.all;
   const lines = [
@@ -77,9 +77,10 @@ function summaryLines({ summary, travel, speed_curve, first_movement_s, reasons 
   }
   const [left, right] = [summary.left.contact_time_ms, summary.right.contact_time_ms];
   if (left && right) {
-    lines.push(
-      `  ${'left / right'.padEnd(16)} contact time ${left.mean.toFixed(1)} / ${right.mean.toFixed(1)} ms, all contacts`,
-    );
+    lines.push(`  ${'left / right'.padEnd(16)} contact time ${left.mean.toFixed(1)} / ${right.mean.toFixed(1)} ms`);
+  }
+  if (contacts.some((contact) => contact.assumes_symmetry)) {
+    lines.push('  one side was recorded: flight and step values assume left and right alike');
   }
   if (first_movement_s !== null) lines.push(`  ${'first movement'.padEnd(16)} ${first_movement_s.toFixed(3)} s`);
   if (summary.speed_max_mps !== null) {
