@@ -49,6 +49,7 @@ export async function* forcePlateCases(folder: string, only = ''): AsyncGenerato
       yield {
         name,
         source: belt === null ? 'overground' : 'treadmill',
+        set: 'force plates',
         mounting,
         rate_hz: about.sampling_rate_hz,
         has_gyroscope: true,

@@ -21,6 +21,7 @@ export type Quantity = (typeof QUANTITIES)[number];
 export interface CaseResult {
   name: string;
   source: ValidationCase['source'];
+  set: string;
   mounting: ValidationCase['mounting'];
   rate_hz: number;
   has_gyroscope: boolean;
@@ -74,6 +75,7 @@ export function judgeCase(test: ValidationCase): { result: CaseResult; analysis:
     result: {
       name: test.name,
       source: test.source,
+      set: test.set,
       mounting: test.mounting,
       rate_hz: test.rate_hz,
       has_gyroscope: test.has_gyroscope,

@@ -14,6 +14,7 @@ import { pairOfSensors, type Source, type ValidationCase } from './validation-ca
 function* casesOf(
   name: string,
   source: Source,
+  set: string,
   made: GeneratedRecording,
   distance_m: number | null,
   variant = 'as recorded',
@@ -24,6 +25,7 @@ function* casesOf(
     yield {
       name,
       source,
+      set,
       mounting,
       rate_hz: blocks.left.sampling_rate_hz,
       has_gyroscope: blocks.left.gyr_radps !== null,
@@ -47,6 +49,7 @@ function* casesOf(
 export function* sprintCases(
   seeds: Iterable<number>,
   sensor: Partial<SensorModel>,
+  set = 'sprints',
   more: Partial<GenerateOptions> = {},
 ): Generator<ValidationCase> {
   for (const seed of seeds) {
@@ -59,7 +62,7 @@ export function* sprintCases(
       ...more,
     });
     const name = `sprint ${seed}: ${made.truth.repetitions[0].top_speed_mps.toFixed(1)} m/s`;
-    yield* casesOf(name, 'simulated sprint', made, more.repetitions?.[0].distance_m ?? 60);
+    yield* casesOf(name, 'simulated sprint', set, made, more.repetitions?.[0].distance_m ?? 60);
   }
 }
 
@@ -69,7 +72,7 @@ export function* steadyCases(seeds: Iterable<number>, sensor: Partial<SensorMode
   for (const seed of seeds) {
     const speed_mps = speeds[seed % speeds.length];
     const made = generateRepetition({ seed: 1000 + seed, steady: { speed_mps, duration_s: 15 }, sensor });
-    yield* casesOf(`steady ${seed}: ${speed_mps} m/s`, 'simulated steady', made, null);
+    yield* casesOf(`steady ${seed}: ${speed_mps} m/s`, 'simulated steady', 'steady running', made, null);
   }
 }
 
@@ -82,6 +85,7 @@ export function* otherActivityCases(seeds: Iterable<number>, sensor: Partial<Sen
         yield {
           name: `${kind} ${seed}`,
           source: 'simulated other',
+          set: 'other activity',
           mounting,
           rate_hz: made.sensors[mounting].left.sampling_rate_hz,
           has_gyroscope: made.sensors[mounting].left.gyr_radps !== null,
@@ -107,6 +111,7 @@ export function* paintedCases(seeds: Iterable<number>, sensor: Partial<SensorMod
       yield {
         name: `painted ${seed}: ${speed_mps.toFixed(1)} m/s`,
         source: 'painted sprint',
+        set: 'painted sprints',
         mounting,
         rate_hz: made.sensors.left.sampling_rate_hz,
         has_gyroscope: made.sensors.left.gyr_radps !== null,

@@ -28,6 +28,8 @@ export type Source =
 export interface ValidationCase {
   name: string;
   source: Source;
+  /** What the case shares with others of its kind: the line of the report it goes into. */
+  set: string;
   mounting: Mounting;
   rate_hz: number;
   has_gyroscope: boolean;
