@@ -136,7 +136,7 @@ function earliestMovement(touchdown_s: number, sensors: PreparedSensor[], settin
       return at === null ? null : commonTime(at, recording);
     })
     .filter((at) => at !== null);
-  return seen.length > 0 ? Math.min(...seen) : null;
+  return seen.length > 0 ? Math.min(...seen) - settings.start.feet_follow_s : null;
 }
 
 function commonTime(own_s: number, { clock_offset_s, clock_drift }: SensorRecording): number {

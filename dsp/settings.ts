@@ -92,16 +92,17 @@ export const DEFAULT_SETTINGS = {
   },
   start: {
     /** Stillness is judged below this: a push takes 0.1 s and more. */
-    cutoff_hz: 10,
-    /** Standing sways below these; heel rise and lean exceed them within the first centimetres. */
-    still_radps: 0.35,
-    still_mps2: 0.8,
+    cutoff_hz: 15,
+    /** Standing sways below these; the heel's rise exceeds them within the first centimetre. */
+    still_radps: 0.15,
+    still_mps2: 0.4,
     /** Set position is held at least this long. */
     still_for_s: 0.25,
     /** First touchdown follows first movement within this (reaction excluded). */
     longest_start_s: 3,
-    /** Standard uncertainty: feet stay on the ground while the trunk already leans. */
-    first_movement_u_s: 0.05,
+    /** The trunk leans before a foot or shank moves: mean of simulated standing starts, and its uncertainty. */
+    feet_follow_s: 0.025,
+    first_movement_u_s: 0.035,
   },
   foot_windows: {
     landing_before_turn: 0.02,
