@@ -71,6 +71,26 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     expect(await text('.card-head h2')).toBe(athletes[0].name);
   });
 
+  test('the live page replays four athletes of an evening, one after the other, each with a result', async () => {
+    const { items } = await server.api.call<{ items: { session_id: number; athlete_ids: number[] }[] }>(
+      'GET',
+      '/sessions',
+    );
+    const evening = items.find((item) => item.session_id !== session_id && item.athlete_ids.length === 4)!;
+    await page.goto(`${server.address}/#/live`);
+    for (const athlete_id of evening.athlete_ids) {
+      const { name } = await server.api.call<{ name: string }>('GET', `/athletes/${athlete_id}`);
+      await server.api.call('POST', '/capture/replay', { session_id: evening.session_id, athlete_id, speed: 10 });
+      const result = page.getByRole('region', { name: 'Result' }).filter({ hasText: name });
+      await result.first().waitFor({ timeout: 20_000 });
+      expect(await result.first().textContent()).toMatch(/\d+ contacts/);
+      await server.api.call('POST', '/capture/stop');
+    }
+    await picture('2b-live');
+    await page.goto(`${server.address}/#/field/${session_id}`);
+    await page.locator('.athlete-card').waitFor();
+  });
+
   test('a rating given without network is kept and sent when the network is back', async () => {
     const name = await text('.card-head h2');
     await page.context().setOffline(true);
