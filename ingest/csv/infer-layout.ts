@@ -1,11 +1,13 @@
 import { createHash } from 'node:crypto';
 import { FaultError } from '../../shared/fault.ts';
-import type { AxisTriple, Layout, LayoutCorrection, SensorColumns } from '../../shared/schemas/layout.ts';
+import type { AxisTriple, Layout, LayoutCorrection, SensorColumns, TimeColumns } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
 import type { Evidence } from './evidence.ts';
+import { gravityByRotation } from './gravity-by-rotation.ts';
+import { headPeriod } from './head-period.ts';
 import { type HeadTable, readHeadTable } from './head-table.ts';
-import { accelerationScale, gyroscopeScale, type Scale } from './infer-scale.ts';
-import { inferSensors, type Triple } from './infer-sensors.ts';
+import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
+import { inferSensors, type SensorFound, type Triple } from './infer-sensors.ts';
 import { inferSideColumn, type SideColumn, sideInWords } from './infer-sides.ts';
 import { inferTime } from './infer-time.ts';
 import { LayoutQuestion } from './layout-question.ts';
@@ -51,11 +53,24 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const head = readHeadTable(lines, shape);
   const sideColumn = inferSideColumn(names, head, file, evidence);
   const rows = sideColumn ? rowsOf(head, sideColumn) : null;
-  const known = { ...hints, told };
-  const sensors = told?.sensors
-    ? toldSensors(told.sensors, names, preamble, hints, evidence)
-    : scaledSensors(names, head, rows, preamble, known, evidence, sideColumn);
-  const time = inferTime({ file, head, names, rows, told, rate_hz: hints.rate_hz, preamble, evidence });
+  const inTime = { file, head, names, rows, told, rate_hz: hints.rate_hz, preamble };
+  const period = (time: TimeColumns) => headPeriod(time, names, head, rows, shape.decimal_mark);
+  // Nameless columns are told by how they turn together, which needs the interval; the evidence comes with the time itself.
+  const found = told?.sensors
+    ? null
+    : inferSensors(names, head, file, evidence, () => period(inferTime({ ...inTime, evidence: [] })));
+  const time = inferTime({ ...inTime, evidence });
+  const sensors = found
+    ? scaledSensors(found, {
+        head,
+        rows,
+        preamble,
+        hints: { ...hints, told },
+        evidence,
+        sideColumn,
+        period_s: period(time),
+      })
+    : toldSensors(told!.sensors!, names, preamble, hints, evidence);
   const counter =
     told?.counter !== undefined ? told.counter : findCounter(names, head, rows, time.columns as number[], evidence);
   const layout: Layout = {
@@ -141,28 +156,39 @@ function rowsOf(head: HeadTable, side: SideColumn): number[] {
   return head.text.flatMap((cells, row) => (cells[side.column] === wanted ? [row] : []));
 }
 
-function scaledSensors(
-  names: ColumnName[],
-  head: HeadTable,
-  rows: number[] | null,
-  preamble: Preamble,
-  hints: LayoutHints,
-  evidence: Evidence[],
-  sideColumn: SideColumn | null,
-): SensorColumns[] {
+interface Scaling {
+  head: HeadTable;
+  rows: number[] | null;
+  preamble: Preamble;
+  hints: LayoutHints;
+  evidence: Evidence[];
+  sideColumn: SideColumn | null;
+  period_s: number;
+}
+
+function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] {
+  const { head, rows, preamble, hints, evidence, sideColumn, period_s } = scaling;
   const { file_name: file, told } = hints;
-  const found = inferSensors(names, head, file, evidence);
   const sensors = found.map((sensor) => {
     const pick = (triple: Triple) =>
       triple.map(({ index }) =>
         rows ? Float64Array.from(rows, (row) => head.numbers[index][row]) : head.numbers[index],
       );
-    const situation = { file, written: sameUnit(sensor.acc, file), told, preamble, evidence };
     const acc = pick(sensor.acc);
-    const accScale = accelerationScale(acc, situation);
-    const gyrScale = sensor.gyr
-      ? gyroscopeScale(pick(sensor.gyr), acc, accScale, { ...situation, written: sameUnit(sensor.gyr, file) })
-      : null;
+    const gyr = sensor.gyr && pick(sensor.gyr);
+    const common = { file, told, preamble, evidence };
+    const gyrSituation = { ...common, written: sensor.gyr && sameUnit(sensor.gyr, file), gravity: null };
+    const likely = gyr && likelyGyroscopeScale(gyr, gyrSituation);
+    const gravity =
+      gyr && likely
+        ? gravityByRotation(
+            acc,
+            gyr.map((axis) => axis.map((v) => v * likely)),
+            period_s,
+          )
+        : null;
+    const accScale = accelerationScale(acc, { ...common, written: sameUnit(sensor.acc, file), gravity });
+    const gyrScale = gyr ? gyroscopeScale(gyr, acc, accScale, gyrSituation) : null;
     return {
       side: sensor.side,
       side_value: null,

@@ -19,11 +19,14 @@ const ACC_UNITS: { unit: 'g' | 'mg' | 'm/s2'; to_si: number }[] = [
 ];
 /** Counts of 1 g that 16, 14, 12 and 10 bit sensors have at ranges from 2 to 32 g. */
 const COUNTS_OF_ONE_G = [64, 128, 256, 512, 1024, 2048, 4096, 8192, 16384];
-/** Median norms of a foot or shank sensor over any recording, in g: rest, walking and running all lie within. */
-const LOWEST_MEDIAN_G = 0.6;
-const HIGHEST_MEDIAN_G = 4.6;
 /** A resting norm this near to 1 g is 1 g: sensors are off by up to a few per cent. */
 const REST_TOLERANCE = 0.06;
+/** Gravity from motion is good to this (0.98 to 1.09 g on treadmill runs of five runners). */
+const GRAVITY_TOLERANCE = 0.3;
+/** Feet stand, also in a walk: where this share of the rows lies at 1 g, that is 1 g. */
+const STANDING_SHARE = 0.2;
+/** Median norm of a foot that never rests, in g: a slow jog to a run. A sprint lies higher and is not told from m/s2 by this. */
+const MOVING_MEDIAN_G = [1.3, 7];
 
 interface Situation {
   file: string;
@@ -32,6 +35,8 @@ interface Situation {
   told: LayoutCorrection | undefined;
   preamble: Preamble;
   evidence: Evidence[];
+  /** 1 g in the unit of the column, from the motion itself; null where it cannot be told. */
+  gravity: number | null;
 }
 
 /**
@@ -62,11 +67,11 @@ export function accelerationScale(axes: Float64Array[], situation: Situation): S
     const line = preamble.lines.counts_per_g ?? `${preamble.lines.acc_range_g}; ${preamble.lines.acc_bits}`;
     return say('counts', `${perG} counts a g, from "${line}"`, 'written', G / perG);
   }
-  const possible = possibleAccelerations(facts, written?.unit === 'counts');
+  const possible = possibleAccelerations(facts, situation.gravity, written?.unit === 'counts');
   if (possible.length === 1) return say(possible[0].unit, possible[0].because, 'measured', possible[0].to_si);
   throw new LayoutQuestion(situation.file, {
     about: 'acceleration unit',
-    found: `acceleration without a unit, ${describe(facts)}`,
+    found: `acceleration without a unit, ${describe(facts, situation.gravity)}`,
     choices: possible.length > 0 ? possible.map((entry) => entry.choice) : accelerationChoices(facts),
   });
 }
@@ -76,30 +81,31 @@ interface Possible extends Scale {
   choice: LayoutChoice;
 }
 
-function possibleAccelerations(facts: NormFacts, counts: boolean): Possible[] {
+function possibleAccelerations(facts: NormFacts, gravity: number | null, counts: boolean): Possible[] {
   const possible: Possible[] = [];
+  const because = describe(facts, gravity);
+  const measured = facts.resting ?? gravity;
+  const tolerance = facts.resting !== null ? REST_TOLERANCE : GRAVITY_TOLERANCE;
+  const standing = ACC_UNITS.filter(({ to_si }) => facts.shareNear(G / to_si) > STANDING_SHARE);
   for (const { unit, to_si } of counts ? [] : ACC_UNITS) {
     const oneG = G / to_si;
+    const norm = facts.median / oneG;
+    const moving = norm > MOVING_MEDIAN_G[0] && norm < MOVING_MEDIAN_G[1];
     const fits =
-      facts.resting !== null
-        ? Math.abs(facts.resting / oneG - 1) < REST_TOLERANCE
-        : facts.median > LOWEST_MEDIAN_G * oneG &&
-          facts.median < HIGHEST_MEDIAN_G * oneG &&
-          !(unit === 'mg' && facts.whole);
-    if (fits)
-      possible.push({ unit, to_si, because: describe(facts), choice: { label: unit, correction: { acc_unit: unit } } });
+      measured !== null
+        ? Math.abs(measured / oneG - 1) < tolerance
+        : !(unit === 'mg' && facts.whole) && (standing.length === 1 ? standing[0].unit === unit : moving);
+    if (fits) possible.push({ unit, to_si, because, choice: { label: unit, correction: { acc_unit: unit } } });
   }
-  if (facts.whole && facts.resting !== null) {
-    for (const oneG of COUNTS_OF_ONE_G) {
-      if (Math.abs(facts.resting / oneG - 1) >= REST_TOLERANCE / 2) continue;
-      const label = `counts, ${oneG} a g`;
-      possible.push({
-        unit: 'counts',
-        to_si: G / oneG,
-        because: `whole numbers with ${describe(facts)}, next to ${oneG} counts a g`,
-        choice: { label, correction: { acc_counts_per_g: oneG } },
-      });
-    }
+  if (!facts.whole || measured === null) return possible;
+  for (const oneG of COUNTS_OF_ONE_G) {
+    if (Math.abs(measured / oneG - 1) >= tolerance / 2) continue;
+    possible.push({
+      unit: 'counts',
+      to_si: G / oneG,
+      because: `whole numbers with ${because}, next to ${oneG} counts a g`,
+      choice: { label: `counts, ${oneG} a g`, correction: { acc_counts_per_g: oneG } },
+    });
   }
   return possible;
 }
@@ -129,10 +135,44 @@ function checkWritten(facts: NormFacts, written: Unit, situation: Situation): vo
   });
 }
 
-function describe(facts: NormFacts): string {
-  return facts.resting !== null
-    ? `norm at rest is ${facts.resting.toPrecision(4)}`
-    : `median norm is ${facts.median.toPrecision(3)} (no rest in the rows looked at)`;
+function describe(facts: NormFacts, gravity: number | null = null): string {
+  if (facts.resting !== null) return `norm at rest is ${facts.resting.toPrecision(4)}`;
+  if (gravity !== null)
+    return `mean with the turning taken out is ${gravity.toPrecision(3)} (no rest in the rows looked at)`;
+  return `median norm is ${facts.median.toPrecision(3)} (no rest in the rows looked at)`;
+}
+
+const GYR_UNITS = { 'deg/s': RADIANS_PER_DEGREE, 'mdeg/s': RADIANS_PER_DEGREE / 1000, 'rad/s': 1 } as const;
+/** Beyond every sensor's range in rad/s, and reached in deg/s as soon as a foot moves. */
+const NO_RADIANS = 75;
+/** Beyond every sensor's range in deg/s. */
+const NO_DEGREES = 4600;
+
+/** The angular rate's likely scale, before the acceleration's is known; null where it may be counts. */
+export function likelyGyroscopeScale(axes: Float64Array[], situation: Situation): number | null {
+  const { told, written } = situation;
+  if (told?.gyr_counts_per_dps) return RADIANS_PER_DEGREE / told.gyr_counts_per_dps;
+  if (told?.gyr_unit) return GYR_UNITS[told.gyr_unit];
+  if (written?.kind === 'gyr') {
+    const peak = peakAbsolute(axes);
+    if (written.unit === 'rad/s' && peak > 2 * NO_RADIANS) throw writtenRadians(situation.file, peak);
+    return written.to_si;
+  }
+  const perDps = countsPerDps(axes, situation.preamble);
+  if (perDps) return RADIANS_PER_DEGREE / perDps;
+  const peak = peakAbsolute(axes);
+  if (written?.unit === 'counts' || (allWhole(axes) && peak > NO_DEGREES)) return null;
+  return peak > NO_DEGREES ? RADIANS_PER_DEGREE / 1000 : peak > NO_RADIANS ? RADIANS_PER_DEGREE : 1;
+}
+
+function countsPerDps(axes: Float64Array[], preamble: Preamble): number | null {
+  if (preamble.counts_per_dps) return preamble.counts_per_dps;
+  const { gyr_range_dps, acc_bits } = preamble;
+  return gyr_range_dps && acc_bits && allWhole(axes) ? 2 ** (acc_bits - 1) / gyr_range_dps : null;
+}
+
+function allWhole(axes: Float64Array[]): boolean {
+  return axes.every((axis) => axis.every((value) => Number.isNaN(value) || value % 1 === 0));
 }
 
 /**
@@ -151,7 +191,6 @@ export function gyroscopeScale(
     evidence.push({ about: 'gyroscope unit', decided, because, source });
     return { unit: decided, to_si };
   };
-  const units = { 'deg/s': RADIANS_PER_DEGREE, 'mdeg/s': RADIANS_PER_DEGREE / 1000, 'rad/s': 1 } as const;
   if (told?.gyr_counts_per_dps) {
     return say(
       'counts',
@@ -160,28 +199,26 @@ export function gyroscopeScale(
       RADIANS_PER_DEGREE / told.gyr_counts_per_dps,
     );
   }
-  if (told?.gyr_unit) return say(told.gyr_unit, 'from the layout', 'told', units[told.gyr_unit]);
-  if (written?.kind === 'gyr') return say(written.unit, 'written with the column', 'written', written.to_si);
+  if (told?.gyr_unit) return say(told.gyr_unit, 'from the layout', 'told', GYR_UNITS[told.gyr_unit]);
   const peak = peakAbsolute(axes);
-  const whole = axes.every((axis) => axis.every((value) => Number.isNaN(value) || value % 1 === 0));
-  const perDps =
-    preamble.counts_per_dps ??
-    (preamble.gyr_range_dps && preamble.acc_bits && whole
-      ? 2 ** (preamble.acc_bits - 1) / preamble.gyr_range_dps
-      : null);
+  if (written?.kind === 'gyr') {
+    return say(written.unit, 'written with the column', 'written', written.to_si);
+  }
+  const perDps = countsPerDps(axes, preamble);
   if (perDps) {
     const line = preamble.lines.counts_per_dps ?? `${preamble.lines.gyr_range_dps}; ${preamble.lines.acc_bits}`;
     return say('counts', `${perDps} counts a deg/s, from "${line}"`, 'written', RADIANS_PER_DEGREE / perDps);
   }
   const shaken_g = (normFacts(acc[0], acc[1], acc[2]).peak * accScale.to_si) / G;
   const facts = `peak ${peak.toPrecision(3)} while the acceleration peaks at ${shaken_g.toFixed(1)} g`;
-  const counts = written?.unit === 'counts' || (whole && (accScale.unit === 'counts' || peak > 4600));
+  const counts = written?.unit === 'counts' || (allWhole(axes) && (accScale.unit === 'counts' || peak > NO_DEGREES));
   if (!counts) {
     const hard = shaken_g > 4;
-    if (peak > 75 && peak < 4600) return say('deg/s', facts, 'measured', RADIANS_PER_DEGREE);
-    if (peak > 75_000) return say('mdeg/s', facts, 'measured', RADIANS_PER_DEGREE / 1000);
-    if (peak > 1.5 && peak < 75 && hard)
+    if (peak > NO_RADIANS && peak < NO_DEGREES) return say('deg/s', facts, 'measured', RADIANS_PER_DEGREE);
+    if (peak > 1000 * NO_RADIANS) return say('mdeg/s', facts, 'measured', RADIANS_PER_DEGREE / 1000);
+    if (peak > 1.5 && peak < NO_RADIANS && hard) {
       return say('rad/s', `${facts}: too much motion for ${peak.toFixed(0)} deg/s`, 'measured', 1);
+    }
   }
   throw new LayoutQuestion(situation.file, {
     about: 'gyroscope unit',
@@ -192,5 +229,16 @@ export function gyroscopeScale(
           correction: { gyr_counts_per_dps: per },
         }))
       : (['deg/s', 'rad/s'] as const).map((unit) => ({ label: unit, correction: { gyr_unit: unit } })),
+  });
+}
+
+function writtenRadians(file: string, peak: number): LayoutQuestion {
+  return new LayoutQuestion(file, {
+    about: 'gyroscope unit',
+    found: `angular rate written as rad/s that peaks at ${peak.toPrecision(3)}, beyond every sensor`,
+    choices: [
+      { label: 'deg/s', correction: { gyr_unit: 'deg/s' } },
+      { label: 'rad/s as written', correction: { gyr_unit: 'rad/s' } },
+    ],
   });
 }

@@ -1,6 +1,8 @@
 import { FaultError } from '../../shared/fault.ts';
 import type { Side } from '../../shared/words.ts';
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { Evidence } from './evidence.ts';
+import { gravityByRotation } from './gravity-by-rotation.ts';
 import type { HeadTable } from './head-table.ts';
 import { LayoutQuestion } from './layout-question.ts';
 import type { Axis, ColumnName } from './name-column.ts';
@@ -21,9 +23,15 @@ const AXES: Axis[] = ['x', 'y', 'z'];
  * Groups named columns into sensors: three axes of acceleration each, and three of angular rate where there are.
  * @throws FaultError COLUMN_MISSING, ACCELERATION_WITHOUT_GRAVITY; LayoutQuestion when several sensors claim one side
  */
-export function inferSensors(names: ColumnName[], head: HeadTable, file: string, evidence: Evidence[]): SensorFound[] {
+export function inferSensors(
+  names: ColumnName[],
+  head: HeadTable,
+  file: string,
+  evidence: Evidence[],
+  period_s: () => number,
+): SensorFound[] {
   const anonymous = names.every((name) => name.name === '');
-  if (anonymous) return [sensorByNumbers(names, head, file, evidence)];
+  if (anonymous) return [sensorByNumbers(names, head, file, evidence, period_s)];
   const accs = triples(names, 'acc');
   let complete = accs.filter((group) => group.triple !== null);
   if (complete.length === 0 && accs.length === 0) {
@@ -31,7 +39,8 @@ export function inferSensors(names: ColumnName[], head: HeadTable, file: string,
     if (plain) complete = [{ side: plain[0].side, group: plain[0].group, triple: plain, found: [] }];
   }
   const named = names.some((name) => name.kind !== null && name.kind !== 'time' && name.kind !== 'counter');
-  if (complete.length === 0 && accs.length === 0 && !named) return [sensorByNumbers(names, head, file, evidence)];
+  if (complete.length === 0 && accs.length === 0 && !named)
+    return [sensorByNumbers(names, head, file, evidence, period_s)];
   if (complete.length === 0) throw missing(names, accs, file);
   const withGravity = complete.filter((group) => !group.triple![0].without_gravity);
   if (withGravity.length === 0) throw withoutGravity(complete[0].triple!, file);
@@ -142,7 +151,13 @@ function readsGravity(triple: Triple, head: HeadTable): boolean {
 }
 
 /** No names at all: acceleration is the three columns whose norm at rest is 1 g, the gyroscope the three that rest at zero. */
-function sensorByNumbers(names: ColumnName[], head: HeadTable, file: string, evidence: Evidence[]): SensorFound {
+function sensorByNumbers(
+  names: ColumnName[],
+  head: HeadTable,
+  file: string,
+  evidence: Evidence[],
+  period_s: () => number,
+): SensorFound {
   const sensorColumns = names.filter((name) => {
     const column = head.numbers[name.index];
     return column.some((value) => !Number.isNaN(value)) && !isConstant(column) && timeFacts(name, head, null) === null;
@@ -154,6 +169,13 @@ function sensorByNumbers(names: ColumnName[], head: HeadTable, file: string, evi
   }
   const gravity = starts.filter((triple) => readsGravity(triple, head));
   const label = (triple: Triple) => `columns ${triple[0].index + 1} to ${triple[2].index + 1}`;
+  const turning = gravity.length === 0 ? turnTogether(starts, head, period_s()) : null;
+  if (turning) {
+    const because = 'without names: turned back by the others, their mean is 1 g';
+    evidence.push({ about: 'acceleration', decided: label(turning.acc), because, source: 'measured' });
+    evidence.push({ about: 'gyroscope', decided: label(turning.gyr), because, source: 'measured' });
+    return { side: 'unknown', ...turning };
+  }
   if (gravity.length !== 1) {
     throw new LayoutQuestion(file, {
       about: 'columns',
@@ -179,6 +201,21 @@ function sensorByNumbers(names: ColumnName[], head: HeadTable, file: string, evi
     source: 'measured',
   });
   return { side: 'unknown', acc: gravity[0], gyr: others.length === 1 ? others[0] : null };
+}
+
+/** The one pair of columns in which turning the first back by the second leaves 1 g; null where none or several do. */
+function turnTogether(starts: Triple[], head: HeadTable, period_s: number): { acc: Triple; gyr: Triple } | null {
+  const columns = (triple: Triple) => triple.map((name) => head.numbers[name.index]);
+  const fitting = starts.flatMap((acc) =>
+    starts.flatMap((gyr) => {
+      if (gyr === acc) return [];
+      const scale = peakAbsolute(columns(gyr)) > 75 ? RADIANS_PER_DEGREE : 1;
+      const turned = columns(gyr).map((axis) => axis.map((value) => value * scale));
+      const norm = gravityByRotation(columns(acc), turned, period_s) ?? 0;
+      return [1, STANDARD_GRAVITY_MPS2].some((oneG) => Math.abs(norm / oneG - 1) < 0.25) ? [{ acc, gyr }] : [];
+    }),
+  );
+  return fitting.length === 1 ? fitting[0] : null;
 }
 
 function isConstant(column: Float64Array): boolean {

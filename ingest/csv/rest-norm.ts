@@ -8,6 +8,8 @@ export interface NormFacts {
   peak: number;
   /** True where every value is a whole number. */
   whole: boolean;
+  /** Share of the rows whose norm lies within 10 % of a value. */
+  shareNear: (norm: number) => number;
 }
 
 const WINDOW = 50;
@@ -30,7 +32,12 @@ export function normFacts(x: Float64Array, y: Float64Array, z: Float64Array): No
   }
   const sorted = norms.slice(0, kept).sort();
   const at = (share: number) => (kept === 0 ? Number.NaN : sorted[Math.min(kept - 1, Math.floor(share * kept))]);
-  return { resting: restingNorm(x, y, z), median: at(0.5), peak: at(0.999), whole: kept > 0 && whole };
+  const shareNear = (norm: number) => {
+    let near = 0;
+    for (const value of sorted) if (Math.abs(value - norm) < 0.1 * norm) near++;
+    return kept > 0 ? near / kept : 0;
+  };
+  return { resting: restingNorm(x, y, z), median: at(0.5), peak: at(0.999), whole: kept > 0 && whole, shareNear };
 }
 
 function restingNorm(x: Float64Array, y: Float64Array, z: Float64Array): number | null {

@@ -798,9 +798,21 @@ export function goodCases(): Case[] {
   );
 
   s = signal();
-  add('last-column-empty', table({ header: [...PLAIN, 'remark'], rows: sixAxes(s, seconds(s)).map((c) => [...c, '']) }), expected('A named last column that is empty in every row.', [expectSensor(s)], { layout: { column_count: 8 } }));
+  add(
+    'last-column-empty',
+    table({ header: [...PLAIN, 'remark'], rows: sixAxes(s, seconds(s)).map((c) => [...c, '']) }),
+    expected('A named last column that is empty in every row.', [expectSensor(s)], { layout: { column_count: 8 } }),
+  );
   s = signal();
-  add('short-settings-table-above', table({ preamble: ['calibration', '1.0,0.01,0.02', '0.0,1.0,0.01', '0.01,0.0,1.0', 'offset', '0.1,0.2,0.3', ''], header: PLAIN, rows: sixAxes(s, seconds(s)) }), expected('A small table of numbers above the real one.', [expectSensor(s)]));
+  add(
+    'short-settings-table-above',
+    table({
+      preamble: ['calibration', '1.0,0.01,0.02', '0.0,1.0,0.01', '0.01,0.0,1.0', 'offset', '0.1,0.2,0.3', ''],
+      header: PLAIN,
+      rows: sixAxes(s, seconds(s)),
+    }),
+    expected('A small table of numbers above the real one.', [expectSensor(s)]),
+  );
 
   // Damage
   s = signal();

@@ -170,6 +170,14 @@ export function refusedCases(): Case[] {
     ask('sensor', 2),
   );
 
+  s = signal();
+  add(
+    'ambiguous-radians-too-many',
+    table({ header: PLAIN, rows: sixAxes(s, seconds(s), undefined, { per_si: 1 / DEG, decimals: 3 }) }),
+    'Written as rad/s, yet hundreds of them.',
+    ask('gyroscope unit', 2),
+  );
+
   // No recording, or not enough of one
   s = signal();
   add(

@@ -1,0 +1,25 @@
+import type { TimeColumns } from '../../shared/schemas/layout.ts';
+import type { HeadTable } from './head-table.ts';
+import { timeFacts } from './infer-time.ts';
+import type { ColumnName } from './name-column.ts';
+import { timeReader } from './time-cells.ts';
+
+/** Mean interval of one sensor's rows in the head, seconds; NaN where it cannot be told. */
+export function headPeriod(
+  time: TimeColumns,
+  names: ColumnName[],
+  head: HeadTable,
+  rows: number[] | null,
+  decimalMark: string,
+): number {
+  if (time.kind === 'rows') return time.rate_hz ? 1 / time.rate_hz : Number.NaN;
+  const columns = time.columns.filter((column) => typeof column === 'number');
+  if (columns.length < time.columns.length) return Number.NaN;
+  if (time.kind === 'number') {
+    return (timeFacts(names[columns[0]], head, rows)?.interval ?? Number.NaN) * time.seconds_per_unit;
+  }
+  const read = timeReader(time, columns, decimalMark);
+  const mine = (rows ?? Array.from(head.text.keys())).filter((row) => row < head.text.length);
+  const stamps = mine.map((row) => read(head.text[row])).filter((stamp) => !Number.isNaN(stamp));
+  return (stamps[stamps.length - 1] - stamps[0]) / (stamps.length - 1);
+}
