@@ -9,7 +9,7 @@ import { buildTables } from './tables/build-tables.ts';
 import type { ExportTable } from './tables/column.ts';
 import { dataPackage, dictionaryCsv } from './tables/data-package.ts';
 import { csvParts } from './tables/write-csv.ts';
-import { parquetBytes } from './tables/write-parquet.ts';
+import { parquetParts } from './tables/write-parquet.ts';
 
 /** Writes the tidy export: each table as CSV and Parquet, dictionary, data package, methods, provenance, README. */
 export async function writeTables(
@@ -23,7 +23,7 @@ export async function writeTables(
   const files = new Map<string, { size: number; sha256: string }>();
   for (const table of tables) {
     files.set(`${table.name}.csv`, await addHashed(sink, `${table.name}.csv`, csvParts(table)));
-    await sink.add(`${table.name}.parquet`, [parquetBytes(table)]);
+    await sink.add(`${table.name}.parquet`, parquetParts(table));
   }
   const json = (value: unknown): string[] => [`${JSON.stringify(value, null, 1)}\n`];
   await sink.add('datapackage.json', json(dataPackage(tables, files, created_utc)));

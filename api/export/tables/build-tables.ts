@@ -4,7 +4,7 @@ import type { ExportOrder } from '../../../shared/schemas/export.ts';
 import { ageAt, shiftDate } from '../dates.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { Selection, SelectedRepetition } from '../selection.ts';
-import { type Cell, type ExportTable, TableBuilder } from './column.ts';
+import { type Cell, type ExportTable, inBatches, tableOf } from './column.ts';
 import { contactColumns } from './contact-columns.ts';
 import { ATHLETE_COLUMNS, REPETITION_COLUMNS, SESSION_COLUMNS } from './other-columns.ts';
 
@@ -33,15 +33,17 @@ export function buildTables(store: Store, selection: Selection, order: ExportOrd
 }
 
 function athletesTable(athletes: Map<number, Row>, athleteName: (row: Row) => string): ExportTable {
-  const table = new TableBuilder({
-    name: 'athletes',
-    title: 'One row an athlete',
-    columns: ATHLETE_COLUMNS,
-    primary_key: ['athlete'],
-    foreign_keys: [],
-  });
-  for (const row of athletes.values()) table.add({ ...row, athlete: athleteName(row) });
-  return table.done();
+  const rows = [...athletes.values()].map((row) => ({ ...row, athlete: athleteName(row) }));
+  return tableOf(
+    {
+      name: 'athletes',
+      title: 'One row an athlete',
+      columns: ATHLETE_COLUMNS,
+      primary_key: ['athlete'],
+      foreign_keys: [],
+    },
+    rows,
+  );
 }
 
 function sessionsTable(
@@ -53,15 +55,7 @@ function sessionsTable(
   sessionName: (row: SelectedRepetition) => string,
   names: Pseudonyms,
 ): ExportTable {
-  const table = new TableBuilder({
-    name: 'sessions',
-    title: 'One row a session of one athlete',
-    columns: order.with_free_text
-      ? SESSION_COLUMNS
-      : SESSION_COLUMNS.filter((c) => !['title', 'notes'].includes(c.name)),
-    primary_key: ['session'],
-    foreign_keys: [{ fields: ['athlete'], table: 'athletes', reference: ['athlete'] }],
-  });
+  const rows: Record<string, Cell>[] = [];
   const done = new Set<string>();
   const read = store.prepare('SELECT * FROM sessions WHERE session_id = ?');
   for (const repetition of selection.repetitions) {
@@ -72,7 +66,7 @@ function sessionsTable(
     const row = read.get(repetition.session_id) as Row;
     const athlete = athletes.get(repetition.athlete_id)!;
     const days = order.shift_dates ? names.dayShift(repetition.athlete_id) : 0;
-    table.add({
+    rows.push({
       ...row,
       session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
       athlete: athleteName(athlete),
@@ -80,7 +74,18 @@ function sessionsTable(
       age_years: ageAt(athlete.birth_date as string | null, repetition.session_date),
     });
   }
-  return table.done();
+  return tableOf(
+    {
+      name: 'sessions',
+      title: 'One row a session of one athlete',
+      columns: order.with_free_text
+        ? SESSION_COLUMNS
+        : SESSION_COLUMNS.filter((c) => !['title', 'notes'].includes(c.name)),
+      primary_key: ['session'],
+      foreign_keys: [{ fields: ['athlete'], table: 'athletes', reference: ['athlete'] }],
+    },
+    rows,
+  );
 }
 
 function repetitionsTable(
@@ -91,16 +96,7 @@ function repetitionsTable(
   athleteName: (row: Row) => string,
   sessionName: (row: SelectedRepetition) => string,
 ): ExportTable {
-  const table = new TableBuilder({
-    name: 'repetitions',
-    title: 'One row a repetition',
-    columns: order.with_free_text ? REPETITION_COLUMNS : REPETITION_COLUMNS.filter((c) => c.name !== 'notes'),
-    primary_key: ['repetition_id'],
-    foreign_keys: [
-      { fields: ['session'], table: 'sessions', reference: ['session'] },
-      { fields: ['athlete'], table: 'athletes', reference: ['athlete'] },
-    ],
-  });
+  const rows: Record<string, Cell>[] = [];
   const read = store.prepare(
     `SELECT r.*, a.*, json_extract(a.result, '$.travel') AS travel,
        (SELECT min(mounting) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS mounting,
@@ -110,30 +106,47 @@ function repetitionsTable(
   for (const repetition of selection.repetitions) {
     const row = read.get(repetition.repetition_id) as Row;
     const session = sessionName(repetition);
-    table.add({
+    rows.push({
       ...row,
       session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
       athlete: athleteName(athletes.get(repetition.athlete_id)!),
       raw_sha256: (JSON.parse(row.raw_sha256 as string) as (string | null)[]).filter(Boolean).join(' ') || null,
     });
   }
-  return table.done();
+  return tableOf(
+    {
+      name: 'repetitions',
+      title: 'One row a repetition',
+      columns: order.with_free_text ? REPETITION_COLUMNS : REPETITION_COLUMNS.filter((c) => c.name !== 'notes'),
+      primary_key: ['repetition_id'],
+      foreign_keys: [
+        { fields: ['session'], table: 'sessions', reference: ['session'] },
+        { fields: ['athlete'], table: 'athletes', reference: ['athlete'] },
+      ],
+    },
+    rows,
+  );
 }
 
 function contactsTable(store: Store, selection: Selection, order: ExportOrder): ExportTable {
-  const table = new TableBuilder({
-    name: 'contacts',
-    title: 'One row a ground contact',
-    columns: contactColumns(order.quantities),
-    primary_key: ['repetition_id', 'step'],
-    foreign_keys: [{ fields: ['repetition_id'], table: 'repetitions', reference: ['repetition_id'] }],
-  });
-  for (const { repetition_id, analysis_id } of selection.repetitions) {
-    for (const contact of listContacts(store, analysis_id)) {
-      table.add({ ...(contact as unknown as Row), repetition_id });
+  const columns = contactColumns(order.quantities);
+  function* rows(): Generator<Row> {
+    for (const { repetition_id, analysis_id } of selection.repetitions) {
+      for (const contact of listContacts(store, analysis_id)) yield { ...(contact as unknown as Row), repetition_id };
     }
   }
-  return table.done();
+  const { total } = store
+    .prepare('SELECT sum(contacts) AS total FROM analyses WHERE analysis_id IN (SELECT value FROM json_each(?))')
+    .get(JSON.stringify(selection.repetitions.map((r) => r.analysis_id))) as { total: number };
+  return {
+    name: 'contacts',
+    title: 'One row a ground contact',
+    columns,
+    primary_key: ['repetition_id', 'step'],
+    foreign_keys: [{ fields: ['repetition_id'], table: 'repetitions', reference: ['repetition_id'] }],
+    rows: total,
+    batches: () => inBatches(columns, rows()),
+  };
 }
 
 function rowsIn(store: Store, sql: string, ids: number[]): Row[] {

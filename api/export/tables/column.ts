@@ -17,32 +17,49 @@ export interface ExportColumn {
 
 export type Cell = string | number | boolean | null;
 
-/** A table as columns of equal length. */
+/** Some rows of a table as columns of equal length. */
+export interface Batch {
+  rows: number;
+  values: Map<string, Cell[]>;
+}
+
+/** A table whose rows come in batches, so that a table of any length fits in memory. */
 export interface ExportTable {
   name: string;
   title: string;
   columns: ExportColumn[];
   primary_key: string[];
   foreign_keys: { fields: string[]; table: string; reference: string[] }[];
+  /** Number of all rows. */
   rows: number;
-  values: Map<string, Cell[]>;
+  /** Reads the rows, from the first, each time it is called. */
+  batches(): Iterable<Batch>;
 }
 
-/** Builds a table row by row. */
-export class TableBuilder {
-  readonly #table: ExportTable;
+const ROWS_A_BATCH = 4000;
 
-  constructor(description: Omit<ExportTable, 'rows' | 'values'>) {
-    this.#table = { ...description, rows: 0, values: new Map(description.columns.map(({ name }) => [name, []])) };
+/** Gathers rows into batches; a column that a row does not name is empty. */
+export function* inBatches(
+  columns: ExportColumn[],
+  rows: Iterable<Record<string, Cell | undefined>>,
+): Generator<Batch> {
+  const empty = (): Batch => ({ rows: 0, values: new Map(columns.map(({ name }) => [name, []])) });
+  let batch = empty();
+  for (const row of rows) {
+    for (const [name, values] of batch.values) values.push(row[name] ?? null);
+    batch.rows++;
+    if (batch.rows === ROWS_A_BATCH) {
+      yield batch;
+      batch = empty();
+    }
   }
+  if (batch.rows > 0) yield batch;
+}
 
-  /** Adds a row; a column that is not named is empty. */
-  add(row: Record<string, Cell | undefined>): void {
-    for (const [name, values] of this.#table.values) values.push(row[name] ?? null);
-    this.#table.rows++;
-  }
-
-  done(): ExportTable {
-    return this.#table;
-  }
+/** A table of few rows that are there already. */
+export function tableOf(
+  description: Omit<ExportTable, 'rows' | 'batches'>,
+  rows: Record<string, Cell | undefined>[],
+): ExportTable {
+  return { ...description, rows: rows.length, batches: () => inBatches(description.columns, rows) };
 }

@@ -1,19 +1,15 @@
 import { csvNumber } from '../../tables/csv-number.ts';
 import type { Cell, ExportColumn, ExportTable } from './column.ts';
 
-/** Rows turned into text at once: bounds memory for tables of any length. */
-const ROWS_A_PART = 2000;
-
 /**
  * A table as CSV in parts: UTF-8, comma, LF, header row, empty = not measurable (RFC 4180 with LF).
  */
 export function* csvParts(table: ExportTable): Generator<string> {
   yield `${table.columns.map(({ name }) => name).join(',')}\n`;
-  const columns = table.columns.map((column) => ({ column, values: table.values.get(column.name)! }));
-  for (let first = 0; first < table.rows; first += ROWS_A_PART) {
+  for (const batch of table.batches()) {
+    const columns = table.columns.map((column) => ({ column, values: batch.values.get(column.name)! }));
     let part = '';
-    const end = Math.min(table.rows, first + ROWS_A_PART);
-    for (let row = first; row < end; row++) {
+    for (let row = 0; row < batch.rows; row++) {
       part += `${columns.map(({ column, values }) => cellText(column, values[row])).join(',')}\n`;
     }
     yield part;
