@@ -214,6 +214,11 @@ export const DEFAULT_SETTINGS = {
       /** The toes leave no sooner before and no later after the fastest heel rise. */
       toes_before_strides: 0.012,
       toes_reach_strides: 0.08,
+      /** The ground lets go: steepest fall of the vertical acceleration, sought about what the other features say. */
+      unloading_before_strides: 0.025,
+      unloading_after_strides: 0.04,
+      unloading_offset_strides: -0.01,
+      unloading_sd_strides: 0.0065,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
       push_from_part: 0.3,
       push_to_part: 0.85,

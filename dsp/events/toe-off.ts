@@ -1,6 +1,8 @@
+import { derivative } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import type { FootFeatures } from './foot-features.ts';
 import { type Estimate, type Fused, fuse } from './fuse.ts';
+import { argMin, vertex } from './peaks.ts';
 import type { ShankFeatures } from './shank-features.ts';
 import type { StrideFrame } from './stride-frame.ts';
 
@@ -51,7 +53,30 @@ export function toeOff(
       { name: 'rate fall', at: rate_fall + m.fall_offset_strides * stride_s * rate_hz, sd: m.fall_sd_s * rate_hz },
     );
   }
-  const fused = fuse(estimates);
-  if (!fused) return null;
+  const rough = fuse(estimates);
+  if (!rough) return null;
+  if (features.mounting === 'foot') {
+    const unloading = unloadingNear(frame, rough.at, settings);
+    if (unloading) estimates.push(unloading);
+  }
+  const fused = fuse(estimates) ?? rough;
   return { raw: features.mounting === 'foot' ? features.push_minimum : features.fall_begins, fused };
+}
+
+/** The steepest fall of the foot's vertical acceleration about a rough toe-off: the ground lets go. */
+function unloadingNear(
+  { up, rate_hz, stride_s }: StrideFrame,
+  rough: number,
+  settings: AnalysisSettings,
+): Estimate | null {
+  const m = settings.toe_off.foot;
+  const stride = stride_s * rate_hz;
+  const slope = derivative(up, rate_hz);
+  const fall = argMin(slope, rough - m.unloading_before_strides * stride, rough + m.unloading_after_strides * stride);
+  if (fall < 0 || !(slope[fall] < 0)) return null;
+  return {
+    name: 'unloading',
+    at: vertex(slope, fall) + m.unloading_offset_strides * stride,
+    sd: m.unloading_sd_strides * stride,
+  };
 }
