@@ -135,6 +135,7 @@ export class SensorAssembler {
       end_s: gap.end_s - this.firstTime,
     }));
     this.gaps.push(...gaps);
+    const beyond = new Set<number>();
     const scaled = plan.channels.map((_channel, index) => {
       const triple = index < 3 ? plan.acc : plan.gyr!;
       const factor = triple.to_si * triple.signs[index % 3];
@@ -144,12 +145,7 @@ export class SensorAssembler {
       for (let i = 0; i < kept; i++) {
         const row = rows ? rows[i] : i;
         out[i] = source[row] * factor;
-        if (Math.abs(out[i]) > most) {
-          const unit = index < 3 ? 'm/s2' : 'rad/s';
-          const name = `${index < 3 ? 'acceleration' : 'angular rate'} ${'xyz'[index % 3]}`;
-          this.rejected.addAt(this.lines[row], name, `${out[i].toPrecision(4)} ${unit}`, `at most ${most} ${unit}`);
-          out[i] = Number.NaN;
-        }
+        if (Math.abs(out[i]) > most) out[i] = this.setAside(row, index, out[i], beyond);
       }
       this.tops[index].watch(out);
       return out;
@@ -162,6 +158,17 @@ export class SensorAssembler {
       gyr_radps: plan.gyr ? axes(scaled, 3) : null,
       gaps,
     };
+  }
+
+  /** Lists a value that no sensor reads, each row once, and leaves it out. */
+  private setAside(row: number, index: number, value: number, beyond: Set<number>): number {
+    if (beyond.has(row)) return Number.NaN;
+    beyond.add(row);
+    const [quantity, unit, most] =
+      index < 3 ? ['acceleration', 'm/s2', MOST_ACC_MPS2] : ['angular rate', 'rad/s', MOST_GYR_RADPS];
+    const found = `${value.toPrecision(4)} ${unit}`;
+    this.rejected.addAt(this.lines[row], `${quantity} ${'xyz'[index % 3]}`, found, `at most ${most} ${unit}`);
+    return Number.NaN;
   }
 
   summary(): SensorSummary {

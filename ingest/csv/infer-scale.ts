@@ -236,9 +236,6 @@ function writtenRadians(file: string, peak: number): LayoutQuestion {
   return new LayoutQuestion(file, {
     about: 'gyroscope unit',
     found: `angular rate written as rad/s that peaks at ${peak.toPrecision(3)}, beyond every sensor`,
-    choices: [
-      { label: 'deg/s', correction: { gyr_unit: 'deg/s' } },
-      { label: 'rad/s as written', correction: { gyr_unit: 'rad/s' } },
-    ],
+    choices: [{ label: 'deg/s', correction: { gyr_unit: 'deg/s' } }],
   });
 }
