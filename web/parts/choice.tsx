@@ -5,7 +5,7 @@ interface ChoiceProps<T extends string> {
   /** Keeps the legend for screen readers only, where the place says enough. */
   quiet?: boolean;
   value: T;
-  options: readonly { value: T; label: string }[];
+  options: readonly { value: T; label: string; disabled?: boolean }[];
   onChange: (value: T) => void;
 }
 
@@ -23,6 +23,7 @@ export function Choice<T extends string>({ legend, quiet = false, value, options
               name={name}
               value={option.value}
               checked={option.value === value}
+              disabled={option.disabled}
               onChange={() => onChange(option.value)}
             />
             <span>{option.label}</span>

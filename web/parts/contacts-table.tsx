@@ -39,7 +39,9 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
           <thead>
             <tr>
               <th scope="col">step</th>
-              <th scope="col">side</th>
+              <th scope="col" class="word">
+                side
+              </th>
               {measured.map((quantity) => {
                 const { label, unit, definition } = displayOf(quantity);
                 return (
@@ -49,7 +51,9 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
                   </th>
                 );
               })}
-              <th scope="col">phase</th>
+              <th scope="col" class="word">
+                phase
+              </th>
             </tr>
           </thead>
           <tbody ref={body}>

@@ -31,7 +31,7 @@ export function RepetitionResultCard({ repetition_id }: { repetition_id: number 
           {value.fault && <FaultBox fault={value.fault} />}
           {analysis && (
             <>
-              <Headline judgements={judgements.value} />
+              <Headline result={analysis.result} judgements={judgements.value} />
               <RepetitionFigures
                 result={analysis.result}
                 courseTime_s={value.course_time_s}

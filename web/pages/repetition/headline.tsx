@@ -1,7 +1,24 @@
+import type { RepetitionResult } from '../../../shared/analysis.ts';
 import type { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
+import { reasonFor } from './repetition-figures.tsx';
 
-/** The repetition in one plain sentence, the same that the field screen says; its place is kept while it is read. */
-export function Headline({ judgements }: { judgements: RepetitionJudgements | null }) {
+interface HeadlineProps {
+  result: RepetitionResult;
+  /** Null while they are read: the sentence's place is kept. */
+  judgements: RepetitionJudgements | null;
+}
+
+/** The repetition in one plain sentence, the same that the field screen says. */
+export function Headline({ result, judgements }: HeadlineProps) {
   const beyond = judgements?.items.some((item) => item.beyond !== null && item.sentence === judgements.sentence);
-  return <p class={`headline${beyond ? ' is-beyond' : ''}`}>{judgements?.sentence ?? '\u00a0'}</p>;
+  return (
+    <p class={`headline${beyond ? ' is-beyond' : ''}`}>{unmeasured(result) ?? judgements?.sentence ?? '\u00a0'}</p>
+  );
+}
+
+/** What to say where steps were found but no contact time could be had; null where there is one. */
+function unmeasured(result: RepetitionResult): string | null {
+  if (result.summary.all.contact_time_ms || result.contacts.length === 0) return null;
+  const reason = reasonFor(result, 'contact_time_ms');
+  return `Contact time could not be measured${reason ? `: ${reason}` : ''}.`;
 }

@@ -62,7 +62,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
             )}
             {analysis && (
               <>
-                <Headline judgements={judgements.value} />
+                <Headline result={analysis.result} judgements={judgements.value} />
                 <RepetitionFigures
                   result={analysis.result}
                   courseTime_s={value.course_time_s}

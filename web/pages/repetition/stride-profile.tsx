@@ -41,7 +41,7 @@ export function StrideProfile({
   const withRunOut = query.get('run_out') === 'yes';
   const onCourse = result.contacts.filter((contact) => !isAfterCourse(contact, result));
   const contacts = withRunOut ? result.contacts : onCourse;
-  const quantity = quantityOf(query.get('quantity'));
+  const quantity = quantityOf(query.get('quantity'), result);
   const hasDistance = contacts.some((contact) => contact.distance_m !== null);
   const by: ProfileAxis = query.get('by') === 'distance' && hasDistance ? 'distance' : 'step';
   const bandOf = (which: ContactQuantity): BandPoint[] =>
@@ -71,7 +71,7 @@ export function StrideProfile({
           value={by}
           options={[
             { value: 'step', label: 'by step' },
-            { value: 'distance', label: 'by distance' },
+            { value: 'distance', label: 'by distance', disabled: !hasDistance },
           ]}
           onChange={(value) => setQuery('by', value === 'step' ? null : value)}
         />
@@ -170,8 +170,12 @@ function isAfterCourse(contact: Contact, result: RepetitionResult): boolean {
   return result.course_end_s !== null && contact.touchdown_s > result.course_end_s;
 }
 
-function quantityOf(text: string | null): ProfileQuantity {
-  return PROFILE_QUANTITIES.find((quantity) => quantity === text) ?? 'contact_time_ms';
+/** The one asked for; else the first that was measured. */
+function quantityOf(text: string | null, { contacts }: RepetitionResult): ProfileQuantity {
+  const measured = (quantity: ProfileQuantity) => contacts.some((contact) => contact[quantity] !== null);
+  return (
+    PROFILE_QUANTITIES.find((quantity) => quantity === text) ?? PROFILE_QUANTITIES.find(measured) ?? 'contact_time_ms'
+  );
 }
 
 function bandWords(profile: RepetitionProfile | null): string {
