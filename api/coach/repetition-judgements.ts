@@ -4,7 +4,7 @@ import { getSession } from '../store/sessions.ts';
 import type { Store } from '../store/store.ts';
 import { readCoachSettings } from './coach-settings.ts';
 import type { LengthUnit } from './quantity-words.ts';
-import { judgeRepetition, leadingSentence, pointOn, quantitiesToJudge } from './field-view.ts';
+import { judgeRepetition, leadingSentence, pointOn, quantitiesToJudge } from './judge-stored-repetition.ts';
 
 /** Shown on the repetition's page besides what the field screen judges. */
 const MORE_QUANTITIES = ['flight_time_ms', 'step_rate_hz', 'step_length_m'];

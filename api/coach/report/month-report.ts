@@ -6,7 +6,7 @@ import { listRepetitions } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
 import { CAUTIONS } from '../cautions.ts';
 import { addDays, daysBetween, plainDate } from '../dates.ts';
-import { pointOn } from '../field-view.ts';
+import { pointOn } from '../judge-stored-repetition.ts';
 import { isGrowing } from '../growth.ts';
 import { quantityCourse } from '../quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from '../run-conditions.ts';

@@ -10,7 +10,7 @@ import type { Store } from '../../store/store.ts';
 import { CAUTIONS } from '../cautions.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../dates.ts';
-import { judgeRepetition, pointOn, quantitiesToJudge } from '../field-view.ts';
+import { judgeRepetition, pointOn, quantitiesToJudge } from '../judge-stored-repetition.ts';
 import { techniquePoint } from '../technique-points.ts';
 import { drawPlot } from './draw-plot.ts';
 import { drawStrips } from './draw-strips.ts';

@@ -8,7 +8,7 @@ import { CAUTIONS } from '../cautions.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../dates.ts';
 import { fatigueView } from '../fatigue-view.ts';
-import { judgeRepetition, pointOn, quantitiesToJudge } from '../field-view.ts';
+import { judgeRepetition, pointOn, quantitiesToJudge } from '../judge-stored-repetition.ts';
 import { drawPlot } from './draw-plot.ts';
 import {
   axisLabel,

@@ -18,6 +18,7 @@ import { erasePerson } from '../../coach/erase-person.ts';
 import { personExport } from '../../coach/person-export.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
 import type { ApiRoutes } from '../../context.ts';
+import { deletable } from './deletable.ts';
 import { localToday } from './local-today.ts';
 
 const tags = ['coach'];
@@ -147,28 +148,8 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
     async ({ params, body }) => changePoint(store, params.athlete_point_id, body),
   );
 
-  for (const [path, deleted] of [
-    ['', true],
-    ['/restore', false],
-  ] as const) {
-    const method = deleted ? 'DELETE' : 'POST';
-    app.route({
-      method,
-      url: `/coach/points/:athlete_point_id${path}`,
-      schema: { tags, params: ofPoint, response: { 200: Done, default: FaultAnswer } },
-      handler: async ({ params }) => {
-        markDeleted(store, 'athlete_points', params.athlete_point_id, deleted);
-        return { ok: true as const };
-      },
-    });
-    app.route({
-      method,
-      url: `/coach/measures/:athlete_measure_id${path}`,
-      schema: { tags, params: Type.Object({ athlete_measure_id: Id }), response: { 200: Done, default: FaultAnswer } },
-      handler: async ({ params }) => {
-        markMeasureDeleted(store, params.athlete_measure_id, deleted);
-        return { ok: true as const };
-      },
-    });
-  }
+  deletable(app, '/coach/points', 'athlete_point_id', (id, deleted) =>
+    markDeleted(store, 'athlete_points', id, deleted),
+  );
+  deletable(app, '/coach/measures', 'athlete_measure_id', (id, deleted) => markMeasureDeleted(store, id, deleted));
 };

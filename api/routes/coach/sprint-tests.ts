@@ -2,12 +2,13 @@ import { Type } from 'typebox';
 import { NewSprintTest, SprintTest, SprintTestChange } from '../../../shared/schemas/coach/sprint-test.ts';
 import { SprintTestView } from '../../../shared/schemas/coach/sprint-test-view.ts';
 import { NewStrengthRecord, StrengthLog, StrengthRecord } from '../../../shared/schemas/coach/strength.ts';
-import { Done, FaultAnswer, Id, LocalDate } from '../../../shared/schemas/common.ts';
+import { FaultAnswer, Id, LocalDate } from '../../../shared/schemas/common.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
 import { sprintTestView } from '../../coach/sprint-test-view.ts';
 import { addSprintTest, changeSprintTest } from '../../coach/sprint-tests.ts';
 import { addStrengthRecord, strengthLog } from '../../coach/strength-log.ts';
 import type { ApiRoutes } from '../../context.ts';
+import { deletable } from './deletable.ts';
 import { localToday } from './local-today.ts';
 
 const tags = ['coach'];
@@ -48,28 +49,10 @@ export const sprintTestRoutes: ApiRoutes = async (app, { store }) => {
     async ({ body }, reply) => reply.status(201).send(addStrengthRecord(store, body)),
   );
 
-  for (const [path, deleted] of [
-    ['', true],
-    ['/restore', false],
-  ] as const) {
-    const method = deleted ? 'DELETE' : 'POST';
-    app.route({
-      method,
-      url: `/coach/sprint-tests/:sprint_test_id${path}`,
-      schema: { tags, params: ofTest, response: { 200: Done, default: FaultAnswer } },
-      handler: async ({ params }) => {
-        markDeleted(store, 'sprint_tests', params.sprint_test_id, deleted);
-        return { ok: true as const };
-      },
-    });
-    app.route({
-      method,
-      url: `/coach/strength/:strength_record_id${path}`,
-      schema: { tags, params: Type.Object({ strength_record_id: Id }), response: { 200: Done, default: FaultAnswer } },
-      handler: async ({ params }) => {
-        markDeleted(store, 'strength_records', params.strength_record_id, deleted);
-        return { ok: true as const };
-      },
-    });
-  }
+  deletable(app, '/coach/sprint-tests', 'sprint_test_id', (id, deleted) =>
+    markDeleted(store, 'sprint_tests', id, deleted),
+  );
+  deletable(app, '/coach/strength', 'strength_record_id', (id, deleted) =>
+    markDeleted(store, 'strength_records', id, deleted),
+  );
 };

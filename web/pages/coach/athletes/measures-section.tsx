@@ -1,16 +1,15 @@
 import { useState } from 'preact/hooks';
 import type { AthleteMeasure, AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
-import type { Fault } from '../../../../shared/fault.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
 import { formatDate, formatShortDate, formatMass, formatNumber } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
-import { faultOf } from '../../../client.ts';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
 import { coachApi, localToday } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
+import { useAttempt } from '../use-attempt.ts';
 
 interface MeasuresSectionProps {
   record: AthleteRecord;
@@ -24,18 +23,9 @@ export function MeasuresSection({ record, onChanged }: MeasuresSectionProps) {
   const [mass, setMass] = useState<number | null>(null);
   const [stature, setStature] = useState<number | null>(null);
   const [leg, setLeg] = useState<number | null>(null);
-  const [fault, setFault] = useState<Fault | null>(null);
+  const { fault, attempt } = useAttempt(onChanged);
   const pounds = preferences.value.mass === 'lb';
   const empty = mass === null && stature === null && leg === null;
-  const attempt = async (work: () => Promise<unknown>) => {
-    setFault(null);
-    try {
-      await work();
-      await onChanged();
-    } catch (error) {
-      setFault(faultOf(error));
-    }
-  };
   const add = () =>
     attempt(async () => {
       await coachApi.addMeasure(athlete.athlete_id, {

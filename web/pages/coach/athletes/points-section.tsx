@@ -2,16 +2,15 @@ import { useState } from 'preact/hooks';
 import type { AthletePoint, AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { CoachSettings } from '../../../../shared/schemas/coach/coach-settings.ts';
 import type { TechniquePoint } from '../../../../shared/schemas/coach/technique-point.ts';
-import type { Fault } from '../../../../shared/fault.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import { useResource } from '../../../app/use-resource.ts';
-import { faultOf } from '../../../client.ts';
 import { Dialog } from '../../../parts/dialog.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
 import { coachApi, coachPaths, localToday } from '../coach-api.ts';
+import { useAttempt } from '../use-attempt.ts';
 
 interface PointsSectionProps {
   record: AthleteRecord;
@@ -25,18 +24,9 @@ export function PointsSection({ record, onChanged }: PointsSectionProps) {
   const settings = useResource<{ settings: CoachSettings }>(coachPaths.settings);
   const limits = settings.value?.settings.plan_limits;
   const [adding, setAdding] = useState(false);
-  const [fault, setFault] = useState<Fault | null>(null);
+  const { fault, attempt } = useAttempt(onChanged);
   const current = points.filter((point) => point.to_date === null || point.to_date >= today);
   const past = points.filter((point) => !current.includes(point));
-  const attempt = async (work: () => Promise<unknown>) => {
-    setFault(null);
-    try {
-      await work();
-      await onChanged();
-    } catch (error) {
-      setFault(faultOf(error));
-    }
-  };
   const finish = (point: AthletePoint) =>
     attempt(async () => {
       await coachApi.changePoint(point.athlete_point_id, { to_date: localYesterday() });

@@ -3,13 +3,11 @@ import { useState } from 'preact/hooks';
 import { LIFTS, type Lift } from '../../../../shared/coach-words.ts';
 import type { StrengthLog, StrengthRecord } from '../../../../shared/schemas/coach/strength.ts';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
-import type { Fault } from '../../../../shared/fault.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
 import { formatDate, formatShortDate, formatMass, formatNumber } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
-import { faultOf } from '../../../client.ts';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
@@ -20,6 +18,7 @@ import { AthleteHead } from '../athletes/athlete-head.tsx';
 import { coachApi, coachPaths, localToday } from '../coach-api.ts';
 import { CautionList } from '../parts/caution-list.tsx';
 import { NumberField } from '../parts/number-field.tsx';
+import { useAttempt } from '../use-attempt.ts';
 
 export const LIFT_WORDS: Record<Lift, string> = {
   parallel_squat: 'parallel squat',
@@ -34,16 +33,7 @@ export const LIFT_WORDS: Record<Lift, string> = {
 export default function StrengthPage({ params }: PageProps) {
   const record = useResource<AthleteRecord>(coachPaths.athlete(params.athlete_id));
   const log = useResource<StrengthLog>(coachPaths.strength(params.athlete_id));
-  const [fault, setFault] = useState<Fault | null>(null);
-  const attempt = async (work: () => Promise<unknown>) => {
-    setFault(null);
-    try {
-      await work();
-      await log.reload();
-    } catch (error) {
-      setFault(faultOf(error));
-    }
-  };
+  const { fault, attempt } = useAttempt(log.reload);
   const remove = (lifted: StrengthRecord) =>
     attempt(async () => {
       await coachApi.deleteStrength(lifted.strength_record_id);
