@@ -52,7 +52,7 @@ describe.skipIf(folder === null)('real shoe and ankle sensors', async () => {
 
   it('give the stride rate of steady stretches within 1 %', () => {
     const known = results.filter((r) => r.reference_stride_rate_hz !== null);
-    expect(known.length).toBeGreaterThanOrEqual(7);
+    expect(known.length).toBeGreaterThanOrEqual(6);
     for (const r of known) {
       expect(Math.abs((r.stride_rate_hz ?? 0) / (r.reference_stride_rate_hz ?? 1) - 1), r.name).toBeLessThanOrEqual(
         0.01,
