@@ -175,7 +175,7 @@ export function refusedCases(): Case[] {
     'ambiguous-radians-too-many',
     table({ header: PLAIN, rows: sixAxes(s, seconds(s), undefined, { per_si: 1 / DEG, decimals: 3 }) }),
     'Written as rad/s, yet hundreds of them.',
-    ask('gyroscope unit', 2),
+    ask('gyroscope unit', 1),
   );
 
   // No recording, or not enough of one
