@@ -78,7 +78,15 @@ export async function buildApp({
       info: { title: 'Cinderlane', version: VERSION, description: 'Ground contacts of every repetition.' },
     },
   });
-  await app.register(swaggerUi, { routePrefix: '/api/docs', staticCSP: true });
+  await app.register(swaggerUi, {
+    routePrefix: '/api/docs',
+    staticCSP: true,
+    theme: {
+      title: 'Cinderlane API',
+      // The bar on top only repeats the address, beside the library's own logo.
+      css: [{ filename: 'api-docs.css', content: '.swagger-ui .topbar { display: none }' }],
+    },
+  });
 
   await app.register(
     async (api) => {
