@@ -1,6 +1,6 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import type { CoachSettings } from '../../../../shared/schemas/coach/coach-settings.ts';
-import type { PlanCheck, PlanSet, PlanTemplate, SessionPlan } from '../../../../shared/schemas/coach/plan.ts';
+import type { PlanSet, PlanTemplate, SessionPlan } from '../../../../shared/schemas/coach/plan.ts';
 import type { Fault } from '../../../../shared/fault.ts';
 import type { Session } from '../../../../shared/schemas/session.ts';
 import { api } from '../../../api.ts';
@@ -19,6 +19,7 @@ import { PlanWarnings } from './plan-warnings.tsx';
 import { SetRow } from './set-row.tsx';
 import { TemplateChoice } from './template-choice.tsx';
 import { TotalsBar } from './totals-bar.tsx';
+import { usePlanCheck } from './use-plan-check.ts';
 
 interface PlanEditorProps {
   /** Null: the session is made when the plan is kept. */
@@ -49,7 +50,6 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
     sets: plan?.sets ?? [],
     athlete_ids: plan?.athlete_ids ?? [],
   }));
-  const [check, setCheck] = useState<PlanCheck | null>(plan?.check ?? null);
   const [changed, setChanged] = useState(false);
   const [fault, setFault] = useState<Fault | null>(null);
   const [keeping, setKeeping] = useState(false);
@@ -64,22 +64,8 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
       sets: set ? draft.sets.map((old, i) => (i === index ? set : old)) : draft.sets.filter((_, i) => i !== index),
     });
 
-  // Every change is checked by the server, which knows the limits and the days around.
-  const asked = useRef(0);
   const { session_date, sets, athlete_ids } = draft;
-  useEffect(() => {
-    if (!/^\d{4}-\d{2}-\d{2}$/.test(session_date)) return;
-    const number = ++asked.current;
-    const timer = setTimeout(async () => {
-      try {
-        const answer = await coachApi.checkPlan({ session_date, sets, athlete_ids });
-        if (number === asked.current) setCheck(answer);
-      } catch {
-        // The last check stays; keeping the plan will say what is wrong.
-      }
-    }, 60);
-    return () => clearTimeout(timer);
-  }, [session_date, sets, athlete_ids, limits]);
+  const check = usePlanCheck({ session_date, sets, athlete_ids }, plan?.check ?? null, limits);
 
   const keepPlan = async (then: (session_id: number) => void) => {
     setKeeping(true);
