@@ -36,19 +36,22 @@ export class SideMotion {
     const duration = off - began_s;
     const at = (share: number) => off + share * (next_s - off);
     const moving = plant.kind !== 'stand' || plant.speed_mps > 0;
-    const yaw = -outward * ((this.#runner.toe_out_deg[plant.side] * Math.PI) / 180 + gait.toe_out);
+    // Left is positive, and so is turning left: a left foot that points outward is turned left.
+    const yaw = outward * ((this.#runner.toe_out_deg[plant.side] * Math.PI) / 180 + gait.toe_out);
     const width = 0.025 * this.#runner.stature_m;
+    // Rolling positively lifts the left edge: a left foot that lands on its outer edge is rolled the other way.
+    const onOuterEdge = -outward;
     this.#rolls.push(
-      [began_s, moving ? gait.roll_touchdown * outward : 0],
-      [began_s + Math.min(0.3, 0.35 * duration), moving ? gait.roll_contact * outward : 0],
-      [off, 0.4 * gait.roll_touchdown * outward],
-      [at(0.45), 1.4 * gait.roll_touchdown * outward],
+      [began_s, moving ? gait.roll_touchdown * onOuterEdge : 0],
+      [began_s + Math.min(0.3, 0.35 * duration), moving ? gait.roll_contact * onOuterEdge : 0],
+      [off, 0.4 * gait.roll_touchdown * onOuterEdge],
+      [at(0.45), 1.4 * gait.roll_touchdown * onOuterEdge],
     );
     this.#yaws.push(
       [began_s, yaw * 0.9],
       [off - 0.3 * Math.min(duration, 0.4), yaw],
       [off + 0.02, yaw * 1.2],
-      [at(0.5), yaw - outward * 0.24 * gait.sway],
+      [at(0.5), yaw + outward * 0.24 * gait.sway],
     );
     this.#sways.push(
       [began_s, width * outward],
