@@ -123,6 +123,17 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the view in a browser' : CHROMI
     await page.getByRole('heading', { name: 'Wren Abara, repetition 2' }).waitFor();
   });
 
+  test('a press that fails without a network says so and loses nothing', async () => {
+    await open(`/repetitions/${server.repetition_ids[1]}`);
+    await page.route('**/api/repetitions/*', (route) => route.abort());
+    await page.getByRole('button', { name: 'Delete' }).click();
+    await page.getByRole('alert').filter({ hasText: 'did not answer' }).waitFor();
+    await page.unroute('**/api/repetitions/*');
+    await page.reload();
+    await page.getByRole('heading', { name: 'Wren Abara, repetition 2' }).waitFor();
+    complaints.length = 0;
+  });
+
   test('an address that leads nowhere says so', async () => {
     await open('/nowhere');
     await page.getByRole('heading', { name: 'Nothing here' }).waitFor();

@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { FaultBox } from '../parts/fault-box.tsx';
+import { Unexpected } from '../parts/unexpected.tsx';
 import { UndoBar } from '../parts/undo.tsx';
 import { faultOf } from '../client.ts';
 import type { Fault } from '../../shared/fault.ts';
@@ -46,6 +47,7 @@ export function Layout() {
       </button>
       <Navigation path={path} under={route?.under} />
       <main id="main" tabIndex={-1} ref={main}>
+        <Unexpected path={path} />
         {!route ? (
           <NotFound path={path} />
         ) : loaded?.path !== route.path ? (
