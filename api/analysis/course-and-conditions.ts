@@ -22,7 +22,7 @@ export function courseOf(fields: CourseFields): Course {
   };
 }
 
-/** The athlete's body and the session's air, for the kinetic estimates. */
+/** The athlete's body at the time and the session's air, for the kinetic estimates. */
 export function conditionsOf(
   store: Store,
   { athlete_id, session_id, wind_mps }: Pick<RepetitionLine, 'athlete_id' | 'session_id' | 'wind_mps'>,
@@ -30,11 +30,28 @@ export function conditionsOf(
   const athlete = getAthlete(store, athlete_id, true);
   const session = getSession(store, session_id, true);
   return {
-    body_mass_kg: athlete.body_mass_kg,
-    stature_m: athlete.stature_m,
-    leg_length_m: athlete.leg_length_m,
+    body_mass_kg: measureNearest(store, athlete_id, 'body_mass_kg', session.session_date) ?? athlete.body_mass_kg,
+    stature_m: measureNearest(store, athlete_id, 'stature_m', session.session_date) ?? athlete.stature_m,
+    leg_length_m: measureNearest(store, athlete_id, 'leg_length_m', session.session_date) ?? athlete.leg_length_m,
     temperature_c: session.temperature_c,
     pressure_hpa: session.pressure_hpa,
     wind_mps,
   };
+}
+
+/** The measure taken nearest to a day: an athlete grows, and an old repetition is not today's body. */
+function measureNearest(
+  store: Store,
+  athleteId: number,
+  field: 'body_mass_kg' | 'stature_m' | 'leg_length_m',
+  date: string,
+): number | null {
+  const row = store
+    .prepare(
+      `SELECT ${field} AS value FROM athlete_measures
+       WHERE athlete_id = ? AND ${field} IS NOT NULL AND deleted_utc IS NULL
+       ORDER BY abs(julianday(date) - julianday(?)), date DESC LIMIT 1`,
+    )
+    .get(athleteId, date) as { value: number } | undefined;
+  return row?.value ?? null;
 }
