@@ -57,11 +57,12 @@ function statusOfHttpError(error: FastifyError): number {
 function faultOfHttpError(error: FastifyError, url: string): Fault {
   const path = url.split('?')[0];
   if (error.validation) {
-    const first = error.validation[0];
+    const problems = worthTelling(error.validation);
+    const first = problems[0];
     const field = fieldOf(first);
     return {
       code: 'REQUEST_INVALID',
-      message: `${error.validationContext ?? 'request'}${field ? `, field "${field}"` : ''}: ${error.validation.map(sentenceOf).join('; ')}. Nothing was stored.`,
+      message: `${error.validationContext ?? 'request'}${field ? `, field "${field}"` : ''}: ${problems.map(sentenceOf).join('; ')}. Nothing was stored.`,
       where: { path, part: error.validationContext ?? null, field: field || null },
       hint: 'The expected fields are described at /api/docs.',
     };
@@ -80,6 +81,12 @@ function faultOfHttpError(error: FastifyError, url: string): Fault {
 }
 
 type Validation = NonNullable<FastifyError['validation']>[number];
+
+/** 'Number or null' gives three problems for one wrong value; the one about the value itself says it all. */
+function worthTelling(problems: Validation[]): Validation[] {
+  const plain = problems.filter(({ keyword, params }) => keyword !== 'anyOf' && params.type !== 'null');
+  return plain.length > 0 ? plain : problems;
+}
 
 function fieldOf(problem: Validation): string {
   const path = problem.instancePath.slice(1).replaceAll('/', '.');
