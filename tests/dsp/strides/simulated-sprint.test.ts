@@ -18,10 +18,11 @@ interface Sprint {
   first_movement_s: number;
   course: Course;
   sensors: SensorRecording[];
+  toe_out_deg: { left: number; right: number };
 }
 
 function sprint(seed: number, mounting: Mounting, gyr_range_dps = 4000, right_starts_late_s = 0): Sprint {
-  const { sensors, truth } = generateRepetition({
+  const { sensors, truth, runner } = generateRepetition({
     seed,
     repetitions: [{ effort: 1, distance_m: COURSE_M }],
     split_distances_m: [10, 20],
@@ -32,6 +33,7 @@ function sprint(seed: number, mounting: Mounting, gyr_range_dps = 4000, right_st
   });
   const [repetition] = truth.repetitions;
   return {
+    toe_out_deg: runner.toe_out_deg,
     truth: truth.contacts,
     first_movement_s: repetition.first_movement_s!,
     course: { ...UNKNOWN_COURSE, distance_m: COURSE_M, time_s: repetition.time_s, splits: repetition.splits },
@@ -190,6 +192,23 @@ describe('angles', () => {
       expect(rotation.length).toBeGreaterThan(15);
       expect(Math.abs(mean(rotation))).toBeLessThan(2);
       expect(standardDeviation(rotation)).toBeLessThan(1.5);
+    }
+  });
+
+  test('of the foot agree with the simulator: pitch at both ends, and which way it points', () => {
+    for (const seed of [1, 4, 5]) {
+      const s = sprint(seed, 'foot');
+      const { rows } = analysed(s, s.course);
+      for (const field of ['foot_pitch_touchdown_deg', 'foot_pitch_toe_off_deg'] as const) {
+        const errors = rows.flatMap((row, i) => (row[field] === null ? [] : [row[field] - s.truth[i][field]]));
+        expect(errors.length).toBeGreaterThan(15);
+        expect(Math.abs(mean(errors))).toBeLessThan(2.5);
+        expect(standardDeviation(errors)).toBeLessThan(2.5);
+      }
+      for (const side of ['left', 'right'] as const) {
+        const angles = rows.flatMap((row) => (row.side === side ? (row.foot_progression_deg ?? []) : []));
+        expect(Math.abs(mean(angles) - s.toe_out_deg[side])).toBeLessThan(4);
+      }
     }
   });
 
