@@ -80,9 +80,27 @@ function prepare(recording: SensorRecording, settings: AnalysisSettings): Prepar
   return { recording, signals, lively: liveliness(signals, settings), contacts };
 }
 
-function recordedSpan({ recording, signals }: PreparedSensor): RecordedSpan {
+function recordedSpan({ recording, signals, lively }: PreparedSensor): RecordedSpan {
   const end_s = signals.start_s + signals.length / signals.rate_hz;
-  return { side: recording.side, from_s: commonTime(signals.start_s, recording), to_s: commonTime(end_s, recording) };
+  const index = (common_s: number): number =>
+    Math.round((ownTime(common_s, recording) - signals.start_s) * signals.rate_hz);
+  return {
+    side: recording.side,
+    from_s: commonTime(signals.start_s, recording),
+    to_s: commonTime(end_s, recording),
+    stir: (from_s, to_s) => {
+      const [a, b] = [index(from_s), index(to_s)];
+      const g = signals.gyr_radps;
+      let [sum, n] = [0, 0];
+      for (let i = Math.max(0, a); i < Math.min(signals.length, b); i++) {
+        const value = g ? Math.hypot(g.x[i], g.y[i], g.z[i]) : lively[i];
+        if (!Number.isFinite(value)) continue;
+        sum += value;
+        n++;
+      }
+      return n > 0 ? sum / n : 0;
+    },
+  };
 }
 
 function analyseRepetition(
@@ -131,12 +149,15 @@ function analyseRepetition(
 function earliestMovement(touchdown_s: number, sensors: PreparedSensor[], settings: AnalysisSettings): number | null {
   const seen = sensors
     .map(({ recording, signals, lively }) => {
-      const own = (touchdown_s - recording.clock_offset_s) / (1 + recording.clock_drift);
-      const at = firstMovement(signals, lively, own, settings);
+      const at = firstMovement(signals, lively, ownTime(touchdown_s, recording), settings);
       return at === null ? null : commonTime(at, recording);
     })
     .filter((at) => at !== null);
   return seen.length > 0 ? Math.min(...seen) - settings.start.feet_follow_s : null;
+}
+
+function ownTime(common_s: number, { clock_offset_s, clock_drift }: SensorRecording): number {
+  return (common_s - clock_offset_s) / (1 + clock_drift);
 }
 
 function commonTime(own_s: number, { clock_offset_s, clock_drift }: SensorRecording): number {

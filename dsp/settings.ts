@@ -59,6 +59,8 @@ export const DEFAULT_SETTINGS = {
     min_contacts_per_foot: 2,
     /** Each recorded foot has at least this share of a repetition's contacts; hopping has none of the other foot. */
     least_share_per_foot: 0.2,
+    /** A sensor livelier than this part of the other's moves as a running foot does. */
+    idle_part: 0.5,
     /** Two contacts of one foot further apart than this are of two repetitions. */
     max_contact_gap_s: 1.4,
   },
@@ -158,6 +160,8 @@ export const DEFAULT_SETTINGS = {
     after_s: 0.03,
     /** Rises less steep than this part of a stride's steepest are no landing. */
     rise_part: 0.25,
+    /** A heel may land gently: the first rise counts when it is this part as steep as the steepest. */
+    first_rise_part: 0.3,
     /** Sharp onsets keep their delay after the leg's turn to within this from stride to stride. */
     steady_s: 0.01,
     /** A sharp landing is the first burst of this part of the strongest; which of these, the neighbours say. */

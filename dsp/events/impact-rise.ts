@@ -3,9 +3,9 @@ import { argMax, argMin, best, localMaxima, vertex } from './peaks.ts';
 import type { Candidates } from './settle.ts';
 
 /**
- * Steep rises of the slow vertical acceleration in [from, to). A heel's comes before the forefoot's: the first that is half
- * as steep as the steepest is the likeliest.
+ * Steep rises of the slow vertical acceleration in [from, to). A heel's comes before the forefoot's.
  * @param part rises less steep than this part of the steepest are left out
+ * @param first_part the first that is this part as steep as the steepest is the likeliest
  * @returns fractional indices, ascending; null when there is none
  */
 export function steepRises(
@@ -14,13 +14,14 @@ export function steepRises(
   from: number,
   to: number,
   part: number,
+  first_part: number,
 ): Candidates | null {
   const slope = derivative(up, rate_hz);
   const rises = localMaxima(slope, from, to).filter((i) => slope[i] > 0);
   const steepest = best(rises, (i) => slope[i]);
   if (steepest < 0) return null;
   const strong = rises.filter((i) => slope[i] >= part * slope[steepest]);
-  const likely = strong.findIndex((i) => slope[i] >= 0.3 * slope[steepest]);
+  const likely = strong.findIndex((i) => slope[i] >= first_part * slope[steepest]);
   return { at: strong.map((i) => vertex(slope, i)), likely };
 }
 

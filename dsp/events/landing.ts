@@ -106,14 +106,21 @@ function onsetIn(
 function risesAt({ frame }: LandingStride, onset: ImpactOnset, settings: AnalysisSettings): Candidates | null {
   const { search_s, after_s, rise_part } = settings.impact;
   const { up, rate_hz } = frame;
-  return steepRises(up, rate_hz, onset.at - search_s * rate_hz, onset.at + after_s * rate_hz, rise_part);
+  return steepRises(
+    up,
+    rate_hz,
+    onset.at - search_s * rate_hz,
+    onset.at + after_s * rate_hz,
+    rise_part,
+    settings.impact.first_rise_part,
+  );
 }
 
 function risesIn({ frame, features }: LandingStride, settings: AnalysisSettings): Candidates | null {
   const { up, rate_hz, stride_s } = frame;
   const { soft_from, soft_to, mounting } = features;
   const part = settings.impact.rise_part;
-  if (mounting === 'foot') return steepRises(up, rate_hz, soft_from, soft_to, part);
+  if (mounting === 'foot') return steepRises(up, rate_hz, soft_from, soft_to, part, settings.impact.first_rise_part);
   const reach = settings.shank_windows.rise_before_peak * stride_s * rate_hz;
   return risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, reach);
 }

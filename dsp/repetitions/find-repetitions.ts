@@ -10,6 +10,8 @@ export interface RecordedSpan {
   side: Side;
   from_s: number;
   to_s: number;
+  /** How much the sensor moves over a stretch within it: mean rate of turning, or liveliness without gyroscope. */
+  stir: (from_s: number, to_s: number) => number;
 }
 
 /**
@@ -23,7 +25,7 @@ export function findRepetitions(
   spans: readonly RecordedSpan[],
   settings: AnalysisSettings,
 ): RepetitionContacts[] {
-  const { max_contact_gap_s, min_contacts_per_foot, least_share_per_foot } = settings.running;
+  const { max_contact_gap_s, min_contacts_per_foot, least_share_per_foot, idle_part } = settings.running;
   const running = contacts
     .filter((contact) => isRunning(contact, settings))
     .sort((a, b) => a.touchdown_s - b.touchdown_s);
@@ -36,8 +38,11 @@ export function findRepetitions(
   return groups.filter((group) => {
     const count = (side: Side): number => group.filter((contact) => contact.side === side).length;
     const [from, to] = [group[0].touchdown_s, group[group.length - 1].touchdown_s];
-    const recorded = spans.filter(({ from_s, to_s }) => from_s <= from && to_s >= to).map(({ side }) => side);
-    const sides = [...new Set([...recorded, ...group.map((contact) => contact.side)])];
+    const here = spans.filter(({ from_s, to_s }) => from_s <= from && to_s >= to);
+    const most = Math.max(...here.map((span) => span.stir(from, to)));
+    // A foot that hangs still while the other lands is hopping; one that moves as much was only not read.
+    const still = here.filter((span) => span.stir(from, to) < idle_part * most).map(({ side }) => side);
+    const sides = [...new Set([...still, ...group.map((contact) => contact.side)])];
     return sides.every((side) => count(side) >= Math.max(min_contacts_per_foot, least_share_per_foot * group.length));
   });
 }

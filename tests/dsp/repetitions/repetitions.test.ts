@@ -39,13 +39,20 @@ function contact(
 const run = (from: number, steps: number): SidedContact[] =>
   Array.from({ length: steps }, (_, i) => contact(i % 2 ? 'right' : 'left', from + 0.25 * i));
 
-const SPANS = (['left', 'right'] as const).map((side) => ({ side, from_s: 0, to_s: 60 }));
+const SPANS = (['left', 'right'] as const).map((side) => ({
+  side,
+  from_s: 0,
+  to_s: 60,
+  stir: () => (side === 'left' ? 10 : 1),
+}));
 
 describe('findRepetitions', () => {
   it('takes hops on one foot, with the other recorded and still, for no running; one sensor alone may run', () => {
     const left = run(1, 10).filter((c) => c.side === 'left');
     expect(findRepetitions(left, SPANS, S)).toEqual([]);
     expect(findRepetitions(left, [SPANS[0]], S).length).toBe(1);
+    const lively = SPANS.map((span) => ({ ...span, stir: () => 10 }));
+    expect(findRepetitions(left, lively, S).length).toBe(1);
   });
 
   it('parts two runs with a walk between them', () => {
