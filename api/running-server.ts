@@ -1,6 +1,9 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
+/** The database in a data folder. */
+export const DATABASE_NAME = 'cinderlane.sqlite';
+
 /** Names the address of the server that works on a data folder, for the command line and for a second server. */
 const FILE_NAME = 'server.json';
 

@@ -3,11 +3,10 @@ import { join, resolve } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { FaultError } from '../shared/fault.ts';
 import { buildApp } from './app.ts';
-import { findRunningServer, markServer, unmarkServer } from './running-server.ts';
+import { DATABASE_NAME, findRunningServer, markServer, unmarkServer } from './running-server.ts';
 import { Store } from './store/store.ts';
 
 export const DEFAULT_PORT = 7100;
-export const DATABASE_NAME = 'cinderlane.sqlite';
 
 export interface ServerOptions {
   /** Folder of the database; made when it is not there. */

@@ -23,6 +23,7 @@ import { LiveResults } from './live-results.ts';
 import { recoverCapture } from './recover-capture.ts';
 import { planReplay } from './replay-logs.ts';
 import { readSensorPlaces, writeSensorPlaces } from './sensor-places.ts';
+import { warmUp } from './warm-up.ts';
 import { StreamDescriptions } from './stream-descriptions.ts';
 
 const STATE_MS = 500;
@@ -275,6 +276,11 @@ export class CaptureService {
     });
     this.watch(this.run);
     this.tellState();
+    try {
+      warmUp(this.store);
+    } catch {
+      // Whatever is wrong with an old recording is told where it is opened.
+    }
   }
 
   private watch(run: CaptureRun): void {

@@ -68,6 +68,11 @@ export class LiveRepetitions {
     return this.open_from_s !== null;
   }
 
+  /** True while no contact has come for a while: the repetition's end, and its result, may be near. */
+  endsSoon(now_s = hostTime()): boolean {
+    return this.running && now_s - this.open_end_s > CLOSE_S / 2 && now_s - this.open_end_s < 3 * CLOSE_S;
+  }
+
   tick(now_s = hostTime()): void {
     const data_s = this.dataTime(now_s);
     const due = now_s >= this.next_s || (this.running && (data_s ?? 0) >= this.open_end_s + CLOSE_S);

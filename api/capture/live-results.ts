@@ -10,6 +10,9 @@ import { LiveRepetitions, liveContacts, type RepetitionSpan, usableTogether } fr
 import type { SensorSession } from './sensor-session.ts';
 import { type MeasuredRepetition, measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
 
+/** A result that is due elsewhere is waited for at most this long before storing. */
+const PATIENCE_MS = 3000;
+
 export interface LiveResultsParts {
   store: Store;
   run: CaptureRun;
@@ -32,6 +35,8 @@ export class LiveResults {
   private readonly parts: LiveResultsParts;
   private readonly watched: Watched[];
   private readonly working = new Set<Promise<void>>();
+  private turn: Promise<void> = Promise.resolve();
+  private closing = false;
   /** Said once, not at every look. */
   private last_failure = '';
 
@@ -64,11 +69,14 @@ export class LiveResults {
   }
 
   tick(): void {
-    for (const { live } of this.watched) live.tick();
+    // Where somebody's end is near, the others' contacts can wait a moment.
+    const urgent = this.resultDue();
+    for (const { live } of this.watched) if (!urgent || live.endsSoon()) live.tick();
   }
 
   /** Ends what is open and waits until everything is stored. */
   async close(): Promise<void> {
+    this.closing = true;
     for (const { live } of this.watched) if (live.running) live.close();
     await Promise.all(this.working);
   }
@@ -82,6 +90,22 @@ export class LiveResults {
       this.work(this.finish(watched, { start_s: from_s, end_s: to_s, from_s: from_s - 1, to_s }, true));
     }
     await Promise.all(this.working);
+  }
+
+  /** Storing takes a tenth of a second of this thread: one after the other, and not while another athlete's result is due. */
+  private inTurn(store: () => Promise<void>): Promise<void> {
+    const turn = this.turn.then(async () => {
+      for (let waited = 0; waited < PATIENCE_MS && !this.closing && this.resultDue(); waited += 100) {
+        await new Promise((resolve) => setTimeout(resolve, 100));
+      }
+      await store();
+    });
+    this.turn = turn.catch(() => {});
+    return turn;
+  }
+
+  private resultDue(): boolean {
+    return this.watched.some(({ live }) => live.endsSoon());
   }
 
   private failed(name: string | null, error: Error): void {
@@ -117,14 +141,16 @@ export class LiveResults {
         say(event.contacts.length === 0 ? WORDS.noRunning(who) : WORDS.repetition(who, event.contacts.length));
       }
       if (place === null) return;
-      if (wanted) {
-        const repetition_id = await storeLiveRepetition(store, live, measured);
-        tell('stored', { key, repetition_id });
-      }
-      run.handled(
-        watched.sessions.map((session) => session.sensor_id),
-        span.end_s,
-      );
+      await this.inTurn(async () => {
+        if (wanted) {
+          const repetition_id = await storeLiveRepetition(store, live, measured);
+          tell('stored', { key, repetition_id });
+        }
+        run.handled(
+          watched.sessions.map((session) => session.sensor_id),
+          span.end_s,
+        );
+      });
     } catch (error) {
       say(WORDS.notStored(who, (error as Error).message));
     }

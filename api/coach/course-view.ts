@@ -9,7 +9,7 @@ import type { LengthUnit } from './quantity-words.ts';
 import { quantityCourse } from './quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from './run-conditions.ts';
 import { techniquePoint } from './technique-points.ts';
-import { valueHistory } from './value-history.ts';
+import { type HistoryValue, valueHistories, valueHistory } from './value-history.ts';
 
 /** A year and a bit: the view never looks further back. */
 const SHOWN_DAYS = 400;
@@ -27,9 +27,8 @@ export function courseView(
   const growing = isGrowing(store, athlete_id, today);
   const quantities = condition ? measuredQuantities(store, athlete_id) : [];
   const quantity = question.quantity ?? 'contact_time_ms';
-  const history = condition
-    ? valueHistory(store, athlete_id, quantity, asCondition(condition), addDays(today, -SHOWN_DAYS))
-    : [];
+  const from = addDays(today, -SHOWN_DAYS);
+  const history = condition ? valueHistory(store, athlete_id, quantity, asCondition(condition), { from }) : [];
   return {
     athlete_id,
     name: athlete.name,
@@ -55,16 +54,15 @@ export function pointView(
   const point = techniquePoint(key)!;
   const condition = chooseCondition(runConditions(store, athlete_id));
   const growing = isGrowing(store, athlete_id, today);
+  const names = point.quantities.map(({ quantity }) => quantity);
+  const from = addDays(today, -SHOWN_DAYS);
+  const histories = condition
+    ? valueHistories(store, athlete_id, names, asCondition(condition), { from })
+    : new Map<string, HistoryValue[]>();
   const courses = condition
     ? point.quantities
         .map(({ quantity }) => {
-          const history = valueHistory(
-            store,
-            athlete_id,
-            quantity,
-            asCondition(condition),
-            addDays(today, -SHOWN_DAYS),
-          );
+          const history = histories.get(quantity) ?? [];
           return quantityCourse(quantity, history, today, growing, length);
         })
         .filter((course) => course.repetitions.length > 0)

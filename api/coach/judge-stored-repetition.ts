@@ -9,7 +9,7 @@ import { isGrowing } from './growth.ts';
 import { judge } from './judge.ts';
 import type { LengthUnit } from './quantity-words.ts';
 import { leadQuantity, techniquePoint } from './technique-points.ts';
-import { type Condition, conditionOf, type HistoryValue, valueHistory } from './value-history.ts';
+import { type Condition, conditionOf, type HistoryValue, valueHistories } from './value-history.ts';
 
 /** No baseline reaches further back (dsp/athlete/baseline.ts: 180 days for adults). */
 const HISTORY_DAYS = 181;
@@ -29,8 +29,10 @@ export function judgeRepetition(
   const date = repetition.session_date;
   const growing = isGrowing(store, repetition.athlete_id, date);
   const from = addDays(date, -HISTORY_DAYS);
+  const limits = { from, to: date, most: HISTORY_MOST };
+  const histories = valueHistories(store, repetition.athlete_id, quantities, condition, limits);
   return quantities.flatMap((quantity) => {
-    const history = valueHistory(store, repetition.athlete_id, quantity, condition, from, date, HISTORY_MOST);
+    const history = histories.get(quantity) ?? [];
     const own = history.find((entry) => entry.repetition_id === repetition.repetition_id);
     if (!own) return [];
     const earlier = history.filter((entry) => isBefore(entry, own));

@@ -22,48 +22,91 @@ export type HistoryValue = Omit<RepetitionValueRow, 'quantity'> & {
 };
 
 /** Efforts (per cent of full speed), courses and belt speeds this close count as the same, as for the stride profile. */
-const SAME_EFFORT_PERCENT = 2.5;
-const SAME_DISTANCE_M = 0.5;
-const SAME_BELT_MPS = 0.1;
+const SAME = { effort_percent: 2.5, course_distance_m: 0.5, belt_speed_mps: 0.1 } as const;
 
-function isClose(column: string, value: string, within: number): string {
-  return `(ABS(${column} - ${value}) <= ${within} OR (${column} IS NULL AND ${value} IS NULL))`;
+/** SQL for 'as close as the same', in a form that the index of repetitions by athlete, course and effort can serve. */
+function isSame(column: keyof typeof SAME, value: number | null): string {
+  if (value === null) return `r.${column} IS NULL`;
+  return `r.${column} BETWEEN @${column} - ${SAME[column]} AND @${column} + ${SAME[column]}`;
 }
 
-const SELECT = `
-  SELECT v.analysis_id, v.stretch, v.value, v.value_u, v.n, v.left_value, v.left_sd, v.left_n, v.right_value, v.right_sd,
-         v.right_n, r.repetition_id, r.session_id, s.session_date, r.order_number
-  FROM repetitions r
-  JOIN sessions s ON s.session_id = r.session_id
-  JOIN repetition_values v ON v.analysis_id = r.analysis_id AND v.quantity = @quantity
-  WHERE r.athlete_id = @athlete_id AND r.deleted_utc IS NULL AND s.deleted_utc IS NULL
-    AND s.session_date >= @from AND s.session_date <= @to
-    AND ${isClose('r.course_distance_m', '@distance_m', SAME_DISTANCE_M)}
-    AND ${isClose('r.effort_percent', '@effort_percent', SAME_EFFORT_PERCENT)}
-    AND ${isClose('r.belt_speed_mps', '@belt_speed_mps', SAME_BELT_MPS)}
-    AND r.start_style IS @start_style
-    AND (@surface IS NULL OR COALESCE(r.surface, s.surface) IS NULL OR COALESCE(r.surface, s.surface) = @surface)
-    AND (@footwear IS NULL OR r.footwear IS NULL OR r.footwear = @footwear)
-  ORDER BY s.session_date DESC, r.session_id DESC, r.order_number DESC, r.repetition_id DESC
-  LIMIT @most`;
+function historySql(condition: Condition): string {
+  return `
+  SELECT v.quantity, v.analysis_id, v.stretch, v.value, v.value_u, v.n, v.left_value, v.left_sd, v.left_n, v.right_value,
+         v.right_sd, v.right_n, h.repetition_id, h.session_id, h.session_date, h.order_number
+  FROM (
+    SELECT r.repetition_id, r.session_id, r.order_number, r.analysis_id, s.session_date
+    FROM repetitions r JOIN sessions s ON s.session_id = r.session_id
+    WHERE r.athlete_id = @athlete_id
+      AND ${isSame('course_distance_m', condition.distance_m)}
+      AND ${isSame('effort_percent', condition.effort_percent)}
+      AND ${isSame('belt_speed_mps', condition.belt_speed_mps)}
+      AND r.start_style IS @start_style AND r.analysis_id IS NOT NULL AND r.deleted_utc IS NULL
+      AND s.deleted_utc IS NULL AND s.session_date BETWEEN @from AND @to
+      AND (@surface IS NULL OR COALESCE(r.surface, s.surface) IS NULL OR COALESCE(r.surface, s.surface) = @surface)
+      AND (@footwear IS NULL OR r.footwear IS NULL OR r.footwear = @footwear)
+    ORDER BY s.session_date DESC, r.session_id DESC, r.order_number DESC, r.repetition_id DESC
+    LIMIT @most
+  ) h
+  JOIN repetition_values v ON v.analysis_id = h.analysis_id AND v.quantity IN (SELECT value FROM json_each(@quantities))
+  ORDER BY h.session_date, h.session_id, h.order_number, h.repetition_id`;
+}
 
-/**
- * One quantity of an athlete's analysed repetitions of that effort and course, oldest first.
- * @param from first local date, inclusive
- * @param to last local date, inclusive
- * @param most only so many of the latest
- */
+export interface HistoryLimits {
+  /** First local date, inclusive. */
+  from?: string;
+  /** Last local date, inclusive. */
+  to?: string;
+  /** Only so many of the latest repetitions. */
+  most?: number;
+}
+
+/** Quantities of an athlete's analysed repetitions of that effort and course, each oldest first. */
+export function valueHistories(
+  store: Store,
+  athlete_id: number,
+  quantities: readonly string[],
+  condition: Condition,
+  { from = '0000-00-00', to = '9999-99-99', most = -1 }: HistoryLimits = {},
+): Map<string, HistoryValue[]> {
+  const rows = store.prepare(historySql(condition)).all({
+    athlete_id,
+    quantities: JSON.stringify(quantities),
+    from,
+    to,
+    most,
+    ...namedValues(condition),
+  }) as (HistoryValue & { quantity: string })[];
+  const histories = new Map<string, HistoryValue[]>();
+  for (const row of rows) {
+    const history = histories.get(row.quantity);
+    if (history) history.push(row);
+    else histories.set(row.quantity, [row]);
+  }
+  return histories;
+}
+
+/** As `valueHistories`, of one quantity. */
 export function valueHistory(
   store: Store,
   athlete_id: number,
   quantity: string,
   condition: Condition,
-  from = '0000-00-00',
-  to = '9999-99-99',
-  most = -1,
+  limits: HistoryLimits = {},
 ): HistoryValue[] {
-  const rows = store.prepare(SELECT).all({ athlete_id, quantity, from, to, most, ...condition });
-  return (rows as HistoryValue[]).reverse();
+  return valueHistories(store, athlete_id, [quantity], condition, limits).get(quantity) ?? [];
+}
+
+/** Only names that the statement holds may be bound to it. */
+function namedValues({ distance_m, effort_percent, belt_speed_mps, start_style, surface, footwear }: Condition) {
+  return {
+    start_style,
+    surface,
+    footwear,
+    ...(distance_m === null ? {} : { course_distance_m: distance_m }),
+    ...(effort_percent === null ? {} : { effort_percent }),
+    ...(belt_speed_mps === null ? {} : { belt_speed_mps }),
+  };
 }
 
 /** The condition a repetition was run under. */

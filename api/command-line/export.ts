@@ -1,15 +1,15 @@
-import { resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { FaultError } from '../../shared/fault.ts';
 import { EXPORT_KINDS, type ExportOrder, type ResearchExport } from '../../shared/schemas/export.ts';
-import { folderSink } from '../export/sink.ts';
+import { recordExport } from '../export/export-records.ts';
+import { type ExportSink, folderSink } from '../export/sink.ts';
 import { writeExport } from '../export/write-export.ts';
-import { join } from 'node:path';
-import { DATABASE_NAME } from '../server.ts';
+import { DATABASE_NAME, findRunningServer } from '../running-server.ts';
 import { Store } from '../store/store.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
-import { withApi } from './with-api.ts';
 
 export const exportCommand: Command = {
   name: 'export',
@@ -37,13 +37,7 @@ export const exportCommand: Command = {
     const sink = folderSink(out);
     const order = orderOf(options);
     const started = performance.now();
-    const made = await withApi(folder, (api) => api.call<ResearchExport>('POST', '/exports', order));
-    const store = Store.openForReading(join(folder, DATABASE_NAME));
-    try {
-      await writeExport(store, made, sink);
-    } finally {
-      store.close();
-    }
+    const made = await exportFrom(folder, order, sink);
     const seconds = ((performance.now() - started) / 1000).toFixed(1);
     const without = made.left_out > 0 ? `; ${made.left_out} athletes without consent left out` : '';
     process.stdout.write(
@@ -52,6 +46,30 @@ export const exportCommand: Command = {
     return EXIT.done;
   },
 };
+
+/** Records the export through the server that works on the folder, or in the database itself where there is none; then writes it. */
+async function exportFrom(folder: string, order: ExportOrder, sink: ExportSink): Promise<ResearchExport> {
+  const file = join(folder, DATABASE_NAME);
+  if (!existsSync(file)) {
+    throw new FaultError({
+      code: 'FILE_NOT_FOUND',
+      message: `${file}: there is no database to export from. Nothing was written.`,
+      where: { file },
+      hint: 'Name its folder with --data.',
+    });
+  }
+  const running = await findRunningServer(folder);
+  const store = running ? Store.openForReading(file) : Store.open(file);
+  try {
+    const made = running
+      ? await (await import('./with-api.ts')).clientOf(running).call<ResearchExport>('POST', '/exports', order)
+      : recordExport(store, order);
+    await writeExport(store, made, sink);
+    return made;
+  } finally {
+    store.close();
+  }
+}
 
 function orderOf(options: OptionValues): ExportOrder {
   const order: ExportOrder = { kind: (options.kind as ExportOrder['kind'] | undefined) ?? 'tables' };

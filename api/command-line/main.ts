@@ -29,6 +29,10 @@ const COMMANDS: Record<string, { summary: string; load(): Promise<Command> }> = 
     summary: 'agreement with a force plate, photocells or video',
     load: async () => (await import('./agreement.ts')).agreementCommand,
   },
+  reanalyze: {
+    summary: 'stored repetitions analysed again, new compared with old',
+    load: async () => (await import('./reanalyze.ts')).reanalyzeCommand,
+  },
   backup: {
     summary: 'a checked copy of the whole database',
     load: async () => (await import('./backup.ts')).backupCommand,

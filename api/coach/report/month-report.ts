@@ -34,7 +34,10 @@ export function monthReport(store: Store, athlete_id: number, month: string, tod
   const growing = isGrowing(store, athlete_id, end);
   const course = (quantity: string): QuantityCourse | null => {
     if (!condition) return null;
-    const history = valueHistory(store, athlete_id, quantity, asCondition(condition), addDays(end, -SHOWN_DAYS), end);
+    const history = valueHistory(store, athlete_id, quantity, asCondition(condition), {
+      from: addDays(end, -SHOWN_DAYS),
+      to: end,
+    });
     return history.length > 0 ? quantityCourse(quantity, history, end, growing, unit) : null;
   };
   const first = course(point?.quantity ?? 'contact_time_ms') ?? course('contact_time_ms');

@@ -1,4 +1,5 @@
 import { listContacts } from '../../store/analyses.ts';
+import { FIGURE_COLUMNS } from '../../store/figure-columns.ts';
 import type { Store } from '../../store/store.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
 import { ageAt, shiftDate } from '../dates.ts';
@@ -9,6 +10,11 @@ import { contactColumns } from './contact-columns.ts';
 import { ATHLETE_COLUMNS, REPETITION_COLUMNS, SESSION_COLUMNS } from './other-columns.ts';
 
 type Row = Record<string, Cell>;
+
+/** What the repetitions table takes of an analysis; its large columns (summary, quality, settings) stay where they are. */
+const ANALYSIS_COLUMNS = [...FIGURE_COLUMNS, 'version', 'method', 'settings_sha256', 'raw_sha256']
+  .map((name) => `a.${name}`)
+  .join(', ');
 
 /** The four tables of a tidy export: athletes, sessions, repetitions, contacts. Names become pseudonyms unless asked for. */
 export function buildTables(store: Store, selection: Selection, order: ExportOrder): ExportTable[] {
@@ -98,7 +104,7 @@ function repetitionsTable(
 ): ExportTable {
   const rows: Record<string, Cell>[] = [];
   const read = store.prepare(
-    `SELECT r.*, a.*, json_extract(a.result, '$.travel') AS travel,
+    `SELECT r.*, ${ANALYSIS_COLUMNS}, json_extract(a.result, '$.travel') AS travel,
        (SELECT min(mounting) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS mounting,
        (SELECT min(sampling_rate_hz) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS sampling_rate_hz
      FROM repetitions r JOIN analyses a ON a.analysis_id = r.analysis_id WHERE r.repetition_id = ?`,

@@ -36,7 +36,7 @@ export interface ExportTable {
   batches(): Iterable<Batch>;
 }
 
-const ROWS_A_BATCH = 4000;
+const ROWS_A_BATCH = 1000;
 
 /** Gathers rows into batches; a column that a row does not name is empty. */
 export function* inBatches(
