@@ -26,6 +26,11 @@ export interface SampleBlock {
   /** UTC instant of the recording's first sample, ISO 8601; null where the source does not tell. */
   start_utc: string | null;
   /**
+   * Standard uncertainty of `start_utc`, seconds: a start written to the second is good to 0.3 s. Absent or 0 where every sample
+   * carries an absolute stamp.
+   */
+  start_utc_u_s?: number;
+  /**
    * What the source's own clock said at the first sample, seconds; two files of one logger share that clock. Absent or null
    * where the source has no clock of its own.
    */

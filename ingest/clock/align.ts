@@ -52,11 +52,49 @@ export function align(left: SampleBlock, right: SampleBlock): Alignment {
 function alignSteady(left: SampleBlock, right: SampleBlock): Alignment {
   const shared = sharedClock(left, right);
   const feet = lookAtFeet(left, right);
-  if (shared && stepsAgree(feet, shared.lag_s)) return fromLag(shared.lag_s, 0, shared);
+  if (shared) {
+    const off_s = stampError(feet, shared);
+    if (off_s > 0) {
+      // Stamps are good to some uncertainty: within it, impacts and steps tell better.
+      const refined = unrelatedClocks(feet, (lag_s) => Math.abs(lag_s - shared.lag_s) < off_s, shared.lag_s);
+      if (refined) return refinedStamps(refined, shared);
+      if (off_s <= LARGEST_BELIEVED_S) return fromLag(shared.lag_s, 0, { ...shared, confidence: 0.6 });
+    } else if (stepsAgree(feet, shared.lag_s)) return fromLag(shared.lag_s, 0, shared);
+  }
   const found = unrelatedClocks(feet);
   if (found) return fromModel(found, shared);
   if (shared) return { ...fromLag(shared.lag_s, 0, { ...shared, confidence: 0.3 }), fault: stampsDoubted(shared) };
   return fromZero(left, right, feet) ?? refused();
+}
+
+/** Two clocks that were set by hand or over a network are seldom further apart than this. */
+const NETWORK_S = 0.25;
+/** Phases between the feet that no healthy runner has: the stamps are off, not the steps. */
+const WIDEST_PHASE = 0.06;
+const LARGEST_BELIEVED_S = 0.3;
+
+/** How far absolute stamps may be off, seconds: by how they were written, or by what the steps say; 0 where they are believed. */
+function stampError(feet: TwoFeet, { method, lag_s, u }: SharedClock): number {
+  if (method !== 'absolute stamps') return 0;
+  if (u > 0.002) return 2.5 * u + 0.02;
+  const phases = feet.steps.phases(lag_s).map(({ phase }) => Math.abs(phase - 0.5));
+  if (phases.length < 3) return 0;
+  return phases.sort((a, b) => a - b)[phases.length >> 1] > WIDEST_PHASE ? NETWORK_S : 0;
+}
+
+function refinedStamps(found: ClocksFound, shared: SharedClock): Alignment {
+  const { fault: _fault, ...alignment } = fromModel(found, null);
+  const moved_s = (alignment.right_offset_s - alignment.left_offset_s - shared.lag_s).toFixed(3);
+  return {
+    ...alignment,
+    confidence: Math.min(0.9, found.confidence + 0.2),
+    fault: {
+      code: 'CLOCKS_UNCERTAIN',
+      message: `The absolute stamps of the two recordings do not fit each other to the millisecond; ${found.method} moved the right by ${moved_s} s, standard uncertainty ${(1000 * found.u).toFixed(1)} ms.`,
+      where: { method: found.method },
+      hint: 'Set both sensors by one clock just before recording, or stamp both feet together before the start.',
+    },
+  };
 }
 
 /** Stamps are believed unless the feet fall together, or nearly, wherever both run. */

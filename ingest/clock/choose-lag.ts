@@ -35,21 +35,26 @@ const STEP_S = 0.02;
 /**
  * Chooses the lag between two recordings on unrelated clocks.
  * @param possible lags that can be at all, where something is known of them
+ * @param near_s a lag that is known roughly; null where nothing is
  * @returns null where nothing tells, or two lags are worth nearly the same
  * Method: candidates are the lags at which impacts fall together, and all lags around the best overlap of activity. Each is worth how
  * well running and walking alternate at it, plus something for every shared impact.
  */
-export function chooseLag(feet: TwoFeet, possible: (lag_s: number) => boolean = () => true): LagCandidate | null {
+export function chooseLag(
+  feet: TwoFeet,
+  possible: (lag_s: number) => boolean = () => true,
+  near_s: number | null = null,
+): LagCandidate | null {
   const stretches = thin(feet.steps.stretches);
   const byImpacts = sharedImpacts(feet.leftOnsets, feet.rightOnsets)
     .filter((impacts) => possible(impacts.lag_s) && !whileRunning(impacts, feet.steps.stretches))
     .slice(0, MOST_CANDIDATES);
   const candidates = byImpacts.map((impacts) => judge(feet, stretches, impacts.lag_s, impacts));
   if (stretches.length >= FEWEST_STRETCHES)
-    candidates.push(...bySteps(feet, stretches).filter(({ lag_s }) => possible(lag_s)));
+    candidates.push(...bySteps(feet, stretches, near_s).filter(({ lag_s }) => possible(lag_s)));
   candidates.sort((a, b) => b.value - a.value);
   const best = candidates[0];
-  if (!best || !trusted(best) || (!best.impacts && !paceChanges(stretches))) return null;
+  if (!best || !trusted(best) || (!best.impacts && near_s === null && !paceChanges(stretches))) return null;
   const rival = candidates.find(({ lag_s }) => Math.abs(lag_s - best.lag_s) > SAME_LAG_S);
   if (rival && best.value - rival.value < LEAST_MARGIN) return null;
   // The steps alone may be worth a little more beside the impacts' own lag: the impacts are what is sought.
@@ -93,8 +98,8 @@ function thin(stretches: Stretch[]): Stretch[] {
 }
 
 /** Every lag near the best overlap of activity, judged by the steps alone. */
-function bySteps(feet: TwoFeet, stretches: Stretch[]): LagCandidate[] {
-  const coarse = coarseLag(feet.steps.left, feet.steps.right);
+function bySteps(feet: TwoFeet, stretches: Stretch[], near_s: number | null): LagCandidate[] {
+  const coarse = near_s ?? coarseLag(feet.steps.left, feet.steps.right);
   if (coarse === null) return [];
   const found: LagCandidate[] = [];
   for (let lag_s = coarse - AROUND_S; lag_s <= coarse + AROUND_S; lag_s += STEP_S)

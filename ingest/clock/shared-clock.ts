@@ -1,4 +1,5 @@
 import type { SampleBlock } from '../../shared/sample-block.ts';
+import { utcSeconds } from '../utc.ts';
 import type { Alignment } from './align.ts';
 
 export interface SharedClock extends Pick<Alignment, 'u' | 'method' | 'residual_s' | 'confidence'> {
@@ -20,9 +21,9 @@ const SAME_RATE = 1e-4;
 export function sharedClock(left: SampleBlock, right: SampleBlock): SharedClock | null {
   if (left.start_utc && right.start_utc) {
     const lag_s = utcSeconds(right.start_utc) - utcSeconds(left.start_utc);
-    return overlaps(left, right, lag_s)
-      ? { lag_s, u: 0, method: 'absolute stamps', residual_s: 0, confidence: 1 }
-      : null;
+    const u = Math.hypot(left.start_utc_u_s ?? 0, right.start_utc_u_s ?? 0);
+    if (!overlaps(left, right, lag_s)) return null;
+    return { lag_s, u, method: 'absolute stamps', residual_s: 0, confidence: u > 0 ? 0.9 : 1 };
   }
   const a = left.clock_start_s;
   const b = right.clock_start_s;
@@ -31,12 +32,6 @@ export function sharedClock(left: SampleBlock, right: SampleBlock): SharedClock 
   const bothFromZero = Math.abs(a) < 1 / left.sampling_rate_hz && Math.abs(b) < 1 / right.sampling_rate_hz;
   if (bothFromZero ? !runAlike(left, right) : !overlaps(left, right, lag_s)) return null;
   return { lag_s, u: 0, method: 'common time column', residual_s: 0, confidence: 1 };
-}
-
-/** Seconds since 1970, with the microseconds that Date.parse drops. */
-export function utcSeconds(text: string): number {
-  const fraction = /\.(\d+)/.exec(text)?.[1] ?? '0';
-  return Math.floor(Date.parse(text) / 1000) + Number(`0.${fraction}`);
 }
 
 function duration(block: SampleBlock): number {

@@ -33,10 +33,15 @@ const WIDEST_PHASE = 0.15;
  * Lag and drift of two clocks that have nothing in common: from impacts that both feet felt at once and from the alternation of the
  * steps, each by its weight; a second group of impacts after the running fixes the drift.
  * @param possible lags that can be at all, where something is known of them
+ * @param near_s a lag that is known roughly; null where nothing is
  * @returns null where the recordings do not tell
  */
-export function unrelatedClocks(feet: TwoFeet, possible?: (lag_s: number) => boolean): ClocksFound | null {
-  const chosen = chooseLag(feet, possible);
+export function unrelatedClocks(
+  feet: TwoFeet,
+  possible?: (lag_s: number) => boolean,
+  near_s: number | null = null,
+): ClocksFound | null {
+  const chosen = chooseLag(feet, possible, near_s);
   if (!chosen) return null;
   const { impacts, lag_s } = chosen;
   const from_s = impacts ? impacts.pairs[0].left_s : middleOfRunning(feet);

@@ -2,6 +2,7 @@ import type { AxisTriple } from '../../shared/schemas/layout.ts';
 import type { AxisColumns, Gap, SampleBlock } from '../../shared/sample-block.ts';
 import type { Side } from '../../shared/words.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
+import { utc, utcSeconds } from '../utc.ts';
 import { TimeBuilder, type TimeHabits } from './build-time.ts';
 import type { RowBatch } from './decode-rows.ts';
 import { FlatTop, fullScale } from './flat-tops.ts';
@@ -29,6 +30,14 @@ export interface SensorPlan {
   /** Seconds from 1970 to the clock's zero; null where it tells no date. */
   epoch_s: number | null;
   habits: TimeHabits;
+}
+
+/** When a file starts, as its preamble says. */
+export interface FileStart {
+  start_utc: string | null;
+  start_utc_u_s: number;
+  /** Raw time of the file's first row, whichever sensor's; NaN until it was read. */
+  first_raw: number;
 }
 
 /** What is known of a sensor once all of it was read. */
@@ -60,9 +69,10 @@ export class SensorAssembler {
   constructor(
     readonly plan: SensorPlan,
     private readonly rejected: RejectedRows,
-    startUtc: string | null,
+    /** The file's start as its preamble has it, for its first row; sensors of one file share it. */
+    private readonly file: FileStart,
   ) {
-    this.start_utc = startUtc;
+    this.start_utc = file.start_utc;
     this.time = new TimeBuilder(plan.habits);
     this.columns = Array.from(
       { length: plan.channels.length + (plan.counter === null ? 0 : 1) },
@@ -179,6 +189,7 @@ export class SensorAssembler {
   private header() {
     return {
       start_utc: this.start_utc,
+      ...(this.plan.epoch_s === null && this.start_utc !== null ? { start_utc_u_s: this.file.start_utc_u_s } : {}),
       clock_start_s: this.clock_start_s,
       sampling_rate_hz: this.time.rate(),
       acc_range_mps2: fullScale(this.tops.slice(0, 3), 'acc', STANDARD_GRAVITY_MPS2),
@@ -196,6 +207,9 @@ export class SensorAssembler {
     if (Number.isNaN(this.firstRaw)) {
       this.firstRaw = raw;
       this.clock_start_s = raw * plan.seconds_per_unit;
+      if (Number.isNaN(this.file.first_raw)) this.file.first_raw = raw;
+      const later_s = (raw - this.file.first_raw) * plan.seconds_per_unit;
+      if (this.file.start_utc !== null && later_s > 0) this.start_utc = utc(utcSeconds(this.file.start_utc) + later_s);
       if (plan.epoch_s !== null) this.start_utc = utc(this.clock_start_s + plan.epoch_s);
     }
     return (raw - this.firstRaw) * plan.seconds_per_unit;
@@ -209,15 +223,6 @@ export class SensorAssembler {
     this.lastCount = count;
     return this.rowsSeen;
   }
-}
-
-/** ISO 8601 with microseconds, which a plain Date cannot hold. */
-export function utc(seconds: number): string | null {
-  const whole = Math.floor(seconds);
-  const micros = Math.round((seconds - whole) * 1e6);
-  const date = new Date((whole + (micros === 1e6 ? 1 : 0)) * 1000);
-  if (Number.isNaN(date.getTime())) return null;
-  return `${date.toISOString().slice(0, 19)}.${String(micros === 1e6 ? 0 : micros).padStart(6, '0')}Z`;
 }
 
 function axes(columns: Float64Array[], from: number): AxisColumns {

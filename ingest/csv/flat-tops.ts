@@ -3,6 +3,9 @@ const ACC_RANGES_G = [2, 3, 4, 6, 8, 10, 12, 15, 16, 18, 20, 24, 30, 32, 40, 50,
 const GYR_RANGES_DPS = [125, 245, 250, 300, 500, 1000, 1200, 2000, 3000, 4000];
 const FEWEST_AT_LIMIT = 3;
 const NEAR_NOMINAL = 0.03;
+/** At a low rate a peak is one sample long: then more of them, at the very full scale, are asked for. */
+const FEWEST_SINGLE = 5;
+const AT_NOMINAL = 0.005;
 
 /**
  * Watches one column for a flat top: the greatest value met again and again, twice or more in a row, is the sensor's limit.
@@ -19,9 +22,8 @@ export class FlatTop {
     }
   }
 
-  /** Greatest absolute value seen at a flat top, 0 when there is none. */
-  limit(): number {
-    return Math.max(this.high.limit(), this.low.limit());
+  get ends(): readonly Extreme[] {
+    return [this.high, this.low];
   }
 }
 
@@ -44,8 +46,9 @@ class Extreme {
     } else this.run = 0;
   }
 
-  limit(): number {
-    return this.count >= FEWEST_AT_LIMIT && this.longestRun >= 2 ? Math.abs(this.top) : 0;
+  /** The greatest value, how often it was met, and the longest stretch of it. */
+  get found(): { top: number; count: number; run: number } {
+    return { top: this.top, count: this.count, run: this.longestRun };
   }
 }
 
@@ -54,7 +57,14 @@ class Extreme {
  * @returns the limit in the unit given, null when no axis has a flat top near a full scale that sensors have
  */
 export function fullScale(axes: FlatTop[], kind: 'acc' | 'gyr', oneUnit: number): number | null {
-  const limit = Math.max(...axes.map((axis) => axis.limit()));
-  const nominal = (kind === 'acc' ? ACC_RANGES_G : GYR_RANGES_DPS).map((range) => range * oneUnit);
-  return nominal.some((range) => Math.abs(limit / range - 1) < NEAR_NOMINAL) ? limit : null;
+  const ends = axes.flatMap((axis) => axis.ends.map((end) => end.found));
+  const limit = Math.max(...ends.map(({ top }) => top));
+  const atLimit = ends.filter(({ top }) => top > (1 - AT_NOMINAL) * limit);
+  const count = atLimit.reduce((sum, end) => sum + end.count, 0);
+  const run = Math.max(0, ...atLimit.map((end) => end.run));
+  const ranges = (kind === 'acc' ? ACC_RANGES_G : GYR_RANGES_DPS).map((range) => range * oneUnit);
+  const off = Math.min(...ranges.map((range) => Math.abs(limit / range - 1)));
+  const flat =
+    (run >= 2 && count >= FEWEST_AT_LIMIT && off < NEAR_NOMINAL) || (count >= FEWEST_SINGLE && off < AT_NOMINAL);
+  return flat ? limit : null;
 }

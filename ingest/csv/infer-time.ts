@@ -129,6 +129,10 @@ function textTime({ head, names, evidence, file }: TimeSituation, base: TimeColu
         source: 'measured',
       });
     }
+    const zoned = /(Z|[+-]\d{2}:?\d{2})$/i.test(columns.map((column) => cellsOf(column)[0]).join(' '));
+    if (kind !== 'clock' && orders.length === 1 && !zoned) {
+      evidence.push({ about: 'time zone', decided: 'UTC', because: 'none is written', source: 'assumed' });
+    }
     return { ...base, kind, columns, date_order: orders.length === 1 ? orders[0] : null };
   };
   if (whole.length > 0) return pick('iso', [whole[0]]);

@@ -106,9 +106,9 @@ export async function openCsvRecording(
   });
   const rejected = new RejectedRows(file);
   const columns = planColumns(found.layout, file);
-  const sensors = planSensors(found, columns, options).map(
-    (plan) => new SensorAssembler(plan, rejected, found.preamble.start_utc),
-  );
+  const { start_utc, start_utc_u_s } = found.preamble;
+  const start = { start_utc, start_utc_u_s, first_raw: Number.NaN };
+  const sensors = planSensors(found, columns, options).map((plan) => new SensorAssembler(plan, rejected, start));
   const decoder = new RowDecoder(columns, rejected, found.first_row_line + 1);
   let finished: RecordingSummary | null = null;
 

@@ -6,6 +6,8 @@ import { possibleDateOrders, readInstant } from './read-instant.ts';
 export interface Preamble {
   rate_hz: number | null;
   start_utc: string | null;
+  /** Standard uncertainty of the start by the digits it is written with, seconds. */
+  start_utc_u_s: number;
   side: Side;
   ticks_per_s: number | null;
   counts_per_g: number | null;
@@ -18,7 +20,7 @@ export interface Preamble {
 }
 
 const NUMBER = String.raw`([+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?)`;
-const RULES: [keyof Omit<Preamble, 'lines' | 'side' | 'start_utc'>, RegExp][] = [
+const RULES: [keyof Omit<Preamble, 'lines' | 'side' | 'start_utc' | 'start_utc_u_s'>, RegExp][] = [
   [
     'ticks_per_s',
     new RegExp(String.raw`tick.*?${NUMBER}\s*(?:hz|/s|per\s*s)|(?:clock|tick)[^0-9]*?${NUMBER}\s*(?:hz)`, 'i'),
@@ -50,6 +52,7 @@ export function readPreamble(lines: string[]): Preamble {
   const found: Preamble = {
     rate_hz: null,
     start_utc: null,
+    start_utc_u_s: 0,
     side: 'unknown',
     ticks_per_s: null,
     counts_per_g: null,
@@ -89,6 +92,10 @@ function readStart(line: string, found: Preamble): void {
   const seconds = readInstant(text, orders[0]);
   if (!Number.isFinite(seconds)) return;
   found.start_utc = new Date(seconds * 1000).toISOString();
+  // A rectangle as wide as the last digit (GUM 4.3.7, JCGM 100:2008).
+  const digits = /:\d{2}[.,](\d+)/.exec(text)?.[1].length ?? 0;
+  const step = /:\d{2}:\d{2}/.test(text) ? Number(`1e-${digits}`) : 60;
+  found.start_utc_u_s = step / Math.sqrt(12);
   found.lines.start_utc = line.trim();
 }
 

@@ -139,6 +139,21 @@ describe('shared clocks', () => {
     expect(alignment.right_offset_s).toBeCloseTo(0.8, 6);
   });
 
+  test('align refines stamps that were written to the second, or that two clocks disagree on', () => {
+    const written = align(
+      { ...pair.left, start_utc: '2026-05-04T09:00:00.000000Z', start_utc_u_s: 0.29 },
+      { ...pair.right, start_utc: '2026-05-04T09:00:01.000000Z', start_utc_u_s: 0.29 },
+    );
+    expect(written.fault?.code).toBe('CLOCKS_UNCERTAIN');
+    expect(Math.abs(written.right_offset_s - 0.8)).toBeLessThan(0.012);
+    const set = align(
+      { ...pair.left, start_utc: '2026-05-04T09:00:00.000000Z' },
+      { ...pair.right, start_utc: '2026-05-04T09:00:00.890000Z' },
+    );
+    expect(set.fault?.code).toBe('CLOCKS_UNCERTAIN');
+    expect(Math.abs(set.right_offset_s - 0.8)).toBeLessThan(0.012);
+  });
+
   test('align gives the offset to the side that started later', () => {
     const alignment = align({ ...pair.right, clock_start_s: 100.8 }, { ...pair.left, clock_start_s: 100 });
     expect(alignment).toMatchObject({ method: 'common time column', right_offset_s: 0, confidence: 1 });
