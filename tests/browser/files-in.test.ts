@@ -75,6 +75,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'files brought in through the pa
         file('b_R.csv', third.right),
       ]);
     expect(await page.locator('.file-set').count()).toBe(2);
+    await page.getByLabel('Its athlete').first().selectOption({ label: 'Wren Abara' });
     await page.getByRole('button', { name: 'Measure 2 recordings' }).click();
     await expect.poll(() => page.locator('.result-card .headline').count(), { timeout: 20_000 }).toBe(2);
   });

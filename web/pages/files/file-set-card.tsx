@@ -1,16 +1,19 @@
+import type { Athlete } from '../../../shared/schemas/athlete.ts';
+import { SelectField } from '../../parts/select-field.tsx';
 import { TextField } from '../../parts/text-field.tsx';
 import type { RecordingDraft } from './recording-draft.ts';
 
 interface FileSetCardProps {
   draft: RecordingDraft;
-  /** Several recordings at once: each can have a time and effort of its own. */
+  /** Several recordings at once: each can have an athlete, a time and an effort of its own. */
   several: boolean;
+  athletes: Athlete[];
   onChange: (draft: RecordingDraft) => void;
   onRemove: () => void;
 }
 
 /** One recording about to be sent: which file is which foot. */
-export function FileSetCard({ draft, several, onChange, onRemove }: FileSetCardProps) {
+export function FileSetCard({ draft, several, athletes, onChange, onRemove }: FileSetCardProps) {
   const { left, right, both } = draft;
   return (
     <fieldset class="sheet file-set">
@@ -27,6 +30,15 @@ export function FileSetCard({ draft, several, onChange, onRemove }: FileSetCardP
       </dl>
       {several && (
         <div class="field-grid">
+          <SelectField
+            label="Its athlete"
+            value={draft.athlete_id}
+            options={[
+              { value: '', label: 'as below' },
+              ...athletes.map(({ athlete_id, name }) => ({ value: String(athlete_id), label: name })),
+            ]}
+            onChange={(athlete_id) => onChange({ ...draft, athlete_id })}
+          />
           <TextField label="Its time, s" value={draft.time} onChange={(time) => onChange({ ...draft, time })} />
           <TextField
             label="Its effort, per cent"

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import type { Athlete } from '../../../shared/schemas/athlete.ts';
 import type { SessionList } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
 import { useDirectory } from '../../app/directory.ts';
@@ -10,11 +11,11 @@ import { CourseFields } from '../../parts/course-fields.tsx';
 import { DropArea } from './drop-area.tsx';
 import { FileSetCard } from './file-set-card.tsx';
 import { ImportCard } from './import-card.tsx';
-import { pairFiles } from './pair-files.ts';
+import { type FileSet, pairFiles } from './pair-files.ts';
 import { sendImport } from './send-import.ts';
 import { TimingSection } from './timing-section.tsx';
 import { WhoFields, type WhoDraft } from './who-fields.tsx';
-import type { RecordingDraft, SentImport } from './recording-draft.ts';
+import { namesOf, type RecordingDraft, type SentImport } from './recording-draft.ts';
 
 let nextKey = 1;
 
@@ -33,7 +34,18 @@ export default function FilesPage({ query }: PageProps) {
   const [missing, setMissing] = useState('');
 
   function add(files: File[]) {
-    const sets = pairFiles(files).map((set) => ({ ...set, key: nextKey++, time: '', effort: '' }));
+    const sets = pairFiles(files).map((set) => ({
+      ...set,
+      key: nextKey++,
+      athlete_id: athleteNamed(set, directory.athletes.value?.items ?? []),
+      time: '',
+      effort: '',
+    }));
+    // One recording takes its athlete from the form, where it can be seen and changed.
+    if (drafts.length === 0 && sets.length === 1) {
+      if (!who.athlete_id) setWho({ ...who, athlete_id: sets[0].athlete_id });
+      sets[0].athlete_id = '';
+    }
     setDrafts((old) => joinHalves([...old, ...sets]));
     setMissing('');
   }
@@ -41,7 +53,7 @@ export default function FilesPage({ query }: PageProps) {
   function measure(event: Event) {
     event.preventDefault();
     if (drafts.length === 0) return setMissing('Choose or drop at least one file.');
-    if (!who.athlete_id) return setMissing('Say whose recording this is.');
+    if (!who.athlete_id && drafts.some((draft) => !draft.athlete_id)) return setMissing('Say whose recording this is.');
     setMissing('');
     const started = drafts.map((draft) => sendImport(draft, who, course, () => void sessions.reload()));
     setSent((old) => [...started.reverse(), ...old]);
@@ -62,6 +74,7 @@ export default function FilesPage({ query }: PageProps) {
             key={draft.key}
             draft={draft}
             several={drafts.length > 1}
+            athletes={directory.athletes.value?.items ?? []}
             onChange={(changed) => setDrafts(drafts.map((other) => (other.key === draft.key ? changed : other)))}
             onRemove={() => setDrafts(drafts.filter((other) => other.key !== draft.key))}
           />
@@ -85,6 +98,14 @@ export default function FilesPage({ query }: PageProps) {
       <TimingSection />
     </>
   );
+}
+
+/** The athlete whose name stands in the files' names; empty where none or several do. */
+function athleteNamed(set: FileSet, athletes: Athlete[]): string {
+  const plain = (text: string) => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ');
+  const names = plain(namesOf(set));
+  const found = athletes.filter((athlete) => names.includes(plain(athlete.name).trim()));
+  return found.length === 1 ? String(found[0].athlete_id) : '';
 }
 
 /** A lone left and a lone right that were dropped one after the other belong together. */

@@ -4,6 +4,8 @@ import type { FileSet } from './pair-files.ts';
 /** One recording about to be sent, with what is its own among several. */
 export interface RecordingDraft extends FileSet {
   key: number;
+  /** Empty takes the common one. */
+  athlete_id: string;
   /** Time over the course, s; empty takes the common one. */
   time: string;
   /** Per cent; empty takes the common one. */

@@ -49,7 +49,7 @@ async function send(
   const form = new FormData();
   // Fields go first, so that a form that is refused is refused before the files have travelled.
   const fields: Record<string, string> = {
-    athlete_id: who.athlete_id,
+    athlete_id: draft.athlete_id || who.athlete_id,
     session_id: String(session_id),
     mounting: who.mounting,
     course: course.distance.trim() && `${course.distance.trim()}${course.unit}`,
