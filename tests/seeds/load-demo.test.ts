@@ -15,7 +15,7 @@ it('loads a small club through the API, every repetition analysed', async () => 
   const server = await startServer({ data_folder: folder, port: 0 });
   try {
     const api = clientOf(server.address);
-    const result = await loadDemo(api, { today: '2026-11-25', athletes: 2, weeks: 1, repetitions: 2 });
+    const result = await loadDemo(api, { today: '2026-11-25', athletes: 2, weeks: 1, repetitions: 1 });
     expect(result.failed).toEqual([]);
     expect((await api.call<AthleteList>('GET', '/athletes')).items).toHaveLength(2);
     const { items } = await api.call<RepetitionList>('GET', '/repetitions');

@@ -22,6 +22,16 @@ export function reportTargets(results: CaseResult[]): TargetLine[] {
   return [
     ...MOUNTINGS.flatMap((mounting) => mountingTargets(mounting, results)),
     spreadTarget(
+      'contact time, demo club, foot',
+      pool(
+        '',
+        results.filter((r) => r.set === 'demo club, 400 Hz'),
+      ),
+      'contact_time',
+      { bias: 4, sd: 6, unit: 'ms' },
+      SCHMIDT,
+    ),
+    spreadTarget(
       'stride length, foot sensor alone',
       pool(
         '',

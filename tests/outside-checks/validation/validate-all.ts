@@ -1,3 +1,4 @@
+import { demoCases } from './demo-cases.ts';
 import { forcePlateCases } from './force-plate-cases.ts';
 import { type CaseResult, judgeCase } from './judge-case.ts';
 import { type Figures, pool } from './pool.ts';
@@ -54,12 +55,14 @@ export async function validate(options: ValidateOptions): Promise<Report> {
     const base = run(test);
     if (test.set === SPRINTS) runVariants(test, base);
   }
+  for await (const test of demoCases(options.quick ? [100] : [75, 100]))
+    if (test.name.includes(options.only)) run(test);
   const sensors = options.folder
     ? await realSensorFigures(options.folder)
     : { lines: ['Real recordings are not here.'], targets: [] };
   const repetitions = repetitionTargets(repetitionFigures(range(501, options.quick ? 2 : 8)));
   return {
-    cases: results.map((r) => pool(`${r.name} ${r.mounting} ${r.rate_hz} Hz ${r.variant}`, [r])),
+    cases: results.map((r) => pool(`${r.name} ${r.mounting} ${r.rate_hz.toFixed(0)} Hz ${r.variant}`, [r])),
     sections: reportSections(results),
     targets: [...reportTargets(results), ...repetitions, ...sensors.targets],
     notes: [
