@@ -74,7 +74,7 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
 
 function prepare(recording: SensorRecording, settings: AnalysisSettings): PreparedSensor {
   const signals = sensorSignals(recording, settings);
-  const found = signals.sagittal_rate ? gyroscopeContacts(signals, settings) : accelerometerContacts(signals, settings);
+  const found = signals.gyr_radps ? gyroscopeContacts(signals, settings) : accelerometerContacts(signals, settings);
   const { side, mounting } = recording;
   const contacts = found.map((contact) => ({ ...onCommonClock(contact, recording), side, mounting }));
   return { recording, signals, lively: liveliness(signals, settings), contacts };
