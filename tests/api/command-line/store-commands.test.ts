@@ -92,6 +92,33 @@ describe('import', () => {
   });
 });
 
+describe('reanalyze', () => {
+  it('compares new with old, and shows the new ones only when told to accept them', async () => {
+    const currentIds = () => {
+      const store = Store.open(path('data/cinderlane.sqlite'));
+      const rows = store.prepare('SELECT analysis_id AS id FROM repetitions ORDER BY repetition_id').all() as {
+        id: number;
+      }[];
+      store.close();
+      return rows.map((row) => row.id);
+    };
+    const before = currentIds();
+    const end = await runCommand(['reanalyze', ...data()]);
+    expect(end.exit_code).toBe(0);
+    expect(end.stdout).toContain(`${before.length} analysed again, 0 failed`);
+    expect(end.stdout).toMatch(/contact_time_ms +\d+ +\d+ +0 +0 +0 /);
+    expect(currentIds()).toEqual(before);
+    const accepted = await runCommand(['reanalyze', '--athlete', 'Juno Sand', '--accept', ...data()]);
+    expect(accepted.exit_code).toBe(0);
+    expect(currentIds().filter((id, i) => id !== before[i]).length).toBe(1);
+  });
+
+  it('says when there is no such athlete', async () => {
+    const end = await runCommand(['reanalyze', '--athlete', 'Nobody', ...data()]);
+    expect([end.exit_code, end.stderr.split(':')[0]]).toEqual([3, 'ATHLETE_NOT_FOUND']);
+  });
+});
+
 describe('backup', () => {
   it('copies a database in use, checked, and the copy serves as one', async () => {
     const server = await startServer({ data_folder: path('data'), port: 0 });
