@@ -2,8 +2,17 @@
 
 const MS_PER_DAY = 86_400_000;
 
+/** Day numbers already worked out: a club's dates are few, and baselines ask for them thousands of times. */
+const known = new Map<string, number>();
+const MOST_KNOWN = 5000;
+
 function toDayNumber(date: string): number {
-  return Math.round(Date.parse(`${date.slice(0, 10)}T00:00:00Z`) / MS_PER_DAY);
+  const day = known.get(date);
+  if (day !== undefined) return day;
+  if (known.size >= MOST_KNOWN) known.clear();
+  const number = Math.round(Date.parse(`${date.slice(0, 10)}T00:00:00Z`) / MS_PER_DAY);
+  known.set(date, number);
+  return number;
 }
 
 /** Whole days from the first date to the second; negative when the second is earlier. */

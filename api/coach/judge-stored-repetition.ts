@@ -5,11 +5,12 @@ import type { Mounting } from '../../shared/words.ts';
 import type { Store } from '../store/store.ts';
 import { currentPoints } from './athlete-records.ts';
 import { addDays } from './dates.ts';
+import type { RepetitionValueRow } from './coach-tables.ts';
 import { isGrowing } from './growth.ts';
 import { judge } from './judge.ts';
 import type { LengthUnit } from './quantity-words.ts';
 import { leadQuantity, techniquePoint } from './technique-points.ts';
-import { type Condition, conditionOf, type HistoryValue, valueHistories } from './value-history.ts';
+import { type Condition, conditionOf, type PlainValue, plainHistories } from './value-history.ts';
 
 /** No baseline reaches further back (dsp/athlete/baseline.ts: 180 days for adults). */
 const HISTORY_DAYS = 181;
@@ -30,13 +31,14 @@ export function judgeRepetition(
   const growing = isGrowing(store, repetition.athlete_id, date);
   const from = addDays(date, -HISTORY_DAYS);
   const limits = { from, to: date, most: HISTORY_MOST };
-  const histories = valueHistories(store, repetition.athlete_id, quantities, condition, limits);
+  const histories = plainHistories(store, repetition.athlete_id, quantities, condition, limits);
+  const own = ownValues(store, repetition.analysis_id);
   return quantities.flatMap((quantity) => {
     const history = histories.get(quantity) ?? [];
-    const own = history.find((entry) => entry.repetition_id === repetition.repetition_id);
-    if (!own) return [];
-    const earlier = history.filter((entry) => isBefore(entry, own));
-    return [judge({ ...own, quantity }, earlier, { date, growing, stop_after, length })];
+    const value = own.get(quantity);
+    if (!value) return [];
+    const earlier = history.filter((entry) => isBefore(entry, repetition));
+    return [judge(value, earlier, { date, growing, stop_after, length })];
   });
 }
 
@@ -68,7 +70,13 @@ export function leadingSentence(
   return (beyond ?? ofPoint ?? judgements[0])?.sentence ?? 'No contact could be measured in this repetition.';
 }
 
-function isBefore(entry: HistoryValue, own: HistoryValue): boolean {
+/** Every value of one analysis, by quantity. */
+function ownValues(store: Store, analysis_id: number | null): Map<string, RepetitionValueRow> {
+  const rows = store.prepare('SELECT * FROM repetition_values WHERE analysis_id = ?').all(analysis_id);
+  return new Map((rows as RepetitionValueRow[]).map((row) => [row.quantity, row]));
+}
+
+function isBefore(entry: PlainValue, own: RepetitionLine): boolean {
   if (entry.session_date !== own.session_date) return entry.session_date < own.session_date;
   if (entry.session_id !== own.session_id) return entry.session_id < own.session_id;
   return entry.order_number < own.order_number;

@@ -5,7 +5,7 @@ import { isWorse } from './technique-points.ts';
 import type { LengthUnit } from './quantity-words.ts';
 import { sidesOf } from './sides.ts';
 import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
-import type { HistoryValue } from './value-history.ts';
+import type { PlainValue } from './value-history.ts';
 import { verdictSentence } from './verdict-sentence.ts';
 
 /** What is judged: the quantity's value over the repetition, and left and right. */
@@ -29,7 +29,7 @@ export interface JudgeOptions {
  * Judges one quantity of one repetition against the athlete's normal and against earlier today.
  * @param history the same quantity at the same effort and course, oldest first, all before this repetition
  */
-export function judge(value: JudgedValue, history: readonly HistoryValue[], options: JudgeOptions): Judgement {
+export function judge(value: JudgedValue, history: readonly PlainValue[], options: JudgeOptions): Judgement {
   const { date, growing, stop_after, length } = options;
   const before = history.filter((entry) => entry.session_date < date);
   const today = history.filter((entry) => entry.session_date === date);

@@ -1,7 +1,7 @@
 import type { Normal } from '../../shared/schemas/coach/judgement.ts';
 import { type Baseline, athleteBaseline, type BaselineValue } from '../../dsp/athlete/baseline.ts';
 import { daysBetween } from './dates.ts';
-import type { HistoryValue } from './value-history.ts';
+import type { PlainValue } from './value-history.ts';
 
 /** Day numbers count from here. */
 export const DAY_ZERO = '2000-01-01';
@@ -21,8 +21,8 @@ export interface NormalBasis {
  */
 export function normalBasis(
   quantity: string,
-  before: readonly HistoryValue[],
-  today: readonly HistoryValue[],
+  before: readonly PlainValue[],
+  today: readonly PlainValue[],
   date: string,
   growing: boolean,
 ): NormalBasis | null {
@@ -51,7 +51,7 @@ export function toNormal({ baseline, basis }: NormalBasis): Normal {
 }
 
 /** A stored value as the mathematics of athletes wants it. */
-export function toBaselineValue(entry: HistoryValue): BaselineValue {
+export function toBaselineValue(entry: PlainValue): BaselineValue {
   return { value: entry.value, session: entry.session_id, day: dayNumber(entry.session_date) };
 }
 

@@ -14,12 +14,21 @@ export interface Condition {
   footwear: string | null;
 }
 
-export type HistoryValue = Omit<RepetitionValueRow, 'quantity'> & {
+/** One quantity of one earlier repetition. */
+export interface PlainValue {
+  value: number;
+  analysis_id: number;
   repetition_id: number;
   session_id: number;
   session_date: string;
   order_number: number;
-};
+}
+
+/** The same with everything that is known of it: uncertainty, left and right. */
+export type HistoryValue = PlainValue & Omit<RepetitionValueRow, 'quantity'>;
+
+const PLAIN = 'v.quantity, v.value, v.analysis_id, h.repetition_id, h.session_id, h.session_date, h.order_number';
+const FULL = `${PLAIN}, v.stretch, v.value_u, v.n, v.left_value, v.left_sd, v.left_n, v.right_value, v.right_sd, v.right_n`;
 
 /** Efforts (per cent of full speed), courses and belt speeds this close count as the same, as for the stride profile. */
 const SAME = { effort_percent: 2.5, course_distance_m: 0.5, belt_speed_mps: 0.1 } as const;
@@ -30,10 +39,9 @@ function isSame(column: keyof typeof SAME, value: number | null): string {
   return `r.${column} BETWEEN @${column} - ${SAME[column]} AND @${column} + ${SAME[column]}`;
 }
 
-function historySql(condition: Condition): string {
+function historySql(columns: string, condition: Condition): string {
   return `
-  SELECT v.quantity, v.analysis_id, v.stretch, v.value, v.value_u, v.n, v.left_value, v.left_sd, v.left_n, v.right_value,
-         v.right_sd, v.right_n, h.repetition_id, h.session_id, h.session_date, h.order_number
+  SELECT ${columns}
   FROM (
     SELECT r.repetition_id, r.session_id, r.order_number, r.analysis_id, s.session_date
     FROM repetitions r JOIN sessions s ON s.session_id = r.session_id
@@ -67,17 +75,39 @@ export function valueHistories(
   athlete_id: number,
   quantities: readonly string[],
   condition: Condition,
-  { from = '0000-00-00', to = '9999-99-99', most = -1 }: HistoryLimits = {},
+  limits: HistoryLimits = {},
 ): Map<string, HistoryValue[]> {
-  const rows = store.prepare(historySql(condition)).all({
+  return readHistories<HistoryValue>(store, FULL, athlete_id, quantities, condition, limits);
+}
+
+/** As `valueHistories` with the plain values only: what a judgement needs, at half the cost. */
+export function plainHistories(
+  store: Store,
+  athlete_id: number,
+  quantities: readonly string[],
+  condition: Condition,
+  limits: HistoryLimits = {},
+): Map<string, PlainValue[]> {
+  return readHistories<PlainValue>(store, PLAIN, athlete_id, quantities, condition, limits);
+}
+
+function readHistories<Value extends PlainValue>(
+  store: Store,
+  columns: string,
+  athlete_id: number,
+  quantities: readonly string[],
+  condition: Condition,
+  { from = '0000-00-00', to = '9999-99-99', most = -1 }: HistoryLimits,
+): Map<string, Value[]> {
+  const rows = store.prepare(historySql(columns, condition)).all({
     athlete_id,
     quantities: JSON.stringify(quantities),
     from,
     to,
     most,
     ...namedValues(condition),
-  }) as (HistoryValue & { quantity: string })[];
-  const histories = new Map<string, HistoryValue[]>();
+  }) as (Value & { quantity: string })[];
+  const histories = new Map<string, Value[]>();
   for (const row of rows) {
     const history = histories.get(row.quantity);
     if (history) history.push(row);
