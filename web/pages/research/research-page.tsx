@@ -74,17 +74,24 @@ function Consents({ items, reload }: { items: ResearchConsent[]; reload: () => P
   return (
     <>
       {fault && <FaultBox fault={fault} />}
-      <div class="field-grid">
+      <ul class="lines">
         {items.map((consent) => (
-          <SelectField
-            key={consent.athlete_id}
-            label={consent.status_date ? `${consent.name}, ${formatDate(consent.status_date)}` : consent.name}
-            value={consent.status}
-            options={STATUSES}
-            onChange={(status) => void change(consent, status)}
-          />
+          <li key={consent.athlete_id} class="line">
+            <span class="line-main">
+              <strong>{consent.name}</strong>
+              <span class="quiet">
+                {consent.status_date ? `since ${formatDate(consent.status_date)}` : 'nothing recorded'}
+              </span>
+            </span>
+            <SelectField
+              label={`Consent of ${consent.name}`}
+              value={consent.status}
+              options={STATUSES}
+              onChange={(status) => void change(consent, status)}
+            />
+          </li>
         ))}
-      </div>
+      </ul>
     </>
   );
 }
@@ -110,14 +117,16 @@ function NewExport({ onMade }: { onMade: () => Promise<void> }) {
     }
   }
   const check = (field: 'shift_dates' | 'with_free_text' | 'with_names', label: string) => (
-    <label class="check">
-      <input
-        type="checkbox"
-        checked={order[field] === true}
-        onChange={(event) => setOrder({ ...order, [field]: event.currentTarget.checked || undefined })}
-      />
-      <span>{label}</span>
-    </label>
+    <div>
+      <label class="check">
+        <input
+          type="checkbox"
+          checked={order[field] === true}
+          onChange={(event) => setOrder({ ...order, [field]: event.currentTarget.checked || undefined })}
+        />
+        <span>{label}</span>
+      </label>
+    </div>
   );
   return (
     <section aria-labelledby="new-export">
