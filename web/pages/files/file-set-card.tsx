@@ -40,11 +40,7 @@ export function FileSetCard({ draft, several, athletes, onChange, onRemove }: Fi
             onChange={(athlete_id) => onChange({ ...draft, athlete_id })}
           />
           <TextField label="Its time, s" value={draft.time} onChange={(time) => onChange({ ...draft, time })} />
-          <TextField
-            label="Its effort, per cent"
-            value={draft.effort}
-            onChange={(effort) => onChange({ ...draft, effort })}
-          />
+          <TextField label="Its effort, %" value={draft.effort} onChange={(effort) => onChange({ ...draft, effort })} />
         </div>
       )}
       <div class="button-row">
