@@ -6,6 +6,7 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
 import fastify, { type FastifyInstance } from 'fastify';
+import { FaultError } from '../shared/fault.ts';
 import type { ApiContext } from './context.ts';
 import { answerFaults } from './fault-answer.ts';
 import { Jobs } from './jobs/jobs.ts';
@@ -14,16 +15,16 @@ import { agreementRoutes } from './routes/agreement.ts';
 import { athleteRoutes } from './routes/athletes.ts';
 import { captureRoutes } from './routes/capture.ts';
 import { coachRoutes } from './routes/coach/index.ts';
+import { exportRoutes } from './routes/exports.ts';
 import { groupRoutes } from './routes/groups.ts';
 import { healthRoutes } from './routes/health.ts';
-import { exportRoutes } from './routes/exports.ts';
 import { importRoutes } from './routes/imports.ts';
 import { layoutRoutes } from './routes/layouts.ts';
 import { reanalysisRoutes } from './routes/reanalyses.ts';
 import { recordingRoutes } from './routes/recordings.ts';
 import { repetitionRoutes } from './routes/repetitions.ts';
-import { timingRoutes } from './routes/timings.ts';
 import { sessionRoutes } from './routes/sessions.ts';
+import { timingRoutes } from './routes/timings.ts';
 import type { Store } from './store/store.ts';
 import { validateRequests } from './validate-requests.ts';
 import { VERSION } from './version.ts';
@@ -109,8 +110,29 @@ export async function buildApp({
     { prefix: '/api' },
   );
 
-  if (existsSync(web_folder)) {
-    await app.register(serveStatic, { root: web_folder, cacheControl: true, maxAge: 0 });
-  }
+  await serveView(app, web_folder);
   return app;
+}
+
+/** The built view, where there is one. Its assets carry a hash of their content in their names and never change. */
+async function serveView(app: FastifyInstance, folder: string): Promise<void> {
+  if (!existsSync(folder)) {
+    app.get('/', { schema: { hide: true } }, () => {
+      throw new FaultError({
+        code: 'VIEW_NOT_BUILT',
+        message: 'The view has not been built; only the API is here.',
+        where: { path: '/' },
+        hint: 'Run npm run build, then start the server again. The API is described at /api/docs.',
+      });
+    });
+    return;
+  }
+  await app.register(serveStatic, {
+    root: folder,
+    cacheControl: false,
+    setHeaders: (reply, path) => {
+      const lasting = path.includes('/assets/');
+      reply.setHeader('cache-control', lasting ? 'public, max-age=31536000, immutable' : 'no-cache');
+    },
+  });
 }

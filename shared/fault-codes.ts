@@ -32,6 +32,7 @@ export const FAULT_CODES = {
   BACKUP_FAILED: 'A backup could not be made or checked.',
   ORIGIN_REFUSED: 'A request came from the page of another site.',
   UPLOAD_TOO_LARGE: 'An upload is larger than allowed.',
+  VIEW_NOT_BUILT: 'The server runs without a built view.',
   ROUTE_NOT_FOUND: 'No such address.',
   ATHLETE_NOT_FOUND: 'No athlete with this identifier.',
   GROUP_NOT_FOUND: 'No group with this identifier.',

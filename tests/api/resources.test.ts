@@ -1,4 +1,8 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildApp } from '../../api/app.ts';
 import { openTestApi, type TestApi } from '../helpers/test-api.ts';
 
 let api: TestApi;
@@ -95,5 +99,28 @@ describe('sessions and repetitions', () => {
     const { body } = await api.call('POST', '/repetitions', { session_id, athlete_id });
     const answer = await api.call('POST', `/repetitions/${body.repetition_id}/analyses`);
     expect([answer.status, answer.body.code]).toEqual([409, 'REPETITION_NOT_RECORDED']);
+  });
+});
+
+describe('the view', () => {
+  it('is served with lasting assets and a page that is always asked for anew', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'cinderlane-view-'));
+    mkdirSync(join(folder, 'assets'));
+    writeFileSync(join(folder, 'index.html'), '<!doctype html>');
+    writeFileSync(join(folder, 'assets/main-1a2b.js'), '');
+    const app = await buildApp({ store: api.store, web_folder: folder });
+    const page = await app.inject({ method: 'GET', url: '/' });
+    const asset = await app.inject({ method: 'GET', url: '/assets/main-1a2b.js' });
+    expect([page.statusCode, page.headers['cache-control']]).toEqual([200, 'no-cache']);
+    expect(asset.headers['cache-control']).toContain('immutable');
+    await app.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  it('that was not built is said, with what to do', async () => {
+    const app = await buildApp({ store: api.store, web_folder: '/nowhere' });
+    const page = await app.inject({ method: 'GET', url: '/' });
+    expect([page.statusCode, page.json().code]).toEqual([404, 'VIEW_NOT_BUILT']);
+    await app.close();
   });
 });
