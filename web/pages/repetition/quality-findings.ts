@@ -15,8 +15,8 @@ export interface Finding {
 /** Slowest rate at which a contact's two instants are told apart well enough, and where it gets comfortable. */
 const COARSE_HZ = 100;
 const COMFORTABLE_HZ = 200;
-/** How far the resting norm may lie from standard gravity before the scale or the sensor is doubted, m/s2. */
-const RESTING_TOLERANCE = 0.35;
+/** Pictures of what the analysis itself found; the rest gets the one of a disturbed signal. */
+const PICTURES: Record<string, FindingPicture> = { SENSOR_SCALE_DOUBTFUL: 'tilted' };
 
 /** What happened to one sensor's recording and what to do about it, worst first; one 'even' finding when all is well. */
 export function findingsOf(quality: SensorQuality): Finding[] {
@@ -58,14 +58,9 @@ export function findingsOf(quality: SensorQuality): Finding[] {
       todo: "Raise the sensor's rotation range where it has a higher one.",
     });
   }
-  if (quality.resting_norm_mps2 !== null && Math.abs(quality.resting_norm_mps2 - 9.80665) > RESTING_TOLERANCE) {
-    findings.push({
-      picture: 'tilted',
-      what: `At rest the sensor reads ${quality.resting_norm_mps2.toFixed(2)} m/s², not gravity's 9.81: its scale is off.`,
-      todo: 'Calibrate the sensor, or check the units of the file.',
-    });
+  for (const fault of quality.faults) {
+    findings.push({ picture: PICTURES[fault.code] ?? 'noise', what: fault.message, todo: fault.hint });
   }
-  for (const fault of quality.faults) findings.push({ picture: 'noise', what: fault.message, todo: fault.hint });
   if (findings.length === 0) {
     findings.push({ picture: 'even', what: `Recorded cleanly: ${rate}, no gaps, nothing out of range.`, todo: '' });
   }
