@@ -4,11 +4,11 @@ import { FaultError } from '../../../shared/fault.ts';
 
 export type { LengthUnit };
 
-/** `40 yd`, `36.58 m`: the unit asked for, whole numbers without decimals. */
+/** A course as it was laid out: in the unit asked for where that is a whole number, else in the one where it is (40 yd). */
 export function distanceText(metres: number, unit: LengthUnit): string {
-  const shown = metres / METRES[unit];
-  const whole = Math.abs(shown - Math.round(shown)) < 0.02;
-  return `${whole ? Math.round(shown) : shown.toFixed(1)} ${unit}`;
+  const isWhole = (shown: number) => Math.abs(shown - Math.round(shown)) < 0.02;
+  const best = ([unit, 'm', 'yd', 'ft'] as const).find((candidate) => isWhole(metres / METRES[candidate]));
+  return best ? `${Math.round(metres / METRES[best])} ${best}` : `${(metres / METRES[unit]).toFixed(1)} ${unit}`;
 }
 
 /** A sum of distances, without decimals. */
