@@ -1,7 +1,7 @@
 import { splitCells, toNumber } from './cells.ts';
 import type { TableShape } from './sniff-table.ts';
 
-const ROWS_LOOKED_AT = 60_000;
+const ROWS_LOOKED_AT = 30_000;
 
 /** The first rows of the file as numbers, by which units, scale and time are found. */
 export interface HeadTable {
