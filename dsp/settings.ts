@@ -94,16 +94,16 @@ export const DEFAULT_SETTINGS = {
   },
   start: {
     /** Stillness is judged below this: a push takes 0.1 s and more. */
-    cutoff_hz: 15,
+    cutoff_hz: 12,
     /** Standing sways below these; the heel's rise exceeds them within the first centimetre. */
-    still_radps: 0.15,
-    still_mps2: 0.4,
+    still_radps: 0.2,
+    still_mps2: 0.5,
     /** Set position is held at least this long. */
     still_for_s: 0.25,
     /** First touchdown follows first movement within this (reaction excluded). */
     longest_start_s: 3,
     /** The trunk leans before a foot or shank moves: mean of simulated standing starts, and its uncertainty. */
-    feet_follow_s: 0.025,
+    feet_follow_s: 0.03,
     first_movement_u_s: 0.035,
   },
   foot_windows: {
@@ -159,7 +159,7 @@ export const DEFAULT_SETTINGS = {
     search_s: 0.02,
     after_s: 0.03,
     /** Rises less steep than this part of a stride's steepest are no landing. */
-    rise_part: 0.25,
+    rise_part: 0.12,
     /** A heel may land gently: the first rise counts when it is this part as steep as the steepest. */
     first_rise_part: 0.3,
     /** Sharp onsets keep their delay after the leg's turn to within this from stride to stride. */
@@ -204,14 +204,14 @@ export const DEFAULT_SETTINGS = {
   toe_off: {
     foot: {
       /** The heel rises fastest shortly before the toes leave, by the same share of a jog's contact and of a sprint's. */
-      push_offset_contacts: 0.058,
-      push_sd_contacts: 0.026,
+      push_offset_contacts: 0.065,
+      push_sd_contacts: 0.024,
       push_sd_s: 0.0025,
       push_alone_factor: 2,
       /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
       toes_share: 0.77,
       toes_offset_s: -0.0024,
-      toes_sd_s: 0.0045,
+      toes_sd_s: 0.0042,
       /** The share was measured on contacts of 160 to 310 ms. */
       toes_contact_s: 0.19,
       toes_sd_beyond_s: 0.006,
@@ -221,7 +221,7 @@ export const DEFAULT_SETTINGS = {
       /** The ground lets go: steepest fall of the vertical acceleration, sought about what the other features say. */
       unloading_before_strides: 0.025,
       unloading_after_strides: 0.04,
-      unloading_offset_strides: -0.01,
+      unloading_offset_strides: -0.009,
       unloading_sd_strides: 0.0065,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
       push_from_part: 0.3,
