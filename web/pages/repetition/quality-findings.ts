@@ -12,9 +12,9 @@ export interface Finding {
   todo: string;
 }
 
-/** Slowest rate at which a contact's two instants are told apart well enough, and where it gets comfortable. */
-const COARSE_HZ = 100;
+/** Rate from which on contact times are comfortably good; whether they can be had at all is the analysis' verdict. */
 const COMFORTABLE_HZ = 200;
+
 /** Pictures of what the analysis itself found; the rest gets the one of a disturbed signal. */
 const PICTURES: Record<string, FindingPicture> = { SENSOR_SCALE_DOUBTFUL: 'tilted' };
 
@@ -22,16 +22,12 @@ const PICTURES: Record<string, FindingPicture> = { SENSOR_SCALE_DOUBTFUL: 'tilte
 export function findingsOf(quality: SensorQuality): Finding[] {
   const findings: Finding[] = [];
   const rate = `${quality.sampling_rate_hz.toFixed(0)} samples a second`;
-  if (quality.sampling_rate_hz < COARSE_HZ) {
+  if (quality.sampling_rate_hz < COMFORTABLE_HZ) {
+    const verdict = quality.verdicts.find((one) => one.quantity === 'contact_time_ms');
+    const lost = verdict?.fitness === 'not measurable';
     findings.push({
       picture: 'coarse',
-      what: `Only ${rate}: too coarse for contact times.`,
-      todo: 'Set the sensor to 200 a second or more.',
-    });
-  } else if (quality.sampling_rate_hz < COMFORTABLE_HZ) {
-    findings.push({
-      picture: 'coarse',
-      what: `${rate}: contact times carry a wider uncertainty.`,
+      what: lost ? `Only ${rate}: too coarse for contact times.` : `${rate}: contact times carry a wider uncertainty.`,
       todo: 'Set the sensor to 200 a second or more where it can.',
     });
   }

@@ -1,0 +1,52 @@
+import { expect, test } from 'vitest';
+import type { SensorQuality } from '../../shared/analysis.ts';
+import { findingsOf } from '../../web/pages/repetition/quality-findings.ts';
+
+const clean: SensorQuality = {
+  side: 'left',
+  mounting: 'foot',
+  sampling_rate_hz: 500,
+  jitter_ms: 0.01,
+  samples: 5000,
+  duration_s: 10,
+  lost_samples: 0,
+  gaps: [],
+  acc_clipped_samples: 0,
+  gyr_clipped_samples: 0,
+  contacts_with_clipping: 0,
+  resting_norm_mps2: 9.8,
+  gyr_bias_radps: 0,
+  acc_noise_mps2: 0.05,
+  gyr_noise_radps: 0.01,
+  bandwidth_hz: 90,
+  verdicts: [],
+  faults: [],
+};
+const pictures = (change: Partial<SensorQuality>) =>
+  findingsOf({ ...clean, ...change }).map((finding) => finding.picture);
+
+test('a clean recording is said to be clean, with nothing to do', () => {
+  const [finding, ...rest] = findingsOf(clean);
+  expect(rest).toEqual([]);
+  expect(finding).toMatchObject({ picture: 'even', todo: '' });
+});
+
+test('every trouble gets its picture, what happened and what to do', () => {
+  expect(pictures({ gaps: [{ start_s: 1, end_s: 1.1, lost_samples: 50 }], lost_samples: 50 })).toEqual(['gap']);
+  expect(pictures({ acc_clipped_samples: 9, gyr_clipped_samples: 3 })).toEqual(['flat-top', 'flat-top']);
+  expect(pictures({ faults: [{ code: 'SENSOR_SCALE_DOUBTFUL', message: 'm', where: {}, hint: 'h' }] })).toEqual([
+    'tilted',
+  ]);
+  for (const finding of findingsOf({ ...clean, acc_clipped_samples: 9, sampling_rate_hz: 100 })) {
+    expect(finding.what).not.toBe('');
+    expect(finding.todo).not.toBe('');
+  }
+});
+
+test('a low rate is too coarse only where the analysis says so', () => {
+  const at = (fitness: SensorQuality['verdicts'][number]['fitness']) =>
+    findingsOf({ ...clean, sampling_rate_hz: 100, verdicts: [{ quantity: 'contact_time_ms', fitness, why: '' }] })[0]
+      .what;
+  expect(at('usable with wider uncertainty')).toContain('wider uncertainty');
+  expect(at('not measurable')).toContain('too coarse');
+});
