@@ -1,6 +1,6 @@
 import { joinBlocks } from '../../ingest/csv/read-csv-recording.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
-import type { RecordingDescription } from '../store/recordings.ts';
+import type { RecordingDescription } from '../store/chunks.ts';
 import { LONG_SAMPLES, type SampleSource, sourceInMemory } from '../store/sample-source.ts';
 import { SampleSpool } from './sample-spool.ts';
 

@@ -1,6 +1,6 @@
 import { align } from '../../ingest/clock/align.ts';
-import type { SampleBlock } from '../../shared/sample-block.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
+import type { SampleBlock } from '../../shared/sample-block.ts';
 import { LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } from '../store/sample-source.ts';
 
 /**

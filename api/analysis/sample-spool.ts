@@ -2,7 +2,7 @@ import { closeSync, existsSync, openSync, readdirSync, readSync, rmSync, writeSy
 import { join } from 'node:path';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { decodeChannel, encodeChannel } from '../store/channel-codec.ts';
-import { CHANNELS, CHUNK_SAMPLES, type Channel, type EncodedChunk } from '../store/recordings.ts';
+import { CHANNELS, CHUNK_SAMPLES, type Channel, type EncodedChunk } from '../store/chunks.ts';
 import { columnOf, type SampleColumns } from '../store/sample-source.ts';
 
 /** Where a chunk lies in the spool file. */

@@ -4,7 +4,7 @@ import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
 import type { SetAside } from '../analysis/read-sensor-files.ts';
 import type { SpoolIndex } from '../analysis/sample-spool.ts';
-import type { EncodedChunk, RecordingDescription } from '../store/recordings.ts';
+import type { EncodedChunk, RecordingDescription } from '../store/chunks.ts';
 
 /** Reads raw files of the store, analyses them and prepares what is to be stored. */
 export interface ReadTask {

@@ -1,7 +1,7 @@
 import type { Gap, SensorRecording } from '../../shared/sample-block.ts';
 import { decodeChannel } from './channel-codec.ts';
+import { CHUNK_SAMPLES, type Channel } from './chunks.ts';
 import { notFound } from './not-found.ts';
-import { CHUNK_SAMPLES, type Channel } from './recordings.ts';
 import { LONG_SAMPLES, readWhole, type SampleSource } from './sample-source.ts';
 import type { Store } from './store.ts';
 

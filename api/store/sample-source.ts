@@ -1,5 +1,5 @@
 import type { AxisColumns, Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
-import type { Channel, RecordingDescription } from './recordings.ts';
+import type { Channel, RecordingDescription } from './chunks.ts';
 
 /** A recording longer than this (nearly 7 minutes at 1000 Hz) is kept on disk and worked on in windows. */
 export const LONG_SAMPLES = 400_000;

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { encodeSamples } from '../../api/store/chunks.ts';
 import { readRecording } from '../../api/store/read-samples.ts';
-import { encodeSamples } from '../../api/store/recordings.ts';
 import { decodeSignal } from '../../shared/signal-wire.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { analyseSources } from '../../api/analysis/analyse-sources.ts';
 import { SampleSpool } from '../../api/analysis/sample-spool.ts';
-import { CHANNELS, describeRecording } from '../../api/store/recordings.ts';
+import { CHANNELS, describeRecording } from '../../api/store/chunks.ts';
 import { indexAt, LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } from '../../api/store/sample-source.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
