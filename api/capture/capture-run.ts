@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { hostTime } from '../../ingest/ble/host-clock.ts';
-import { encodeRecord, type LogHeader, type PacketRecord } from '../../shared/packet-record.ts';
+import type { PacketRecord } from '../../shared/packet-record.ts';
 import type { PacketSource } from '../../ingest/ble/packet-source.ts';
 import { type PacketLog, readPacketLog } from '../../ingest/ble/read-packet-log.ts';
 import type { SensorPlace } from '../../shared/schemas/capture.ts';
@@ -128,9 +128,4 @@ export function bootId(): string {
   } catch {
     return '';
   }
-}
-
-/** A log's bytes, for a replay that exists only in memory. */
-export function logBytes(header: LogHeader, records: PacketRecord[]): Uint8Array {
-  return Buffer.concat([{ kind: 'header' as const, arrival_s: 0, header }, ...records].map(encodeRecord));
 }

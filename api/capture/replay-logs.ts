@@ -1,7 +1,7 @@
 import { defaultSettings } from '../../ingest/ble/decode-packet.ts';
 import { encodePackets } from '../../ingest/ble/encode-packets.ts';
 import type { PacketRecord } from '../../shared/packet-record.ts';
-import { type PacketLog, readPacketLog } from '../../ingest/ble/read-packet-log.ts';
+import type { PacketLog } from '../../ingest/ble/read-packet-log.ts';
 import { FaultError } from '../../shared/fault.ts';
 import type { SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
@@ -10,7 +10,6 @@ import { readRecording } from '../store/read-samples.ts';
 import { listRecordings } from '../store/recordings.ts';
 import { listRepetitions } from '../store/repetitions.ts';
 import type { Store } from '../store/store.ts';
-import { logBytes } from './capture-run.ts';
 
 /** Standing between two repetitions of a replay, seconds: shorter than at the track. */
 const PAUSE_S = 3;
@@ -90,7 +89,7 @@ function sideLog(description: StreamDescription, side: string, placed: PlacedRec
       return lost ? [] : [{ kind: 'packet', arrival_s, bytes }];
     },
   );
-  return readPacketLog('replay', logBytes(header, records));
+  return { header, records, good_bytes: 0, damaged: [] };
 }
 
 /** The description's rate nearest to the recording's, and the least ranges that hold its values. */

@@ -15,6 +15,8 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the live page, by replay' : CHR
   beforeAll(async () => {
     [server, browser] = await Promise.all([startViewServer(), openBrowser()]);
     page = await openPage(browser);
+    // Packets have the right of way on a busy machine.
+    page.setDefaultTimeout(20_000);
     page.on('pageerror', (error) => complaints.push(error.message));
     page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
   });

@@ -42,6 +42,8 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
         env: { ...(process.env as Record<string, string>), DBUS_SYSTEM_BUS_ADDRESS: fake.address },
       });
       page = await openPage(browser);
+      // Packets have the right of way on a busy machine.
+      page.setDefaultTimeout(20_000);
       await page.setViewportSize(PHONE);
     });
     afterAll(async () => {
