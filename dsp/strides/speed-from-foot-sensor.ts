@@ -1,19 +1,24 @@
 import type { Contact } from '../../shared/analysis.ts';
+import { leastSquares } from '../numeric/least-squares.ts';
 import { COMMON_SCALE_U, type MeasuredStride } from './foot-sensor-evidence.ts';
 
 /**
- * Speed and step length from the foot sensors alone: over each step the mean of the speeds of the strides that cover
- * it, weighted by uncertainty and overlap. Only rows without a speed are filled; changed in place.
+ * Speed and step length from the foot sensors alone, by the strides around each step. Only rows without a speed are
+ * filled; changed in place.
+ * @param strides of both feet in order of time
+ * @param why the reason of a step without strides around it
  */
 export function fillFromFootSensor(rows: Contact[], strides: MeasuredStride[], why: string): void {
+  let first = 0;
   for (const row of rows) {
+    while (first < strides.length && strides[first].to_s < row.touchdown_s - WINDOW_S) first++;
     if (row.speed_mps !== null) continue;
     const step_s = row.step_time_ms === null ? null : row.step_time_ms / 1000;
     if (step_s === null) {
       row.reasons.step_length_m ??= row.reasons.step_time_ms ?? 'no step time';
       continue;
     }
-    const estimate = speedOver(strides, row.touchdown_s, row.touchdown_s + step_s);
+    const estimate = speedOver(strides, first, row.touchdown_s, row.touchdown_s + step_s);
     if (!estimate) {
       row.reasons.step_length_m ??= why;
       continue;
@@ -27,25 +32,43 @@ export function fillFromFootSensor(rows: Contact[], strides: MeasuredStride[], w
   }
 }
 
-/** Share of the step that a stride must cover to say something of it. */
-const LEAST_OVERLAP = 0.3;
+/** Strides whose middle is this far from the step's say nothing of it any more, in stride times. */
+const REACH = 1.25;
+/** No stride this far from a step is near it, s. */
+const WINDOW_S = 2;
 
-function speedOver(strides: MeasuredStride[], from: number, to: number): { speed: number; u: number } | null {
-  let [weights, weighted] = [0, 0];
-  let variance = 0;
-  for (const stride of strides) {
-    const overlap = (Math.min(to, stride.to_s) - Math.max(from, stride.from_s)) / (to - from);
-    if (overlap < LEAST_OVERLAP) continue;
-    const time = stride.to_s - stride.from_s;
-    const [speed, u] = [stride.length_m / time, stride.length_m_u / time];
-    const weight = Math.min(1, overlap) / (u * u);
-    weights += weight;
-    weighted += weight * speed;
-    variance += weight * weight * u * u;
-  }
-  if (weights === 0) return null;
-  const speed = weighted / weights;
-  return { speed, u: Math.hypot(Math.sqrt(variance) / weights, COMMON_SCALE_U * speed) };
+/**
+ * Speed in the middle of a step: a straight line through the mean speeds of the strides around it, each at its own middle,
+ * so that speeding up and slowing down leave no bias; their mean where there are too few for a line.
+ */
+function speedOver(
+  strides: MeasuredStride[],
+  first: number,
+  from: number,
+  to: number,
+): { speed: number; u: number } | null {
+  const middle = (from + to) / 2;
+  let end = first;
+  while (end < strides.length && strides[end].from_s < to + WINDOW_S) end++;
+  const near = strides.slice(first, end).flatMap(({ from_s, to_s, length_m, length_m_u }) => {
+    const time = to_s - from_s;
+    const offset = (from_s + to_s) / 2 - middle;
+    const closeness = 1 - Math.abs(offset) / (REACH * time);
+    // A step outside all strides is not measured, however near they are.
+    const covers = Math.min(to, to_s) > Math.max(from, from_s);
+    return closeness > 0 ? [{ offset, covers, closeness, speed: length_m / time, u: length_m_u / time }] : [];
+  });
+  if (!near.some((stride) => stride.covers)) return null;
+  const rows = near.map(({ u, closeness }) => Math.sqrt(closeness) / u);
+  const scaled = (values: number[]): number[] => values.map((v, i) => v * rows[i]);
+  const ones = near.map(() => 1);
+  const line =
+    near.length >= 3 &&
+    leastSquares([scaled(ones), scaled(near.map((s) => s.offset))], scaled(near.map((s) => s.speed)));
+  const fit = line || leastSquares([scaled(ones)], scaled(near.map((s) => s.speed)));
+  if (!fit) return null;
+  const speed = fit.coefficients[0];
+  return { speed, u: Math.hypot(Math.sqrt(fit.unscaled_covariance[0][0]), COMMON_SCALE_U * speed) };
 }
 
 /**
