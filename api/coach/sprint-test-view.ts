@@ -41,7 +41,8 @@ export function sprintTestView(store: Store, athlete_id: number, today: string):
       .map(toSeries)
       .sort((a, b) => b.tests.at(-1)!.date.localeCompare(a.tests.at(-1)!.date)),
     accelerations: tests
-      .filter((test) => test.splits.length >= 2)
+      // With the finish, one split makes two timed distances: the least that tells how speed was built up.
+      .filter((test) => test.splits.length >= 1)
       .map((test) => accelerationView(test, athlete))
       .filter((view) => view !== null),
     next_test: nextTestDate(last, today, interval, speedDays),

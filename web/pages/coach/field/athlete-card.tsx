@@ -43,6 +43,9 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
           ))}
         </dl>
       )}
+      {point && point.quantity === null && (
+        <p class="quiet">{point.name}: the sensors sit where this cannot be measured. Rate it by eye.</p>
+      )}
       {point && point.quantity !== null && latest && !judgements.some((j) => j.quantity === point.quantity) && (
         <p class="quiet">{point.name}: could not be measured in this repetition.</p>
       )}

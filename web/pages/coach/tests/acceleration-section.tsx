@@ -57,6 +57,7 @@ export function AccelerationSection({ accelerations }: { accelerations: Accelera
           </>
         )}
       </PlotFrame>
+      {force && <ForceSpeedPlot view={view} before={before} />}
       {before && <p class="quiet small">Faint: the test before, of {formatDate(before.date)}.</p>}
       <dl class="pairs">
         <dt>maximum speed</dt>
@@ -88,8 +89,36 @@ export function AccelerationSection({ accelerations }: { accelerations: Accelera
       </dl>
       <p class="quiet small">
         Modelled from the splits as a speed that rises and levels off, force after Samozino et al. 2016, doi
-        10.1111/sms.12490. Two splits say little about the shape; three or more are better.
+        10.1111/sms.12490. One or two splits say little about the shape; three or more are better.
       </p>
     </section>
+  );
+}
+
+/** The line from the push at the start to the speed at which none is left, per kilogram of body mass. */
+function ForceSpeedPlot({ view, before }: { view: AccelerationView; before: AccelerationView | null }) {
+  const lines = [before?.force_velocity ?? null, view.force_velocity];
+  const force = Math.max(...lines.map((line) => line?.force_n_per_kg ?? 0));
+  const speed = Math.max(...lines.map((line) => line?.velocity_mps ?? 0));
+  const ends = (line: NonNullable<AccelerationView['force_velocity']>) => [
+    { x: 0, y: line.force_n_per_kg },
+    { x: line.velocity_mps, y: 0 },
+  ];
+  return (
+    <PlotFrame
+      description={`Push per kilogram over speed of the test of ${formatDate(view.date)}: a straight line between the numbers in the list below`}
+      height={220}
+      x={{ min: 0, max: speed * 1.05, label: 'speed (m/s)' }}
+      y={{ min: 0, max: force * 1.1, label: 'N per kg' }}
+    >
+      {(area) =>
+        lines.map(
+          (line, index) =>
+            line && (
+              <path key={index} class={index === 0 ? 'earlier' : 'series plain'} d={linePath(ends(line), area)} />
+            ),
+        )
+      }
+    </PlotFrame>
   );
 }
