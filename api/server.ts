@@ -1,4 +1,5 @@
 import { mkdirSync } from 'node:fs';
+import { hostname } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { FaultError } from '../shared/fault.ts';
@@ -44,7 +45,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   }
   mkdirSync(dataFolder, { recursive: true });
   const store = Store.open(join(dataFolder, DATABASE_NAME));
-  const app = await buildApp({ store, host_names: [host], web_folder, log });
+  const app = await buildApp({ store, host_names: [host, hostname(), `${hostname()}.local`], web_folder, log });
   try {
     const address = await app.listen({ host, port });
     markServer(dataFolder, { address, instance: store.instance });

@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import { networkInterfaces } from 'node:os';
 import { FaultError } from '../../shared/fault.ts';
 import { DEFAULT_PORT, type RunningServer, startServer } from '../server.ts';
 import type { Command } from './command.ts';
@@ -27,6 +28,9 @@ export const serveCommand: Command = {
       log: options.log === true,
     });
     process.stdout.write(`Cinderlane is at ${shownAddress(server.address)}\n`);
+    for (const address of networkAddresses(server.address)) {
+      process.stdout.write(`for phones and tablets on this network: ${address}\n`);
+    }
     if (options.open === true) openInBrowser(shownAddress(server.address));
     const stopping = new AbortController();
     const stopped = new Promise<void>((resolve) => {
@@ -53,6 +57,16 @@ function readPort(text: string): number {
 /** 0.0.0.0 means 'every address of this machine': a browser here wants a name. */
 function shownAddress(address: string): string {
   return address.replace('//0.0.0.0', '//localhost').replace('//[::]', '//localhost');
+}
+
+/** Addresses of this machine for others, when the server listens to them; none otherwise. */
+function networkAddresses(address: string): string[] {
+  const { hostname, port } = new URL(address);
+  if (hostname !== '0.0.0.0' && hostname !== '[::]') return [];
+  return Object.values(networkInterfaces())
+    .flatMap((entries) => entries ?? [])
+    .filter((entry) => entry.family === 'IPv4' && !entry.internal)
+    .map((entry) => `http://${entry.address}:${port}`);
 }
 
 /** The demo goes into a new database only, through the API like anybody's data; the server can be used meanwhile. */
