@@ -193,12 +193,13 @@ export const DEFAULT_SETTINGS = {
     },
     shank: {
       rise_offset_strides: -0.022,
-      rise_sd_s: 0.0045,
+      rise_sd_s: 0.005,
       /** The jolt takes a few milliseconds from the sole to the shank. */
-      onset_offset_s: -0.0025,
+      onset_offset_s: -0.002,
       onset_sd_s: 0.004,
       onset_contrast: 3.5,
-      sharp_sd_s: 0.0015,
+      onset_reach_s: 0.018,
+      sharp_sd_s: 0.0025,
     },
   },
   toe_off: {
@@ -230,10 +231,10 @@ export const DEFAULT_SETTINGS = {
     shank: {
       /** The fold of the knee begins at toe-off; its tangent is blunter the slower the leg. */
       begin_offset_strides: -0.001,
-      begin_sd_part: 0.11,
+      begin_sd_part: 0.12,
       begin_sd_s: 0.003,
       fall_offset_strides: -0.0335,
-      fall_sd_s: 0.009,
+      fall_sd_s: 0.01,
     },
   },
 };

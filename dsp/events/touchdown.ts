@@ -38,11 +38,10 @@ export function touchdown(
       soft.push({ name: 'impact rise', at: rise + offset, sd: wider * m.rise_sd_s * rate_hz });
     }
     if (onset && onset.contrast > m.onset_contrast) {
-      soft.push({
-        name: 'impact onset',
-        at: onset.at + m.onset_offset_s * rate_hz,
-        sd: wider * m.onset_sd_s * rate_hz,
-      });
+      const at = onset.at + m.onset_offset_s * rate_hz;
+      // One far from the jolt belongs to something else.
+      const near = soft.every((jolt) => Math.abs(at - jolt.at) <= m.onset_reach_s * rate_hz);
+      if (near) soft.push({ name: 'impact onset', at, sd: wider * m.onset_sd_s * rate_hz });
     }
   }
   const slow = fuse(soft);
