@@ -61,6 +61,8 @@ const EXPIRY_DAYS = { adolescent: 60, adult: 180 };
  */
 const BETWEEN_SHARE = 0.2;
 const BETWEEN_PRIOR_SESSIONS = 3;
+/** Nobody varies by less than this share of what is usual; rounded values that happen to agree do not prove it. */
+const LEAST_SHARE = 0.15;
 /**
  * 0.3 of the athlete's own variation: the smallest change that matters to a top athlete (Hopkins 2004, from memory).
  */
@@ -82,9 +84,9 @@ export function athleteBaseline(values: readonly BaselineValue[], options: Basel
   const n = numbers.length;
   const centre = robustCentre(numbers);
   const provisional = n < OWN_VARIATION_FROM;
-  const { components, source } = provisional
+  const components = provisional
     ? priorComponents(options.quantity, centre, fresh)
-    : ownComponents(numbers, fresh);
+    : ownComponents(options.quantity, centre, numbers, fresh);
   const typical_error = Math.sqrt(components.within + components.between);
   const worthwhile = options.smallest_worthwhile_change ?? WORTHWHILE_SHARE * typical_error;
   const baseline: Baseline = {
@@ -100,7 +102,7 @@ export function athleteBaseline(values: readonly BaselineValue[], options: Basel
     flag_from: 0,
     centre_variance: components.between / components.sessions + components.within / n,
     components,
-    variation_source: source,
+    variation_source: provisional ? variationPrior(options.quantity).source : 'own',
     expired: valid.filter((v) => options.day - v.day > expiry).length,
   };
   return { ...baseline, flag_from: Math.max(worthwhile, SINGLE_FACTOR * typical_error) };
@@ -110,14 +112,15 @@ function sessionCount(values: readonly BaselineValue[]): number {
   return new Set(values.map((v) => v.session)).size;
 }
 
-function priorComponents(
-  quantity: string,
-  centre: number,
-  values: readonly BaselineValue[],
-): { components: VariationComponents; source: string } {
+/** Usual variance of a quantity of this size by the published variation. */
+function priorVariance(quantity: string, centre: number): number {
   const prior = variationPrior(quantity);
-  const total = (prior.sd ?? (prior.cv ?? 0) * Math.abs(centre)) ** 2;
-  const components: VariationComponents = {
+  return (prior.sd ?? (prior.cv ?? 0) * Math.abs(centre)) ** 2;
+}
+
+function priorComponents(quantity: string, centre: number, values: readonly BaselineValue[]): VariationComponents {
+  const total = priorVariance(quantity, centre);
+  return {
     within: (1 - BETWEEN_SHARE) * total,
     between: BETWEEN_SHARE * total,
     within_df: Number.POSITIVE_INFINITY,
@@ -125,27 +128,32 @@ function priorComponents(
     repetitions: values.length,
     sessions: sessionCount(values),
   };
-  return { components, source: prior.source };
 }
 
+/**
+ * The athlete's own variation. The split between and within sessions is poorly known from a few sessions, and a part
+ * cut off at zero would flag every good day: the share between is drawn towards the usual one, which counts as a few
+ * sessions.
+ */
 function ownComponents(
+  quantity: string,
+  centre: number,
   numbers: readonly number[],
   values: readonly BaselineValue[],
-): { components: VariationComponents; source: string } {
-  const components = variationComponents(
+): VariationComponents {
+  const found = variationComponents(
     numbers,
     values.map((v) => v.session),
   );
-  const total = components.within + components.between;
-  if (!(components.within_df >= 1 && total > 0)) return { components, source: 'own' };
-  // The split between and within sessions is poorly known from a few sessions, and a part cut off at zero would flag
-  // every
-  // good day: the share is drawn towards the usual one, which counts as much as a few sessions.
-  const own = components.between / total;
-  const df = components.between_df;
+  const total = Math.max(found.within + found.between, LEAST_SHARE ** 2 * priorVariance(quantity, centre));
+  if (!(found.within_df >= 1 && total > 0)) return found;
+  const own = found.within + found.between > 0 ? found.between / (found.within + found.between) : 0;
+  const df = found.between_df;
   const share = (df * own + BETWEEN_PRIOR_SESSIONS * BETWEEN_SHARE) / (df + BETWEEN_PRIOR_SESSIONS);
-  components.between = share * total;
-  components.within = (1 - share) * total;
-  components.between_df = df + BETWEEN_PRIOR_SESSIONS;
-  return { components, source: 'own' };
+  return {
+    ...found,
+    between: share * total,
+    within: (1 - share) * total,
+    between_df: df + BETWEEN_PRIOR_SESSIONS,
+  };
 }

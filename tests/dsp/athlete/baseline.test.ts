@@ -55,6 +55,13 @@ describe('athleteBaseline', () => {
     expect(judgeRepetition(b, [141]).beyond).toBe('above');
   });
 
+  test('equal values do not make the next hundredth a flag', () => {
+    const b = athleteBaseline(values([5.2, 5.2, 5.2, 5.2, 5.2, 5.2]), { quantity: 'time_s', day: 10 })!;
+    expect(b.typical_error).toBeGreaterThan(0.01);
+    expect(judgeRepetition(b, [5.22]).beyond).toBeNull();
+    expect(judgeRepetition(b, [5.6]).beyond).toBe('above');
+  });
+
   test('says nothing without values', () => {
     expect(athleteBaseline([], { quantity: 'contact_time_ms', day: 0 })).toBeNull();
     const missing = [{ value: Number.NaN, session: 1, day: 0 }];
