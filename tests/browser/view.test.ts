@@ -107,6 +107,33 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the view in a browser' : CHROMI
     await expect.poll(async () => (await window())[0]).toBe(0);
   });
 
+  test('two fingers zoom the signal and one finger moves it', async () => {
+    const phone = await browser.newPage({ viewport: PHONE, hasTouch: true, isMobile: true });
+    await phone.goto(`${server.address}/#/repetitions/${server.repetition_ids[0]}`);
+    await phone.locator('.signal canvas').first().waitFor();
+    await phone.evaluate(() => document.querySelector('.signal')!.scrollIntoView());
+    const { x, y } = (await phone.locator('.signal-plot').first().boundingBox())!;
+    const fingers = await phone.context().newCDPSession(phone);
+    const swipe = async (from: number[], to: number[]) => {
+      const at = (places: number[]) => places.map((place, id) => ({ x: x + place, y: y + 100, id }));
+      await fingers.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at(from) });
+      for (let part = 1; part <= 5; part++) {
+        const between = from.map((place, id) => place + ((to[id] - place) * part) / 5);
+        await fingers.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: at(between) });
+      }
+      await fingers.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+    };
+    const shown = async () =>
+      ((await phone.locator('.signal-time').textContent()) ?? '').match(/[\d.]+/g)!.map(Number) as [number, number];
+    const [from, to] = await shown();
+    await swipe([120, 200], [60, 260]);
+    await expect.poll(async () => (await shown())[1] - (await shown())[0]).toBeLessThan(0.7 * (to - from));
+    const zoomed = await shown();
+    await swipe([220], [140]);
+    await expect.poll(async () => (await shown())[0]).toBeGreaterThan(zoomed[0]);
+    await phone.close();
+  });
+
   test('units are chosen once and remembered', async () => {
     await open('/settings');
     await page.getByRole('radio', { name: 'feet' }).check();
