@@ -27,11 +27,11 @@ export const serveCommand: Command = {
       port,
       log: options.log === true,
     });
-    process.stdout.write(`Cinderlane is at ${shownAddress(server.address)}\n`);
-    for (const address of networkAddresses(server.address)) {
+    process.stdout.write(`Cinderlane is at ${server.address}\n`);
+    for (const address of networkAddresses(options.host as string | undefined, server.address)) {
       process.stdout.write(`for phones and tablets on this network: ${address}\n`);
     }
-    if (options.open === true) openInBrowser(shownAddress(server.address));
+    if (options.open === true) openInBrowser(server.address);
     const stopping = new AbortController();
     const stopped = new Promise<void>((resolve) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
@@ -54,15 +54,10 @@ function readPort(text: string): number {
   });
 }
 
-/** 0.0.0.0 means 'every address of this machine': a browser here wants a name. */
-function shownAddress(address: string): string {
-  return address.replace('//0.0.0.0', '//localhost').replace('//[::]', '//localhost');
-}
-
 /** Addresses of this machine for others, when the server listens to them; none otherwise. */
-function networkAddresses(address: string): string[] {
-  const { hostname, port } = new URL(address);
-  if (hostname !== '0.0.0.0' && hostname !== '[::]') return [];
+function networkAddresses(host: string | undefined, address: string): string[] {
+  if (host !== '0.0.0.0' && host !== '::') return [];
+  const { port } = new URL(address);
   return Object.values(networkInterfaces())
     .flatMap((entries) => entries ?? [])
     .filter((entry) => entry.family === 'IPv4' && !entry.internal)
