@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import { resolve } from 'node:path';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import { MOUNTINGS } from '../../shared/words.ts';
 import type { Command, OptionValues } from './command.ts';
@@ -28,6 +29,7 @@ export const importCommand: Command = {
       value: 'FILE',
       help: `CSV with a line a repetition; columns ${['left', 'right', 'file', ...FORM_COLUMNS].join(', ')}`,
     },
+    'motion-bids': { value: 'DIR', help: 'a Motion-BIDS data set, ours or of others' },
     parallel: { value: 'NUMBER', help: 'imports at a time; as many as there are processors without it' },
     data: DATA_OPTION,
   },
@@ -39,7 +41,7 @@ export const importCommand: Command = {
 };
 
 async function runImport(options: OptionValues): Promise<ExitCode> {
-  const lines = options.list === undefined ? [lineOfOptions(options)] : readImportList(options.list as string);
+  const lines = await linesOf(options);
   const parallel = readParallel(options.parallel as string | undefined);
   const ends = await withApi(dataFolder(options), (api) => importAll(api, lines, parallel));
   const failed = ends.filter((end) => end.fault !== null);
@@ -50,6 +52,15 @@ async function runImport(options: OptionValues): Promise<ExitCode> {
   if (failed.length === 0) return EXIT.done;
   process.stderr.write(failureSummary(failed.map((end) => ({ line: end.line, fault: end.fault! }))));
   return lines.length === 1 ? EXIT.inputRefused : EXIT.failed;
+}
+
+/** One import by options, or many by a list or a data set. */
+async function linesOf(options: OptionValues): Promise<ImportLine[]> {
+  if (options['motion-bids'] !== undefined) {
+    const { motionBidsLines } = await import('../export/motion-bids/import-lines.ts');
+    return motionBidsLines(resolve(options['motion-bids'] as string));
+  }
+  return options.list === undefined ? [lineOfOptions(options)] : readImportList(options.list as string);
 }
 
 async function importAll(api: ApiClient, lines: ImportLine[], parallel: number): Promise<ImportEnd[]> {

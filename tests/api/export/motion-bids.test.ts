@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { recordExport } from '../../../api/export/export-records.ts';
+import { motionBidsLines } from '../../../api/export/motion-bids/import-lines.ts';
 import { parseStem } from '../../../api/export/motion-bids/names.ts';
 import { readMotionFile, readTsv } from '../../../api/export/motion-bids/read-motion-bids.ts';
 import { reproduce } from '../../../api/export/motion-bids/reproduce.ts';
@@ -91,6 +92,22 @@ describe('a Motion-BIDS export', () => {
     expect(back.samples.acc_mps2).toEqual(kept.samples.acc_mps2);
     expect(back.samples.gyr_radps).toEqual(kept.samples.gyr_radps);
     expect(back.samples.sampling_rate_hz).toBe(kept.samples.sampling_rate_hz);
+  });
+
+  it('is imported again and analysed to the same bytes', async () => {
+    const [line] = motionBidsLines(folder);
+    const other = await openTestApi();
+    try {
+      const place = await other.athleteAndSession();
+      const bytes = (side: 'left' | 'right') => readFileSync(line.files[side]!);
+      const form = Object.fromEntries(Object.entries(line.form).filter(([, value]) => value !== undefined));
+      const { body } = await other.import({ ...place, ...form }, { left: bytes('left'), right: bytes('right') });
+      expect(body.fault).toBeNull();
+      const steps = ({ store }: TestApi) => stepsCsv(listContacts(store, 1));
+      expect(steps(other)).toBe(steps(api));
+    } finally {
+      await other.close();
+    }
   });
 
   it('is reproduced byte for byte, and says which cells differ when they do', () => {
