@@ -119,7 +119,7 @@ async function screens(address: string, year: YearOfData, tell: (figure: Figure)
     await page.goto(`${address}/#/field/${year.tonight}`);
     await page.waitForSelector('.athlete-card .judged');
     tell(await interaction(page, 'next athlete', '.field-steps .primary', '.card-head h2'));
-    tell(await interaction(page, 'an athlete of the row', row(12), '.card-head h2', row(3)));
+    tell(await interaction(page, 'an athlete of the row', row(11), '.card-head h2', row(3)));
     await page.click('.rating summary');
     tell(await interaction(page, 'a rating', score(4), '.rating summary', score(2)));
     await page.goto(`${address}/#/athletes/${year.athlete_ids[4]}/course`);

@@ -18,9 +18,13 @@ export interface YearOfData {
   athlete_ids: number[];
 }
 
+/** Athletes on the field tonight: as many as one coach has at a time. */
+const TONIGHT = 12;
+
 /**
  * A year of a large club, written straight into the store: results as an analysis would give them, without signals, so that
- * the speed of everything behind the analysis can be measured. Two sessions a week, eight repetitions each and athlete.
+ * the speed of everything behind the analysis can be measured. Two sessions a week, eight repetitions each and athlete; on the
+ * last evening twelve athletes are there.
  */
 export function fillYear(store: Store, today: string, athletes = 30, weeks = 52): YearOfData {
   const random = uniform(1);
@@ -50,7 +54,7 @@ export function fillYear(store: Store, today: string, athletes = 30, weeks = 52)
       sessions += 1;
       tonight = session;
       for (let k = 0; k < 8; k++) {
-        for (const [i, id] of athlete_ids.entries()) {
+        for (const [i, id] of (day === 0 ? athlete_ids.slice(0, TONIGHT) : athlete_ids).entries()) {
           const effort_percent = k < 2 ? 50 : 100;
           const contact_time_ms = 110 + i + (k < 2 ? 25 : 0) + 4 * random() + day * 0.01;
           makeRepetition(
