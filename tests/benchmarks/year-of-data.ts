@@ -73,7 +73,7 @@ export function fillYear(store: Store, today: string, athletes = 30, weeks = 52)
   setSessionPlan(store, tonight, {
     template: template.key,
     sets: template.sets,
-    athlete_ids: athlete_ids.slice(0, 12),
+    athlete_ids: athlete_ids.slice(0, TONIGHT),
   });
   return { athletes, sessions, repetitions, tonight, athlete_ids };
 }
