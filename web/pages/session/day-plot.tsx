@@ -12,7 +12,7 @@ export function DayPlot({ repetitions }: { repetitions: RepetitionLine[] }) {
   const right = side('contact_time_right_ms');
   if ([...left, ...right].every((point) => point.y === null)) return null;
   const efforts = new Set(repetitions.map((repetition) => repetition.effort_percent));
-  const built = efforts.size > 1;
+  const built = efforts.size > 1 && !efforts.has(null);
   const [min, max] = rangeOf(
     [...left, ...right].map((point) => point.y),
     30,
@@ -24,7 +24,7 @@ export function DayPlot({ repetitions }: { repetitions: RepetitionLine[] }) {
       x={{
         min: 0.5,
         max: repetitions.length + 0.5,
-        label: built ? 'effort of each repetition (%)' : 'repetition',
+        label: built ? 'effort (%)' : 'repetition',
         ticks: shown.map((figures) => figures.x),
         format: (x) => String(repetitions[x - 1]?.[built ? 'effort_percent' : 'order_number'] ?? '–'),
       }}

@@ -30,11 +30,13 @@ interface MarkerProps {
   cx: number;
   cy: number;
   beyond?: boolean;
+  /** Radius where points lie apart; smaller where they are many. */
+  radius?: number;
 }
 
 /** Left round, right square, unknown a diamond; beyond normal variation: larger, in the accent colour, with a ring. */
-export function Marker({ side, cx, cy, beyond = false }: MarkerProps) {
-  const r = beyond ? 6 : 4.5;
+export function Marker({ side, cx, cy, beyond = false, radius = 4.5 }: MarkerProps) {
+  const r = beyond ? radius * 1.33 : radius;
   const name = `marker ${side}${beyond ? ' beyond' : ''}`;
   const shape =
     side === 'right' ? (
@@ -53,10 +55,14 @@ export function Marker({ side, cx, cy, beyond = false }: MarkerProps) {
   );
 }
 
+/** Pixels between neighbours below which marks are drawn small and thin. */
+const DENSE_PX = 16;
+
 /** Points of one side: line (left solid, right dashed), whiskers of 95 %, markers. */
 export function SideSeries({ side, points, area }: { side: Side; points: Point[]; area: PlotArea }) {
+  const dense = points.length > 1 && (area.right - area.left) / points.length < DENSE_PX;
   return (
-    <g>
+    <g class={dense ? 'dense' : undefined}>
       <path class={`series ${side}`} d={linePath(points, area)} />
       {points.map(
         (point) =>
@@ -72,7 +78,14 @@ export function SideSeries({ side, points, area }: { side: Side; points: Point[]
       {points.map(
         (point) =>
           point.y !== null && (
-            <Marker key={point.x} side={side} cx={area.x(point.x)} cy={area.y(point.y)} beyond={point.beyond} />
+            <Marker
+              key={point.x}
+              side={side}
+              cx={area.x(point.x)}
+              cy={area.y(point.y)}
+              beyond={point.beyond}
+              radius={dense ? 3 : 4.5}
+            />
           ),
       )}
     </g>
