@@ -13,7 +13,7 @@ import { SensorSession } from './sensor-session.ts';
 export interface RunParts {
   folder: CaptureFolder;
   record: CaptureRecord;
-  describe: (id: string) => StreamDescription;
+  describe: (id: string, sensor_id: string) => StreamDescription;
   sourceOf: (sensor_id: string) => PacketSource;
   say: (text: string) => void;
 }
@@ -85,7 +85,7 @@ export class CaptureRun {
 
   private add(sensor_id: string, place: SensorPlace): void {
     const { folder, record, describe, sourceOf, say } = this.parts;
-    const description = describe(place.description_id);
+    const description = describe(place.description_id, sensor_id);
     const file = folder.logFile(record.capture_id, sensor_id);
     const earlier = readEarlier(file);
     const log = new PacketLogWriter(file, earlier?.good_bytes ?? (existsSync(file) ? 0 : undefined));

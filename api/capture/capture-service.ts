@@ -13,6 +13,7 @@ import type {
   SensorPlace,
   SensorPlaceChange,
 } from '../../shared/schemas/capture.ts';
+import type { StreamDescription } from '../../shared/schemas/stream-description.ts';
 import { getAthlete } from '../store/athletes.ts';
 import { createSession, getSession } from '../store/sessions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
@@ -226,7 +227,13 @@ export class CaptureService {
       athlete_ids: [plan.athlete_id],
     }));
     this.replay = { source, ended: source.whenEnded.then(() => this.stop()) };
-    this.begin(newRecord('replay', session_id, sensors), () => source);
+    const kinds = plan.logs.map(({ header }) => header.description);
+    this.begin(
+      newRecord('replay', session_id, sensors),
+      () => source,
+      // Both sides may differ in rate and range, so each log brings its own.
+      (_id, sensor_id) => kinds[sensors.findIndex((sensor) => sensor.sensor_id === sensor_id)],
+    );
   }
 
   /** Ends the capture: what is open is closed, sensors are stopped, logs are closed. Nothing happens when none runs. */
@@ -265,12 +272,16 @@ export class CaptureService {
     await Promise.all([this.radio.close(), this.browser.close()]);
   }
 
-  private begin(record: CaptureRecord, sourceOf: (sensor_id: string) => PacketSource): void {
+  private begin(
+    record: CaptureRecord,
+    sourceOf: (sensor_id: string) => PacketSource,
+    describe: (id: string, sensor_id: string) => StreamDescription = (id) => this.descriptions.get(id),
+  ): void {
     if (this.searching) void this.search(false);
     this.run = new CaptureRun({
       folder: this.folder,
       record,
-      describe: (id) => this.descriptions.get(id),
+      describe,
       sourceOf,
       say: (text) => this.say(text),
     });

@@ -1,4 +1,3 @@
-import { defaultSettings } from '../../ingest/ble/decode-packet.ts';
 import { encodePackets } from '../../ingest/ble/encode-packets.ts';
 import type { PacketRecord } from '../../shared/packet-record.ts';
 import type { PacketLog } from '../../ingest/ble/read-packet-log.ts';
@@ -23,14 +22,10 @@ export interface ReplayPlan {
 
 /**
  * Turns a stored session into the packets that its sensors would have sent: one athlete's repetitions, one after the other.
+ * @param base the packet layout to send them in
  * @throws FaultError CAPTURE_STATE when the session holds nothing that can be played
  */
-export function planReplay(
-  store: Store,
-  session_id: number,
-  description: StreamDescription,
-  athlete_id?: number,
-): ReplayPlan {
+export function planReplay(store: Store, session_id: number, base: StreamDescription, athlete_id?: number): ReplayPlan {
   const recorded = listRepetitions(store, { session_id, athlete_id, state: 'analysed' });
   const first = recorded[0];
   if (first === undefined) {
@@ -56,7 +51,7 @@ export function planReplay(
       end_s = Math.max(end_s, from_s + (recording.samples.time_s.at(-1) ?? 0));
     }
   }
-  const logs = [...parts].map(([side, placed]) => sideLog(description, side, placed, end_s + PAUSE_S));
+  const logs = [...parts].map(([side, placed]) => sideLog(base, side, placed, end_s + PAUSE_S));
   return { logs, athlete_id: first.athlete_id, repetition_ids: repetitions.map((line) => line.repetition_id) };
 }
 
@@ -66,9 +61,9 @@ interface PlacedRecording {
   from_s: number;
 }
 
-function sideLog(description: StreamDescription, side: string, placed: PlacedRecording[], total_s: number): PacketLog {
+function sideLog(base: StreamDescription, side: string, placed: PlacedRecording[], total_s: number): PacketLog {
   const [{ recording }] = placed;
-  const settings = settingsFor(description, recording.samples);
+  const { description, settings } = fittedTo(base, placed);
   const header = {
     format: 'packet-log/1' as const,
     sensor_id: `replay-${side}`,
@@ -92,33 +87,47 @@ function sideLog(description: StreamDescription, side: string, placed: PlacedRec
   return { header, records, good_bytes: 0, damaged: [] };
 }
 
-/** The description's rate nearest to the recording's, and the least ranges that hold its values. */
-function settingsFor(description: StreamDescription, block: SampleBlock): StreamSettings {
-  const rates = description.rates.map((option) => option.rate_hz);
-  const rate_hz = rates.reduce((best, rate) =>
-    Math.abs(rate - block.sampling_rate_hz) < Math.abs(best - block.sampling_rate_hz) ? rate : best,
-  );
-  const acc_unit = description.acc.unit === 'g' ? STANDARD_GRAVITY_MPS2 : 1;
-  const gyr_unit = description.gyr?.unit === 'dps' ? RADIANS_PER_DEGREE : 1;
-  const settings = defaultSettings(description);
+/**
+ * The base description as if its sensor had the recording's own rate and ranges, with sixteen bits over each range: a replay
+ * must not clip or thin what was measured.
+ */
+function fittedTo(
+  base: StreamDescription,
+  placed: PlacedRecording[],
+): { description: StreamDescription; settings: StreamSettings } {
+  const blocks = placed.map(({ recording }) => recording.samples);
+  const rate_hz = Math.round(blocks[0].sampling_rate_hz);
+  const acc_full_scale =
+    fullScale(blocks.map((block) => [block.acc_range_mps2, block.acc_mps2])) / STANDARD_GRAVITY_MPS2;
+  const gyr_full_scale =
+    fullScale(blocks.map((block) => [block.gyr_range_radps, block.gyr_radps])) / RADIANS_PER_DEGREE;
+  const has_gyroscope = blocks.every((block) => block.gyr_radps !== null);
+  const range = (full_scale: number) => [{ full_scale, per_count: full_scale / 32768, writes: [] }];
+  const description: StreamDescription = {
+    ...base,
+    id: `${base.id}-replay`,
+    packet: {
+      ...base.packet,
+      sample: base.packet.sample.filter(({ channel }) => has_gyroscope || !channel.startsWith('gyr')),
+    },
+    acc: { ...base.acc, unit: 'g', ranges: range(acc_full_scale) },
+    gyr: has_gyroscope && base.gyr ? { ...base.gyr, unit: 'dps', ranges: range(gyr_full_scale) } : null,
+    rates: [{ rate_hz, writes: [] }],
+  };
   return {
-    rate_hz,
-    acc_full_scale: leastRange(description.acc.ranges, greatest(block.acc_mps2) / acc_unit),
-    gyr_full_scale:
-      description.gyr === null || block.gyr_radps === null
-        ? settings.gyr_full_scale
-        : leastRange(description.gyr.ranges, greatest(block.gyr_radps) / gyr_unit),
+    description,
+    settings: { rate_hz, acc_full_scale, gyr_full_scale: has_gyroscope ? gyr_full_scale : null },
   };
 }
 
-function leastRange(ranges: { full_scale: number }[], needed: number): number {
-  const scales = ranges.map((range) => range.full_scale).sort((a, b) => a - b);
-  return scales.find((scale) => scale > needed) ?? scales[scales.length - 1];
+/** The stated ranges' largest; where one is not known, a little above the largest value. */
+function fullScale(parts: [number | null, SampleBlock['gyr_radps']][]): number {
+  return Math.max(1, ...parts.map(([range, columns]) => range ?? 1.05 * greatest(columns)));
 }
 
-function greatest(columns: { x: Float64Array; y: Float64Array; z: Float64Array }): number {
+function greatest(columns: SampleBlock['gyr_radps']): number {
   let most = 0;
-  for (const column of [columns.x, columns.y, columns.z]) {
+  for (const column of columns === null ? [] : [columns.x, columns.y, columns.z]) {
     for (const value of column) if (Math.abs(value) > most) most = Math.abs(value);
   }
   return most;
