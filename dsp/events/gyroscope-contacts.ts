@@ -67,18 +67,19 @@ function contactOf(
   const { rate_hz } = frame;
   const down = touchdown(frame, features, landing, settings);
   if (!down) return null;
-  const reach = settings.toe_off.foot.toes_reach_strides * frame.stride_s * rate_hz;
+  const { toes_reach_strides, toes_share, usual_lever_m } = settings.toe_off.foot;
+  const reach = toes_reach_strides * frame.stride_s * rate_hz;
   const leave =
     motion && lever && features.mounting === 'foot'
-      ? toesLeave(motion, lever, settings.toe_off.foot.toes_share, features.push_minimum + reach)
+      ? toesLeave(motion, lever, toes_share, usual_lever_m, features.push_minimum + reach)
       : null;
   const off = toeOff(frame, features, down.fused.at, leave, settings);
   if (!off || off.fused.at <= down.fused.at) return null;
   const time = (index: number): number => signals.start_s + (frame.first + index) / rate_hz;
   const down_u = Math.hypot(down.fused.u, lossAt(signals, frame.first + down.fused.at, settings));
   const off_u = Math.hypot(off.fused.u, lossAt(signals, frame.first + off.fused.at, settings));
-  const first = frame.first + Math.floor(down.fused.at - settings.features.margin_s * 0.25 * rate_hz);
-  const last = frame.first + Math.ceil(off.fused.at + settings.features.margin_s * 0.25 * rate_hz);
+  const first = frame.first + Math.floor(down.fused.at - settings.features.about_s * rate_hz);
+  const last = frame.first + Math.ceil(off.fused.at + settings.features.about_s * rate_hz);
   return {
     touchdown_s: time(down.fused.at),
     toe_off_s: time(off.fused.at),
@@ -88,7 +89,7 @@ function contactOf(
     toe_off_s_u: off_u / rate_hz,
     contact_time_s_u: Math.hypot(down_u, off_u) / rate_hz,
     mid_contact_s: time(features.mid),
-    confidence: 1 / (1 + 0.05 * Math.max(down.fused.disagreement, off.fused.disagreement) ** 2),
+    confidence: confidenceOf(Math.max(down.fused.disagreement, off.fused.disagreement), settings),
     clipped: anySet(signals.acc_clipped, first, last) || anySet(signals.gyr_clipped, first, last),
     lost: anyUnset(signals.measured, first, last),
     swing_before_radps: cycle.swing_before_radps,
@@ -109,6 +110,11 @@ const WIDE = 1.5;
 function lossAt(signals: SensorSignals, at: number, settings: AnalysisSettings): number {
   const reach = settings.grid.loss_reach_s * signals.rate_hz;
   return longestLoss(signals.measured, Math.floor(at - reach), Math.ceil(at + reach)) / Math.sqrt(12);
+}
+
+/** Near 1 while the features of an instant agree; a half where they are `doubtful` standard deviations apart. */
+function confidenceOf(disagreement: number, settings: AnalysisSettings): number {
+  return 1 / (1 + (disagreement / settings.features.doubtful) ** 2);
 }
 
 /** How far the segment turns over the cycle, rad. */

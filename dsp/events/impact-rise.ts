@@ -26,9 +26,10 @@ export function steepRises(
 }
 
 /**
- * The steepest rise before each peak of the slow vertical acceleration in [from, to). The first peak that stands out half as
- * high above the trough before as the highest is the likeliest.
+ * The steepest rise before each peak of the slow vertical acceleration in [from, to). The first peak that stands out far
+ * enough above the trough before is the likeliest.
  * @param part peaks that stand out less than this part of the highest are left out
+ * @param first_part the first that stands out this part as high as the highest is the likeliest
  * @param reach how far before a peak its trough and its rise lie, in samples
  * @returns fractional indices, ascending; null when there is none
  */
@@ -38,6 +39,7 @@ export function risesBeforePeaks(
   from: number,
   to: number,
   part: number,
+  first_part: number,
   reach: number,
 ): Candidates | null {
   const height = (i: number): number => up[i] - up[argMin(up, Math.max(0, from - reach), i)];
@@ -46,6 +48,6 @@ export function risesBeforePeaks(
   if (highest < 0) return null;
   const strong = tops.filter((i) => height(i) >= part * height(highest));
   const slope = derivative(up, rate_hz);
-  const likely = strong.findIndex((i) => height(i) >= 0.45 * height(highest));
+  const likely = strong.findIndex((i) => height(i) >= first_part * height(highest));
   return { at: strong.map((top) => vertex(slope, argMax(slope, top - reach, top + 1))), likely };
 }

@@ -31,7 +31,7 @@ export interface LandingStride {
  * @param jerk length of the change of acceleration over the whole recording
  */
 export function landings(strides: LandingStride[], jerk: Float64Array, settings: AnalysisSettings): Landing[] {
-  const { neighbours, onset_loyalty, steady_s, search_s, after_s } = settings.impact;
+  const { sharp_at, neighbours, onset_loyalty, steady_s, search_s, after_s } = settings.impact;
   const onsets = strides.map(({ frame, features }) => distinctOnsets(jerk, frame, features, settings));
   const chosen = settle(
     strides,
@@ -43,16 +43,16 @@ export function landings(strides: LandingStride[], jerk: Float64Array, settings:
   const believed = sharp.map((onset, k) => sharpness(onset, strides[k].frame.rate_hz, settings));
   const usual = steady(sharp, strides, steady_s) ? median(believed) : 0;
   const rises = strides.map((stride, k) =>
-    usual > 0.5 && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, settings),
+    usual > sharp_at && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, settings),
   );
   const picked = settle(strides, rises, neighbours, 0);
   return strides.map(({ frame }, k) => {
     const rise = picked[k] === null ? null : rises[k]!.at[picked[k]];
-    if (usual > 0.5 && sharp[k]) return { onset: sharp[k], rise, sharp: usual };
+    if (usual > sharp_at && sharp[k]) return { onset: sharp[k], rise, sharp: usual };
     const { rate_hz } = frame;
     const near =
       rise === null ? null : onsetIn(jerk, frame, rise - search_s * rate_hz, rise + after_s * rate_hz, settings);
-    return { onset: near, rise, sharp: usual > 0.5 ? 0 : usual * believed[k] };
+    return { onset: near, rise, sharp: usual > sharp_at ? 0 : usual * believed[k] };
   });
 }
 
@@ -122,5 +122,5 @@ function risesIn({ frame, features }: LandingStride, settings: AnalysisSettings)
   const part = settings.impact.rise_part;
   if (mounting === 'foot') return steepRises(up, rate_hz, soft_from, soft_to, part, settings.impact.first_rise_part);
   const reach = settings.shank_windows.rise_before_peak * stride_s * rate_hz;
-  return risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, reach);
+  return risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, settings.impact.first_peak_part, reach);
 }

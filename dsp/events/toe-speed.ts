@@ -70,20 +70,24 @@ export function leverArm(m: PushOffMotion): [number, number] | null {
 
 /**
  * Fractional index at which the toes' speed first reaches a share of the sensor's own speed about them at the fastest heel
- * rise; null when it does not.
+ * rise; null when it does not. That speed is the rate times a lever arm, half the one that was found and half the usual one: a
+ * sensor close to the toes turns more slowly about them, and the toes leave no sooner for that.
+ * @param usual_lever_m lever arm of a sensor on the instep
+ * @param to where to stop looking, index of the frame
  */
-export function toesLeave(m: PushOffMotion, lever: [number, number], share: number, to: number): number | null {
+export function toesLeave(
+  m: PushOffMotion,
+  lever: [number, number],
+  share: number,
+  usual_lever_m: number,
+  to: number,
+): number | null {
   const speed = new Float64Array(m.vx.length);
   for (let i = m.push_from; i < to; i++) {
     const x = m.vx[i] - (m.bx[i] * lever[0] - m.by[i] * lever[1]);
     const y = m.vy[i] - (m.bx[i] * lever[1] + m.by[i] * lever[0]);
     speed[i] = Math.hypot(x, y);
   }
-  return firstCrossing(
-    speed,
-    m.push_to + 1,
-    to,
-    share * m.push_rate * 0.5 * (0.15 + Math.hypot(lever[0], lever[1])),
-    'rising',
-  );
+  const arm = (usual_lever_m + Math.hypot(lever[0], lever[1])) / 2;
+  return firstCrossing(speed, m.push_to + 1, to, share * m.push_rate * arm, 'rising');
 }

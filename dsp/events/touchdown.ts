@@ -48,7 +48,11 @@ export function touchdown(
   if (!slow) return null;
   if (!onset || sharp === 0) return { raw, fused: slow };
   const onset_at = onset.at + model.onset_offset_s * rate_hz;
-  const onset_u = Math.hypot(model.sharp_sd_s * rate_hz, settings.impact.onset_part * onset.rise, 0.3);
+  const onset_u = Math.hypot(
+    model.sharp_sd_s * rate_hz,
+    settings.impact.onset_part * onset.rise,
+    settings.impact.onset_intervals,
+  );
   return {
     raw: sharp * onset.at + (1 - sharp) * raw,
     fused: {

@@ -47,8 +47,8 @@ describe('toe speed', () => {
 
   it('toesLeave comes after the toe starts to move, and later for a higher share', () => {
     const lever = leverArm(motion)!;
-    const low = toesLeave(motion, lever, 0.2, 900)!;
-    const high = toesLeave(motion, lever, 0.8, 900)!;
+    const low = toesLeave(motion, lever, 0.2, LEVER, 900)!;
+    const high = toesLeave(motion, lever, 0.8, LEVER, 900)!;
     expect(low).toBeGreaterThan(LEAVES);
     expect(high).toBeGreaterThan(low);
   });
