@@ -1,4 +1,5 @@
 import { ACCELEROMETER_SETTINGS } from './settings-accelerometer.ts';
+import { STRIDE_SETTINGS } from './settings-strides.ts';
 
 /**
  * Every tunable of the signal processing, in one table, each with its reason. Times in seconds, frequencies in hertz,
@@ -12,6 +13,7 @@ import { ACCELEROMETER_SETTINGS } from './settings-accelerometer.ts';
  */
 export const DEFAULT_SETTINGS = {
   accelerometer: ACCELEROMETER_SETTINGS,
+  strides: STRIDE_SETTINGS,
   grid: {
     /** Losses up to this long are bridged by straight lines so that filters run on: the swing survives that; a contact whose
      * event lies in one says so and widens its uncertainty. Longer losses part the recording. */
@@ -91,6 +93,8 @@ export const DEFAULT_SETTINGS = {
     /** Shares of the highest speed. Above 97 % the steps of one sprint no longer differ beyond their scatter; own choice. */
     transition: 0.85,
     maximum: 0.97,
+    /** Swing rates of steps at one speed differ by some per cent: slowing is beyond that. */
+    slowing: 0.93,
   },
   start: {
     /** Stillness is judged below this: a push takes 0.1 s and more. */
@@ -149,6 +153,10 @@ export const DEFAULT_SETTINGS = {
     slow_cutoff_per_stride: { foot: 10.5, shank: 8.5 },
     /** Columns reach this far beyond the cycle, so that filters start outside it. */
     margin_s: 0.12,
+    /** Clipping or loss this close to a contact is said of it. */
+    about_s: 0.03,
+    /** Features this many standard deviations apart leave a confidence of one half. */
+    doubtful: 4.5,
   },
   impact: {
     /** Low-pass of acceleration before its change is taken; 0.4 of the sampling rate where that is less. */
@@ -162,6 +170,10 @@ export const DEFAULT_SETTINGS = {
     rise_part: 0.12,
     /** A heel may land gently: the first rise counts when it is this part as steep as the steepest. */
     first_rise_part: 0.3,
+    /** The same for the height of a shank's peaks. */
+    first_peak_part: 0.45,
+    /** Picking the onset between samples is good to about this part of an interval. */
+    onset_intervals: 0.3,
     /** Sharp onsets keep their delay after the leg's turn to within this from stride to stride. */
     steady_s: 0.01,
     /** A sharp landing is the first burst of this part of the strongest; which of these, the neighbours say. */
@@ -175,6 +187,8 @@ export const DEFAULT_SETTINGS = {
     /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones at 400 Hz and more exceed 4. */
     sharp_from: 2.5,
     sharp_to: 5,
+    /** From this sharpness on the recording's landings are dated by their onsets. */
+    sharp_at: 0.5,
     /** The onset is uncertain by this part of the rise. */
     onset_part: 0.25,
   },
@@ -212,6 +226,7 @@ export const DEFAULT_SETTINGS = {
       /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
       toes_share: 0.77,
       toes_offset_s: -0.0024,
+      usual_lever_m: 0.15,
       toes_sd_s: 0.0042,
       /** The share was measured on contacts of 160 to 310 ms. */
       toes_contact_s: 0.19,
