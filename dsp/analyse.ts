@@ -120,7 +120,15 @@ function analyseRepetition(
   const travel = belt ? 'treadmill' : 'unknown';
   const first_movement_s = belt ? null : earliestMovement(rows[0].touchdown_s, sensors, settings);
   const first_movement_s_u = first_movement_s === null ? null : settings.start.first_movement_u_s;
-  const strides = fillStrides(rows, { sensors, travel, first_movement_s, first_movement_s_u, course, conditions });
+  const strides = fillStrides(rows, {
+    sensors,
+    travel,
+    first_movement_s,
+    first_movement_s_u,
+    course,
+    conditions,
+    settings: settings.strides,
+  });
   if (!belt) {
     fillPhases(
       rows,

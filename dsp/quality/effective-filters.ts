@@ -14,6 +14,7 @@ export function effectiveFilters(signals: SensorSignals[], settings: AnalysisSet
     const uses: [string, number][] = [
       ['rate, for swing peaks', settings.swing.cutoff_hz],
       ['rate and acceleration, for features, at a stride of 0.7 s', settings.features.cutoff_per_stride / 0.7],
+      ['rate, for peak rotation rates', settings.strides.swing_shape.peak_cutoff_hz],
       ['change of acceleration, for impact onset', Math.min(settings.impact.cutoff_hz, 0.4 * rate)],
     ];
     return uses

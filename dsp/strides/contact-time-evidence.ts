@@ -1,14 +1,6 @@
 import type { Contact } from '../../shared/analysis.ts';
 import type { ExtraRows } from '../fit/fit-sprint-curve.ts';
-
-/**
- * Contacts shorten as speed rises: contact time = a speed^-k. In the acceleration of sprints (Blauberger 2021, Sensors
- * 21:7331, table 1: 163 ms over steps 1 to 5, 118 ms over 6 to 15, 109 ms over 16 to 25) and between speeds of steady
- * running k comes out between 0.6 and 0.75.
- */
-const EXPONENT = { value: 0.66, u: 0.1 };
-/** Scatter of single contacts about that rule, as a share; wide, because neighbours deviate together. */
-const SCATTER = 0.12;
+import type { StrideSettings } from '../settings-strides.ts';
 
 /**
  * The course of the contact times along the repetition says how fast the athlete approaches top speed, though nothing
@@ -17,19 +9,25 @@ const SCATTER = 0.12;
  * @param first_movement_s on the rows' clock
  * @param end_s last instant to use: the athlete slows down behind the finish
  */
-export function contactTimeEvidence(rows: Contact[], first_movement_s: number, end_s: number): ExtraRows | undefined {
+export function contactTimeEvidence(
+  rows: Contact[],
+  first_movement_s: number,
+  end_s: number,
+  settings: StrideSettings,
+): ExtraRows | undefined {
+  const { contact_exponent: usual, contact_scatter_share: scatter } = settings.timing;
   const points = rows
     .filter((row) => row.contact_time_ms !== null && row.toe_off_s !== null && row.touchdown_s < end_s)
     .map((row) => ({
       t: (row.touchdown_s + row.toe_off_s!) / 2 - first_movement_s,
       log: Math.log(row.contact_time_ms! / 1000),
-      u: Math.hypot(SCATTER, (row.contact_time_ms_u ?? 0) / row.contact_time_ms!),
+      u: Math.hypot(scatter, (row.contact_time_ms_u ?? 0) / row.contact_time_ms!),
     }))
     .filter((point) => point.t > 0.1);
   if (points.length < 6) return undefined;
   return {
     // The last contacts are those at speed: their level is a good start for a.
-    start: [points[points.length - 1].log, EXPONENT.value],
+    start: [points[points.length - 1].log, usual.value],
     linearise: ({ tau_s }, _shift, [level, exponent]) => {
       const residuals: number[] = [];
       const columns: number[][] = [[], [], [], [], []];
@@ -43,8 +41,8 @@ export function contactTimeEvidence(rows: Contact[], first_movement_s: number, e
         columns[3].push(1 / u);
         columns[4].push(-relative / u);
       }
-      residuals.push((EXPONENT.value - exponent) / EXPONENT.u);
-      [0, 0, 0, 0, 1 / EXPONENT.u].forEach((d, k) => {
+      residuals.push((usual.value - exponent) / usual.u);
+      [0, 0, 0, 0, 1 / usual.u].forEach((d, k) => {
         columns[k].push(d);
       });
       return { residuals, columns };

@@ -1,30 +1,25 @@
 import type { Contact } from '../../shared/analysis.ts';
 import { distanceAt, distanceGradient, type SprintFit, speedAt } from '../fit/index.ts';
+import type { StrideSettings } from '../settings-strides.ts';
 import type { TimedCurve } from './speed-from-timing.ts';
 
-/**
- * How far real sprints leave the mono-exponential within a step, as a share of speed. Source: de Ruiter and van Dieen
- * 2019, doi 10.3390/sports7090202 (step velocity follows it with R2 >= 0.96, step length with 5.7 cm after smoothing,
- * video's own error included).
- */
-const MODEL_SHARE = 0.015;
-/** Where the body's centre is over the line at the start, standard uncertainty, m. Common practice. */
-const START_PLACE_U_M = 0.1;
 /** Speed, step length and distance of every step within the timed course. Rows are changed in place. */
-export function fillFromTiming(rows: Contact[], curve: TimedCurve): void {
+export function fillFromTiming(rows: Contact[], curve: TimedCurve, settings: StrideSettings): void {
+  const { model_share_u, start_place_m_u } = settings.timing;
   for (const row of rows) {
     if (row.touchdown_s >= curve.end_s) {
       row.reasons.step_length_m = 'after the last timed distance';
       continue;
     }
-    fillDistance(row, curve);
-    if (row.step_time_ms !== null) fillStep(row, row.step_time_ms / 1000, (row.step_time_ms_u ?? 0) / 1000, curve);
+    fillDistance(row, curve, start_place_m_u);
+    if (row.step_time_ms !== null)
+      fillStep(row, row.step_time_ms / 1000, (row.step_time_ms_u ?? 0) / 1000, curve, model_share_u);
     else row.reasons.step_length_m = row.reasons.step_time_ms ?? 'no step time';
     if (curve.caution) row.reasons.step_length_m_u = curve.caution;
   }
 }
 
-function fillDistance(row: Contact, { fit, zero_s, zero_s_u }: TimedCurve): void {
+function fillDistance(row: Contact, { fit, zero_s, zero_s_u }: TimedCurve, start_place_m_u: number): void {
   const t = row.touchdown_s - zero_s;
   const v = speedAt(fit, t);
   row.distance_m = distanceAt(fit, t) - fit.run_at_clock_zero_m;
@@ -32,11 +27,17 @@ function fillDistance(row: Contact, { fit, zero_s, zero_s_u }: TimedCurve): void
   row.distance_m_u = Math.hypot(
     Math.sqrt(parameters),
     v * Math.hypot(row.touchdown_s_u ?? 0, zero_s_u),
-    START_PLACE_U_M,
+    start_place_m_u,
   );
 }
 
-function fillStep(row: Contact, step_s: number, step_s_u: number, { fit, zero_s, zero_s_u, from }: TimedCurve): void {
+function fillStep(
+  row: Contact,
+  step_s: number,
+  step_s_u: number,
+  { fit, zero_s, zero_s_u, from }: TimedCurve,
+  model_share_u: number,
+): void {
   const [t0, t1] = [row.touchdown_s - zero_s, row.touchdown_s - zero_s + step_s];
   const length = distanceAt(fit, t1) - distanceAt(fit, t0);
   const speed = length / step_s;
@@ -44,7 +45,7 @@ function fillStep(row: Contact, step_s: number, step_s_u: number, { fit, zero_s,
   const parameters = parameterVariance(fit, { vmax: g1.vmax - g0.vmax, tau: g1.tau - g0.tau });
   const late = (speedAt(fit, t1) - speedAt(fit, t0)) * zero_s_u;
   // What the curve does not know; the step's own timing error comes on top for the length, not for the speed.
-  const curve_u = Math.hypot(Math.sqrt(parameters), late, MODEL_SHARE * length);
+  const curve_u = Math.hypot(Math.sqrt(parameters), late, model_share_u * length);
   row.step_length_m = length;
   row.step_length_m_u = Math.hypot(curve_u, speed * step_s_u);
   row.speed_mps = speed;

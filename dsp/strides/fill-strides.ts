@@ -9,7 +9,7 @@ import { fillFromBelt } from './speed-from-belt.ts';
 import { fillFromFlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
 import { fillDistanceFromSteps, fillFromFootSensor } from './speed-from-foot-sensor.ts';
 import { reportedCurve, speedFromStrides, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
-import { fillStiffness, LEG_SHARE_OF_STATURE } from './stiffness.ts';
+import { fillStiffness } from './stiffness.ts';
 import type { StrideContext } from './stride-context.ts';
 import { fillStrideLengths } from './stride-lengths.ts';
 import { fillSwingShape } from './swing-shape.ts';
@@ -31,17 +31,18 @@ export interface StrideResult {
  * @param rows contacts of one repetition in time order, instants and step times filled in; changed in place
  */
 export function fillStrides(rows: Contact[], context: StrideContext): StrideResult {
+  const { settings } = context;
   const reasons: Record<string, string> = {};
   const feet = context.sensors
     .filter(({ recording }) => recording.mounting === 'foot')
-    .map((sensor) => ({ sensor, contacts: trackFoot(rows, sensor) }));
+    .map((sensor) => ({ sensor, contacts: trackFoot(rows, sensor, settings) }));
   const tracked = feet.flatMap(({ contacts }) => contacts);
   const curve = fillSpeed(rows, context, feet, reasons);
-  fillStrideLengths(rows, tracked, curve, context.course);
+  fillStrideLengths(rows, tracked, curve, context.course, settings);
 
-  for (const { sensor, contacts } of feet) fillFootShape(contacts, sensor.signals);
+  for (const { sensor, contacts } of feet) fillFootShape(contacts, sensor.signals, settings);
   for (const sensor of context.sensors) {
-    fillSwingShape(rows, sensor);
+    fillSwingShape(rows, sensor, settings);
     if (sensor.recording.mounting === 'shank') {
       fillShankAngle(rows, sensor, context);
     }
@@ -49,8 +50,8 @@ export function fillStrides(rows: Contact[], context: StrideContext): StrideResu
   explainMissingChannels(context, reasons);
 
   const { body_mass_kg, leg_length_m, stature_m } = context.conditions;
-  const leg = leg_length_m ?? (stature_m === null ? null : LEG_SHARE_OF_STATURE * stature_m);
-  fillStiffness(rows, body_mass_kg, leg);
+  const leg = leg_length_m ?? (stature_m === null ? null : settings.stiffness.leg_share_of_stature * stature_m);
+  fillStiffness(rows, body_mass_kg, leg, settings);
   if (body_mass_kg === null) reasons.vertical_stiffness_kn_per_m = 'body mass unknown';
   if (body_mass_kg === null || leg === null) reasons.leg_stiffness_kn_per_m = 'body mass or leg length unknown';
 
@@ -91,21 +92,21 @@ function fillSpeed(
 ): TimedCurve | null {
   const belt = context.course.belt_speed_mps;
   if (belt !== null) {
-    fillFromBelt(rows, belt);
+    fillFromBelt(rows, belt, context.settings);
     return null;
   }
   const strides = stridesOfBothFeet(feet);
-  const flying = flyingCourse(rows, context.course);
+  const flying = flyingCourse(rows, context.course, context.settings);
   const timed = flying ? { reason: 'a flying start shows no acceleration' } : speedFromTiming(rows, context, strides);
   let curve: TimedCurve | null = null;
   if (flying) fillFromFlyingCourse(rows, flying);
   else curve = 'reason' in timed ? speedFromStrides(context, strides) : timed;
-  if (curve) fillFromTiming(rows, curve);
+  if (curve) fillFromTiming(rows, curve, context.settings);
   const why = feet[0]?.contacts.map(({ stride }) => ('reason' in stride ? stride.reason : '')).find(Boolean);
-  fillFromFootSensor(rows, strides, why ?? 'no foot sensor, and no time over a known distance');
+  fillFromFootSensor(rows, strides, why ?? 'no foot sensor, and no time over a known distance', context.settings);
   if (strides.length > 0 && !flying) {
     if (!curve) reasons.distance_m = 'counted from the first contact: the start was not seen';
-    fillDistanceFromSteps(rows);
+    fillDistanceFromSteps(rows, context.settings);
   }
   if ('reason' in timed && strides.length === 0 && !flying) reasons.step_length_m = timed.reason;
   return curve;

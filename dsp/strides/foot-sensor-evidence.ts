@@ -1,5 +1,6 @@
 import type { ExtraRows } from '../fit/fit-sprint-curve.ts';
 import { distanceAt, distanceGradient, speedAt } from '../fit/index.ts';
+import type { StrideSettings } from '../settings-strides.ts';
 import type { TrackedContact } from './foot-track.ts';
 
 /** A foot's way between two rests, on the common clock. */
@@ -10,9 +11,6 @@ export interface MeasuredStride {
   length_m: number;
   length_m_u: number;
 }
-
-/** All foot sensors of one athlete and run share errors of this size, as a share of length (see `integrateStride`). */
-export const COMMON_SCALE_U = 0.015;
 
 /** Strides that could be integrated, in order of time. */
 export function measuredStrides(contacts: TrackedContact[], toCommon: (index: number) => number): MeasuredStride[] {
@@ -36,7 +34,9 @@ export function strideEvidence(
   first_movement_s: number,
   first_movement_s_u: number,
   end_s: number,
+  settings: StrideSettings,
 ): ExtraRows | undefined {
+  const { common_share_u } = settings.foot;
   const used = strides.filter((s) => s.from_s > first_movement_s + 0.1 && s.to_s < end_s);
   if (used.length < 3) return undefined;
   return {
@@ -63,7 +63,7 @@ export function strideEvidence(
           (speedAt(curve, a) - speedAt(curve, b)) * stretch,
         ]);
       }
-      add(-scale / COMMON_SCALE_U, [0, 0, 0, 1 / COMMON_SCALE_U, 0]);
+      add(-scale / common_share_u, [0, 0, 0, 1 / common_share_u, 0]);
       add(-late_s / first_movement_s_u, [0, 0, 0, 0, 1 / first_movement_s_u]);
       return { residuals, columns };
     },

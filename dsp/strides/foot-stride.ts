@@ -15,6 +15,7 @@ import {
   type Vector3,
   without,
 } from '../numeric/rotation.ts';
+import type { StrideSettings } from '../settings-strides.ts';
 
 /** The way of a foot from one rest to its next. Vectors in the sensor's axes at the first rest. */
 export interface FootStride {
@@ -38,50 +39,6 @@ export interface FootStride {
 }
 
 /**
- * At its slowest the foot still rolls forward over its contact with the ground, the sensor above it with it: height of
- * the sensor over the pivot times rate of rolling. 'Common practice': an instep sensor sits 5 to 8 cm high.
- */
-const ROLL_HEIGHT_M = 0.055;
-const ROLL_HEIGHT_U_M = 0.02;
-/** Half width of the window that the rate of rolling is a mean of, s. */
-const ROLL_WINDOW_S = 0.015;
-/**
- * Beyond that the foot is never quite at rest in mid-contact. Measured as the scatter of stride lengths between real
- * shoe sensor and motion capture (Wagstaff 2021, doi 10.21227/v1z6-9z84), and treadmill belts.
- */
-const REST_SPEED_U_MPS = 0.03;
-/** Scale and mounting errors, as a share of the length. Same sources. */
-const LENGTH_SHARE_U = 0.015;
-/**
- * Where in the stride an impact sits, from its end, as a share of it: what it adds to the velocity counts from there
- * on.
- */
-const IMPACT_LEVER = 0.35;
-/** A clipped sample misses about this share of full scale. Common practice. */
-const CLIPPED_SHARE = 0.5;
-/**
- * Clipped for longer than this in a stride, s, the accelerometer has missed what counts. In simulated sprints with a range
- * of 16 g strides with more were wrong by 26 % and more, those with less by 5 %.
- */
-const LONGEST_CLIPPING_S = 0.02;
-/**
- * On level ground the foot comes back to its height. What is missing there is missing along the way as well, at about this
- * share (simulated sprints: lengths wrong by 0.25 to 0.35 of the rise).
- */
-const RISE_SHARE_U = 0.25;
-/** A greater rise than this in a stride is no ground, but an error, m. */
-const GREATEST_RISE_M = 0.8;
-/** Samples lost in a row: longer than this no straight line stands for them, s. */
-const LONGEST_LOSS_S = 0.03;
-/**
- * How far a straight line over lost samples may be off, m/s2, on average. Common practice: half the swing's
- * acceleration.
- */
-const BRIDGE_U_MPS2 = 30;
-/** A mean acceleration further from gravity than this share is no stride from rest to rest. */
-const GRAVITY_TOLERANCE = 0.15;
-
-/**
  * Strapdown integration from rest to rest. The rate gives the orientation against the first rest. The velocity is zero
  * at both rests, so the mean of the turned acceleration over the stride is gravity alone, direction and all: no tilt
  * has to be read from the shaking accelerometer, and taking that mean away removes the drift of the velocity in the
@@ -94,8 +51,10 @@ export function integrateStride(
   from: number,
   to: number,
   acc_range_mps2: number | null,
+  settings: StrideSettings,
 ): FootStride | { reason: string } {
   const { acc_mps2: acc, gyr_radps: gyr, rate_hz } = signals;
+  const { foot } = settings;
   if (!gyr) return { reason: 'no gyroscope' };
   let [clipped, lost, lostInARow] = [0, 0, 0];
   for (let i = from; i <= to; i++) {
@@ -103,16 +62,17 @@ export function integrateStride(
     if (signals.acc_clipped[i]) clipped++;
     lostInARow = signals.measured[i] ? 0 : lostInARow + 1;
     if (lostInARow > 0) lost++;
-    if (lostInARow > LONGEST_LOSS_S * rate_hz || !Number.isFinite(acc.x[i] + gyr.x[i]))
+    if (lostInARow > foot.longest_loss_s * rate_hz || !Number.isFinite(acc.x[i] + gyr.x[i]))
       return { reason: 'samples are missing in the stride' };
   }
-  if (clipped > LONGEST_CLIPPING_S * rate_hz) return { reason: 'the swing went beyond the range of the accelerometer' };
+  if (clipped > foot.longest_clipping_s * rate_hz)
+    return { reason: 'the swing went beyond the range of the accelerometer' };
   const orientations = integrateRotation(gyr, rate_hz, from, to);
   const n = to - from;
   const turned = turnColumns(orientations, acc);
   const mean = timeMean(turned);
   const gravity = length(mean);
-  if (Math.abs(gravity - STANDARD_GRAVITY_MPS2) > GRAVITY_TOLERANCE * STANDARD_GRAVITY_MPS2) {
+  if (Math.abs(gravity - STANDARD_GRAVITY_MPS2) > foot.gravity_tolerance_share * STANDARD_GRAVITY_MPS2) {
     return { reason: 'the foot was not at rest at both ends of the stride' };
   }
   const up = unit(mean);
@@ -120,7 +80,7 @@ export function integrateStride(
   const horizontal = without(displacement, up);
   const duration_s = n / rate_hz;
   const rise_m = dot(displacement, up);
-  if (Math.abs(rise_m) > GREATEST_RISE_M)
+  if (Math.abs(rise_m) > foot.greatest_rise_m)
     return { reason: 'the height of the foot does not come back over the stride' };
   let lift_m = 0;
   for (let i = 0; i <= n; i++) lift_m = Math.max(lift_m, heights[i] - (rise_m * i) / n);
@@ -128,25 +88,25 @@ export function integrateStride(
   const up_at_end = turnBack(orientations, to, up);
   const forward_at_end = turnBack(orientations, to, forward);
   const rolling =
-    (rollingRate(gyr, rate_hz, from, cross(up, forward)) +
-      rollingRate(gyr, rate_hz, to, cross(up_at_end, forward_at_end))) /
+    (rollingRate(gyr, foot.roll_window_s * rate_hz, from, cross(up, forward)) +
+      rollingRate(gyr, foot.roll_window_s * rate_hz, to, cross(up_at_end, forward_at_end))) /
     2;
-  const length_m = length(horizontal) + ROLL_HEIGHT_M * rolling * duration_s;
+  const length_m = length(horizontal) + foot.roll_height_m * rolling * duration_s;
   const lost_mps =
     Math.abs(gravity - STANDARD_GRAVITY_MPS2) * duration_s +
-    (CLIPPED_SHARE * (acc_range_mps2 ?? 0) * Math.sqrt(clipped)) / rate_hz +
-    (BRIDGE_U_MPS2 * Math.sqrt(lost)) / rate_hz;
+    (foot.clipped_share_u * (acc_range_mps2 ?? 0) * Math.sqrt(clipped)) / rate_hz +
+    (foot.bridge_mps2_u * Math.sqrt(lost)) / rate_hz;
   return {
     from,
     to,
     duration_s,
     length_m,
     length_m_u: Math.hypot(
-      REST_SPEED_U_MPS * duration_s,
-      ROLL_HEIGHT_U_M * rolling * duration_s,
-      LENGTH_SHARE_U * length_m,
-      IMPACT_LEVER * lost_mps * duration_s,
-      RISE_SHARE_U * rise_m,
+      foot.rest_speed_mps_u * duration_s,
+      foot.roll_height_m_u * rolling * duration_s,
+      foot.length_share_u * length_m,
+      foot.impact_lever_share * lost_mps * duration_s,
+      foot.rise_share_u * rise_m,
     ),
     lift_m,
     rise_m,
@@ -159,8 +119,8 @@ export function integrateStride(
 }
 
 /** Mean rate about the axis to the left (heel rising positive) around a rest, rad/s. */
-function rollingRate(gyr: AxisColumns, rate_hz: number, rest: number, left: Vector3): number {
-  const half = Math.max(1, Math.round(ROLL_WINDOW_S * rate_hz));
+function rollingRate(gyr: AxisColumns, half_width: number, rest: number, left: Vector3): number {
+  const half = Math.max(1, Math.round(half_width));
   let [sum, count] = [0, 0];
   for (let i = Math.max(0, rest - half); i <= rest + half && i < gyr.x.length; i++) {
     const rate = dot(at(gyr, i), left);

@@ -10,6 +10,7 @@ import {
   type Vector3,
   without,
 } from '../numeric/rotation.ts';
+import type { StrideSettings } from '../settings-strides.ts';
 import { type FootStride, integrateStride } from './foot-stride.ts';
 import { restInstant } from './rest-instants.ts';
 import type { StrideContext } from './stride-context.ts';
@@ -33,11 +34,8 @@ export interface TrackedContact {
 
 type Sensor = StrideContext['sensors'][number];
 
-/** A longer way to the next contact of the same foot means that one is missing between. Slow jogging: 1 s a stride. */
-const LONGEST_STRIDE_S = 1.2;
-
 /** Follows one foot through a repetition, from rest to rest. Only for sensors on the foot. */
-export function trackFoot(rows: Contact[], sensor: Sensor): TrackedContact[] {
+export function trackFoot(rows: Contact[], sensor: Sensor, settings: StrideSettings): TrackedContact[] {
   const { recording, signals } = sensor;
   const toIndex = (common_s: number): number =>
     ((common_s - recording.clock_offset_s) / (1 + recording.clock_drift) - signals.start_s) * signals.rate_hz;
@@ -47,18 +45,24 @@ export function trackFoot(rows: Contact[], sensor: Sensor): TrackedContact[] {
       const touchdown = toIndex(row.touchdown_s);
       const toe_off = row.toe_off_s === null ? null : toIndex(row.toe_off_s);
       const seconds = (index: number): number => signals.start_s + index / signals.rate_hz;
-      const rest = toe_off === null ? null : restInstant(signals, seconds(touchdown), seconds(toe_off));
+      const rest = toe_off === null ? null : restInstant(signals, seconds(touchdown), seconds(toe_off), settings);
       return { row, next: null, rest, touchdown, toe_off, stride: { reason: '' }, up: null, forward: null };
     });
   tracked.forEach((contact, i) => {
     const next = tracked[i + 1] ?? null;
-    const near = next !== null && next.row.touchdown_s - contact.row.touchdown_s < LONGEST_STRIDE_S;
+    const near = next !== null && next.row.touchdown_s - contact.row.touchdown_s < settings.foot.longest_stride_s;
     contact.next = near ? next : null;
     if (!contact.next) contact.stride = { reason: 'no following contact of this foot' };
     else if (contact.rest === null || contact.next.rest === null) {
       contact.stride = { reason: signals.gyr_radps ? 'the foot was not seen at rest' : 'no gyroscope' };
     } else {
-      contact.stride = integrateStride(signals, contact.rest, contact.next.rest, recording.samples.acc_range_mps2);
+      contact.stride = integrateStride(
+        signals,
+        contact.rest,
+        contact.next.rest,
+        recording.samples.acc_range_mps2,
+        settings,
+      );
     }
   });
   tracked.forEach((contact, i) => {

@@ -1,10 +1,5 @@
 import type { SensorSignals } from '../events/sensor-signals.ts';
-
-/** Part of the contact in which the foot can lie still: after the slap of landing, before the heel rises. */
-const [EARLIEST, LATEST] = [0.15, 0.7];
-/** Half width of the window whose mean rotation is compared: a share of the contact, at most this long. */
-const HALF_WIDTH_SHARE = 0.15;
-const HALF_WIDTH_S = 0.03;
+import type { StrideSettings } from '../settings-strides.ts';
 
 /**
  * The sample at which a foot comes nearest to rest during a contact: least mean squared rotation rate over a short
@@ -12,14 +7,20 @@ const HALF_WIDTH_S = 0.03;
  * @param touchdown_s sensor clock
  * @returns index into the signals' columns; null without gyroscope or where samples are missing
  */
-export function restInstant(signals: SensorSignals, touchdown_s: number, toe_off_s: number): number | null {
+export function restInstant(
+  signals: SensorSignals,
+  touchdown_s: number,
+  toe_off_s: number,
+  settings: StrideSettings,
+): number | null {
   const g = signals.gyr_radps;
   if (!g) return null;
   const { rate_hz, start_s, length } = signals;
+  const { earliest_share, latest_share, half_width_share, half_width_s } = settings.rest;
   const contact = toe_off_s - touchdown_s;
   const index = (share: number): number => (touchdown_s + share * contact - start_s) * rate_hz;
-  const half = Math.max(1, Math.round(Math.min(HALF_WIDTH_S, HALF_WIDTH_SHARE * contact) * rate_hz));
-  const [from, to] = [Math.ceil(index(EARLIEST)), Math.floor(index(LATEST))];
+  const half = Math.max(1, Math.round(Math.min(half_width_s, half_width_share * contact) * rate_hz));
+  const [from, to] = [Math.ceil(index(earliest_share)), Math.floor(index(latest_share))];
   if (from - half < 0 || to + half >= length || from > to) return null;
   let sum = 0;
   const squared = (i: number): number => g.x[i] ** 2 + g.y[i] ** 2 + g.z[i] ** 2;

@@ -16,25 +16,12 @@ import {
   unit,
   type Vector3,
 } from '../numeric/rotation.ts';
+import type { StrideSettings } from '../settings-strides.ts';
 import { type Rest, restingStretches } from './standing-posture.ts';
 import type { StrideContext } from './stride-context.ts';
 
-/**
- * In quiet standing the shank leans forward: the body's weight lies in front of the ankle. Common practice: about 5
- * degrees, some degrees more or less from person to person and time to time.
- */
-const STANDING_LEAN_DEG = 5;
-const STANDING_U_DEG = 4;
-/** Where in a contact the ankle is taken to be at its slowest, as a share of it. */
-const MIDDLE = 0.4;
-/** What its velocity may still change by from one contact to the next, m/s. */
-const ANKLE_SPEED_U_MPS = 0.4;
-/** A mean acceleration further from gravity than this share tells no vertical. */
-const GRAVITY_TOLERANCE = 0.25;
 /** Starts in which the shank leans far forward at rest. */
 const LEANING_STARTS: StartStyle[] = ['three_point', 'block', 'crouched'];
-/** A rest that ends this shortly before the first movement is the start's own posture, s. */
-const START_POSTURE_S = 1.5;
 
 /** One contact on the sensor's grid, with the vertical that its neighbouring strides give at mid-contact. */
 interface ShankContact {
@@ -61,7 +48,13 @@ export function fillShankAngle(
   const toIndex = (common_s: number): number => (onSensor(common_s) - start_s) * rate_hz;
   const mine = rows.filter((row) => row.side === recording.side);
   const moved = context.first_movement_s === null ? null : onSensor(context.first_movement_s);
-  const standing = standingPosture(restingStretches(signals), moved, context.course.start_style);
+  const { shank } = context.settings;
+  const standing = standingPosture(
+    restingStretches(signals, context.settings),
+    moved,
+    context.course.start_style,
+    shank.start_posture_s,
+  );
   if (!standing) {
     for (const row of mine) {
       row.reasons.shank_angle_touchdown_deg =
@@ -72,12 +65,14 @@ export function fillShankAngle(
   const contacts = mine.map((row): ShankContact => {
     const touchdown = toIndex(row.touchdown_s);
     const middle =
-      row.toe_off_s === null ? null : Math.round(touchdown + MIDDLE * (toIndex(row.toe_off_s) - touchdown));
+      row.toe_off_s === null
+        ? null
+        : Math.round(touchdown + shank.slowest_share * (toIndex(row.toe_off_s) - touchdown));
     return { row, touchdown, middle, ups: [] };
   });
   contacts.forEach((contact, i) => {
     const next = contacts[i + 1];
-    if (next && contact.row.stride_time_ms !== null) addVertical(contact, next, signals);
+    if (next && contact.row.stride_time_ms !== null) addVertical(contact, next, signals, shank);
   });
   for (const { row, touchdown, middle, ups } of contacts) {
     if (ups.length === 0 || middle === null) {
@@ -92,9 +87,9 @@ export function fillShankAngle(
     const forward = unit(cross(up, axis));
     const rate = signals.sagittal_rate![first] / RADIANS_PER_DEGREE;
     const fromStanding = -Math.atan2(dot(standing, forward), dot(standing, up)) / RADIANS_PER_DEGREE;
-    row.shank_angle_touchdown_deg = fromStanding - STANDING_LEAN_DEG;
+    row.shank_angle_touchdown_deg = fromStanding - shank.standing_lean_deg;
     row.shank_angle_touchdown_deg_u = Math.hypot(
-      STANDING_U_DEG,
+      shank.standing_lean_deg_u,
       1 / Math.sqrt(weights.reduce((a, b) => a + b, 0)),
       rate * (row.touchdown_s_u ?? 0),
     );
@@ -102,7 +97,12 @@ export function fillShankAngle(
 }
 
 /** The mean acceleration from one mid-contact to the next, as 'up' in the sensor's axes at both. */
-function addVertical(contact: ShankContact, next: ShankContact, signals: SensorSignals): void {
+function addVertical(
+  contact: ShankContact,
+  next: ShankContact,
+  signals: SensorSignals,
+  shank: StrideSettings['shank'],
+): void {
   const { gyr_radps: gyr, acc_mps2: acc, rate_hz } = signals;
   const [from, to] = [contact.middle, next.middle];
   if (!gyr || from === null || to === null || from < 0 || to >= signals.length) return;
@@ -112,20 +112,25 @@ function addVertical(contact: ShankContact, next: ShankContact, signals: SensorS
   const orientations = integrateRotation(gyr, rate_hz, from, to);
   const mean = timeMean(turnColumns(orientations, acc));
   const off = Math.abs(length(mean) - STANDARD_GRAVITY_MPS2);
-  if (off > GRAVITY_TOLERANCE * STANDARD_GRAVITY_MPS2) return;
+  if (off > shank.gravity_tolerance_share * STANDARD_GRAVITY_MPS2) return;
   const up = unit(mean);
   // What the mean lacks or has too much along gravity, it may have across it as well.
-  const across = Math.hypot(off, (ANKLE_SPEED_U_MPS * rate_hz) / (to - from));
+  const across = Math.hypot(off, (shank.ankle_speed_mps_u * rate_hz) / (to - from));
   const u_deg = Math.atan(across / STANDARD_GRAVITY_MPS2) / RADIANS_PER_DEGREE;
   contact.ups.push({ up, u_deg });
   next.ups.push({ up: turnBack(orientations, to, up), u_deg });
 }
 
 /** Up in the sensor's axes while the athlete stood upright: the longest rest that is not the start's crouch. */
-function standingPosture(rests: Rest[], moved_s: number | null, start_style: StartStyle | null): Vector3 | null {
+function standingPosture(
+  rests: Rest[],
+  moved_s: number | null,
+  start_style: StartStyle | null,
+  start_posture_s: number,
+): Vector3 | null {
   const leaning = start_style !== null && LEANING_STARTS.includes(start_style);
   const upright = rests.filter(
-    (rest) => !(leaning && (moved_s === null || (rest.end_s > moved_s - START_POSTURE_S && rest.start_s < moved_s))),
+    (rest) => !(leaning && (moved_s === null || (rest.end_s > moved_s - start_posture_s && rest.start_s < moved_s))),
   );
   const longest = upright.sort((a, b) => b.end_s - b.start_s - (a.end_s - a.start_s))[0];
   return longest?.up ?? null;

@@ -1,11 +1,5 @@
 import type { Contact, Course } from '../../shared/analysis.ts';
-
-/**
- * How much speed changes over a flying course, as a share: top speed is held within a few per cent. Common practice.
- */
-const STEADY_SHARE_U = 0.02;
-/** The time's own error: a beam at each end, s. Common practice. */
-const TIME_U_S = 0.02;
+import type { StrideSettings } from '../settings-strides.ts';
 
 /** A flying course runs at full speed between two gates: its mean speed is the speed of the steps between them. */
 export interface FlyingCourse {
@@ -21,7 +15,9 @@ export interface FlyingCourse {
  * the shortest contacts (or steps, where contact times are missing): athletes are timed where they are fastest.
  * @returns null without length and time, or when the run is shorter than the time
  */
-export function flyingCourse(rows: Contact[], { distance_m, time_s, start_style }: Course): FlyingCourse | null {
+export function flyingCourse(rows: Contact[], course: Course, settings: StrideSettings): FlyingCourse | null {
+  const { distance_m, time_s, start_style, timing_method } = course;
+  const { flying_share_u, time_s_u } = settings.timing;
   if (start_style !== 'flying' || distance_m === null || time_s === null) return null;
   const pace = (row: Contact): number | null => row.contact_time_ms ?? row.step_time_ms;
   let best: { from_s: number; mean: number } | null = null;
@@ -36,7 +32,7 @@ export function flyingCourse(rows: Contact[], { distance_m, time_s, start_style 
   const speed_mps = distance_m / time_s;
   return {
     speed_mps,
-    speed_mps_u: speed_mps * Math.hypot(STEADY_SHARE_U, TIME_U_S / time_s),
+    speed_mps_u: speed_mps * Math.hypot(flying_share_u, time_s_u[timing_method ?? 'other'] / time_s),
     from_s: best.from_s,
     to_s: best.from_s + time_s,
   };

@@ -1,6 +1,7 @@
 import type { Contact } from '../../shared/analysis.ts';
 import { leastSquares } from '../numeric/least-squares.ts';
-import { COMMON_SCALE_U, type MeasuredStride } from './foot-sensor-evidence.ts';
+import type { StrideSettings } from '../settings-strides.ts';
+import type { MeasuredStride } from './foot-sensor-evidence.ts';
 
 /**
  * Speed and step length from the foot sensors alone, by the strides around each step. Only rows without a speed are
@@ -8,7 +9,12 @@ import { COMMON_SCALE_U, type MeasuredStride } from './foot-sensor-evidence.ts';
  * @param strides of both feet in order of time
  * @param why the reason of a step without strides around it
  */
-export function fillFromFootSensor(rows: Contact[], strides: MeasuredStride[], why: string): void {
+export function fillFromFootSensor(
+  rows: Contact[],
+  strides: MeasuredStride[],
+  why: string,
+  settings: StrideSettings,
+): void {
   let first = 0;
   for (const row of rows) {
     while (first < strides.length && strides[first].to_s < row.touchdown_s - WINDOW_S) first++;
@@ -18,7 +24,7 @@ export function fillFromFootSensor(rows: Contact[], strides: MeasuredStride[], w
       row.reasons.step_length_m ??= row.reasons.step_time_ms ?? 'no step time';
       continue;
     }
-    const estimate = speedOver(strides, first, row.touchdown_s, row.touchdown_s + step_s);
+    const estimate = speedOver(strides, first, row.touchdown_s, row.touchdown_s + step_s, settings);
     if (!estimate) {
       row.reasons.step_length_m ??= why;
       continue;
@@ -32,8 +38,6 @@ export function fillFromFootSensor(rows: Contact[], strides: MeasuredStride[], w
   }
 }
 
-/** Strides whose middle is this far from the step's say nothing of it any more, in stride times. */
-const REACH = 1.25;
 /** No stride this far from a step is near it, s. */
 const WINDOW_S = 2;
 
@@ -46,6 +50,7 @@ function speedOver(
   first: number,
   from: number,
   to: number,
+  settings: StrideSettings,
 ): { speed: number; u: number } | null {
   const middle = (from + to) / 2;
   let end = first;
@@ -53,7 +58,7 @@ function speedOver(
   const near = strides.slice(first, end).flatMap(({ from_s, to_s, length_m, length_m_u }) => {
     const time = to_s - from_s;
     const offset = (from_s + to_s) / 2 - middle;
-    const closeness = 1 - Math.abs(offset) / (REACH * time);
+    const closeness = 1 - Math.abs(offset) / (settings.foot.speed_reach_strides * time);
     // A step outside all strides is not measured, however near they are.
     const covers = Math.min(to, to_s) > Math.max(from, from_s);
     return closeness > 0 ? [{ offset, covers, closeness, speed: length_m / time, u: length_m_u / time }] : [];
@@ -68,14 +73,14 @@ function speedOver(
   const fit = line || leastSquares([scaled(ones)], scaled(near.map((s) => s.speed)));
   if (!fit) return null;
   const speed = fit.coefficients[0];
-  return { speed, u: Math.hypot(Math.sqrt(fit.unscaled_covariance[0][0]), COMMON_SCALE_U * speed) };
+  return { speed, u: Math.hypot(Math.sqrt(fit.unscaled_covariance[0][0]), settings.foot.common_share_u * speed) };
 }
 
 /**
  * Distance of every row as the sum of the ways from contact to contact before it, where no clock gives it. With one foot
  * alone the next contact is a stride away. Ends at the first step without a speed. Rows are changed in place.
  */
-export function fillDistanceFromSteps(rows: Contact[]): void {
+export function fillDistanceFromSteps(rows: Contact[], settings: StrideSettings): void {
   let [distance, variance, systematic] = [0, 0, 0];
   for (const [i, row] of rows.entries()) {
     if (row.distance_m !== null) {
@@ -89,7 +94,7 @@ export function fillDistanceFromSteps(rows: Contact[]): void {
     const time_s = next.touchdown_s - row.touchdown_s;
     const way = row.speed_mps * time_s;
     distance += way;
-    const common = COMMON_SCALE_U * way;
+    const common = settings.foot.common_share_u * way;
     systematic += common;
     variance += Math.max(0, ((row.speed_mps_u ?? 0) * time_s) ** 2 - common ** 2);
   }

@@ -1,30 +1,9 @@
 import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
 import { fitSprintCurve, type SprintFit, type SprintFitOptions, timeAtDistance } from '../fit/index.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
-import { LATE_TRIGGER, timedDistances, timeShiftPrior } from './course-timing.ts';
+import { timedDistances, timeShiftPrior } from './course-timing.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
 import type { StrideContext } from './stride-context.ts';
-
-/**
- * Approach to top speed when nothing else tells. Published: 1.22 s (Berlin 2009 splits) to 1.47 s (di Prampero 2005).
- */
-const TAU_PRIOR = { value: 1.3, u: 0.25 };
-/**
- * Three times and more that leave the curve by more than this many of their uncertainties (RMS) come from another
- * clock.
- */
-const MISFIT = 1.2;
-/**
- * Nobody has run faster (12.4 m/s over 10 m: Berlin 2009, Graubner and Nixdorf 2011): the times or the distance are
- * wrong.
- */
-const FASTEST_MPS = 14;
-/** A run that stops so long before its course's end may not have been over that course, s. */
-const SHORT_RUN_S = 1;
-/** Of a first movement whose uncertainty nobody stated, s. */
-const FIRST_MOVEMENT_U_S = 0.03;
-/** First touchdown after the first movement where the movement itself was not seen, s. Common practice. */
-const FIRST_TOUCHDOWN = { value: 0.4, u: 0.1 };
 
 /** The acceleration curve of one repetition, tied to the rows' clock. */
 export interface TimedCurve {
@@ -52,31 +31,33 @@ export function speedFromTiming(
   context: StrideContext,
   strides: MeasuredStride[] = [],
 ): TimedCurve | { reason: string } {
-  const times = timedDistances(context.course);
+  const { settings } = context;
+  const { timing } = settings;
+  const times = timedDistances(context.course, settings);
   if (times.length === 0) return { reason: 'no time over a known distance' };
   if (rows.length === 0) return { reason: 'no contacts' };
   const seen = context.first_movement_s !== null;
-  const first_s = context.first_movement_s ?? rows[0].touchdown_s - FIRST_TOUCHDOWN.value;
-  const first_s_u = seen ? (context.first_movement_s_u ?? FIRST_MOVEMENT_U_S) : FIRST_TOUCHDOWN.u;
-  const time_shift = timeShiftPrior(context.course);
+  const first_s = context.first_movement_s ?? rows[0].touchdown_s - timing.first_touchdown_s.value;
+  const first_s_u = seen ? (context.first_movement_s_u ?? timing.first_movement_s_u) : timing.first_touchdown_s.u;
+  const time_shift = timeShiftPrior(context.course, settings);
   const last = times[times.length - 1];
   const alone = times.length === 1;
   const end_s = first_s + last.time_s + time_shift.value;
-  const fromStrides = strideEvidence(strides, first_s, first_s_u, end_s);
+  const fromStrides = strideEvidence(strides, first_s, first_s_u, end_s, settings);
   const options: SprintFitOptions = {
     time_shift,
     from_clock_zero: context.course.clock === 'gate' || context.course.start_style === 'rolling',
-    ...(alone && { tau: TAU_PRIOR }),
-    extra: fromStrides ?? (alone ? contactTimeEvidence(rows, first_s, end_s) : undefined),
+    ...(alone && { tau: timing.tau_s }),
+    extra: fromStrides ?? (alone ? contactTimeEvidence(rows, first_s, end_s, settings) : undefined),
   };
   let fit = fitSprintCurve(times, options);
   // Three times and more show when the clock did not start with what it is said to start with.
-  const misfit = !fit || fit.residual_s > MISFIT * times[0].time_s_u;
+  const misfit = !fit || fit.residual_s > timing.misfit * times[0].time_s_u;
   if (times.length >= 3 && misfit) {
-    const late = fitSprintCurve(times, { ...options, time_shift: LATE_TRIGGER });
+    const late = fitSprintCurve(times, { ...options, time_shift: timing.shift.late_trigger });
     if (late && (!fit || late.residual_s < fit.residual_s / 2)) fit = late;
   }
-  if (!fit || fit.vmax_mps > FASTEST_MPS)
+  if (!fit || fit.vmax_mps > timing.fastest_mps)
     return { reason: 'the times do not fit a sprint from rest; check them and the clock they run from' };
   const zero_s = first_s + (fromStrides ? fit.own[1] : 0);
   const course_end_s = zero_s + last.time_s + fit.time_shift_s;
@@ -86,7 +67,7 @@ export function speedFromTiming(
       !fromStrides &&
       'one time only: how fast top speed is approached comes from the contact times and from what is usual',
     !seen && 'the first movement was not seen: taken as 0.4 s before the first touchdown',
-    run_end_s < course_end_s - SHORT_RUN_S && 'the run ends before the course does: do the times belong to it?',
+    run_end_s < course_end_s - timing.short_run_s && 'the run ends before the course does: do the times belong to it?',
   ].filter(Boolean);
   return {
     fit,
@@ -103,15 +84,15 @@ export function speedFromTiming(
  * fastest stride, or to the end of a course of known length.
  */
 export function speedFromStrides(context: StrideContext, strides: MeasuredStride[]): TimedCurve | null {
-  const { first_movement_s, course } = context;
+  const { first_movement_s, course, settings } = context;
   if (first_movement_s === null || strides.length < 4) return null;
   const speeds = strides.map((s) => s.length_m / (s.to_s - s.from_s));
   const fastest = speeds.indexOf(Math.max(...speeds));
   // A stride or two beyond the fastest one, so that the curve levels off where the runner does.
   const last = strides[Math.min(strides.length - 1, fastest + 2)];
-  const first_s_u = context.first_movement_s_u ?? FIRST_MOVEMENT_U_S;
-  const extra = strideEvidence(strides, first_movement_s, first_s_u, last.to_s + 0.01);
-  const fit = extra && fitSprintCurve([], { tau: TAU_PRIOR, extra, vmax_start_mps: speeds[fastest] });
+  const first_s_u = context.first_movement_s_u ?? settings.timing.first_movement_s_u;
+  const extra = strideEvidence(strides, first_movement_s, first_s_u, last.to_s + 0.01, settings);
+  const fit = extra && fitSprintCurve([], { tau: settings.timing.tau_s, extra, vmax_start_mps: speeds[fastest] });
   if (!fit) return null;
   const zero_s = first_movement_s + fit.own[1];
   const end = course.distance_m === null ? last.to_s : zero_s + timeAtDistance(fit, course.distance_m);

@@ -1,11 +1,7 @@
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { SensorSignals } from '../events/sensor-signals.ts';
 import { unit, type Vector3 } from '../numeric/rotation.ts';
-
-/** Quiet standing: shorter rests, or livelier ones, are no posture. */
-const SHORTEST_S = 1;
-const STILL_RADPS = 0.25;
-const STILL_MPS2 = 0.6;
+import type { StrideSettings } from '../settings-strides.ts';
 
 /** A stretch of rest and which way was up in it. */
 export interface Rest {
@@ -15,7 +11,8 @@ export interface Rest {
 }
 
 /** All stretches of at least a second in which the sensor lay still, on the sensor's clock. */
-export function restingStretches(signals: SensorSignals): Rest[] {
+export function restingStretches(signals: SensorSignals, settings: StrideSettings): Rest[] {
+  const { standing_s, still_radps, still_mps2 } = settings.shank;
   const { gyr_radps: g, acc_mps2: a, rate_hz, start_s, length } = signals;
   if (!g) return [];
   const rests: Rest[] = [];
@@ -23,11 +20,11 @@ export function restingStretches(signals: SensorSignals): Rest[] {
   for (let i = 0; i <= length; i++) {
     const still =
       i < length &&
-      Math.hypot(g.x[i], g.y[i], g.z[i]) < STILL_RADPS &&
-      Math.abs(Math.hypot(a.x[i], a.y[i], a.z[i]) - STANDARD_GRAVITY_MPS2) < STILL_MPS2;
+      Math.hypot(g.x[i], g.y[i], g.z[i]) < still_radps &&
+      Math.abs(Math.hypot(a.x[i], a.y[i], a.z[i]) - STANDARD_GRAVITY_MPS2) < still_mps2;
     if (still && from < 0) from = i;
     if (!still && from >= 0) {
-      if (i - from >= SHORTEST_S * rate_hz) {
+      if (i - from >= standing_s * rate_hz) {
         const mean = (x: Float64Array): number => x.subarray(from, i).reduce((sum, v) => sum + v, 0) / (i - from);
         rests.push({
           start_s: start_s + from / rate_hz,

@@ -1,5 +1,6 @@
 import type { Contact } from '../../shared/analysis.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
+import type { StrideSettings } from '../settings-strides.ts';
 
 /** Spring-mass values of one step. */
 export interface SpringMass {
@@ -21,9 +22,6 @@ export interface SpringMassInput {
   flight_time_s: number;
   gravity_mps2?: number;
 }
-
-/** Leg length as a share of stature, where nobody measured it. Source: Winter, Biomechanics and Motor Control. */
-export const LEG_SHARE_OF_STATURE = 0.53;
 
 /**
  * Vertical and leg stiffness from contact and flight time, taking the vertical force for half a sine wave. Steady
@@ -50,16 +48,17 @@ export function springMass({
   };
 }
 
-/** Model error of the stiffness, as a share (Morin 2005: 0.7 to 6.9 % below force plates). */
-const STIFFNESS_MODEL_U = 0.05;
-/** A vertical speed that is not back where it was makes the mean force wrong by some per cent. Common practice. */
-const FORCE_MODEL_U = 0.02;
-
 /**
  * Mean vertical force, vertical and leg stiffness of every contact that has what they need. Rows are changed in place.
  * @param leg_length_m measured, or 0.53 of the stature; null when neither is known
  */
-export function fillStiffness(rows: Contact[], body_mass_kg: number | null, leg_length_m: number | null): void {
+export function fillStiffness(
+  rows: Contact[],
+  body_mass_kg: number | null,
+  leg_length_m: number | null,
+  settings: StrideSettings,
+): void {
+  const { stiffness_share_u, force_share_u } = settings.stiffness;
   for (const row of rows) {
     const { contact_time_ms, flight_time_ms, speed_mps } = row;
     // Without flight it is no spring-mass running, and both feet share the weight.
@@ -68,15 +67,17 @@ export function fillStiffness(rows: Contact[], body_mass_kg: number | null, leg_
     const [tc_u, tf_u] = [(row.contact_time_ms_u ?? 0) / 1000, (row.flight_time_ms_u ?? 0) / 1000];
     const ratio_u = (tf / tc) * Math.hypot(tc_u / tc, tf_u / tf);
     row.vertical_force_bw = (tc + tf) / tc;
-    row.vertical_force_bw_u = Math.hypot(ratio_u, FORCE_MODEL_U * row.vertical_force_bw);
+    row.vertical_force_bw_u = Math.hypot(ratio_u, force_share_u * row.vertical_force_bw);
     if (body_mass_kg === null) continue;
     const input = { body_mass_kg, speed_mps: 0, leg_length_m: 1, contact_time_s: tc, flight_time_s: tf };
     row.vertical_stiffness_kn_per_m = springMass(input).vertical_stiffness_npm / 1000;
-    row.vertical_stiffness_kn_per_m_u = stiffnessError(input, tc_u, tf_u, 0, 'vertical_stiffness_npm') / 1000;
+    row.vertical_stiffness_kn_per_m_u =
+      stiffnessError(input, tc_u, tf_u, 0, 'vertical_stiffness_npm', stiffness_share_u) / 1000;
     if (leg_length_m === null || speed_mps === null || speed_mps * tc >= 2 * leg_length_m) continue;
     const whole = { ...input, speed_mps, leg_length_m };
     row.leg_stiffness_kn_per_m = springMass(whole).leg_stiffness_npm / 1000;
-    row.leg_stiffness_kn_per_m_u = stiffnessError(whole, tc_u, tf_u, row.speed_mps_u ?? 0, 'leg_stiffness_npm') / 1000;
+    row.leg_stiffness_kn_per_m_u =
+      stiffnessError(whole, tc_u, tf_u, row.speed_mps_u ?? 0, 'leg_stiffness_npm', stiffness_share_u) / 1000;
   }
 }
 
@@ -87,6 +88,7 @@ function stiffnessError(
   tf_u: number,
   v_u: number,
   field: 'vertical_stiffness_npm' | 'leg_stiffness_npm',
+  model_share_u: number,
 ): number {
   const value = springMass(input)[field];
   const effect = (change: Partial<SpringMassInput>): number => springMass({ ...input, ...change })[field] - value;
@@ -95,6 +97,6 @@ function stiffnessError(
     effect({ contact_time_s: input.contact_time_s + tc_u, flight_time_s: input.flight_time_s - tc_u }),
     effect({ flight_time_s: input.flight_time_s + Math.sqrt(Math.max(0, tf_u * tf_u - tc_u * tc_u)) }),
     effect({ speed_mps: input.speed_mps + v_u }),
-    STIFFNESS_MODEL_U * value,
+    model_share_u * value,
   );
 }

@@ -1,11 +1,8 @@
 import type { Contact, Course } from '../../shared/analysis.ts';
 import { distanceAt } from '../fit/index.ts';
+import type { StrideSettings } from '../settings-strides.ts';
 import type { TrackedContact } from './foot-track.ts';
 import type { TimedCurve } from './speed-from-timing.ts';
-
-/** As `MODEL_SHARE` of the timed curve, over the two steps of a stride. */
-const CURVE_SHARE_U = 0.015;
-const BELT_SHARE_U = 0.01;
 
 /**
  * Stride length of every contact: from the foot sensor, from the curve of the times, or the mean of both weighted by
@@ -17,6 +14,7 @@ export function fillStrideLengths(
   tracked: TrackedContact[],
   curve: TimedCurve | null,
   course: Course,
+  settings: StrideSettings,
 ): void {
   // Together with times, the foot sensors' common scale has been found.
   const scale = 1 + (curve?.from === 'combined' ? curve.fit.own[0] : 0);
@@ -31,12 +29,13 @@ export function fillStrideLengths(
     if (course.belt_speed_mps !== null) {
       if (time_s === null) continue;
       const value = course.belt_speed_mps * time_s;
-      estimates.push({ value, u: Math.hypot(BELT_SHARE_U * value, course.belt_speed_mps * time_u) });
+      estimates.push({ value, u: Math.hypot(settings.belt_share_u * value, course.belt_speed_mps * time_u) });
     } else {
       if (curve && time_s !== null && row.touchdown_s + time_s < curve.end_s + time_s / 2) {
         const t = row.touchdown_s - curve.zero_s;
         const value = distanceAt(curve.fit, t + time_s) - distanceAt(curve.fit, t);
-        const parameters = row.speed_mps && row.speed_mps_u ? row.speed_mps_u / row.speed_mps : CURVE_SHARE_U;
+        const parameters =
+          row.speed_mps && row.speed_mps_u ? row.speed_mps_u / row.speed_mps : settings.timing.model_share_u;
         estimates.push({ value, u: Math.hypot(parameters * value, (value / time_s) * time_u) });
       }
       const stride = byRow.get(row);

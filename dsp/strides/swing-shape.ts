@@ -2,27 +2,24 @@ import type { Contact } from '../../shared/analysis.ts';
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
 import { designLowPass } from '../filters/design.ts';
 import { filterSegments } from '../filters/filter-segments.ts';
+import type { StrideSettings } from '../settings-strides.ts';
 import type { StrideContext } from './stride-context.ts';
-
-/** Peaks are read after this zero-phase low-pass: single noisy samples are no peak. Common practice, 20 to 60 Hz. */
-const PEAK_CUTOFF_HZ = 50;
-/**
- * The axis of leg swing is the mean one of the repetition; a segment that turns out of its plane is short by some per
- * cent. Shank rotation over contact against markers (Fukuchi 2017, doi 10.7717/peerj.3298): -0.8 +- 0.9 deg of 40.
- */
-const AXIS_SHARE_U = 0.03;
-const ANGLE_U_DEG = 1.2;
 
 /**
  * What the rotation about the axis of leg swing says of each step, for foot and shank: rotation of the shank over the
  * contact, fold in swing, peak rates. Rows of the sensor's side are changed in place.
  */
-export function fillSwingShape(rows: Contact[], { recording, signals }: StrideContext['sensors'][number]): void {
+export function fillSwingShape(
+  rows: Contact[],
+  { recording, signals }: StrideContext['sensors'][number],
+  settings: StrideSettings,
+): void {
+  const { peak_cutoff_hz, angle_deg_u } = settings.swing_shape;
   const rate = signals.sagittal_rate;
   if (!rate) return;
   const { rate_hz, start_s, mounting } = signals;
   const smooth =
-    rate_hz > 2.5 * PEAK_CUTOFF_HZ ? filterSegments(designLowPass(PEAK_CUTOFF_HZ, rate_hz, 2), rate) : rate;
+    peak_cutoff_hz < 0.45 * rate_hz ? filterSegments(designLowPass(peak_cutoff_hz, rate_hz, 2), rate) : rate;
   const angle = cumulative(rate, rate_hz);
   const toIndex = (common_s: number): number =>
     ((common_s - recording.clock_offset_s) / (1 + recording.clock_drift) - start_s) * rate_hz;
@@ -43,7 +40,7 @@ export function fillSwingShape(rows: Contact[], { recording, signals }: StrideCo
       if (Number.isFinite(turned)) {
         row.shank_rotation_deg = turned;
         row.shank_rotation_deg_u = Math.hypot(
-          ANGLE_U_DEG,
+          angle_deg_u,
           rateError(smooth, on, row.touchdown_s_u),
           rateError(smooth, off, row.toe_off_s_u),
         );
@@ -54,7 +51,7 @@ export function fillSwingShape(rows: Contact[], { recording, signals }: StrideCo
     const landing = toIndex(next.touchdown_s);
     if (clippedBetween(off, landing)) row.reasons.peak_swing_rate_dps = 'beyond the range of the gyroscope';
     else row.peak_swing_rate_dps = positive(extreme(smooth, off, landing, 1));
-    fillFold(row, angle, (on + off) / 2, off, landing, clippedBetween);
+    fillFold(row, angle, (on + off) / 2, off, landing, clippedBetween, settings.swing_shape);
   });
 }
 
@@ -66,6 +63,7 @@ function fillFold(
   off: number,
   landing: number,
   clippedBetween: (from: number, to: number) => boolean,
+  { angle_deg_u, axis_share_u }: StrideSettings['swing_shape'],
 ): void {
   let lowest = Math.ceil(off);
   for (let k = lowest; k <= landing; k++) if (angle[k] < angle[lowest]) lowest = k;
@@ -76,7 +74,7 @@ function fillFold(
     return;
   }
   row.swing_fold_deg = fold;
-  row.swing_fold_deg_u = Math.hypot(ANGLE_U_DEG, AXIS_SHARE_U * fold);
+  row.swing_fold_deg_u = Math.hypot(angle_deg_u, axis_share_u * fold);
 }
 
 /** Running integral of a rate, deg; NaN from a gap on. */

@@ -28,7 +28,6 @@ export function contactRows(instants: readonly Instants[], instant_u_s = 0.002):
         mounting: 'foot',
         stride_s: null,
         turn_rad: null,
-        speed_mps: null,
         reasons: {},
       },
       1,

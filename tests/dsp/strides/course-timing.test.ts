@@ -1,6 +1,7 @@
 /** Times against clocks that start with something else than the movement. Rows are made from the curve itself. */
 import { describe, expect, test } from 'vitest';
 import { distanceAt, fitSprintCurve, type SprintCurve, timeAtDistance } from '../../../dsp/fit/index.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
 import { fillStrides } from '../../../dsp/strides/index.ts';
 import { type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import { normal } from '../../helpers/random.ts';
@@ -42,6 +43,7 @@ function run(of: Course, first_movement_s: number | null = START_S) {
     first_movement_s_u: 0.02,
     course: of,
     conditions: UNKNOWN_CONDITIONS,
+    settings: DEFAULT_SETTINGS.strides,
   });
   let [steps, worst_cm, worst_share] = [0, 0, 0];
   rows.forEach((row, i) => {

@@ -100,7 +100,7 @@ function strideOf(motion: Motion) {
   const recording = recordingOf(motion);
   const signals = sensorSignals(recording, DEFAULT_SETTINGS);
   const from = Math.round(0.15 * motion.rate_hz);
-  return integrateStride(signals, from, signals.length - 1 - from, null);
+  return integrateStride(signals, from, signals.length - 1 - from, null, DEFAULT_SETTINGS.strides);
 }
 
 const USUAL: Motion = { length_m: 3.4, lift_m: 0.25, pitch_rad: 1.6, roll_rad: 0.3, mounting: CROOKED, rate_hz: 500 };
@@ -136,7 +136,7 @@ describe('integrateStride', () => {
     const recording = recordingOf(USUAL);
     const signals = sensorSignals(recording, DEFAULT_SETTINGS);
     const middle = Math.round(0.55 * USUAL.rate_hz);
-    expect(integrateStride(signals, middle, signals.length - 60, null)).toMatchObject({
+    expect(integrateStride(signals, middle, signals.length - 60, null, DEFAULT_SETTINGS.strides)).toMatchObject({
       reason: expect.stringContaining('rest'),
     });
   });
@@ -144,12 +144,16 @@ describe('integrateStride', () => {
   test('refuses clipped and missing samples', () => {
     const recording = recordingOf(USUAL);
     const clipped = { ...recording, samples: { ...recording.samples, gyr_range_radps: 5 } };
-    expect(integrateStride(sensorSignals(clipped, DEFAULT_SETTINGS), 75, 525, null)).toMatchObject({
+    expect(
+      integrateStride(sensorSignals(clipped, DEFAULT_SETTINGS), 75, 525, null, DEFAULT_SETTINGS.strides),
+    ).toMatchObject({
       reason: expect.stringContaining('range of the gyroscope'),
     });
     const holed = recordingOf(USUAL);
     holed.samples.acc_mps2.x.fill(Number.NaN, 250, 280);
-    expect(integrateStride(sensorSignals(holed, DEFAULT_SETTINGS), 75, 525, null)).toMatchObject({
+    expect(
+      integrateStride(sensorSignals(holed, DEFAULT_SETTINGS), 75, 525, null, DEFAULT_SETTINGS.strides),
+    ).toMatchObject({
       reason: expect.stringContaining('missing'),
     });
   });

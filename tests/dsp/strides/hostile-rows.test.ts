@@ -98,6 +98,7 @@ describe('spoilt contacts', () => {
           first_movement_s_u: 0.05,
           course: COURSES[name],
           conditions: ALL,
+          settings: DEFAULT_SETTINGS.strides,
         });
         expectHonest(rows);
       }
@@ -136,6 +137,7 @@ describe('spoilt contacts', () => {
           first_movement_s_u: null,
           course: COURSES.time,
           conditions: ALL,
+          settings: DEFAULT_SETTINGS.strides,
         });
         expectHonest(rows);
       }

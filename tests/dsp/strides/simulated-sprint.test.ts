@@ -57,6 +57,7 @@ function analysed(s: Sprint, course: Course, sensors = s.sensors): { rows: Conta
     first_movement_s_u: 0.02,
     course,
     conditions: { ...UNKNOWN_CONDITIONS, body_mass_kg: 68, stature_m: 1.74 },
+    settings: DEFAULT_SETTINGS.strides,
   });
   return { rows, vmax: result.speed_curve?.vmax_mps ?? null };
 }
@@ -130,6 +131,7 @@ test('one foot alone counts whole strides into the distance', () => {
     first_movement_s_u: null,
     course: UNKNOWN_COURSE,
     conditions: UNKNOWN_CONDITIONS,
+    settings: DEFAULT_SETTINGS.strides,
   });
   const way = (k: number): number => left.truth[k].distance_m - left.truth[0].distance_m;
   const last = rows.findIndex((_, i) => left.truth[i].distance_m > COURSE_M) - 1;
@@ -161,6 +163,7 @@ describe('what cannot be measured', () => {
       first_movement_s_u: 0.02,
       course: UNKNOWN_COURSE,
       conditions: UNKNOWN_CONDITIONS,
+      settings: DEFAULT_SETTINGS.strides,
     });
     expect(rows.every((r) => r.step_length_m === null && r.foot_pitch_touchdown_deg === null)).toBe(true);
     expect(reasons.foot_pitch_touchdown_deg).toContain('gyroscope');

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
 import { fillStrides } from '../../../dsp/strides/index.ts';
 import { contactRows, type Instants } from '../../helpers/contact-rows.ts';
 
@@ -19,6 +20,7 @@ const onBelt = (rows: ReturnType<typeof contactRows>, belt_speed_mps: number) =>
     first_movement_s_u: null,
     course: { ...UNKNOWN_COURSE, belt_speed_mps },
     conditions: UNKNOWN_CONDITIONS,
+    settings: DEFAULT_SETTINGS.strides,
   });
 
 describe('identities between step quantities', () => {
@@ -94,6 +96,7 @@ describe('step length from two gates (procedure of de Ruiter and van Dieen 2019,
       timing_method: 'touch_pad_beam',
     },
     conditions: UNKNOWN_CONDITIONS,
+    settings: DEFAULT_SETTINGS.strides,
   });
 
   test('gives every step', () => {

@@ -65,6 +65,7 @@ function strideRows(sensors: SensorRecording[], contacts: Parameters<typeof cont
     first_movement_s_u: null,
     course: UNKNOWN_COURSE,
     conditions: UNKNOWN_CONDITIONS,
+    settings: DEFAULT_SETTINGS.strides,
   });
   return rows;
 }
@@ -119,12 +120,12 @@ export async function shoeSensorErrors(folder: string): Promise<{ errors: Errors
     const signals = sensorSignals(recording, DEFAULT_SETTINGS);
     // The reference's mid-stances, taken as contacts of usual length around them.
     const rest = (text: string): number | null =>
-      restInstant(signals, Number(text) - first_s - 0.12, Number(text) - first_s + 0.16);
+      restInstant(signals, Number(text) - first_s - 0.12, Number(text) - first_s + 0.16, DEFAULT_SETTINGS.strides);
     // Strides without a stance are starts and stops.
     for (const s of strides.filter((row) => row.file === file && Number(row.slow_foot_phase_s) >= 0.15)) {
       const [from, to] = [rest(s.t_midstance_start_s), rest(s.t_midstance_end_s)];
       if (from === null || to === null) continue;
-      const stride = integrateStride(signals, from, to, null);
+      const stride = integrateStride(signals, from, to, null, DEFAULT_SETTINGS.strides);
       const truth = Number(s.stride_length_chord_m);
       if ('reason' in stride) refused++;
       else errors.add('stride_length_%', 100 * (stride.length_m / truth - 1), (100 * stride.length_m_u) / truth);
