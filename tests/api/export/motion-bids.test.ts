@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -10,6 +11,8 @@ import { reproduce } from '../../../api/export/motion-bids/reproduce.ts';
 import { folderSink } from '../../../api/export/sink.ts';
 import { writeExport } from '../../../api/export/write-export.ts';
 import { readRecording } from '../../../api/store/read-samples.ts';
+import { listContacts } from '../../../api/store/analyses.ts';
+import { stepsCsv } from '../../../api/tables/steps-csv.ts';
 import { sprintFiles } from '../../helpers/sprint-files.ts';
 import { openTestApi, type TestApi } from '../../helpers/test-api.ts';
 
@@ -77,6 +80,15 @@ describe('a Motion-BIDS export', () => {
     const folders = readdirSync(folder).filter((name) => name.startsWith('sub-'));
     expect(participants.map((row) => row.participant_id)).toEqual(folders);
     expect(readFileSync(join(folder, 'participants.tsv'), 'utf8')).not.toContain('Rosa');
+  });
+
+  it('passes the public BIDS validator', (context) => {
+    // Outside check: bids-validator 1.15, installed apart from the project as it is far larger than it (.ci/run does).
+    const validator = process.env.BIDS_VALIDATOR;
+    if (!validator) return context.skip('set BIDS_VALIDATOR to the program of bids-validator 1.15');
+    const run = spawnSync(process.execPath, [validator, folder, '--json'], { encoding: 'utf8', maxBuffer: 1 << 26 });
+    const { issues } = JSON.parse(run.stdout) as { issues: { errors: { key: string }[] } };
+    expect(issues.errors.map((error) => error.key)).toEqual([]);
   });
 
   it('comes back sample by sample, to the last bit', () => {
