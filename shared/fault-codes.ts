@@ -78,6 +78,7 @@ export const FAULT_CODES = {
   SENSOR_UNREACHABLE: 'A sensor could not be found or did not answer.',
   SENSOR_NOT_AS_DESCRIBED: 'A sensor does not offer the service or characteristic that its stream description names.',
   RADIO_UNAVAILABLE: 'There is no working Bluetooth on this machine at the moment.',
+  CERTIFICATE_UNREADABLE: 'A certificate for https and its key cannot be used.',
   DISK_FULL: 'Something could not be written because the disk is full.',
   CAPTURE_STATE: 'The capture cannot do this in its present state.',
 

@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process';
 import { networkInterfaces } from 'node:os';
 import { FaultError } from '../../shared/fault.ts';
+import { startHttpsFront } from '../https-front.ts';
 import { DEFAULT_PORT, type RunningServer, startServer } from '../server.ts';
 import type { Command } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
@@ -13,6 +14,12 @@ export const serveCommand: Command = {
   options: {
     port: { value: 'NUMBER', help: `port to listen on; ${DEFAULT_PORT} without it, 0 for a free one` },
     host: { value: 'NAME', help: '127.0.0.1 without it; 0.0.0.0 opens it to the local network' },
+    'https-port': {
+      value: 'NUMBER',
+      help: 'also listens here by https, so that phones can hold the sensors; needs the two below',
+    },
+    'tls-cert': { value: 'FILE', help: 'certificate for https, PEM' },
+    'tls-key': { value: 'FILE', help: 'key of that certificate, PEM' },
     data: DATA_OPTION,
     demo: { help: 'loads the demo club when the database is new' },
     open: { help: 'opens the address in the browser of this machine' },
@@ -31,6 +38,7 @@ export const serveCommand: Command = {
     for (const address of networkAddresses(options.host as string | undefined, server.address)) {
       process.stdout.write(`for phones and tablets on this network: ${address}\n`);
     }
+    const front = await httpsFront(options, server);
     if (options.open === true) openInBrowser(server.address);
     const stopping = new AbortController();
     const stopped = new Promise<void>((resolve) => {
@@ -38,30 +46,69 @@ export const serveCommand: Command = {
     }).then(() => stopping.abort());
     if (options.demo === true) await loadDemoWhenNew(server, stopping.signal);
     await stopped;
+    await front?.close();
     await server.close();
     return EXIT.done;
   },
 };
 
-function readPort(text: string): number {
+/** The https way in, where it is asked for. */
+async function httpsFront(options: Record<string, unknown>, server: RunningServer) {
+  const port = options['https-port'] as string | undefined;
+  if (port === undefined) return null;
+  const [cert_file, key_file] = [options['tls-cert'], options['tls-key']] as (string | undefined)[];
+  if (cert_file === undefined || key_file === undefined) {
+    await server.close();
+    throw new FaultError({
+      code: 'OPTION_MISSING',
+      message: '--https-port needs --tls-cert and --tls-key. The server was not started.',
+      where: { option: '--https-port' },
+      hint: 'DEVELOPERS.md shows how to make a certificate for your own network.',
+    });
+  }
+  const host = (options.host as string | undefined) ?? '127.0.0.1';
+  try {
+    const target_port = Number(new URL(server.address).port);
+    const front = await startHttpsFront({
+      host,
+      port: readPort(port, '--https-port'),
+      cert_file,
+      key_file,
+      target_port,
+    });
+    process.stdout.write(
+      `by https: ${['https://localhost', ...networkHosts(host).map((name) => `https://${name}`)].map((name) => `${name}:${front.port}`).join(' ')}\n`,
+    );
+    return front;
+  } catch (error) {
+    await server.close();
+    throw error;
+  }
+}
+
+function readPort(text: string, option = '--port'): number {
   const port = Number(text);
   if (Number.isInteger(port) && port >= 0 && port <= 65535) return port;
   throw new FaultError({
     code: 'OPTION_UNREADABLE',
-    message: `--port is "${text}"; it must be a whole number from 0 to 65535. Nothing was done.`,
-    where: { option: '--port', value: text },
+    message: `${option} is "${text}"; it must be a whole number from 0 to 65535. Nothing was done.`,
+    where: { option, value: text },
     hint: `Leave it out for ${DEFAULT_PORT}.`,
   });
 }
 
 /** Addresses of this machine for others, when the server listens to them; none otherwise. */
 function networkAddresses(host: string | undefined, address: string): string[] {
-  if (host !== '0.0.0.0' && host !== '::') return [];
   const { port } = new URL(address);
+  return networkHosts(host).map((name) => `http://${name}:${port}`);
+}
+
+function networkHosts(host: string | undefined): string[] {
+  if (host !== '0.0.0.0' && host !== '::') return [];
   return Object.values(networkInterfaces())
     .flatMap((entries) => entries ?? [])
     .filter((entry) => entry.family === 'IPv4' && !entry.internal)
-    .map((entry) => `http://${entry.address}:${port}`);
+    .map((entry) => entry.address);
 }
 
 /** The demo goes into a new database only, through the API like anybody's data; the server can be used meanwhile. */
