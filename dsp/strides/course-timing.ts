@@ -1,9 +1,9 @@
 import type { Course } from '../../shared/analysis.ts';
 import type { Prior, TimedDistance } from '../fit/fit-sprint-curve.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import { STRIDE_SETTINGS, type StrideSettings } from '../settings-strides.ts';
 
 /** Every timed distance of the course, nearest first: splits and, unless it is one of them, the whole course. */
-export function timedDistances(course: Course, settings: StrideSettings): TimedDistance[] {
+export function timedDistances(course: Course, settings: StrideSettings = STRIDE_SETTINGS): TimedDistance[] {
   const time_s_u = settings.timing.time_s_u[course.timing_method ?? 'other'];
   const all = course.splits.map((s) => ({ distance_m: s.distance_m, time_s: s.split_time_s, time_s_u }));
   const { distance_m, time_s } = course;
@@ -14,7 +14,7 @@ export function timedDistances(course: Course, settings: StrideSettings): TimedD
 }
 
 /** What is known of clock zero minus first movement before any fit; reasons in `STRIDE_SETTINGS.timing.shift`. */
-export function timeShiftPrior(course: Course, settings: StrideSettings): Prior {
+export function timeShiftPrior(course: Course, settings: StrideSettings = STRIDE_SETTINGS): Prior {
   const { shift } = settings.timing;
   if (course.start_style === 'rolling') return shift.rolling;
   if (course.clock === 'gun') return shift.gun;
