@@ -90,6 +90,21 @@ describe('an import', () => {
     expect(done).toMatchObject({ state: 'done', fault: null });
   });
 
+  it('can be cancelled, keeps its files, and can be started again', async () => {
+    const { left, right } = sprintFiles(17);
+    const before = ['recordings', 'repetitions', 'analyses'].map(count);
+    const { body: accepted } = await sendForm(api.app, form(), { left, right });
+    const { body: cancelled } = await api.call('POST', `/imports/${accepted.import_id}/cancel`);
+    expect(cancelled).toMatchObject({ state: 'cancelled', fault: { code: 'TASK_CANCELLED' } });
+    expect(['recordings', 'repetitions', 'analyses'].map(count)).toEqual(before);
+    await api.call('POST', `/imports/${accepted.import_id}/retry`, {});
+    await api.app.inject({ method: 'GET', url: `/api/imports/${accepted.import_id}/events` });
+    expect((await api.call('GET', `/imports/${accepted.import_id}`)).body).toMatchObject({
+      state: 'done',
+      fault: null,
+    });
+  });
+
   it('is refused before anything is stored when its form does not fit', async () => {
     const before = [count('raw_files'), count('imports')];
     const { left } = sprintFiles();

@@ -53,7 +53,9 @@ function form(place: { athlete_id: number; session_id: number }, text: string): 
 }
 
 describe('a server killed while it stores', () => {
-  it('loses nothing it has acknowledged, keeps a sound database, and finishes the work after the next start', async () => {
+  it('loses nothing it has acknowledged, keeps a sound database, and finishes the work after the next start', {
+    timeout: 240_000,
+  }, async () => {
     const acknowledged: { import_id: number; sha256: string }[] = [];
     const acknowledgedNames: string[] = [];
     // A short piece, so that much is written, not computed.
@@ -65,7 +67,11 @@ describe('a server killed while it stores', () => {
       const session = await post(address, '/sessions', { session_date: '2026-03-02' });
       const place = { athlete_id: athlete.athlete_id, session_id: session.session_id };
       const killed = new Promise((resolve) => child.once('exit', resolve));
-      setTimeout(() => child.kill('SIGKILL'), 60 + 500 * next());
+      const enough = { imports: acknowledged.length + 2, groups: acknowledgedNames.length + 2 };
+      const killSoon = () => {
+        if (acknowledged.length < enough.imports || acknowledgedNames.length < enough.groups) return;
+        setTimeout(() => child.kill('SIGKILL'), 100 * next());
+      };
       let alive = true;
       void killed.then(() => {
         alive = false;
@@ -77,6 +83,7 @@ describe('a server killed while it stores', () => {
             const sha256 = createHash('sha256').update(text).digest('hex');
             const { import_id } = await post(address, '/imports', form(place, text));
             if (import_id) acknowledged.push({ import_id, sha256 });
+            killSoon();
           }
         },
         async () => {
@@ -84,6 +91,7 @@ describe('a server killed while it stores', () => {
             const name = `Group ${sent++}`;
             const made = await post(address, '/groups', { name });
             if (made.group_id) acknowledgedNames.push(name);
+            killSoon();
           }
         },
       ];
