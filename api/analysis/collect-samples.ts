@@ -56,7 +56,8 @@ export class SampleCollector {
     if (!this.#spool) return { source: sourceInMemory(description, joinBlocks(this.#blocks)), spool: null };
     this.#spool.finish();
     const clock_start_s = first.clock_start_s ?? null;
-    return { source: { ...description, clock_start_s, columns: this.#spool }, spool: this.#spool };
+    const stamps = { start_utc_u_s: first.start_utc_u_s };
+    return { source: { ...description, clock_start_s, stamps, columns: this.#spool }, spool: this.#spool };
   }
 
   /** Gives the spool file up, when reading was refused half-way. */

@@ -57,7 +57,10 @@ async function readAndAnalyse(
     const { analysis, dropped } = analyseOneCourse(sources, task, faults, onAnalysed);
     onProgress({ step: 'storing', progress: 0.9 });
     const recordings = sensors.map(
-      ({ source: { columns: _, clock_start_s: __, ...description }, spool, ...from }, i): PreparedRecording => ({
+      (
+        { source: { columns: _, clock_start_s: __, stamps: ___, ...description }, spool, ...from },
+        i,
+      ): PreparedRecording => ({
         file_index: from.file_index,
         layout: from.layout,
         evidence: from.evidence,

@@ -16,6 +16,8 @@ export interface SampleColumns {
 export interface SampleSource extends RecordingDescription {
   /** What the source's own clock said at the first sample, seconds; null where it has none. */
   clock_start_s: number | null;
+  /** What pairing with the other side needs to know of the stamps; not kept in the store. */
+  stamps?: Pick<SampleBlock, 'start_utc_u_s' | 'ends_early'>;
   columns: SampleColumns;
 }
 
@@ -24,6 +26,7 @@ export function sourceInMemory(description: RecordingDescription, samples: Sampl
   return {
     ...description,
     clock_start_s: samples.clock_start_s ?? null,
+    stamps: { start_utc_u_s: samples.start_utc_u_s, ends_early: samples.ends_early },
     columns: {
       sparse_times: null,
       read: (channel, first, end) => columnOf(samples, channel).subarray(first, end),
@@ -56,6 +59,8 @@ export function readPart(source: SampleSource, first: number, end: number): Sens
     clock_offset_u_s: source.clock_offset_u_s,
     samples: {
       start_utc: first === 0 ? source.start_utc : null,
+      start_utc_u_s: source.stamps?.start_utc_u_s,
+      ends_early: end === source.samples ? source.stamps?.ends_early : undefined,
       clock_start_s: source.clock_start_s === null ? null : source.clock_start_s + zero,
       sampling_rate_hz: source.sampling_rate_hz,
       time_s: zero === 0 ? time : time.map((value) => value - zero),
