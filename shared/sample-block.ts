@@ -44,6 +44,8 @@ export interface SampleBlock {
   /** Angular rate, rad/s, same axes, right-handed; null where the sensor has no gyroscope. */
   gyr_radps: AxisColumns | null;
   gaps: Gap[];
+  /** True where the source broke off: the recording went on, but was not received or copied whole. */
+  ends_early?: boolean;
   /** Full scale of the sensor where known or inferred from flat-topped samples; null when unknown. */
   acc_range_mps2: number | null;
   gyr_range_radps: number | null;

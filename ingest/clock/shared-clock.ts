@@ -45,5 +45,8 @@ function overlaps(left: SampleBlock, right: SampleBlock, lag: number): boolean {
 
 function runAlike(left: SampleBlock, right: SampleBlock): boolean {
   const sameRate = Math.abs(left.sampling_rate_hz / right.sampling_rate_hz - 1) < SAME_RATE;
-  return sameRate && Math.abs(duration(left) - duration(right)) <= 2 / left.sampling_rate_hz;
+  const difference = duration(left) - duration(right);
+  // A file that broke off would have run on: its length is no sign of another clock.
+  const shorter = difference > 0 ? right : left;
+  return sameRate && (shorter.ends_early === true || Math.abs(difference) <= 2 / left.sampling_rate_hz);
 }

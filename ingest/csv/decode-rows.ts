@@ -60,6 +60,11 @@ export class RowDecoder {
     this.batch = emptyBatch(0, plan.channels.length);
   }
 
+  /** 1-based number of the line that comes next. */
+  get nextLine(): number {
+    return this.line;
+  }
+
   /**
    * @param block UTF-8 bytes of whole lines
    * @returns the rows; good until the next call, which uses the same memory

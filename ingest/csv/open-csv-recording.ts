@@ -4,10 +4,11 @@ import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
 import { SensorAssembler, type SensorSummary } from './assemble-sensor.ts';
 import { ByteSource, type ReadProgress } from './byte-source.ts';
+import { splitCells } from './cells.ts';
 import { closingFaults } from './closing-faults.ts';
 import { RowDecoder } from './decode-rows.ts';
 import type { Evidence } from './evidence.ts';
-import { inferLayout } from './infer-layout.ts';
+import { inferLayout, type LayoutFound } from './infer-layout.ts';
 import { planColumns, planSensors } from './plan-columns.ts';
 import { type RejectedRow, RejectedRows } from './rejected-rows.ts';
 import { lineBlocks, sniffEncoding } from './text-blocks.ts';
@@ -115,9 +116,18 @@ export async function openCsvRecording(
   async function* read(): AsyncGenerator<RecordingBlock> {
     let rows = 0;
     const mixed = columns.side_column !== null;
+    let brokenOff = false;
     const decode = function* (block: Uint8Array): Generator<RecordingBlock> {
+      const before = rejected.count;
+      const unfinished = !endsALine(block);
+      if (unfinished && isCutNumber(block, found)) {
+        rejected.add(decoder.nextLine, null, 'a row that breaks off', 'a whole row', [decodeUtf8(block)], '');
+        brokenOff = true;
+        return;
+      }
       const batch = decoder.decode(block);
       rows += batch.rows;
+      brokenOff = unfinished && rejected.count > before;
       for (const [index, sensor] of sensors.entries()) {
         const which = sensor.plan.index;
         for (const samples of sensor.take(batch, which, mixed))
@@ -128,8 +138,10 @@ export async function openCsvRecording(
     for (const block of fromFirstRow(head, found.first_row_line)) yield* decode(block);
     head.length = 0;
     for await (const block of blocks) yield* decode(block);
+    const ends_early = brokenOff || bytes.cutShort;
     for (const [index, sensor] of sensors.entries()) {
       const samples = sensor.flush();
+      if (samples && ends_early) samples.ends_early = true;
       if (samples) yield { sensor: index, side: sensor.plan.side, samples };
     }
     rejected.check(rows);
@@ -189,6 +201,30 @@ function* fromFirstRow(head: Uint8Array[], firstRowLine: number): Generator<Uint
     }
     if (at < block.length) yield block.subarray(at);
   }
+}
+
+function decodeUtf8(bytes: Uint8Array): string {
+  return new TextDecoder('utf-8').decode(bytes);
+}
+
+function endsALine(block: Uint8Array): boolean {
+  const last = block[block.length - 1];
+  return last === 10 || last === 13;
+}
+
+/**
+ * A last line without an end may be a row that broke off inside its last number. Loggers write a column with the same decimals in every
+ * row: fewer of them in the last one tell.
+ */
+function isCutNumber(line: Uint8Array, { head, layout }: LayoutFound): boolean {
+  const decimals = (cell: string | undefined) => /[.,](\d*)$/.exec(cell?.trim() ?? '')?.[1].length ?? 0;
+  const last = layout.column_count - 1;
+  const usual = decimals(head.text[0]?.[last]);
+  const others = head.text.filter((cells) => decimals(cells[last]) !== usual).length;
+  // The line itself may be among the rows looked at.
+  const even = usual > 0 && others <= 1;
+  const cells = splitCells(decodeUtf8(line), layout.text.delimiter);
+  return even && cells.length === layout.column_count && decimals(cells[last]) < usual && head.text.length > 3;
 }
 
 function empty(file: string): FaultError {

@@ -816,6 +816,17 @@ export function goodCases(): Case[] {
 
   // Damage
   s = signal();
+  const half = table({ header: PLAIN, rows: sixAxes(s, seconds(s)) });
+  add(
+    'last-number-cut',
+    half.slice(0, -4),
+    expected(
+      'The last row has all its cells, but its last number breaks off.',
+      [expectSensor(s, { kept: s.time_s.map((_, row) => row).slice(0, -1) })],
+      { faults: ['ROWS_SET_ASIDE'], rejected_lines: [161] },
+    ),
+  );
+  s = signal();
   const all = s.time_s.map((_, row) => row);
   const cut = table({ header: PLAIN, rows: sixAxes(s, seconds(s)) });
   add(
