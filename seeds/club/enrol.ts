@@ -40,6 +40,13 @@ export async function enrol(api: DemoApi, club: ClubAthlete[], today: string, we
         mounting: 'foot',
       })),
     });
+    // All but the last have been asked, so that an export shows both: who is in it, and who is left out.
+    if (index < club.length - 1) {
+      await api.call('PUT', `/athletes/${athlete_id}/research-consent`, {
+        status: 'given',
+        status_date: daysBefore(today, 30),
+      });
+    }
     for (const { lift, load_kg } of story.strength) {
       await api.call('POST', '/coach/strength', {
         athlete_id,
