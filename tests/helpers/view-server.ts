@@ -8,7 +8,7 @@ import { startServer } from '../../api/server.ts';
 import type { Store } from '../../api/store/store.ts';
 import { generateRepetition } from '../../seeds/generate-repetition.ts';
 import type { Import } from '../../shared/schemas/import.ts';
-import { recordingCsv } from './recording-csv.ts';
+import { sensorCsv } from './sensor-csv.ts';
 
 const VITE_CONFIG = fileURLToPath(new URL('../../web/vite.config.ts', import.meta.url));
 
@@ -33,8 +33,8 @@ export function recordingFiles(seed: number): { left: string; right: string; tim
     internal_rate_hz: 2000,
   });
   return {
-    left: recordingCsv(sensors.foot.left),
-    right: recordingCsv(sensors.foot.right),
+    left: sensorCsv(sensors.foot.left),
+    right: sensorCsv(sensors.foot.right),
     time_s: truth.repetitions[0].time_s ?? 0,
   };
 }
