@@ -10,6 +10,10 @@ const SAME_CONTACT_S = 0.08;
 export interface StatedError {
   error: number;
   stated_u: number | null;
+  /** Speed of the runner at that contact, where the reference knows it. */
+  speed_mps: number | null;
+  /** The runner was slowing down after the line. */
+  slowing: boolean;
 }
 
 export const CONTACT_QUANTITIES = ['touchdown', 'toe_off', 'contact_time', 'step_length', 'stride_length'] as const;
@@ -55,7 +59,12 @@ export function judgeCase(test: ValidationCase): { result: CaseResult; analysis:
       reference: number | null,
     ) => {
       if (value === null || reference === null) return;
-      errors[quantity].push({ error: (value - reference) * factor, stated_u: u === null ? null : u * factor });
+      errors[quantity].push({
+        error: (value - reference) * factor,
+        stated_u: u === null ? null : u * factor,
+        speed_mps: truth.speed_mps,
+        slowing: truth.phase === 'slowing',
+      });
     };
     const contact_ms = (truth.toe_off_s - truth.touchdown_s) * 1000;
     add('touchdown', 1000, contact.touchdown_s, contact.touchdown_s_u, truth.touchdown_s);

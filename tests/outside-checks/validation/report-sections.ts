@@ -1,6 +1,6 @@
-import { ANGLES, type CaseResult, type Quantity } from './judge-case.ts';
+import { ANGLES, type CaseResult, type Quantity, type StatedError } from './judge-case.ts';
 import { type Figures, pool } from './pool.ts';
-import { SPRINTS } from './simulated-sets.ts';
+import { GOOD_SETS, SPRINTS } from './simulated-sets.ts';
 
 export interface Section {
   title: string;
@@ -12,7 +12,31 @@ export interface Section {
 export const MOUNTINGS = ['foot', 'shank'] as const;
 
 export const isPlain = (r: CaseResult): boolean => r.variant === 'as recorded';
+const isSimulatedRun = (r: CaseResult): boolean =>
+  GOOD_SETS.includes(r.set) || r.set === 'steady running' || r.set.startsWith('50 to 75');
 export const onPlates = (r: CaseResult): boolean => r.source === 'treadmill' || r.source === 'overground';
+
+const SPEED_BANDS: [number, number][] = [
+  [0, 3],
+  [3, 4],
+  [4, 5],
+  [5, 7],
+  [7, 9],
+  [9, 13],
+];
+
+/** The same results with only some of the contacts; what was missed has no speed and is left out. */
+export function onlyContacts(results: CaseResult[], keep: (error: StatedError) => boolean): CaseResult[] {
+  return results
+    .map((r) => {
+      const errors = Object.fromEntries(
+        Object.entries(r.errors).map(([quantity, list]) => [quantity, list.filter(keep)]),
+      ) as CaseResult['errors'];
+      const found = errors.touchdown.length;
+      return { ...r, errors, reference: found, found, missed: 0, extra: 0 };
+    })
+    .filter((r) => r.found > 0);
+}
 
 /** The tables of the report, each row a pool of cases. */
 export function reportSections(results: CaseResult[]): Section[] {
@@ -43,6 +67,22 @@ export function reportSections(results: CaseResult[]): Section[] {
     {
       title: 'Simulated sprints and part speed, by mounting and sensor',
       rows: rowsBy('set', (r) => r.source === 'simulated sprint' && isPlain(r)),
+    },
+    {
+      title: 'By the speed of each contact: force plates, then simulated sprints, part speed and steady running',
+      rows: MOUNTINGS.flatMap((mounting) =>
+        ([onPlates, isSimulatedRun] as const).flatMap((kind, k) =>
+          SPEED_BANDS.map(([from, to]) =>
+            pool(
+              `${mounting}, ${k === 0 ? 'plates' : 'simulated'}, ${from} to ${to} m/s`,
+              onlyContacts(
+                results.filter((r) => kind(r) && isPlain(r) && r.mounting === mounting),
+                ({ speed_mps }) => speed_mps !== null && speed_mps >= from && speed_mps < to,
+              ),
+            ),
+          ),
+        ),
+      ),
     },
     { title: 'Simulated steady running, 500 Hz', rows: rowsBy('set', (r) => r.source === 'simulated steady') },
     {

@@ -1,6 +1,6 @@
 import type { CaseResult } from './judge-case.ts';
 import { type Figures, pool } from './pool.ts';
-import { isPlain, MOUNTINGS, onPlates } from './report-sections.ts';
+import { isPlain, MOUNTINGS, onlyContacts, onPlates } from './report-sections.ts';
 import { GOOD_SETS } from './simulated-sets.ts';
 import {
   coverageTarget,
@@ -54,6 +54,13 @@ function mountingTargets(mounting: 'foot' | 'shank', results: CaseResult[]): Tar
   const good = (r: CaseResult) => GOOD_SETS.includes(r.set) && r.rate_hz >= 400;
   const sprints = select((r) => good(r) && isPlain(r));
   const sprintsAndRates = select((r) => good(r) && r.has_gyroscope && !/lost|8 g|16 g/.test(r.variant));
+  const toTheLine = pool(
+    '',
+    onlyContacts(
+      results.filter((r) => r.mounting === mounting && good(r) && isPlain(r)),
+      ({ slowing }) => !slowing,
+    ),
+  );
   const accelerometer = select((r) => good(r) && r.variant === 'no gyroscope');
   const plates = select((r) => onPlates(r) && isPlain(r));
   const other = select((r) => r.source === 'simulated other');
@@ -63,6 +70,13 @@ function mountingTargets(mounting: 'foot' | 'shank', results: CaseResult[]): Tar
     spreadTarget(
       `contact time, sprint, ${mounting} with gyroscope, >= 400 Hz`,
       sprintsAndRates,
+      'contact_time',
+      { bias: 2, sd: 4, unit: 'ms' },
+      SCHMIDT,
+    ),
+    spreadTarget(
+      `the same, start to line, as recorded, ${mounting}`,
+      toTheLine,
       'contact_time',
       { bias: 2, sd: 4, unit: 'ms' },
       SCHMIDT,

@@ -1,6 +1,6 @@
 import type { Course } from '../../../shared/analysis.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
-import type { Mounting } from '../../../shared/words.ts';
+import type { Mounting, Phase } from '../../../shared/words.ts';
 
 /** A contact as the reference tells it, on the common clock. */
 export interface ReferenceContact {
@@ -10,6 +10,8 @@ export interface ReferenceContact {
   step_length_m: number | null;
   stride_length_m: number | null;
   speed_mps: number | null;
+  /** Known for simulated sprints. */
+  phase?: Phase | null;
   /** Definitions as in shared/fields.ts. */
   foot_pitch_touchdown_deg?: number;
   foot_pitch_toe_off_deg?: number;
