@@ -47,7 +47,11 @@ export function parseOptions(command: Command, words: string[]): { options: Opti
         throw usage('OPTION_UNKNOWN', command, token.value, `"${token.value}" is not expected here`);
       operands.push(token.value);
     }
-    if (token.kind === 'option') takeOption(command, options, token.name, token.rawName, token.value);
+    if (token.kind === 'option') {
+      // An option in the place of a value means that the value was forgotten.
+      const forgotten = !token.inlineValue && token.value?.startsWith('--');
+      takeOption(command, options, token.name, token.rawName, forgotten ? undefined : token.value);
+    }
   }
   for (const [name, option] of Object.entries(command.options)) {
     if (option.required && options[name] === undefined) {
