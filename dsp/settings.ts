@@ -200,7 +200,7 @@ export const DEFAULT_SETTINGS = {
       landing_offset_strides: 0.0035,
       /** A forefoot may stop turning before it lands: the mean then stays this far behind the jolt's steepest rise. */
       least_lag_strides: 0.005,
-      landing_sd_s: 0.0028,
+      landing_sd_s: 0.0025,
       without_impact_sd_s: 0.008,
       onset_offset_s: 0,
       sharp_sd_s: 0.0013,
@@ -219,8 +219,8 @@ export const DEFAULT_SETTINGS = {
   toe_off: {
     foot: {
       /** The heel rises fastest shortly before the toes leave, by the same share of a jog's contact and of a sprint's. */
-      push_offset_contacts: 0.065,
-      push_sd_contacts: 0.024,
+      push_offset_contacts: 0.07,
+      push_sd_contacts: 0.023,
       push_sd_s: 0.0025,
       push_alone_factor: 2,
       /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
@@ -237,8 +237,8 @@ export const DEFAULT_SETTINGS = {
       /** The ground lets go: steepest fall of the vertical acceleration, sought about what the other features say. */
       unloading_before_strides: 0.025,
       unloading_after_strides: 0.04,
-      unloading_offset_strides: -0.009,
-      unloading_sd_strides: 0.0065,
+      unloading_offset_strides: -0.0085,
+      unloading_sd_strides: 0.006,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
       push_from_part: 0.3,
       push_to_part: 0.85,
