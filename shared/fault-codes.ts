@@ -106,6 +106,7 @@ export const FAULT_CODES = {
   SAMPLES_LOST: 'Samples are missing; nothing was filled in.',
   CLOCK_RESTARTED: 'The clock of a sensor started again within a recording.',
   CLOCKS_NOT_ALIGNED: 'Two recordings cannot be put on one clock.',
+  SAME_RECORDING_TWICE: 'One recording was given for both sides.',
   CLOCKS_UNCERTAIN: 'Two recordings were put on one clock with doubt.',
   IMPORT_CANCELLED: 'Reading a file was cancelled.',
   TIMING_COLUMNS_MISSING: 'A timing file has no column of distance or time.',

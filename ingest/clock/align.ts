@@ -41,6 +41,7 @@ const ZERO_LENGTHS_S = 0.2;
  * unrelated-clocks.ts. Limits: alternation assumes a right step like the left one, within about 1 % of a stride.
  */
 export function align(left: SampleBlock, right: SampleBlock): Alignment {
+  if (sameSamples(left, right)) return { ...refused(), fault: sameTwice() };
   const restarted = { left: tieRestarts(left, right), right: tieRestarts(right, left) };
   if (!restarted.left && !restarted.right) return alignSteady(left, right);
   if ((restarted.left?.untied ?? 0) + (restarted.right?.untied ?? 0) > 0) return refused();
@@ -150,6 +151,25 @@ function fromLag(
     method,
     residual_s,
     confidence,
+  };
+}
+
+const ENOUGH_SAMPLES = 200;
+
+/** Two sensors never agree in every bit of their noise: then one recording was given for both sides. */
+function sameSamples({ acc_mps2: a }: SampleBlock, { acc_mps2: b }: SampleBlock): boolean {
+  const n = Math.min(a.x.length, b.x.length);
+  if (n < ENOUGH_SAMPLES) return false;
+  for (let i = 0; i < n; i++) if (a.x[i] !== b.x[i] || a.y[i] !== b.y[i] || a.z[i] !== b.z[i]) return false;
+  return true;
+}
+
+function sameTwice(): Fault {
+  return {
+    code: 'SAME_RECORDING_TWICE',
+    message: 'The left and the right recording hold the same samples; they were not paired.',
+    where: {},
+    hint: 'Choose the file of the other foot.',
   };
 }
 

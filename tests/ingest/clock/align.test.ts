@@ -90,6 +90,11 @@ describe('unrelated clocks', () => {
     expect(alignment.fault?.code).toBe('CLOCKS_NOT_ALIGNED');
   });
 
+  test('align refuses one recording given for both sides', () => {
+    const { left } = makePair({ seed: 53, mounting: 'foot', jumps_before: 0, right_starts_s: 0.5 });
+    expect(align(left, { ...left })).toMatchObject({ method: 'none', fault: { code: 'SAME_RECORDING_TWICE' } });
+  });
+
   test('align refuses empty recordings', () => {
     const none = new Float64Array(0);
     const axes = { x: none, y: none, z: none };
