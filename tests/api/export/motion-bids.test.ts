@@ -13,6 +13,7 @@ import { writeExport } from '../../../api/export/write-export.ts';
 import { readRecording } from '../../../api/store/read-samples.ts';
 import { listContacts } from '../../../api/store/analyses.ts';
 import { stepsCsv } from '../../../api/tables/steps-csv.ts';
+import { outsideTool } from '../../helpers/outside-tools.ts';
 import { sprintFiles } from '../../helpers/sprint-files.ts';
 import { openTestApi, type TestApi } from '../../helpers/test-api.ts';
 
@@ -84,8 +85,8 @@ describe('a Motion-BIDS export', () => {
 
   it('passes the public BIDS validator', (context) => {
     // Outside check: bids-validator 1.15, installed apart from the project as it is far larger than it (.ci/run does).
-    const validator = process.env.BIDS_VALIDATOR;
-    if (!validator) return context.skip('set BIDS_VALIDATOR to the program of bids-validator 1.15');
+    const validator = outsideTool('bids-validator/bin/bids-validator');
+    if (!validator) return context.skip('no $OUTSIDE_TOOLS: see tests/helpers/outside-tools.ts');
     const run = spawnSync(process.execPath, [validator, folder, '--json'], { encoding: 'utf8', maxBuffer: 1 << 26 });
     const { issues } = JSON.parse(run.stdout) as { issues: { errors: { key: string }[] } };
     expect(issues.errors.map((error) => error.key)).toEqual([]);

@@ -9,6 +9,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { recordExport } from '../../../api/export/export-records.ts';
 import { folderSink } from '../../../api/export/sink.ts';
 import { writeExport } from '../../../api/export/write-export.ts';
+import { outsideTool } from '../../helpers/outside-tools.ts';
 import { pythonWithScipy } from '../../helpers/scipy.ts';
 import { sprintFiles } from '../../helpers/sprint-files.ts';
 import { openTestApi, type TestApi } from '../../helpers/test-api.ts';
@@ -75,6 +76,24 @@ describe('an export of tables', () => {
     // Outside check: pandas reads the file without a word of explanation.
     (JSON.parse(run.stdout) as number[]).forEach((sum, k) => {
       expect(sum).toBeCloseTo(sums(columns[k]), 6);
+    });
+  });
+
+  it('has equal sums in DuckDB, from CSV and from Parquet', async (context) => {
+    const tool = outsideTool('@duckdb/node-api/lib/index.js');
+    if (!tool) return context.skip('no $OUTSIDE_TOOLS: see tests/helpers/outside-tools.ts');
+    const { DuckDBInstance } = createRequire(import.meta.url)(tool);
+    const duckdb = await (await DuckDBInstance.create(':memory:')).connect();
+    const sums = async (file: string) => {
+      const read = await duckdb.runAndReadAll(
+        `SELECT count(*), sum(contact_time_ms), sum(step_length_m), sum(touchdown_s_u) FROM '${join(folder, file)}'`,
+      );
+      return (read.getRows()[0] as unknown[]).map(Number);
+    };
+    const fromParquet = await sums('contacts.parquet');
+    expect(fromParquet[0]).toBeGreaterThan(10);
+    (await sums('contacts.csv')).forEach((sum, k) => {
+      expect(sum).toBeCloseTo(fromParquet[k], 6);
     });
   });
 
