@@ -19,7 +19,7 @@ describe('fault codes', () => {
   it('used anywhere are in the table', () => {
     // A fault carries `where`; other things with a code (cautions, warnings of a plan) do not.
     const missing = sources.flatMap(({ path, text }) =>
-      [...text.matchAll(/\bcode: '([A-Z][A-Z0-9_]+)',(?:(?!\bcode:)[^])*?\bwhere[:,]/g)]
+      [...text.matchAll(/\bcode: '([A-Z][A-Z0-9_]+)',(?:(?!\bcode:)[\s\S])*?\bwhere[:,]/g)]
         .map((match) => match[1])
         .filter((code) => !(code in FAULT_CODES))
         .map((code) => `${code} in ${path}`),
