@@ -172,6 +172,8 @@ export const DEFAULT_SETTINGS = {
     first_rise_part: 0.3,
     /** The same for the height of a shank's peaks. */
     first_peak_part: 0.45,
+    /** The low-pass lets an onset show early, by this part of a period of its cut-off. */
+    lead_periods: 0.55,
     /** Picking the onset between samples is good to about this part of an interval. */
     onset_intervals: 0.3,
     /** Sharp onsets keep their delay after the leg's turn to within this from stride to stride. */
@@ -185,8 +187,13 @@ export const DEFAULT_SETTINGS = {
     /** An impact at full bandwidth reaches its first strong change within about 5 ms. */
     rise_s: 0.005,
     /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones at 400 Hz and more exceed 4. */
-    sharp_from: 2.5,
-    sharp_to: 5,
+    standout_from: 2.5,
+    standout_to: 5,
+    /** A smeared impact keeps its change of acceleration below this frequency. */
+    soft_cutoff_hz: 35,
+    /** Largest change of acceleration over what is left below it: 1.2 to 1.75 in smeared recordings, 2 to 7 in sharp ones. */
+    sharp_from: 1.8,
+    sharp_to: 2.1,
     /** From this sharpness on the recording's landings are dated by their onsets. */
     sharp_at: 0.5,
     /** The onset is uncertain by this part of the rise. */

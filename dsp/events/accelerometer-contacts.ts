@@ -6,8 +6,7 @@ import { type AnchoredStride, anchoredStrides, strideTimes, usualStrideTime } fr
 import { changeOfAcceleration } from './change-of-acceleration.ts';
 import type { FootContact } from './foot-contact.ts';
 import { type Fused, fuse } from './fuse.ts';
-import { type ImpactOnset, impactOnset } from './impact-onset.ts';
-import { sharpness } from './landing.ts';
+import { type ImpactOnset, impactOnset, standout } from './impact-onset.ts';
 import { anySet, anyUnset } from './masks.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 
@@ -89,7 +88,7 @@ function impactOnsets(
     const from = rough.at - 0.07 * u;
     return impactOnset(jerk, from - settings.impact.before_s * rate_hz, from, rough.at + 0.07 * u);
   });
-  const sharp = found.map((onset) => sharpness(onset, rate_hz, settings));
+  const sharp = found.map((onset) => standout(onset, rate_hz, settings));
   return sharp.length > 0 && median(sharp) > 0.5 ? found : found.map(() => null);
 }
 

@@ -27,7 +27,9 @@ export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSett
     .map((cycle) => strideFeatures(signals, cycle, settings))
     .filter((stride) => stride !== null);
   const lever = leverOf(strides);
-  const landed = landings(strides, changeOfAcceleration(signals, settings.impact.cutoff_hz), settings);
+  const { cutoff_hz, soft_cutoff_hz } = settings.impact;
+  const jerk = changeOfAcceleration(signals, cutoff_hz);
+  const landed = landings(strides, jerk, changeOfAcceleration(signals, soft_cutoff_hz), settings);
   return strides
     .map((stride, k) => contactOf(stride, signals, lever, landed[k], settings))
     .filter((contact) => contact !== null);

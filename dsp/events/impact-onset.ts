@@ -1,3 +1,5 @@
+import type { AnalysisSettings } from '../settings.ts';
+
 /** Where an impact begins, and how sharply. */
 export interface ImpactOnset {
   /** Fractional sample index of the first motion of the impact. */
@@ -44,4 +46,15 @@ export function impactOnset(
   let power = 0;
   for (let k = a; k < i; k++) power += jerk[k] * jerk[k];
   return { at, rise: first - at, contrast: jerk[first] / Math.sqrt(power / Math.max(1, i - a)) };
+}
+
+/**
+ * How far an onset stands out, 0 to 1: contrast over the swing before it, per rise time. A stiff strap and enough bandwidth
+ * show the first millisecond of contact; a soft one, or a low rate, smears it.
+ */
+export function standout(onset: ImpactOnset | null, rate_hz: number, settings: AnalysisSettings): number {
+  if (!onset) return 0;
+  const { standout_from, standout_to, rise_s } = settings.impact;
+  const value = onset.contrast / Math.max(1, onset.rise / rate_hz / rise_s);
+  return Math.min(1, Math.max(0, (value - standout_from) / (standout_to - standout_from)));
 }

@@ -2,6 +2,7 @@ import { median } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import type { FootFeatures } from './foot-features.ts';
 import { type ImpactOnset, impactOnset } from './impact-onset.ts';
+import { argMax } from './peaks.ts';
 import { risesBeforePeaks, steepRises } from './impact-rise.ts';
 import { type Candidates, settle } from './settle.ts';
 import type { ShankFeatures } from './shank-features.ts';
@@ -25,12 +26,18 @@ export interface LandingStride {
 
 /**
  * Landings of one sensor's strides. Sensor, strap and ground decide whether impacts come through sharply, so that is decided
- * once for the recording. Sharp impacts are dated by their onset, found in all of the time that touchdown may lie in. Soft
+ * once for the recording: by how much of the change of acceleration lies above what a soft one carries. Sharp impacts are dated by their onset, found in all of the time that touchdown may lie in. Soft
  * ones show as a rise of the slow vertical acceleration; where a stride has two (heel, forefoot), the one that
  * its neighbours have is taken.
  * @param jerk length of the change of acceleration over the whole recording
+ * @param soft_jerk the same, low-passed to `settings.impact.soft_cutoff_hz`
  */
-export function landings(strides: LandingStride[], jerk: Float64Array, settings: AnalysisSettings): Landing[] {
+export function landings(
+  strides: LandingStride[],
+  jerk: Float64Array,
+  soft_jerk: Float64Array,
+  settings: AnalysisSettings,
+): Landing[] {
   const { sharp_at, neighbours, onset_loyalty, steady_s, search_s, after_s } = settings.impact;
   const onsets = strides.map(({ frame, features }) => distinctOnsets(jerk, frame, features, settings));
   const chosen = settle(
@@ -40,8 +47,7 @@ export function landings(strides: LandingStride[], jerk: Float64Array, settings:
     onset_loyalty,
   );
   const sharp = onsets.map((list, k) => (chosen[k] === null ? null : list[chosen[k]]));
-  const believed = sharp.map((onset, k) => sharpness(onset, strides[k].frame.rate_hz, settings));
-  const usual = steady(sharp, strides, steady_s) ? median(believed) : 0;
+  const usual = steady(sharp, strides, steady_s) ? sharpness(strides, jerk, soft_jerk, settings) : 0;
   const rises = strides.map((stride, k) =>
     usual > sharp_at && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, settings),
   );
@@ -52,7 +58,7 @@ export function landings(strides: LandingStride[], jerk: Float64Array, settings:
     const { rate_hz } = frame;
     const near =
       rise === null ? null : onsetIn(jerk, frame, rise - search_s * rate_hz, rise + after_s * rate_hz, settings);
-    return { onset: near, rise, sharp: usual > sharp_at ? 0 : usual * believed[k] };
+    return { onset: near, rise, sharp: 0 };
   });
 }
 
@@ -72,14 +78,25 @@ function distinctOnsets(
 }
 
 /**
- * How sharp an impact stands out, 0 to 1: contrast over the swing before it, per rise time. A stiff strap and enough
- * bandwidth show the first millisecond of contact; a soft one, or a low rate, smears it.
+ * How sharply a recording shows impacts, 0 to 1, from the largest change of acceleration in each landing over the
+ * largest that is left below `soft_cutoff_hz`. A stiff strap and enough bandwidth show the first milliseconds of contact; a soft
+ * strap, a filter or a low rate smears them.
  */
-export function sharpness(onset: ImpactOnset | null, rate_hz: number, settings: AnalysisSettings): number {
-  if (!onset) return 0;
-  const { sharp_from, sharp_to, rise_s } = settings.impact;
-  const value = onset.contrast / Math.max(1, onset.rise / rate_hz / rise_s);
-  return Math.min(1, Math.max(0, (value - sharp_from) / (sharp_to - sharp_from)));
+export function sharpness(
+  strides: readonly LandingStride[],
+  jerk: Float64Array,
+  soft_jerk: Float64Array,
+  settings: AnalysisSettings,
+): number {
+  const { sharp_from, sharp_to } = settings.impact;
+  const ratios = strides.map(({ frame: { first }, features: { landing_from, landing_to } }) => {
+    const [from, to] = [first + landing_from, first + landing_to];
+    const [all, soft] = [argMax(jerk, from, to), argMax(soft_jerk, from, to)];
+    return all < 0 || soft < 0 ? Number.NaN : jerk[all] / soft_jerk[soft];
+  });
+  const known = ratios.filter(Number.isFinite);
+  if (known.length === 0) return 0;
+  return Math.min(1, Math.max(0, (median(known) - sharp_from) / (sharp_to - sharp_from)));
 }
 
 /** Onsets of real landings come as long after the leg's turn as in the stride before; chance ones do not. */

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { impactOnset } from '../../../dsp/events/impact-onset.ts';
-import { sharpness } from '../../../dsp/events/landing.ts';
+import { impactOnset, standout } from '../../../dsp/events/impact-onset.ts';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
 
 /** Quiet swing, then a change of acceleration that rises in a straight line from sample `start` to `start + rise`. */
@@ -45,11 +44,11 @@ describe('impactOnset', () => {
     expect(impactOnset(blow(1, 3), 6, 8, 40)).toBeNull();
   });
 
-  it('sharpness tells a blow of 3 ms at 1000 Hz from one smeared to 25 ms', () => {
+  it('standout tells a blow of 3 ms at 1000 Hz from one smeared to 25 ms', () => {
     const sharp = impactOnset(blow(100, 3), 40, 80, 160);
     const smeared = impactOnset(blow(100, 25, 60), 40, 80, 160);
-    expect(sharpness(sharp, 1000, DEFAULT_SETTINGS)).toBe(1);
-    expect(sharpness(smeared, 1000, DEFAULT_SETTINGS)).toBe(0);
-    expect(sharpness(null, 1000, DEFAULT_SETTINGS)).toBe(0);
+    expect(standout(sharp, 1000, DEFAULT_SETTINGS)).toBe(1);
+    expect(standout(smeared, 1000, DEFAULT_SETTINGS)).toBe(0);
+    expect(standout(null, 1000, DEFAULT_SETTINGS)).toBe(0);
   });
 });
