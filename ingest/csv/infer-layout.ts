@@ -9,13 +9,13 @@ import { type HeadTable, readHeadTable } from './head-table.ts';
 import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
 import { inferSensors, type SensorFound, type Triple } from './infer-sensors.ts';
 import { inferSideColumn, type SideColumn, sideInWords } from './infer-sides.ts';
-import { inferTime } from './infer-time.ts';
+import { inferTime, timeFacts } from './infer-time.ts';
 import { LayoutQuestion } from './layout-question.ts';
 import { type ColumnName, nameColumn } from './name-column.ts';
 import { type Preamble, readPreamble } from './read-preamble.ts';
+import { refuseQuantityColumn } from './refuse-rows-by-quantity.ts';
 import { sniffTable, type TableShape } from './sniff-table.ts';
 import type { Encoding } from './text-blocks.ts';
-import { timeFacts } from './infer-time.ts';
 
 export interface LayoutFound {
   layout: Layout;
@@ -51,6 +51,7 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
     nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
   );
   const head = readHeadTable(lines, shape);
+  refuseQuantityColumn(names, head, file);
   const sideColumn = inferSideColumn(names, head, file, evidence);
   const rows = sideColumn ? rowsOf(head, sideColumn) : null;
   const inTime = { file, head, names, rows, told, rate_hz: hints.rate_hz, preamble };

@@ -7,6 +7,7 @@ import { splitCells } from '../csv/cells.ts';
 import { type RejectedRow, RejectedRows } from '../csv/rejected-rows.ts';
 import { sniffEncoding } from '../csv/text-blocks.ts';
 import { readTime } from './read-time.ts';
+import { timingFaults } from './timing-faults.ts';
 import { clockStart, type TimingColumn, timingColumn, timingMethod } from './timing-words.ts';
 
 /** One time at one distance. */
@@ -65,7 +66,7 @@ export function readTimingFile(bytes: Uint8Array, options: { file_name: string; 
   const summed = columns.has('interval') ? sumIntervals(entries) : entries;
   return {
     entries: summed,
-    faults: faultsOf(summed, rejected, file),
+    faults: timingFaults(summed, rejected, file),
     rejected_rows: rejected.kept,
     sha256: createHash('sha256').update(bytes).digest('hex'),
   };
@@ -214,57 +215,6 @@ function sumIntervals(entries: TimingEntry[]): TimingEntry[] {
       return { ...entry, time_s };
     })
     .sort((a, b) => a.line - b.line);
-}
-
-function faultsOf(entries: TimingEntry[], rejected: RejectedRows, file: string): Fault[] {
-  const faults: Fault[] = [];
-  if (rejected.count > 0) {
-    const [first] = rejected.kept;
-    faults.push({
-      code: 'ROWS_SET_ASIDE',
-      message: `${file}: ${rejected.count} time${rejected.count === 1 ? '' : 's'} set aside (first: line ${first.line}, column "${first.column}": found ${first.found}, expected ${first.expected}).`,
-      where: { file, line: first.line, column: first.column, rows_set_aside: rejected.count },
-      hint: 'Correct the file and read it again; nothing was filled in.',
-    });
-  }
-  const groups = new Map<string, TimingEntry[]>();
-  for (const entry of entries) groups.set(repetitionKey(entry), [...(groups.get(repetitionKey(entry)) ?? []), entry]);
-  for (const group of groups.values()) faults.push(...faultsOfOne(group, file));
-  if (entries.some(({ method }) => method === null)) {
-    faults.push({
-      code: 'TIMING_METHOD_UNKNOWN',
-      message: `${file}: ${entries.filter(({ method }) => method === null).length} of ${entries.length} times do not tell how they were taken; hand and electronic times differ by 0.2 to 0.3 s, so they were not compared with others.`,
-      where: { file },
-      hint: 'Add a column "method": hand, beam, touch pad, photo finish.',
-    });
-  }
-  return faults;
-}
-
-function faultsOfOne(group: TimingEntry[], file: string): Fault[] {
-  const who = `${group[0].athlete ?? 'unknown athlete'}, repetition ${group[0].repetition ?? '?'}`;
-  const faults: Fault[] = [];
-  const methods = new Set(group.map(({ method }) => method));
-  if (methods.has('hand') && methods.size > 1) {
-    faults.push({
-      code: 'TIMING_METHODS_MIXED',
-      message: `${file}: ${who}: hand times and electronic times in one repetition; they are kept apart and never mixed.`,
-      where: { file, line: group[0].line },
-      hint: 'Times of one method are used together; the others are listed beside them.',
-    });
-  }
-  for (const method of methods) {
-    const own = group.filter((entry) => entry.method === method).sort((a, b) => a.distance_m - b.distance_m);
-    const back = own.findIndex((entry, index) => index > 0 && entry.time_s <= own[index - 1].time_s);
-    if (back < 0) continue;
-    faults.push({
-      code: 'TIMES_NOT_INCREASING',
-      message: `${file}, line ${own[back].line}: ${who}: found ${own[back].as_written} at ${own[back].distance_m} m after ${own[back - 1].as_written} at ${own[back - 1].distance_m} m; times run from the start and must grow. The repetition is not used.`,
-      where: { file, line: own[back].line },
-      hint: 'If these are times between gates, name the column "interval".',
-    });
-  }
-  return faults;
 }
 
 function missing(file: string, found: string): FaultError {

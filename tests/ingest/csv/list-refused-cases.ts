@@ -181,6 +181,18 @@ export function refusedCases(): Case[] {
   // No recording, or not enough of one
   s = signal();
   add(
+    'quantity-column',
+    table({
+      header: ['sensor', 'time_s', 'x', 'y', 'z'],
+      rows: sixAxes(s, seconds(s)).flatMap((c) => [
+        ['ACC', ...c.slice(0, 4)],
+        ['GYRO', c[0], ...c.slice(4)],
+      ]),
+    }),
+    'A column says what each row holds.',
+    { code: 'ROWS_BY_QUANTITY' },
+  );
+  add(
     'quantities-in-rows-of-their-own',
     table({
       header: PLAIN,
