@@ -19,6 +19,8 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
   beforeAll(async () => {
     [server, browser] = await Promise.all([startDemoServer(), openBrowser()]);
     page = await openPage(browser);
+    // A busy machine takes its time; how long things take is measured by `npm run bench:coach`.
+    page.setDefaultTimeout(30_000);
     await page.setViewportSize(PHONE);
     page.on('pageerror', (error) => complaints.push(error.message));
   });
@@ -61,7 +63,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     );
     for (const [index, athlete] of athletes.entries()) {
       await server.run(athlete.athlete_id, session_id, 40 + index);
-      await page.locator('.card-head h2', { hasText: athlete.name }).waitFor({ timeout: 10_000 });
+      await page.locator('.card-head h2', { hasText: athlete.name }).waitFor();
       await page.locator('.athlete-card .judged').first().waitFor();
       expect(await text('.card-course')).toContain('repetition 1 of 13 · 40 yd · 100 %');
     }
@@ -78,11 +80,13 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     );
     const evening = items.find((item) => item.session_id !== session_id && item.athlete_ids.length === 4)!;
     await page.goto(`${server.address}/#/live`);
+    // The page has the server's stream of events once it knows its sensors.
+    await page.getByRole('button', { name: 'Look for sensors' }).waitFor();
     for (const athlete_id of evening.athlete_ids) {
       const { name } = await server.api.call<{ name: string }>('GET', `/athletes/${athlete_id}`);
       await server.api.call('POST', '/capture/replay', { session_id: evening.session_id, athlete_id, speed: 10 });
       const result = page.getByRole('region', { name: 'Result' }).filter({ hasText: name });
-      await result.first().waitFor({ timeout: 20_000 });
+      await result.first().waitFor();
       expect(await result.first().textContent()).toMatch(/\d+ contacts/);
       await server.api.call('POST', '/capture/stop');
     }
@@ -174,29 +178,22 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     expect(outline).toBe('solid');
   });
 
-  test('every page of the coach fits a phone and a laptop, without serious findings of axe-core', async () => {
+  test('the crowded pages fit a phone and a laptop, without serious findings of axe-core', async () => {
     const athlete = 1;
+    // view.test.ts looks at every page at both sizes; these are crowded once a club's data is in them.
     const paths = [
       `/field/${session_id}`,
-      '/field',
       `/plan/${session_id}`,
-      '/plan',
-      '/athletes',
       `/athletes/${athlete}`,
       `/athletes/${athlete}/course`,
       `/athletes/${athlete}/tests`,
-      `/athletes/${athlete}/strength`,
-      `/athletes/${athlete}/person`,
       `/athletes/${athlete}/points/contact_time`,
-      '/technique-points',
-      `/sessions/${session_id}/fatigue`,
       `/reports/month/${athlete}/${new Date().toISOString().slice(0, 7)}`,
     ];
     const findings: string[] = [];
     for (const size of [PHONE, LAPTOP]) {
       await page.setViewportSize(size);
-      // view.test.ts looks at every page at both sizes; with the demo's data the laptop needs the two crowded ones only.
-      for (const path of size === PHONE ? paths : [paths[0], paths[2]]) {
+      for (const path of size === PHONE ? paths : paths.slice(0, 2)) {
         await page.goto(`${server.address}/#${path}`);
         await page.locator('main h1').first().waitFor();
         await page.waitForTimeout(150);
