@@ -7,7 +7,7 @@ import type { Store } from '../store/store.ts';
 import { stepsCsv } from '../tables/steps-csv.ts';
 
 /** Tables with rows of one athlete, and how they are found. */
-const ROWS_OF_ATHLETE: Record<string, string> = {
+export const ROWS_OF_ATHLETE: Record<string, string> = {
   athletes: 'SELECT * FROM athletes WHERE athlete_id = @id',
   groups:
     'SELECT g.group_id, g.name FROM groups g JOIN group_members m ON m.group_id = g.group_id WHERE m.athlete_id = @id',
@@ -24,6 +24,11 @@ const ROWS_OF_ATHLETE: Record<string, string> = {
   analyses:
     'SELECT * FROM analyses WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id) ORDER BY analysis_id',
   recordings: 'SELECT * FROM recordings WHERE athlete_id = @id ORDER BY recording_id',
+  imports: 'SELECT * FROM imports WHERE athlete_id = @id ORDER BY import_id',
+  session_athletes: 'SELECT * FROM session_athletes WHERE athlete_id = @id',
+  research_consents: 'SELECT * FROM research_consents WHERE athlete_id = @id',
+  research_exports:
+    'SELECT e.export_id, e.created_utc FROM research_exports e JOIN research_export_athletes a ON a.export_id = e.export_id WHERE a.athlete_id = @id',
 };
 
 const README = `Everything Cinderlane keeps about one person.

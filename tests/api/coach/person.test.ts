@@ -5,6 +5,7 @@ import { strFromU8, unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
 import { buildApp } from '../../../api/app.ts';
 import { addMeasure, addPoint, setSensors } from '../../../api/coach/athlete-records.ts';
+import { ROWS_OF_ATHLETE } from '../../../api/coach/person-export.ts';
 import { addSprintTest } from '../../../api/coach/sprint-tests.ts';
 import { RawFileWriter } from '../../../api/store/raw-files.ts';
 import { Store } from '../../../api/store/store.ts';
@@ -107,4 +108,18 @@ test('measures carry the newest body mass to the athlete, and a deletion takes i
     code: 'COACH_RECORD_NOT_FOUND',
   });
   await app.close();
+});
+
+test('every table that names a person is part of what the person can take along', () => {
+  const store = Store.open(':memory:');
+  const tables = store
+    .prepare(
+      "SELECT m.name FROM sqlite_master m WHERE m.type = 'table' AND EXISTS (SELECT 1 FROM pragma_table_info(m.name) c WHERE c.name = 'athlete_id')",
+    )
+    .all()
+    .map((row) => (row as { name: string }).name);
+  // Memberships are told by what one is a member of.
+  const told: Record<string, string> = { group_members: 'groups', research_export_athletes: 'research_exports' };
+  expect(tables.length).toBeGreaterThan(8);
+  expect(tables.map((name) => told[name] ?? name).filter((name) => !(name in ROWS_OF_ATHLETE))).toEqual([]);
 });
