@@ -46,6 +46,8 @@ export const DEFAULT_SETTINGS = {
   running: {
     /** Running has a flight: one foot is down for less than half of the stride (0.5 is walking's limit, with error). */
     max_duty_factor: 0.5,
+    /** Share of the stride from the leg's turn backward to toe-off: up to 0.47 in slow jogs, above 0.58 in walking. */
+    max_backward: 0.53,
     /** Accepted contact times: 60 ms is below the shortest of any sprinter, 420 ms above slow jogging. */
     min_contact_s: 0.06,
     max_contact_s: 0.42,
@@ -189,8 +191,8 @@ export const DEFAULT_SETTINGS = {
     /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones at 400 Hz and more exceed 4. */
     standout_from: 2.5,
     standout_to: 5,
-    /** A smeared impact keeps its change of acceleration below this frequency. */
-    soft_cutoff_hz: 35,
+    /** A smeared impact keeps its change of acceleration below this, in cycles a stride: 35 Hz in a jog. */
+    soft_cutoff_per_stride: 24.5,
     /** Largest change of acceleration over what is left below it: 1.2 to 1.75 in smeared recordings, 2 to 7 in sharp ones. */
     sharp_from: 1.8,
     sharp_to: 2.1,

@@ -162,6 +162,7 @@ function contactOf(
     swing_after_radps: null,
     stride_s,
     turn_rad: null,
+    backward_s: null,
     reasons: off ? {} : { toe_off_s: 'the push-off does not show clearly in the acceleration' },
   };
 }

@@ -20,6 +20,8 @@ export interface FootContact {
   swing_after_radps: number | null;
   /** Stride this contact lies in, mid-swing to mid-swing, s; null without gyroscope. */
   stride_s: number | null;
+  /** From the leg's turn backward, before touchdown, to toe-off, s; null without gyroscope. */
+  backward_s: number | null;
   /** How far the segment turned in it, rad; null without gyroscope. */
   turn_rad: number | null;
   reasons: Record<string, string>;

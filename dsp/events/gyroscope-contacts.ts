@@ -27,8 +27,10 @@ export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSett
     .map((cycle) => strideFeatures(signals, cycle, settings))
     .filter((stride) => stride !== null);
   const lever = leverOf(strides);
-  const { cutoff_hz, soft_cutoff_hz } = settings.impact;
+  if (strides.length === 0) return [];
+  const { cutoff_hz, soft_cutoff_per_stride } = settings.impact;
   const jerk = changeOfAcceleration(signals, cutoff_hz);
+  const soft_cutoff_hz = soft_cutoff_per_stride / median(strides.map(({ frame }) => frame.stride_s));
   const landed = landings(strides, jerk, changeOfAcceleration(signals, soft_cutoff_hz), settings);
   return strides
     .map((stride, k) => contactOf(stride, signals, lever, landed[k], settings))
@@ -97,6 +99,7 @@ function contactOf(
     swing_before_radps: cycle.swing_before_radps,
     swing_after_radps: cycle.swing_after_radps,
     stride_s: frame.stride_s,
+    backward_s: (off.fused.at - features.turn) / rate_hz,
     turn_rad: turnOf(frame),
     reasons: {
       ...(down_u > WIDE * down.fused.u ? { touchdown_s: 'samples were lost at touchdown' } : {}),

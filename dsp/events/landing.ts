@@ -30,7 +30,7 @@ export interface LandingStride {
  * ones show as a rise of the slow vertical acceleration; where a stride has two (heel, forefoot), the one that
  * its neighbours have is taken.
  * @param jerk length of the change of acceleration over the whole recording
- * @param soft_jerk the same, low-passed to `settings.impact.soft_cutoff_hz`
+ * @param soft_jerk the same, low-passed to what a smeared impact carries
  */
 export function landings(
   strides: LandingStride[],
@@ -79,7 +79,7 @@ function distinctOnsets(
 
 /**
  * How sharply a recording shows impacts, 0 to 1, from the largest change of acceleration in each landing over the
- * largest that is left below `soft_cutoff_hz`. A stiff strap and enough bandwidth show the first milliseconds of contact; a soft
+ * largest that is left below a frequency that a smeared one does not exceed. A stiff strap and enough bandwidth show the first milliseconds of contact; a soft
  * strap, a filter or a low rate smears them.
  */
 export function sharpness(

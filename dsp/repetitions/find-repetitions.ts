@@ -50,13 +50,14 @@ export function findRepetitions(
 /** True for a contact that can only be of running; see `settings.running` for the definitions. */
 export function isRunning(contact: SidedContact, settings: AnalysisSettings): boolean {
   const s = settings.running;
-  const { toe_off_s, touchdown_s, stride_s, turn_rad, mounting } = contact;
+  const { toe_off_s, touchdown_s, stride_s, backward_s, turn_rad, mounting } = contact;
   if (stride_s !== null && stride_s > s.max_stride_s) return false;
   if (toe_off_s !== null) {
     const time = toe_off_s - touchdown_s;
     if (time < s.min_contact_s || time > s.max_contact_s) return false;
     if (stride_s !== null && time > s.max_duty_factor * stride_s) return false;
   }
+  if (stride_s !== null && backward_s !== null && backward_s > s.max_backward * stride_s) return false;
   return turn_rad === null || turn_rad >= s.min_turn_rad[mounting];
 }
 

@@ -31,6 +31,7 @@ function contact(
     swing_after_radps: 15,
     stride_s: 0.5,
     turn_rad: 2.4,
+    backward_s: time_s + 0.05,
     reasons: {},
     ...more,
   };
