@@ -13,7 +13,7 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import type { SensorPlace } from '../../shared/schemas/capture.ts';
-import type { Store } from '../store/store.ts';
+import { nowUtc, type Store } from '../store/store.ts';
 
 /** Up to when a sensor's repetitions are in the store already: they must not be found again. */
 export interface HandledSpan {
@@ -108,4 +108,23 @@ export class CaptureFolder {
   removeReplay(record: CaptureRecord): void {
     if (record.kind === 'replay') rmSync(join(this.folder, record.capture_id), { recursive: true, force: true });
   }
+}
+
+/** A capture that begins now. */
+export function newRecord(
+  kind: CaptureRecord['kind'],
+  session_id: number,
+  sensors: CaptureRecord['sensors'],
+): CaptureRecord {
+  const started_utc = nowUtc();
+  return {
+    format: 'capture/1',
+    capture_id: started_utc.replace(/[-:]/g, '').replace(/\..*/, 'Z'),
+    kind,
+    started_utc,
+    session_id,
+    state: 'running',
+    sensors,
+    handled: [],
+  };
 }

@@ -1,37 +1,27 @@
-import { statfs } from 'node:fs/promises';
 import { join } from 'node:path';
 import { BrowserSource } from '../../ingest/ble/browser-source.ts';
-import { channelTargets, defaultSettings } from '../../ingest/ble/decode-packet.ts';
 import { hostTime } from '../../ingest/ble/host-clock.ts';
 import type { PacketSource, SensorFound } from '../../ingest/ble/packet-source.ts';
 import { ReplaySource } from '../../ingest/ble/replay-source.ts';
 import { FaultError } from '../../shared/fault.ts';
-import type {
-  CaptureState,
-  FoundSensor,
-  PairedSensor,
-  SensorPlace,
-  SensorPlaceChange,
-} from '../../shared/schemas/capture.ts';
+import type { CaptureState, SensorPlace, SensorPlaceChange } from '../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../shared/schemas/stream-description.ts';
-import { getAthlete } from '../store/athletes.ts';
 import { createSession, getSession } from '../store/sessions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
-import { CaptureFolder, type CaptureRecord } from './capture-folder.ts';
+import { CaptureFolder, type CaptureRecord, newRecord } from './capture-folder.ts';
 import { CaptureRun, wearers } from './capture-run.ts';
-import { diskWords, WORDS } from './capture-words.ts';
+import { WORDS } from './capture-words.ts';
+import { DiskWatch } from './disk-watch.ts';
 import { LiveResults } from './live-results.ts';
+import { Pairing } from './pairing.ts';
 import { recoverCapture } from './recover-capture.ts';
 import { planReplay } from './replay-logs.ts';
-import { readSensorPlaces, writeSensorPlaces } from './sensor-places.ts';
 import { warmUp } from './warm-up.ts';
 import { StreamDescriptions } from './stream-descriptions.ts';
 
 const STATE_MS = 500;
 const SIGNAL_MS = 100;
 const LOOK_MS = 40;
-const DISK_MS = 10_000;
-const LOW_DISK_BYTES = 500 * 1024 * 1024;
 const MESSAGES = 50;
 /** A capture whose program was away for longer is ended and recovered instead of resumed, seconds. */
 const RESUME_S = 15 * 60;
@@ -57,14 +47,14 @@ export class CaptureService {
   private readonly folder: CaptureFolder;
   private readonly radio: PacketSource;
   private readonly listeners = new Set<CaptureListener>();
-  private readonly found = new Map<string, SensorFound & { heard_s: number }>();
+  private readonly pairing: Pairing;
+  private readonly disk: DiskWatch;
   private readonly timers: NodeJS.Timeout[] = [];
   private searching = false;
   private run: CaptureRun | null = null;
   private results: LiveResults | null = null;
   private replay: { source: ReplaySource; ended: Promise<void> } | null = null;
   private messages: CaptureState['messages'] = [];
-  private free_bytes = Number.POSITIVE_INFINITY;
   private radio_problem = '';
 
   constructor({ store, folder, radio }: CaptureServiceOptions) {
@@ -72,12 +62,12 @@ export class CaptureService {
     this.radio = radio;
     this.folder = new CaptureFolder(join(folder, 'captures'));
     this.descriptions = new StreamDescriptions(join(folder, 'stream-descriptions'));
+    this.pairing = new Pairing(store, this.descriptions);
+    this.disk = new DiskWatch(this.folder.folder);
     for (const problem of this.descriptions.problems) this.say(problem);
     this.every(STATE_MS, () => this.tellState());
     this.every(SIGNAL_MS, () => this.tellSignal());
     this.every(LOOK_MS, () => this.results?.tick());
-    this.every(DISK_MS, () => this.lookAtDisk());
-    void this.lookAtDisk();
   }
 
   /** Takes up captures that were running when the program stopped. Call it once, when the server is up. */
@@ -112,29 +102,24 @@ export class CaptureService {
 
   state(): CaptureState {
     const now_s = hostTime();
-    const { run } = this;
-    const places = readSensorPlaces(this.store);
+    const { run, pairing } = this;
+    const sessions = run?.sessions ?? [];
     return {
       radio: this.radio.state(),
       searching: this.searching,
-      found: [...this.found.values()]
-        .filter((sensor) => now_s - sensor.heard_s < 15)
-        .map((sensor) => this.describeFound(sensor, places)),
+      found: pairing.found(),
       sensors: run
-        ? run.sessions.map((session) => session.status(this.athleteName(session.place.athlete_id), now_s))
-        : Object.entries(places).map(([sensor_id, place]) => this.idle(sensor_id, place)),
-      capture:
-        run === null
-          ? null
-          : {
-              capture_id: run.record.capture_id,
-              kind: run.record.kind,
-              started_utc: run.record.started_utc,
-              session_id: run.record.session_id,
-              seconds: now_s - run.started_s,
-              marked_s: run.marked_s === null ? null : now_s - run.marked_s,
-            },
-      disk_problem: this.diskProblem(),
+        ? sessions.map((session) => session.status(pairing.athleteName(session.place.athlete_id), now_s))
+        : pairing.idle(),
+      capture: run && {
+        capture_id: run.record.capture_id,
+        kind: run.record.kind,
+        started_utc: run.record.started_utc,
+        session_id: run.record.session_id,
+        seconds: now_s - run.started_s,
+        marked_s: run.marked_s === null ? null : now_s - run.marked_s,
+      },
+      disk_problem: this.disk.problem(sessions.map((session) => session.log)),
       messages: this.messages,
     };
   }
@@ -144,40 +129,22 @@ export class CaptureService {
     if (!on) {
       await Promise.all([this.radio.stopScan(), this.browser.stopScan()]);
     } else {
-      const found = (sensor: SensorFound) => this.found.set(sensor.sensor_id, { ...sensor, heard_s: hostTime() });
+      this.pairing.forgetHeard();
+      const found = (sensor: SensorFound) => this.pairing.hear(sensor);
       await Promise.all([this.radio.startScan(found), this.browser.startScan(found)]);
     }
     this.tellState();
   }
 
-  /** Pairs a sensor, or changes where it is worn. @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID, STREAM_SETTINGS_INVALID, ATHLETE_NOT_FOUND */
+  /**
+   * Pairs a sensor, or changes where it is worn, also while it records; rate and ranges only while nothing is recorded.
+   * @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID, STREAM_SETTINGS_INVALID, ATHLETE_NOT_FOUND
+   */
   async place(sensor_id: string, change: SensorPlaceChange): Promise<SensorPlace> {
     if (change.description_id !== undefined || change.settings !== undefined) {
       this.mustNotRun('changed at the sensor itself');
     }
-    const places = readSensorPlaces(this.store);
-    const heard = this.found.get(sensor_id);
-    const name = change.name ?? places[sensor_id]?.name ?? heard?.name ?? sensor_id;
-    const description_id =
-      change.description_id ??
-      places[sensor_id]?.description_id ??
-      this.descriptions.match(name, heard?.service_uuids ?? [])?.id ??
-      '';
-    const description = this.descriptions.get(description_id);
-    if (change.athlete_id) getAthlete(this.store, change.athlete_id);
-    const same_kind = places[sensor_id]?.description_id === description_id;
-    const place: SensorPlace = {
-      ...(places[sensor_id] ?? { side: 'unknown', mounting: 'foot', athlete_id: null }),
-      ...change,
-      name,
-      description_id,
-      settings: {
-        ...(same_kind ? places[sensor_id].settings : defaultSettings(description)),
-        ...change.settings,
-      },
-    };
-    channelTargets(description, place.settings);
-    writeSensorPlaces(this.store, { ...places, [sensor_id]: place });
+    const place = this.pairing.place(sensor_id, change);
     if (this.run !== null) {
       this.run.setPlace(sensor_id, place);
       await this.results?.close();
@@ -189,15 +156,14 @@ export class CaptureService {
 
   forget(sensor_id: string): void {
     this.mustNotRun('forgotten');
-    const { [sensor_id]: _gone, ...rest } = readSensorPlaces(this.store);
-    writeSensorPlaces(this.store, rest);
+    this.pairing.forget(sensor_id);
     this.tellState();
   }
 
   /** Connects the paired sensors and records from now on. @throws FaultError CAPTURE_STATE, SESSION_NOT_FOUND */
   start(options: { session_id?: number; sensor_ids?: string[] } = {}): void {
     this.mustNotRun('started');
-    const places = Object.entries(readSensorPlaces(this.store)).filter(
+    const places = Object.entries(this.pairing.places()).filter(
       ([sensor_id]) => options.sensor_ids?.includes(sensor_id) ?? true,
     );
     if (places.length === 0) throw wrongState('no sensor is paired', 'Search for sensors and give each a side first.');
@@ -267,6 +233,7 @@ export class CaptureService {
   /** Ends the capture and gives everything back. */
   async close(): Promise<void> {
     for (const timer of this.timers) clearInterval(timer);
+    this.disk.close();
     await this.stop();
     await this.replay?.source.close();
     await Promise.all([this.radio.close(), this.browser.close()]);
@@ -298,7 +265,7 @@ export class CaptureService {
     this.results = new LiveResults({
       store: this.store,
       run,
-      athleteName: (id) => this.athleteName(id),
+      athleteName: (id) => this.pairing.athleteName(id),
       tell: (event, value) => this.tell(event, value),
       say: (text) => this.say(text),
     });
@@ -342,75 +309,9 @@ export class CaptureService {
     this.messages = [{ utc: nowUtc(), text }, ...this.messages].slice(0, MESSAGES);
   }
 
-  private diskProblem(): string {
-    const stuck = this.run?.sessions.find((session) => session.log.problem !== '');
-    if (stuck !== undefined) {
-      const { problem, waiting_records, lost_records } = stuck.log;
-      return diskWords(problem, waiting_records, lost_records);
-    }
-    if (this.free_bytes > LOW_DISK_BYTES) return '';
-    return `Only ${Math.round(this.free_bytes / 1e6)} MB are free on the disk; two sensors need about 90 MB an hour. Free some space.`;
-  }
-
-  private async lookAtDisk(): Promise<void> {
-    const { bavail, bsize } = await statfs(this.folder.folder);
-    this.free_bytes = bavail * bsize;
-  }
-
-  private describeFound(sensor: SensorFound, places: Record<string, SensorPlace>): FoundSensor {
-    const { sensor_id, name, rssi_dbm, service_uuids } = sensor;
-    const description_id = this.descriptions.match(name, service_uuids)?.id ?? null;
-    return { sensor_id, name, rssi_dbm, description_id, paired: sensor_id in places };
-  }
-
-  private idle(sensor_id: string, place: SensorPlace): PairedSensor {
-    return {
-      ...place,
-      sensor_id,
-      athlete_name: this.athleteName(place.athlete_id),
-      state: 'off',
-      words: '',
-      battery_percent: null,
-      firmware: null,
-      samples: 0,
-      lost_samples: 0,
-      duplicate_packets: 0,
-      unreadable_packets: 0,
-      reconnects: 0,
-      silent_s: null,
-      drift_ppm: null,
-      clock_u_ms: null,
-      tap_s: null,
-    };
-  }
-
-  private athleteName(athlete_id: number | null): string | null {
-    if (athlete_id === null) return null;
-    try {
-      return getAthlete(this.store, athlete_id, true).name;
-    } catch {
-      // Erased for good meanwhile.
-      return null;
-    }
-  }
-
   private every(ms: number, work: () => unknown): void {
     this.timers.push(setInterval(work, ms).unref());
   }
-}
-
-function newRecord(kind: CaptureRecord['kind'], session_id: number, sensors: CaptureRecord['sensors']): CaptureRecord {
-  const started_utc = nowUtc();
-  return {
-    format: 'capture/1',
-    capture_id: started_utc.replace(/[-:]/g, '').replace(/\..*/, 'Z'),
-    kind,
-    started_utc,
-    session_id,
-    state: 'running',
-    sensors,
-    handled: [],
-  };
 }
 
 function localDate(): string {

@@ -7,24 +7,18 @@ import nodeBle from 'node-ble';
 import { FaultError } from '../../shared/fault.ts';
 import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
-import type {
-  LinkHandlers,
-  PacketSource,
-  SensorFound,
-  SensorInformation,
-  SensorLink,
-  SourceState,
-} from './packet-source.ts';
-import { repairMatchRules } from './repair-match-rules.ts';
+import type { LinkHandlers, PacketSource, SensorFound, SensorLink, SourceState } from './packet-source.ts';
 import {
-  BATTERY_LEVEL_UUID,
-  BATTERY_SERVICE_UUID,
-  DEVICE_INFORMATION_TEXTS,
-  DEVICE_INFORMATION_UUID,
-  decodeBatteryLevel,
-  decodeDeviceText,
-} from './standard-services.ts';
+  notAsDescribed,
+  RADIO_PROBLEMS,
+  type RadioProblem,
+  radioUnavailable,
+  sensorUnreachable,
+} from './radio-faults.ts';
+import { type ReadCharacteristic, readBattery, readInformation } from './read-information.ts';
+import { repairMatchRules } from './repair-match-rules.ts';
 import { streamWrites } from '../../shared/stream-writes.ts';
+import { within } from './within.ts';
 
 const CALL_TIMEOUT_MS = 4000;
 const CONNECT_TIMEOUT_MS = 12_000;
@@ -51,15 +45,6 @@ interface Session {
   ended: boolean;
   rules: Map<string, number>;
 }
-
-const PROBLEMS = {
-  bus: "The machine's message bus does not answer, so Bluetooth cannot be reached. What is recorded is safe. If this does not pass within a minute, restart the machine.",
-  service:
-    'The Bluetooth service is not running. What is recorded is safe, and the sensors are connected again when it is back. If it stays away: systemctl restart bluetooth.',
-  adapter:
-    'No Bluetooth adapter is there. What is recorded is safe. Plug the adapter in again; the sensors are then connected again.',
-  off: 'Bluetooth is switched off. Switch it on; the sensors are then connected again.',
-};
 
 export class NodeBleSource implements PacketSource {
   readonly kind = 'radio';
@@ -141,13 +126,19 @@ export class NodeBleSource implements PacketSource {
     };
     try {
       await within(device.connect(), CONNECT_TIMEOUT_MS, 'connection').catch((error) => {
-        throw unreachable(sensor_id, `did not connect (${error.message})`);
+        throw sensorUnreachable(sensor_id, `did not connect (${error.message})`);
       });
       device.on('disconnect', () => link.lose('the radio link broke'));
       const gatt = await this.resolvedServices(sensor_id, device);
       for (const service of Object.values(gatt._services)) held.push(...Object.values(service._characteristics));
       const data = find(gatt, description.service_uuid, description.data_characteristic_uuid, sensor_id);
-      const information = await readInformation(gatt);
+      const read: ReadCharacteristic = (service_uuid, characteristic_uuid) =>
+        within(
+          gatt._services[service_uuid]?._characteristics[characteristic_uuid]?.readValue(),
+          CALL_TIMEOUT_MS,
+          'reading of a characteristic',
+        ).catch(() => undefined);
+      const information = await readInformation(read);
       data.on('valuechanged', (bytes: Buffer) => {
         if (!link.over) handlers.packet(bytes, hostTime());
       });
@@ -161,7 +152,7 @@ export class NodeBleSource implements PacketSource {
       for (const entry of setUp) await write(entry);
       return {
         information,
-        readBattery: () => readBattery(gatt),
+        readBattery: () => readBattery(read),
         close: async () => {
           if (link.over) return;
           link.over = true;
@@ -177,7 +168,7 @@ export class NodeBleSource implements PacketSource {
       this.links.delete(link);
       await within(device.disconnect(), CALL_TIMEOUT_MS, 'disconnection').catch(() => {});
       if (!session.ended) release();
-      throw error instanceof FaultError ? error : unreachable(sensor_id, (error as Error).message);
+      throw error instanceof FaultError ? error : sensorUnreachable(sensor_id, (error as Error).message);
     }
   }
 
@@ -209,7 +200,7 @@ export class NodeBleSource implements PacketSource {
         const device = await get().catch(() => null);
         if (device !== null) return device;
       }
-      throw unreachable(sensor_id, 'was not heard');
+      throw sensorUnreachable(sensor_id, 'was not heard');
     } finally {
       this.listening--;
       // A search slows connections down; it goes on only for those who still wait or look.
@@ -229,7 +220,8 @@ export class NodeBleSource implements PacketSource {
     for (;;) {
       const props = await within(device.helper.props(), CALL_TIMEOUT_MS, 'question for services');
       if (props.ServicesResolved === true) break;
-      if (props.Connected === false || hostTime() > until) throw unreachable(sensor_id, 'did not tell its services');
+      if (props.Connected === false || hostTime() > until)
+        throw sensorUnreachable(sensor_id, 'did not tell its services');
       await new Promise((resolve) => setTimeout(resolve, 50));
     }
     return (await within(device.gatt(), CONNECT_TIMEOUT_MS, 'list of services')) as Gatt;
@@ -265,14 +257,14 @@ export class NodeBleSource implements PacketSource {
       if (session.ended) return;
       session.ended = true;
       if (this.closed) return;
-      this.problem = PROBLEMS.bus;
+      this.problem = RADIO_PROBLEMS.bus;
       this.loseAll('the message bus of the machine ended');
     };
     bus.on('error', end);
     bus._connection.on('end', end);
     session.rules = repairMatchRules(bus);
     watchBlueZ(bus, () => {
-      this.problem = PROBLEMS.service;
+      this.problem = RADIO_PROBLEMS.service;
       this.loseAll('the Bluetooth service of the machine stopped');
     });
     return session;
@@ -283,9 +275,9 @@ export class NodeBleSource implements PacketSource {
     for (const link of [...this.links]) link.lose(reason);
   }
 
-  private unavailable(problem: keyof typeof PROBLEMS): FaultError {
-    this.problem = PROBLEMS[problem];
-    return new FaultError({ code: 'RADIO_UNAVAILABLE', message: this.problem, where: { problem }, hint: '' });
+  private unavailable(problem: RadioProblem): FaultError {
+    this.problem = RADIO_PROBLEMS[problem];
+    return radioUnavailable(problem);
   }
 
   /** Once a second: is the radio there, and while a search is on, what does it hear? */
@@ -338,48 +330,5 @@ function watchBlueZ(bus: Bus, gone: () => void): void {
 function find(gatt: Gatt, service_uuid: string, characteristic_uuid: string, sensor_id: string): Characteristic {
   const characteristic = gatt._services[service_uuid]?._characteristics[characteristic_uuid];
   if (characteristic !== undefined) return characteristic;
-  throw new FaultError({
-    code: 'SENSOR_NOT_AS_DESCRIBED',
-    message: `sensor ${sensor_id} offers no characteristic ${characteristic_uuid} in service ${service_uuid}. It was not connected.`,
-    where: { sensor_id, service_uuid, characteristic_uuid },
-    hint: "Choose the stream description that fits the sensor, or correct the description's UUIDs.",
-  });
-}
-
-async function readInformation(gatt: Gatt): Promise<SensorInformation> {
-  const device_information: Record<string, string> = {};
-  const about = gatt._services[DEVICE_INFORMATION_UUID]?._characteristics ?? {};
-  for (const [uuid, field] of Object.entries(DEVICE_INFORMATION_TEXTS)) {
-    const value = await within(about[uuid]?.readValue(), CALL_TIMEOUT_MS, 'device information').catch(() => undefined);
-    if (value !== undefined) device_information[field] = decodeDeviceText(value);
-  }
-  return { battery_percent: await readBattery(gatt), device_information };
-}
-
-async function readBattery(gatt: Gatt): Promise<number | null> {
-  const level = gatt._services[BATTERY_SERVICE_UUID]?._characteristics[BATTERY_LEVEL_UUID];
-  const value = await within(level?.readValue(), CALL_TIMEOUT_MS, 'battery level').catch(() => undefined);
-  return value === undefined ? null : decodeBatteryLevel(value);
-}
-
-function unreachable(sensor_id: string, what: string): FaultError {
-  return new FaultError({
-    code: 'SENSOR_UNREACHABLE',
-    message: `sensor ${sensor_id} ${what}. It is tried again.`,
-    where: { sensor_id },
-    hint: 'Is it switched on, charged and within 10 m? Is it connected to another device?',
-  });
-}
-
-/** node-ble knows no time limits: every call gets one. */
-async function within<T>(promise: Promise<T> | undefined, limit_ms: number, what: string): Promise<T> {
-  let timer: NodeJS.Timeout | undefined;
-  const limit = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new Error(`${what}: no answer within ${limit_ms / 1000} s`)), limit_ms);
-  });
-  try {
-    return await Promise.race([promise as Promise<T>, limit]);
-  } finally {
-    clearTimeout(timer);
-  }
+  throw notAsDescribed(sensor_id, service_uuid, characteristic_uuid);
 }

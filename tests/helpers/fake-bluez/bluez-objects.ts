@@ -52,21 +52,12 @@ export function makeObject(
     iface,
     change(values) {
       for (const [key, value] of Object.entries(values)) properties[key].value = value;
-      send(iface, values);
+      Interface.emitPropertiesChanged(iface, values, []);
     },
     notify(values) {
-      send(iface, values);
+      Interface.emitPropertiesChanged(iface, values, []);
     },
   };
-}
-
-/** A bus that has just been killed takes nothing; nobody listens then anyway. */
-function send(iface: dbus.interface.Interface, values: Record<string, unknown>): void {
-  try {
-    Interface.emitPropertiesChanged(iface, values, []);
-  } catch (error) {
-    if (!/stream is closed/.test((error as Error).message)) throw error;
-  }
 }
 
 /** Values as variants, for GetManagedObjects and InterfacesAdded. */
