@@ -19,7 +19,7 @@ describe.skipIf(!has_bus)('recording over a disturbed radio', () => {
   it('six sensors at 400 Hz lose nothing', async () => {
     const settings = { rate_hz: 400, acc_full_scale: 32, gyr_full_scale: 4000 };
     const sensors = Array.from({ length: 6 }, (_, i) => ({ kind: 'bramble' as const, settings, drift: 20e-6 * i }));
-    const results = await recordedRun(sensors, () => pause(3000));
+    const results = await recordedRun(sensors, () => pause(2000));
     expectNothingLost(results);
     for (const result of results) expect(result.counts.lost_samples).toBe(0);
   });
@@ -35,11 +35,11 @@ describe.skipIf(!has_bus)('recording over a disturbed radio', () => {
           await fake.disturb(address, { drop: 0.05, repeat: 0.05, burst_ms: 150, reorder: true });
         }
         await pause(2500);
-        for (const address of addresses) await fake.disturb(address, { stall_ms: 1500 });
-        await pause(2500);
+        for (const address of addresses) await fake.disturb(address, { stall_ms: 1000 });
+        await pause(1500);
         for (let i = 0; i < 2; i++) {
           for (const address of addresses) await fake.drop(address);
-          await pause(1500);
+          await pause(1200);
         }
       },
     );
