@@ -8,7 +8,7 @@ import { judgeRepetition, leadingSentence, pointOn, quantitiesToJudge } from './
 import { planTotals } from './plan-totals.ts';
 import type { LengthUnit } from './quantity-words.ts';
 import { listRatings } from './ratings.ts';
-import { getSessionPlan, runningOrder } from './session-plans.ts';
+import { runningOrder, storedPlan } from './session-plans.ts';
 import { stopAdvice } from './stop-advice.ts';
 
 /** Answers of the last few sessions, each with the state of the database that it was made of. */
@@ -41,7 +41,7 @@ function writtenState(store: Store): string {
 function makeFieldView(store: Store, session_id: number, length: LengthUnit): FieldView {
   const session = getSessionWithRepetitions(store, session_id);
   const { stop_rule } = readCoachSettings(store);
-  const { sets } = getSessionPlan(store, session_id);
+  const { sets } = storedPlan(store, session_id);
   const names = new Map(
     store
       .all(store.query.selectFrom('athletes').select(['athlete_id', 'name']))

@@ -15,7 +15,7 @@ import { type Condition, conditionOf, type PlainValue, plainHistories } from './
 /** No baseline reaches further back (dsp/athlete/baseline.ts: 180 days for adults). */
 const HISTORY_DAYS = 181;
 /** A baseline rests on the latest 40; the rest leaves room for today's own. */
-const HISTORY_MOST = 64;
+const HISTORY_MOST = 54;
 
 /** One repetition judged: what the field screen, the repetition's report and the spoken result are made of. */
 export function judgeRepetition(

@@ -15,19 +15,24 @@ export const FULL_SPEED_PERCENT = 95;
 /** A session's plan (empty when none was kept) with its check against limits and calendar. */
 export function getSessionPlan(store: Store, session_id: number): SessionPlan {
   const session = getSession(store, session_id);
-  const row = store.first(
-    coachQuery(store).selectFrom('session_plans').selectAll().where('session_id', '=', session_id),
-  );
-  const sets = row ? (JSON.parse(row.sets) as PlanSet[]) : [];
+  const { template, sets } = storedPlan(store, session_id);
   const athlete_ids = runningOrder(store, session_id);
   return {
     session_id,
     session_date: session.session_date,
-    template: row?.template ?? null,
+    template,
     sets,
     athlete_ids,
     check: checkQuestion(store, { session_date: session.session_date, sets, athlete_ids }, session_id),
   };
+}
+
+/** A session's sets without their check; empty without a plan. */
+export function storedPlan(store: Store, session_id: number): { template: string | null; sets: PlanSet[] } {
+  const row = store.first(
+    coachQuery(store).selectFrom('session_plans').selectAll().where('session_id', '=', session_id),
+  );
+  return { template: row?.template ?? null, sets: row ? (JSON.parse(row.sets) as PlanSet[]) : [] };
 }
 
 export function setSessionPlan(store: Store, session_id: number, body: SessionPlanBody): SessionPlan {

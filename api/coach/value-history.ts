@@ -77,7 +77,15 @@ export function valueHistories(
   condition: Condition,
   limits: HistoryLimits = {},
 ): Map<string, HistoryValue[]> {
-  return readHistories<HistoryValue>(store, FULL, athlete_id, quantities, condition, limits);
+  const statement = store.prepare(historySql(FULL, condition));
+  const rows = statement.all(historyValues(athlete_id, quantities, condition, limits));
+  const histories = new Map<string, HistoryValue[]>();
+  for (const row of rows as (HistoryValue & { quantity: string })[]) {
+    const history = histories.get(row.quantity);
+    if (history) history.push(row);
+    else histories.set(row.quantity, [row]);
+  }
+  return histories;
 }
 
 /** As `valueHistories` with the plain values only: what a judgement needs, at half the cost. */
@@ -88,33 +96,21 @@ export function plainHistories(
   condition: Condition,
   limits: HistoryLimits = {},
 ): Map<string, PlainValue[]> {
-  return readHistories<PlainValue>(store, PLAIN, athlete_id, quantities, condition, limits);
-}
-
-function readHistories<Value extends PlainValue>(
-  store: Store,
-  columns: string,
-  athlete_id: number,
-  quantities: readonly string[],
-  condition: Condition,
-  { from = '0000-00-00', to = '9999-99-99', most = -1 }: HistoryLimits,
-): Map<string, Value[]> {
-  const rows = store.prepare(historySql(columns, condition)).all({
-    athlete_id,
-    quantities: JSON.stringify(quantities),
-    from,
-    to,
-    most,
-    ...namedValues(condition),
-  }) as (Value & { quantity: string })[];
-  const histories = new Map<string, Value[]>();
-  for (const row of rows) {
-    const history = histories.get(row.quantity);
-    if (history) history.push(row);
-    else histories.set(row.quantity, [row]);
+  const statement = store.prepare(historySql(PLAIN, condition)).raw();
+  const rows = statement.all(historyValues(athlete_id, quantities, condition, limits)) as PlainRow[];
+  const histories = new Map<string, PlainValue[]>();
+  // Rows as arrays: making an object of each inside the database library costs more than all the rest.
+  for (const [quantity, value, analysis_id, repetition_id, session_id, session_date, order_number] of rows) {
+    const entry = { value, analysis_id, repetition_id, session_id, session_date, order_number };
+    const history = histories.get(quantity);
+    if (history) history.push(entry);
+    else histories.set(quantity, [entry]);
   }
   return histories;
 }
+
+/** The columns of `PLAIN`. */
+type PlainRow = [string, number, number, number, number, string, number];
 
 /** As `valueHistories`, of one quantity. */
 export function valueHistory(
@@ -127,9 +123,19 @@ export function valueHistory(
   return valueHistories(store, athlete_id, [quantity], condition, limits).get(quantity) ?? [];
 }
 
-/** Only names that the statement holds may be bound to it. */
-function namedValues({ distance_m, effort_percent, belt_speed_mps, start_style, surface, footwear }: Condition) {
+/** What the statement of `historySql` has names for; others may not be bound to it. */
+function historyValues(
+  athlete_id: number,
+  quantities: readonly string[],
+  { distance_m, effort_percent, belt_speed_mps, start_style, surface, footwear }: Condition,
+  { from = '0000-00-00', to = '9999-99-99', most = -1 }: HistoryLimits,
+) {
   return {
+    athlete_id,
+    quantities: JSON.stringify(quantities),
+    from,
+    to,
+    most,
     start_style,
     surface,
     footwear,
