@@ -28,6 +28,7 @@ export function contactRows(instants: readonly Instants[], instant_u_s = 0.002):
         mounting: 'foot',
         stride_s: null,
         turn_rad: null,
+        backward_s: null,
         reasons: {},
       },
       1,
