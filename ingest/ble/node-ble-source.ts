@@ -229,6 +229,7 @@ export class NodeBleSource implements PacketSource {
 
   /** The first adapter that is switched on. @throws FaultError RADIO_UNAVAILABLE */
   private async adapter(): Promise<nodeBle.Adapter> {
+    if (process.platform !== 'linux') throw this.unavailable('platform');
     const { bluetooth } = this.openSession();
     const names = await within(bluetooth.adapters(), CALL_TIMEOUT_MS, 'question for adapters').catch((error) => {
       const service_gone = /ServiceUnknown|NameHasNoOwner|not provided|UnknownMethod|does not exist/.test(

@@ -2,11 +2,13 @@ import { FaultError } from '../../shared/fault.ts';
 
 /** What can be wrong with the radio of the machine, in the words shown to the coach. */
 export const RADIO_PROBLEMS = {
-  bus: "The machine's message bus does not answer, so Bluetooth cannot be reached. What is recorded is safe. If this does not pass within a minute, restart the machine.",
+  bus: "The machine's message bus does not answer, so Bluetooth cannot be reached. What is recorded is safe. If this does not pass within a minute, restart the machine, or let a browser hold the sensors.",
   service:
     'The Bluetooth service is not running. What is recorded is safe, and the sensors are connected again when it is back. If it stays away: systemctl restart bluetooth.',
   adapter:
     'No Bluetooth adapter is there. What is recorded is safe. Plug the adapter in again; the sensors are then connected again.',
+  platform:
+    'The server reaches Bluetooth by itself on Linux only. Here a browser holds the sensors: see "Sensors of this browser".',
   off: 'Bluetooth is switched off. Switch it on; the sensors are then connected again.',
 };
 export type RadioProblem = keyof typeof RADIO_PROBLEMS;
