@@ -6,6 +6,7 @@ import { appendFileSync } from 'node:fs';
 import { pause } from '../../helpers/fake-bluez/fake-bluez.ts';
 import { type RunSensor, type RunResult, recordedRun } from '../../helpers/recorded-run.ts';
 import { killedServer } from './killed-server.ts';
+import { liveAgainstFile } from './live-against-file.ts';
 import { resultLatency } from './result-latency.ts';
 import { simulatedHour } from './simulated-hour.ts';
 
@@ -96,6 +97,7 @@ const scenarios: Record<string, () => Promise<void>> = {
     ),
   'server killed with SIGKILL in mid-recording': async () => tell(await killedServer(quick ? 2 : 8)),
   'from the last contact to the result': async () => resultLatency(quick ? 2 : 8, say),
+  'live contacts against the same data as a file': async () => liveAgainstFile(quick ? 4 : 20, say),
   'a simulated hour of two sensors': async () => simulatedHour(quick ? 600 : 3600, say),
   'connections made and broken': async () => {
     const { connectionsAtSpeed } = await import('./connections.ts');
