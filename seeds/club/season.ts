@@ -51,7 +51,9 @@ export function seasonOf(today: string, weeks: number, repetitions: number): Clu
     const sprint_test = index % 4 === 3;
     const builds_up = index % 2 === 0;
     const full = new Array<number>(builds_up ? Math.max(1, repetitions - 1) : repetitions).fill(100);
-    const efforts = sprint_test ? [75, 100, 100] : builds_up ? [50, 75, ...full] : [75, ...full];
+    // Half speed came into the plan two weeks ago.
+    const half = builds_up && index < 4 ? [50] : [];
+    const efforts = sprint_test ? [100, 100] : [...half, 75, ...full];
     sessions.push({
       index,
       date,
@@ -59,12 +61,9 @@ export function seasonOf(today: string, weeks: number, repetitions: number): Clu
       sprint_test,
       efforts,
       sets: sprint_test
-        ? [
-            set('technique', 1, 75, 120, 'Loose.'),
-            set('sprint_test', 2, 100, 300, 'Same timer, same start, same method.'),
-          ]
+        ? [set('sprint_test', 2, 100, 300, 'Same timer, same start, same method.')]
         : [
-            ...(builds_up ? [set('technique', 1, 50, 60, 'Think of the point only.')] : []),
+            ...(half.length > 0 ? [set('technique', 1, 50, 60, 'Think of the point only.')] : []),
             set('technique', 1, 75, 90, 'Keep the point while it gets faster.'),
             set('speed', full.length, 100, 180, 'Full speed; stop when it falls apart.'),
           ],
