@@ -246,6 +246,8 @@ export const DEFAULT_SETTINGS = {
       /** The ground lets go: steepest fall of the vertical acceleration, sought about what the other features say. */
       unloading_before_strides: 0.025,
       unloading_after_strides: 0.04,
+      /** Falls less steep than this part of the steepest there are ripple. */
+      unloading_part: 0.3,
       unloading_offset_strides: -0.0085,
       unloading_sd_strides: 0.006,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */

@@ -2,7 +2,7 @@ import { derivative } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import type { FootFeatures } from './foot-features.ts';
 import { type Estimate, type Fused, fuse } from './fuse.ts';
-import { argMin, vertex } from './peaks.ts';
+import { best, localMinima, vertex } from './peaks.ts';
 import type { ShankFeatures } from './shank-features.ts';
 import type { StrideFrame } from './stride-frame.ts';
 
@@ -63,7 +63,7 @@ export function toeOff(
   return { raw: features.mounting === 'foot' ? features.push_minimum : features.fall_begins, fused };
 }
 
-/** The steepest fall of the foot's vertical acceleration about a rough toe-off: the ground lets go. */
+/** The steep fall of the foot's vertical acceleration nearest to a rough toe-off: the ground lets go. */
 function unloadingNear(
   { up, rate_hz, stride_s }: StrideFrame,
   rough: number,
@@ -72,8 +72,13 @@ function unloadingNear(
   const m = settings.toe_off.foot;
   const stride = stride_s * rate_hz;
   const slope = derivative(up, rate_hz);
-  const fall = argMin(slope, rough - m.unloading_before_strides * stride, rough + m.unloading_after_strides * stride);
-  if (fall < 0 || !(slope[fall] < 0)) return null;
+  const [from, to] = [rough - m.unloading_before_strides * stride, rough + m.unloading_after_strides * stride];
+  const falls = localMinima(slope, from, to).filter((i) => slope[i] < 0);
+  const steepest = best(falls, (i) => -slope[i]);
+  const expected = rough - m.unloading_offset_strides * stride;
+  const steep = falls.filter((i) => slope[i] <= m.unloading_part * slope[steepest]);
+  const fall = best(steep, (i) => -Math.abs(i - expected));
+  if (fall < 0) return null;
   return {
     name: 'unloading',
     at: vertex(slope, fall) + m.unloading_offset_strides * stride,
