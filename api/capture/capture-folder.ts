@@ -119,7 +119,8 @@ export function newRecord(
   const started_utc = nowUtc();
   return {
     format: 'capture/1',
-    capture_id: started_utc.replace(/[-:]/g, '').replace(/\..*/, 'Z'),
+    // To the millisecond, and a replay apart from a recording: no two captures may ever share a folder.
+    capture_id: `${started_utc.replace(/[-:.]/g, '')}${kind === 'replay' ? '-replay' : ''}`,
     kind,
     started_utc,
     session_id,
