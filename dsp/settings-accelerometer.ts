@@ -56,6 +56,9 @@ export const ACCELEROMETER_SETTINGS = {
     toe_fall_quick: { offset: -0.0125, sd: 0.007 },
   },
   shank: {
+    /** With a gyroscope: where the burst of a landing may lie about the leg's turn backward. */
+    burst_before: 0.05,
+    burst_after: 0.27,
     rise_before: 0.1,
     rise_after: 0.02,
     begin: { offset: 0.0089, sd: 0.0075 },

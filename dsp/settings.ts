@@ -258,9 +258,9 @@ export const DEFAULT_SETTINGS = {
       /** The fold of the knee begins at toe-off; its tangent is blunter the slower the leg. */
       begin_offset_strides: -0.001,
       begin_sd_part: 0.12,
-      begin_sd_s: 0.003,
+      begin_sd_s: 0.006,
       fall_offset_strides: -0.0335,
-      fall_sd_s: 0.01,
+      fall_sd_s: 0.013,
     },
   },
 };

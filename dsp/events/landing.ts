@@ -6,6 +6,7 @@ import { argMax } from './peaks.ts';
 import { risesBeforePeaks, steepRises } from './impact-rise.ts';
 import { type Candidates, settle } from './settle.ts';
 import type { ShankFeatures } from './shank-features.ts';
+import { joltRise } from './shank-jolt.ts';
 import type { StrideFrame } from './stride-frame.ts';
 
 /** What the acceleration shows of one landing; fractional indices of the frame. */
@@ -49,7 +50,7 @@ export function landings(
   const sharp = onsets.map((list, k) => (chosen[k] === null ? null : list[chosen[k]]));
   const usual = steady(sharp, strides, steady_s) ? sharpness(strides, jerk, soft_jerk, settings) : 0;
   const rises = strides.map((stride, k) =>
-    usual > sharp_at && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, settings),
+    usual > sharp_at && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, soft_jerk, settings),
   );
   const picked = settle(strides, rises, neighbours, 0);
   return strides.map(({ frame }, k) => {
@@ -133,11 +134,20 @@ function risesAt({ frame }: LandingStride, onset: ImpactOnset, settings: Analysi
   );
 }
 
-function risesIn({ frame, features }: LandingStride, settings: AnalysisSettings): Candidates | null {
+function risesIn(
+  { frame, features }: LandingStride,
+  soft_jerk: Float64Array,
+  settings: AnalysisSettings,
+): Candidates | null {
   const { up, rate_hz, stride_s } = frame;
-  const { soft_from, soft_to, mounting } = features;
+  const { soft_from, soft_to } = features;
   const part = settings.impact.rise_part;
-  if (mounting === 'foot') return steepRises(up, rate_hz, soft_from, soft_to, part, settings.impact.first_rise_part);
+  if (features.mounting === 'foot')
+    return steepRises(up, rate_hz, soft_from, soft_to, part, settings.impact.first_rise_part);
   const reach = settings.shank_windows.rise_before_peak * stride_s * rate_hz;
-  return risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, settings.impact.first_peak_part, reach);
+  const rises = risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, settings.impact.first_peak_part, reach);
+  const jolt = rises && joltRise(frame, features, soft_jerk, settings);
+  if (!rises || jolt === null) return rises;
+  const distance = (k: number): number => Math.abs(rises.at[k] - jolt);
+  return { at: rises.at, likely: rises.at.reduce((near, _, k) => (distance(k) < distance(near) ? k : near), 0) };
 }
