@@ -109,10 +109,11 @@ export default function LivePage({ query }: PageProps) {
 function useAction() {
   const [fault, setFault] = useState<Fault | null>(null);
   const [busy, setBusy] = useState(false);
-  const act = (work: () => Promise<unknown>) => {
+  const act = (work: () => Promise<unknown>): Promise<void> => {
     setBusy(true);
     setFault(null);
-    work()
+    return work()
+      .then(() => undefined)
       .catch((error) => setFault(faultOf(error)))
       .finally(() => setBusy(false));
   };

@@ -7,6 +7,7 @@ import { Choice } from '../../parts/choice.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import type { SignalRing } from './signal-ring.ts';
 import { SignalStrip } from './signal-strip.tsx';
+import { useChosenPlace } from './use-chosen-place.ts';
 
 /** A tap is shown this long, seconds. */
 const TAP_SHOWN_S = 2.5;
@@ -26,17 +27,17 @@ interface SensorCardProps {
   directory: Directory;
   description: StreamDescription | undefined;
   ring: (sensor_id: string) => SignalRing | undefined;
-  onPlace: (sensor_id: string, change: SensorPlaceChange) => void;
+  onPlace: (sensor_id: string, change: SensorPlaceChange) => Promise<void>;
   onForget: (sensor_id: string) => void;
 }
 
 /** One sensor: whose, which side, how it is doing, what it feels just now. */
 export function SensorCard(props: SensorCardProps) {
-  const { sensor, recording, replay, directory, description, ring, onPlace, onForget } = props;
-  const { sensor_id } = sensor;
+  const { recording, replay, directory, description, ring, onPlace, onForget } = props;
+  const { sensor_id } = props.sensor;
+  const { shown: sensor, place } = useChosenPlace(props.sensor, (change) => onPlace(sensor_id, change));
   const ownRing = useCallback(() => ring(sensor_id), [ring, sensor_id]);
   const tapped = sensor.tap_s !== null && sensor.tap_s < TAP_SHOWN_S;
-  const place = (change: SensorPlaceChange) => onPlace(sensor_id, change);
   return (
     <section class={`sheet sensor-card state-${sensor.state}`} aria-label={`Sensor ${sensor.name}`}>
       <div class="sensor-head">
