@@ -186,6 +186,8 @@ export const DEFAULT_SETTINGS = {
     onset_loyalty: 0.045,
     /** Strides on either side that say which of two rises is the landing. */
     neighbours: 5,
+    /** A soft landing further than this from where its neighbours are, in strides, is a misread one: the scatter is 0.005. */
+    most_apart: 0.03,
     /** An impact at full bandwidth reaches its first strong change within about 5 ms. */
     rise_s: 0.005,
     /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones at 400 Hz and more exceed 4. */
@@ -217,6 +219,8 @@ export const DEFAULT_SETTINGS = {
     shank: {
       rise_offset_strides: -0.022,
       rise_sd_s: 0.005,
+      /** A rise borrowed from the strides around is so much less certain. */
+      borrowed_factor: 2,
       /** The jolt takes a few milliseconds from the sole to the shank. */
       onset_offset_s: -0.002,
       onset_sd_s: 0.004,
@@ -258,9 +262,9 @@ export const DEFAULT_SETTINGS = {
       /** The fold of the knee begins at toe-off; its tangent is blunter the slower the leg. */
       begin_offset_strides: -0.001,
       begin_sd_part: 0.12,
-      begin_sd_s: 0.006,
+      begin_sd_s: 0.005,
       fall_offset_strides: -0.0335,
-      fall_sd_s: 0.013,
+      fall_sd_s: 0.01,
     },
   },
 };

@@ -17,6 +17,8 @@ export interface Landing {
   rise: number | null;
   /** 0 to 1: how far the onset alone is to be believed. */
   sharp: number;
+  /** The rise is not this stride's own but where the strides around have it, since its own lies elsewhere. */
+  borrowed: boolean;
 }
 
 /** One stride that a landing is looked for in. */
@@ -53,14 +55,33 @@ export function landings(
     usual > sharp_at && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, soft_jerk, settings),
   );
   const picked = settle(strides, rises, neighbours, 0);
-  return strides.map(({ frame }, k) => {
-    const rise = picked[k] === null ? null : rises[k]!.at[picked[k]];
-    if (usual > sharp_at && sharp[k]) return { onset: sharp[k], rise, sharp: usual };
+  const delays = strides.map(({ frame, features: { turn } }, k) =>
+    picked[k] === null ? Number.NaN : (rises[k]!.at[picked[k]] - turn) / (frame.stride_s * frame.rate_hz),
+  );
+  return strides.map(({ frame, features }, k) => {
+    const own = picked[k] === null ? null : rises[k]!.at[picked[k]];
+    if (usual > sharp_at && sharp[k]) return { onset: sharp[k], rise: own, sharp: usual, borrowed: false };
     const { rate_hz } = frame;
+    const rise = features.mounting === 'shank' ? (usualRise(delays, strides, k, settings) ?? own) : own;
     const near =
       rise === null ? null : onsetIn(jerk, frame, rise - search_s * rate_hz, rise + after_s * rate_hz, settings);
-    return { onset: near, rise, sharp: 0 };
+    return { onset: near, rise, sharp: 0, borrowed: rise !== own };
   });
+}
+
+/** Where the strides around have their rise, when this stride's own lies far from there; null when it does not. */
+function usualRise(
+  delays: number[],
+  strides: readonly LandingStride[],
+  k: number,
+  { impact: { neighbours, most_apart } }: AnalysisSettings,
+): number | null {
+  const around = delays.slice(Math.max(0, k - neighbours), k + neighbours + 1).filter(Number.isFinite);
+  if (around.length < neighbours) return null;
+  const usual = median(around);
+  const { frame, features } = strides[k];
+  if (!(Math.abs(delays[k] - usual) > most_apart)) return null;
+  return features.turn + usual * frame.stride_s * frame.rate_hz;
 }
 
 /** Onsets in all of the time that touchdown may lie in, the earliest first: of the first burst, and of stronger ones. */

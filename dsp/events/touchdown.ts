@@ -13,7 +13,7 @@ import type { StrideFrame } from './stride-frame.ts';
 export function touchdown(
   frame: StrideFrame,
   features: FootFeatures | ShankFeatures,
-  { rise, onset, sharp }: Landing,
+  { rise, onset, sharp, borrowed }: Landing,
   settings: AnalysisSettings,
 ): { raw: number; fused: Fused } | null {
   const { rate_hz, stride_s } = frame;
@@ -35,7 +35,8 @@ export function touchdown(
     raw = rise ?? onset!.at;
     if (rise !== null) {
       const offset = m.rise_offset_strides * stride_s * rate_hz;
-      soft.push({ name: 'impact rise', at: rise + offset, sd: wider * m.rise_sd_s * rate_hz });
+      const sd = (borrowed ? m.borrowed_factor : 1) * wider * m.rise_sd_s * rate_hz;
+      soft.push({ name: 'impact rise', at: rise + offset, sd });
     }
     if (onset && onset.contrast > m.onset_contrast) {
       const at = onset.at + m.onset_offset_s * rate_hz;

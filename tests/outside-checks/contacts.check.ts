@@ -27,7 +27,6 @@ const LIMITS = { foot: { bias: 7, sd: 7.5 }, shank: { bias: 10, sd: 8 } };
 const FALLS_SHORT: Record<string, { bias: number; sd: number }> = {
   'overground-jog-dorn, foot': { bias: 22, sd: 7.5 },
   'overground-jog-dorn, shank': { bias: 17, sd: 13.5 },
-  'treadmill-run-RBDS001-T35, shank': { bias: 10, sd: 11 },
   'treadmill-run-RBDS002-T25, shank': { bias: 27, sd: 8 },
   'treadmill-run-RBDS014-T25, shank': { bias: 10, sd: 12 },
   'treadmill-run-RBDS018-T25, shank': { bias: 10, sd: 11 },
