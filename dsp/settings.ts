@@ -90,6 +90,14 @@ export const DEFAULT_SETTINGS = {
     /** Scale errors of calibrated sensors stay below 3 %; 6 % is a wrong scale or no rest. */
     rest_error: 0.06,
     bandwidth_share: 0.99,
+    /** Two to four strides: long enough to come back to where it was, short enough for little drift. */
+    axes_window_s: 2,
+    axes_windows: 5,
+    /** A leg that runs turns faster than this on average (root mean square). */
+    axes_rate_radps: 3,
+    /** Real recordings average to 0.89 to 1.06 g; reversed axes to 1.19 g and more. */
+    axes_fit: 0.12,
+    axes_misfit: 1.14,
   },
   phases: {
     /** Shares of the highest speed. Above 97 % the steps of one sprint no longer differ beyond their scatter; own choice. */

@@ -18,6 +18,7 @@ export const FAULT_CODES = {
   FILTER_DESIGN_INVALID: 'A filter was asked for that cannot be made.',
   SIGNAL_NOT_FINITE: 'A filter was given missing or infinite values.',
   SENSOR_SCALE_DOUBTFUL: 'A sensor at rest does not read gravity.',
+  AXES_DOUBTFUL: 'Axes of rotation and acceleration do not belong together: one is mirrored or reversed.',
   SPECTRUM_INPUT_INVALID: 'A spectrum was asked of too few or missing values.',
 
   // HTTP and store

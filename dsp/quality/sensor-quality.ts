@@ -5,6 +5,7 @@ import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { SensorSignals } from '../events/sensor-signals.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
 import type { AnalysisSettings } from '../settings.ts';
+import { axisFaults } from './axes.ts';
 import { bandwidth } from './bandwidth.ts';
 import { restingReadings } from './resting.ts';
 import { verdicts } from './verdicts.ts';
@@ -58,7 +59,10 @@ export function sensorQuality(
       },
       settings,
     ),
-    faults: restingFaults(recording, rest?.norm_mps2 ?? null, q.rest_error),
+    faults: [
+      ...restingFaults(recording, rest?.norm_mps2 ?? null, q.rest_error),
+      ...axisFaults(recording, signals, settings),
+    ],
   };
 }
 

@@ -16,7 +16,7 @@ export interface Finding {
 const COMFORTABLE_HZ = 200;
 
 /** Pictures of what the analysis itself found; the rest gets the one of a disturbed signal. */
-const PICTURES: Record<string, FindingPicture> = { SENSOR_SCALE_DOUBTFUL: 'tilted' };
+const PICTURES: Record<string, FindingPicture> = { SENSOR_SCALE_DOUBTFUL: 'tilted', AXES_DOUBTFUL: 'tilted' };
 
 /** What happened to one sensor's recording and what to do about it, worst first; one 'even' finding when all is well. */
 export function findingsOf(quality: SensorQuality): Finding[] {

@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import { sensorSignals } from '../../../dsp/events/sensor-signals.ts';
+import { axisFaults } from '../../../dsp/quality/axes.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { generateRepetition } from '../../../seeds/generate-repetition.ts';
+import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
+import type { Mounting } from '../../../shared/words.ts';
+
+const made = generateRepetition({
+  seed: 31,
+  steady: { speed_mps: 5, duration_s: 8 },
+  sensor: { rate_hz: 400 },
+  internal_rate_hz: 2000,
+});
+
+const negative = (c: Float64Array) => c.map((v) => -v);
+
+function faultsOf(mounting: Mounting, change: (block: SampleBlock) => SampleBlock) {
+  const recording: SensorRecording = {
+    side: 'left',
+    mounting,
+    samples: change(made.sensors[mounting].left),
+    clock_offset_s: 0,
+    clock_drift: 0,
+    clock_offset_u_s: 0,
+  };
+  return axisFaults(recording, sensorSignals(recording, DEFAULT_SETTINGS), DEFAULT_SETTINGS);
+}
+
+describe.each(['foot', 'shank'] as const)('axes of a %s sensor', (mounting) => {
+  it('that belong together raise no doubt, however the sensor is turned', () => {
+    expect(faultsOf(mounting, (block) => block)).toEqual([]);
+    const turn = ({ x, y, z }: SampleBlock['acc_mps2']) => ({ x: y, y: z, z: x });
+    expect(faultsOf(mounting, (b) => ({ ...b, acc_mps2: turn(b.acc_mps2), gyr_radps: turn(b.gyr_radps!) }))).toEqual(
+      [],
+    );
+  });
+
+  it('of which the rotation is reversed are told', () => {
+    const reversed = (b: SampleBlock): SampleBlock => {
+      const { x, y, z } = b.gyr_radps!;
+      return { ...b, gyr_radps: { x: negative(x), y: negative(y), z: negative(z) } };
+    };
+    const [fault] = faultsOf(mounting, reversed);
+    expect(fault).toMatchObject({ code: 'AXES_DOUBTFUL', where: { side: 'left', mounting } });
+    expect(Number(fault.where.gravity_g)).toBeGreaterThan(1.14);
+  });
+
+  it('are not judged without a gyroscope', () => {
+    expect(faultsOf(mounting, (block) => ({ ...block, gyr_radps: null, gyr_range_radps: null }))).toEqual([]);
+  });
+});
