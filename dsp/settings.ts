@@ -194,6 +194,11 @@ export const DEFAULT_SETTINGS = {
     onset_loyalty: 0.045,
     /** Strides on either side that say which of two rises is the landing. */
     neighbours: 5,
+    /** Change of acceleration within this after the onset against twice this before it, in strides (9 ms in a sprint). */
+    sudden_strides: 0.02,
+    /** Recordings smeared by markers reach 4.4, also when played faster; sharp landings start at 6. */
+    sudden_from: 4.8,
+    sudden_to: 6.2,
     /** A soft landing further than this from where its neighbours are, in strides, is a misread one: the scatter is 0.005. */
     most_apart: 0.03,
     /** An impact at full bandwidth reaches its first strong change within about 5 ms. */

@@ -50,7 +50,9 @@ export function landings(
     onset_loyalty,
   );
   const sharp = onsets.map((list, k) => (chosen[k] === null ? null : list[chosen[k]]));
-  const usual = steady(sharp, strides, steady_s) ? sharpness(strides, jerk, soft_jerk, settings) : 0;
+  const usual = steady(sharp, strides, steady_s)
+    ? Math.max(sharpness(strides, jerk, soft_jerk, settings), suddenness(strides, sharp, jerk, settings))
+    : 0;
   const rises = strides.map((stride, k) =>
     usual > sharp_at && sharp[k] ? risesAt(stride, sharp[k], settings) : risesIn(stride, soft_jerk, settings),
   );
@@ -119,6 +121,30 @@ export function sharpness(
   const known = ratios.filter(Number.isFinite);
   if (known.length === 0) return 0;
   return Math.min(1, Math.max(0, (median(known) - sharp_from) / (sharp_to - sharp_from)));
+}
+
+/**
+ * How suddenly landings begin, 0 to 1: the greatest change of acceleration just after the onset over the greatest just before
+ * it. It tells a sharp landing whose burst also holds slow parts, which `sharpness` takes for a smeared one.
+ */
+function suddenness(
+  strides: readonly LandingStride[],
+  onsets: readonly (ImpactOnset | null)[],
+  jerk: Float64Array,
+  settings: AnalysisSettings,
+): number {
+  const { sudden_strides, sudden_from, sudden_to } = settings.impact;
+  const ratios = strides.map(({ frame: { first, rate_hz, stride_s } }, k) => {
+    const onset = onsets[k];
+    if (!onset) return Number.NaN;
+    const at = first + Math.floor(onset.at);
+    const width = Math.max(1, Math.round(sudden_strides * stride_s * rate_hz));
+    const [before, after] = [argMax(jerk, at - 2 * width, at), argMax(jerk, at + 1, at + width + 1)];
+    return before < 0 || after < 0 ? Number.NaN : jerk[after] / jerk[before];
+  });
+  const known = ratios.filter(Number.isFinite);
+  if (known.length === 0) return 0;
+  return Math.min(1, Math.max(0, (median(known) - sudden_from) / (sudden_to - sudden_from)));
 }
 
 /** Onsets of real landings come as long after the leg's turn as in the stride before; chance ones do not. */
