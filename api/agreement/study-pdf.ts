@@ -1,30 +1,18 @@
-import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
 import type { AgreementPair, AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
 import { niceTicks } from '../coach/report/draw-plot.ts';
 import { citation } from '../export/method-statement.ts';
+import { A4_WIDTH, BOLD, bytesOf, PAPER_COLOURS, type Pdf, REGULAR } from '../pdf/pdf-document.ts';
 import { valueText } from './study-words.ts';
 
-const REGULAR = createRequire(import.meta.url).resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf');
-const BOLD = REGULAR.replace('DejaVuSans.ttf', 'DejaVuSans-Bold.ttf');
-const INK = '#17130f';
-const SOFT = '#4a433b';
-const LEFT = '#14406b';
-const RIGHT = '#6b3d0e';
+const { ink: INK, soft: SOFT, left: LEFT, right: RIGHT } = PAPER_COLOURS;
 const MARGIN = 44;
-const WIDTH = 595.28 - 2 * MARGIN;
-
-type Pdf = InstanceType<typeof PDFDocument>;
+const WIDTH = A4_WIDTH - 2 * MARGIN;
 
 /** The study as A4 pages: found and missed, then for each quantity its figures and the plot of differences over means. */
 export function studyPdf(study: AgreementStudy, title: string): Promise<Buffer> {
   const pdf = new PDFDocument({ size: 'A4', margin: MARGIN, info: { Title: title, Creator: 'Cinderlane' } });
-  const chunks: Buffer[] = [];
-  pdf.on('data', (chunk: Buffer) => chunks.push(chunk));
-  const done = new Promise<Buffer>((resolve, reject) => {
-    pdf.on('end', () => resolve(Buffer.concat(chunks)));
-    pdf.on('error', reject);
-  });
+  const done = bytesOf(pdf);
   pdf.font(BOLD).fontSize(18).fillColor(INK).text(title);
   pdf.font(REGULAR).fontSize(9.5).fillColor(SOFT);
   pdf.text(`Cinderlane ${study.version}, method ${study.method}. Differences are Cinderlane minus the reference.`);

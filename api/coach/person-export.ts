@@ -1,5 +1,5 @@
-import { Readable } from 'node:stream';
-import { strToU8, Zip, ZipDeflate, ZipPassThrough } from 'fflate';
+import type { Readable } from 'node:stream';
+import { type ExportSink, zipOf } from '../export/sink.ts';
 import { getAthlete } from '../store/athletes.ts';
 import { listContacts } from '../store/analyses.ts';
 import { readRawFile } from '../store/raw-files.ts';
@@ -47,51 +47,27 @@ Deleted rows that can still be restored are included (deleted_utc is set). Other
  */
 export function personExport(store: Store, athlete_id: number): Readable {
   getAthlete(store, athlete_id, true);
-  const out = new Readable({ read() {} });
-  const zip = new Zip((error, chunk, final) => {
-    if (error) out.destroy(error);
-    else {
-      out.push(chunk);
-      if (final) out.push(null);
-    }
-  });
-  void writeAll(store, athlete_id, zip).catch((error: Error) => out.destroy(error));
-  return out;
+  return zipOf((sink) => writeAll(store, athlete_id, sink));
 }
 
-async function writeAll(store: Store, athlete_id: number, zip: Zip): Promise<void> {
-  const add = (name: string, text: string) => {
-    const file = new ZipDeflate(name, { level: 6 });
-    zip.add(file);
-    file.push(strToU8(text), true);
-  };
-  add('README.txt', README);
+async function writeAll(store: Store, athlete_id: number, sink: ExportSink): Promise<void> {
+  await sink.add('README.txt', [README]);
   const person = Object.fromEntries(
     Object.entries(ROWS_OF_ATHLETE).map(([table, sql]) => [
       table,
       store.prepare(sql).all({ id: athlete_id }).map(readJson),
     ]),
   );
-  add('person.json', `${JSON.stringify({ exported_utc: new Date().toISOString(), ...person }, null, 1)}\n`);
+  await sink.add('person.json', [
+    `${JSON.stringify({ exported_utc: new Date().toISOString(), ...person }, null, 1)}\n`,
+  ]);
   for (const { repetition_id, analysis_id } of currentAnalyses(store, athlete_id)) {
-    add(`steps/repetition-${repetition_id}.csv`, stepsCsv(listContacts(store, analysis_id)));
-    await pause();
+    await sink.add(`steps/repetition-${repetition_id}.csv`, [stepsCsv(listContacts(store, analysis_id))]);
   }
   for (const { raw_file_id, file_name } of rawFiles(store, athlete_id)) {
-    const file = new ZipPassThrough(`recordings/${raw_file_id}-${file_name.replaceAll(/[/\\]/g, '_')}`);
-    zip.add(file);
-    for await (const chunk of readRawFile(store, raw_file_id)) {
-      file.push(chunk);
-      await pause();
-    }
-    file.push(new Uint8Array(0), true);
+    const path = `recordings/${raw_file_id}-${file_name.replaceAll(/[/\\]/g, '_')}`;
+    await sink.add(path, readRawFile(store, raw_file_id), false);
   }
-  zip.end();
-}
-
-/** Lets other requests in between two files. */
-function pause(): Promise<void> {
-  return new Promise((resolve) => setImmediate(resolve));
 }
 
 function currentAnalyses(store: Store, athlete_id: number): { repetition_id: number; analysis_id: number }[] {

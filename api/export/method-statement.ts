@@ -7,12 +7,9 @@ interface Made {
   method: string;
   settings_sha256: string;
   filters: string;
-  quality: string;
-  settings: string;
   mounting: string | null;
   rate: number;
   gyroscope: number;
-  analyses: number;
 }
 
 /** How to cite the software in a paper; the same block stands in README. */
@@ -27,7 +24,7 @@ export function citation(version: string = VERSION): string {
 export function methodStatement(store: Store, selection: Selection): string {
   const made = store
     .prepare(
-      `SELECT version, method, settings_sha256, filters, settings, quality, count(*) AS analyses,
+      `SELECT version, method, settings_sha256, filters,
          (SELECT min(mounting) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = analyses.repetition_id) AS mounting,
          (SELECT min(sampling_rate_hz) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = analyses.repetition_id) AS rate,
          (SELECT min(has_gyroscope) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = analyses.repetition_id) AS gyroscope

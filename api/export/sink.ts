@@ -2,12 +2,16 @@ import { createWriteStream, existsSync, mkdirSync, readdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { Readable } from 'node:stream';
 import { once } from 'node:events';
-import { strToU8, Zip, ZipDeflate } from 'fflate';
+import { strToU8, Zip, ZipDeflate, ZipPassThrough } from 'fflate';
 import { FaultError } from '../../shared/fault.ts';
+
+/** What a file is made of, in order. */
+export type FileParts = Iterable<string | Uint8Array> | AsyncIterable<string | Uint8Array>;
 
 /** Where an export's files go. Parts of one file are added in order; files one after another. */
 export interface ExportSink {
-  add(path: string, parts: Iterable<string | Uint8Array>): Promise<void>;
+  /** @param packed false puts the file into a zip as it is, byte for byte */
+  add(path: string, parts: FileParts, packed?: boolean): Promise<void>;
 }
 
 /**
@@ -28,7 +32,7 @@ export function folderSink(folder: string): ExportSink {
       const file = join(folder, path);
       mkdirSync(dirname(file), { recursive: true });
       const stream = createWriteStream(file);
-      for (const part of parts) if (!stream.write(part)) await once(stream, 'drain');
+      for await (const part of parts) if (!stream.write(part)) await once(stream, 'drain');
       stream.end();
       await once(stream, 'finish');
     },
@@ -46,10 +50,10 @@ export function zipOf(work: (sink: ExportSink) => Promise<void>): Readable {
     }
   });
   const sink: ExportSink = {
-    async add(path, parts) {
-      const file = new ZipDeflate(path, { level: 6 });
+    async add(path, parts, packed = true) {
+      const file = packed ? new ZipDeflate(path, { level: 6 }) : new ZipPassThrough(path);
       zip.add(file);
-      for (const part of parts) {
+      for await (const part of parts) {
         file.push(typeof part === 'string' ? strToU8(part) : part, false);
         // Leaves the loop to other requests, and to the receiver when it is slower than we are.
         do await new Promise((resolve) => setImmediate(resolve));

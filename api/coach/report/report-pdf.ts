@@ -1,25 +1,17 @@
-import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
 import type { Picture, Report, Shape, Tone } from '../../../shared/schemas/coach/report.ts';
-
-const fonts = createRequire(import.meta.url).resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf');
-const REGULAR = fonts;
-const BOLD = fonts.replace('DejaVuSans.ttf', 'DejaVuSans-Bold.ttf');
+import { A4_WIDTH, BOLD, bytesOf, PAPER_COLOURS, type Pdf, REGULAR } from '../../pdf/pdf-document.ts';
 
 /** The view's colours on white paper (web/style/tokens.css). */
 const COLOURS: Record<Tone, string> = {
-  ink: '#17130f',
-  soft: '#4a433b',
+  ...PAPER_COLOURS,
   rule: '#d9d3c7',
   band: '#d8d2c4',
-  left: '#14406b',
-  right: '#6b3d0e',
   beyond: '#b00069',
   earlier: '#b9b1a3',
   paper: '#ffffff',
 };
 const MARGIN = 38;
-const A4_WIDTH = 595.28;
 const WIDTH = A4_WIDTH - 2 * MARGIN;
 
 /** Draws a report on one A4 page. */
@@ -32,12 +24,7 @@ export function reportPdf(report: Report): Promise<Buffer> {
     tagged: true,
     info: { Title: `${report.name}: ${report.title}`, Creator: 'Cinderlane' },
   });
-  const chunks: Buffer[] = [];
-  document.on('data', (chunk: Buffer) => chunks.push(chunk));
-  const done = new Promise<Buffer>((resolve, reject) => {
-    document.on('end', () => resolve(Buffer.concat(chunks)));
-    document.on('error', reject);
-  });
+  const done = bytesOf(document);
   head(document, report);
   sentences(document, report);
   for (const picture of report.pictures) drawPicture(document, picture);
@@ -45,8 +32,6 @@ export function reportPdf(report: Report): Promise<Buffer> {
   document.end();
   return done;
 }
-
-type Pdf = InstanceType<typeof PDFDocument>;
 
 function head(document: Pdf, report: Report): void {
   document.font(BOLD).fontSize(22).fillColor(COLOURS.ink).text(report.name, MARGIN, MARGIN, { width: WIDTH });

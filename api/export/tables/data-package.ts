@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { VERSION } from '../../version.ts';
 import type { ExportColumn, ExportTable } from './column.ts';
 
@@ -77,10 +76,4 @@ export function dictionaryCsv(tables: ExportTable[]): string {
     ),
   );
   return `table,column,type,unit,definition,source\n${lines.join('\n')}\n`;
-}
-
-export function sha256Of(parts: Iterable<string | Uint8Array>): string {
-  const hash = createHash('sha256');
-  for (const part of parts) hash.update(part);
-  return hash.digest('hex');
 }
