@@ -14,6 +14,8 @@ export interface SensorFile {
   file_name: string;
   bytes: Uint8Array | AsyncIterable<Uint8Array>;
   total_bytes?: number;
+  /** How to read this file alone; null and absent alike take the common one. */
+  layout?: LayoutCorrection | null;
 }
 
 export interface ReadOptions {
@@ -96,7 +98,7 @@ async function readSensorFile(
 ): Promise<{ sensors: ReadSensor[]; summary: RecordingSummary }> {
   const open = await openCsvRecording(file.bytes, {
     file_name: file.file_name,
-    layout,
+    layout: file.layout ?? layout,
     saved_layouts,
     rate_hz,
     side: file.side ?? undefined,

@@ -3,6 +3,8 @@ import { dirname } from 'node:path';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import { parseRate } from '../../shared/quantity-text.ts';
 import type { Import } from '../../shared/schemas/import.ts';
+import type { LayoutPreview } from '../../shared/schemas/layout-preview.ts';
+import type { PreviewRequest } from '../analysis/preview-layout.ts';
 import { conditionsOf, courseOf } from '../analysis/course-and-conditions.ts';
 import { readLayoutField } from '../analysis/read-layout-field.ts';
 import { repetitionFieldsOf } from '../analysis/repetition-fields.ts';
@@ -26,6 +28,8 @@ export class Jobs {
   readonly store: Store;
   readonly pool: WorkerPool;
   readonly reanalyses: ReanalysisRuns;
+  /** A thread of its own: somebody waits for a preview, and an import may take minutes. */
+  readonly #previews: WorkerPool;
   readonly #listeners = new Map<number, Set<ImportListener>>();
   readonly #running = new Map<number, { abort: AbortController; done: Promise<void> }>();
   #closing = false;
@@ -34,6 +38,7 @@ export class Jobs {
   constructor(store: Store, threads = availableParallelism()) {
     this.store = store;
     this.pool = new WorkerPool(store.file, threads);
+    this.#previews = new WorkerPool(store.file, 1);
     this.reanalyses = new ReanalysisRuns(store, this.pool);
   }
 
@@ -84,9 +89,14 @@ export class Jobs {
     return reanalyse(this.store, this.pool, repetitionId, options);
   }
 
+  /** Shows what the beginning of a file is taken for. @throws FaultError for what is no text */
+  preview(request: PreviewRequest): Promise<LayoutPreview> {
+    return this.#previews.run({ kind: 'preview', ...request });
+  }
+
   async close(): Promise<void> {
     this.#closing = true;
-    await Promise.all([this.reanalyses.close(), this.pool.close()]);
+    await Promise.all([this.reanalyses.close(), this.pool.close(), this.#previews.close()]);
     await Promise.all([...this.#running.values()].map(({ done }) => done));
   }
 
@@ -111,6 +121,11 @@ export class Jobs {
   #readTask(importId: number): ReadTask {
     const form = importFields(this.store, importId);
     const fields = repetitionFieldsOf(form);
+    const layoutFor = (side: string) => {
+      const text =
+        (side === 'left' ? form.layout_left : side === 'right' ? form.layout_right : undefined) ?? form.layout;
+      return text === undefined ? null : readLayoutField(this.store, text);
+    };
     return {
       kind: 'read',
       files: listImportFiles(this.store, importId).map(({ side, raw_file_id, file_name, bytes }) => ({
@@ -118,10 +133,10 @@ export class Jobs {
         raw_file_id,
         file_name,
         bytes,
+        layout: layoutFor(side),
       })),
       mounting: form.mounting,
       rate_hz: form.rate === undefined ? null : parseRate(form.rate),
-      layout: form.layout === undefined ? null : readLayoutField(this.store, form.layout),
       course: courseOf({
         course_distance_m: fields.course_distance_m ?? null,
         course_time_s: fields.course_time_s ?? null,

@@ -2,12 +2,14 @@ import { dirname } from 'node:path';
 import { DEFAULT_SETTINGS } from '../../dsp/settings.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
+import type { LayoutPreview } from '../../shared/schemas/layout-preview.ts';
 import { analyseSources } from '../analysis/analyse-sources.ts';
+import { previewLayout } from '../analysis/preview-layout.ts';
 import { provenanceOf } from '../analysis/provenance.ts';
 import { readSensorFiles } from '../analysis/read-sensor-files.ts';
 import { mergeSettings } from '../analysis/read-settings.ts';
 import { encodeSamples } from '../store/chunks.ts';
-import { listLayouts } from '../store/layouts.ts';
+import { layoutsNewestFirst } from '../store/layouts.ts';
 import { readRawFile } from '../store/raw-files.ts';
 import { openRecording } from '../store/read-samples.ts';
 import { readWhole, type SampleSource } from '../store/sample-source.ts';
@@ -19,7 +21,8 @@ export async function runTask(
   store: Store,
   task: Task,
   onProgress: (progress: TaskProgress) => void,
-): Promise<TaskOutcome> {
+): Promise<TaskOutcome | LayoutPreview> {
+  if (task.kind === 'preview') return previewLayout(task, layoutsNewestFirst(store));
   return task.kind === 'read' ? readAndAnalyse(store, task, onProgress) : analyseStored(store, task);
 }
 
@@ -35,13 +38,13 @@ async function readAndAnalyse(
       file_name: file.file_name,
       bytes: readRawFile(store, file.raw_file_id),
       total_bytes: file.bytes,
+      layout: file.layout,
     })),
     {
       mounting: task.mounting,
       rate_hz: task.rate_hz ?? undefined,
-      layout: task.layout ?? undefined,
       spool_folder: dirname(store.file),
-      saved_layouts: listLayouts(store).map((saved) => saved.layout),
+      saved_layouts: layoutsNewestFirst(store),
       onProgress: (part) => {
         if (part < reported + 0.01) return;
         reported = part;

@@ -1,7 +1,9 @@
 import type { Analysis, Conditions, Course, Provenance } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
+import type { LayoutPreview } from '../../shared/schemas/layout-preview.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
+import type { PreviewRequest } from '../analysis/preview-layout.ts';
 import type { SetAside } from '../analysis/read-sensor-files.ts';
 import type { SpoolIndex } from '../analysis/sample-spool.ts';
 import type { EncodedChunk, RecordingDescription } from '../store/chunks.ts';
@@ -9,10 +11,15 @@ import type { EncodedChunk, RecordingDescription } from '../store/chunks.ts';
 /** Reads raw files of the store, analyses them and prepares what is to be stored. */
 export interface ReadTask {
   kind: 'read';
-  files: { side: Side | null; raw_file_id: number; file_name: string; bytes: number }[];
+  files: {
+    side: Side | null;
+    raw_file_id: number;
+    file_name: string;
+    bytes: number;
+    layout: LayoutCorrection | null;
+  }[];
   mounting: Mounting;
   rate_hz: number | null;
-  layout: LayoutCorrection | null;
   course: Course;
   conditions: Conditions;
 }
@@ -28,7 +35,15 @@ export interface AnalyseTask {
   settings: unknown;
 }
 
-export type Task = ReadTask | AnalyseTask;
+/** Shows what the beginning of a file is taken for; nothing of it is kept. */
+export interface PreviewTask extends PreviewRequest {
+  kind: 'preview';
+}
+
+export type Task = ReadTask | AnalyseTask | PreviewTask;
+
+/** What a task answers. */
+export type OutcomeOf<T extends Task> = T extends PreviewTask ? LayoutPreview : TaskOutcome;
 
 /** A decoded recording, ready to be stored. */
 export interface PreparedRecording {
@@ -60,5 +75,5 @@ export interface TaskProgress {
 
 export type WorkerMessage =
   | { type: 'progress'; progress: TaskProgress }
-  | { type: 'outcome'; outcome: TaskOutcome }
+  | { type: 'outcome'; outcome: TaskOutcome | LayoutPreview }
   | { type: 'fault'; fault: Fault };

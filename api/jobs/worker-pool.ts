@@ -1,12 +1,12 @@
 import { Worker } from 'node:worker_threads';
 import { FaultError } from '../../shared/fault.ts';
-import type { Task, TaskOutcome, TaskProgress, WorkerMessage } from './tasks.ts';
+import type { OutcomeOf, Task, TaskProgress, WorkerMessage } from './tasks.ts';
 
 interface Waiting {
   task: Task;
   onProgress: (progress: TaskProgress) => void;
   signal?: AbortSignal;
-  resolve: (outcome: TaskOutcome) => void;
+  resolve: (outcome: OutcomeOf<Task>) => void;
   reject: (error: Error) => void;
 }
 
@@ -32,9 +32,13 @@ export class WorkerPool {
   }
 
   /** Runs a task. @throws FaultError what the task refused, TASK_CANCELLED, or WORKER_FAILED when its thread died */
-  run(task: Task, onProgress: (progress: TaskProgress) => void = () => {}, signal?: AbortSignal): Promise<TaskOutcome> {
+  run<T extends Task>(
+    task: T,
+    onProgress: (progress: TaskProgress) => void = () => {},
+    signal?: AbortSignal,
+  ): Promise<OutcomeOf<T>> {
     return new Promise((resolve, reject) => {
-      this.#waiting.push({ task, onProgress, signal, resolve, reject });
+      this.#waiting.push({ task, onProgress, signal, resolve: (outcome) => resolve(outcome as OutcomeOf<T>), reject });
       this.#next();
     });
   }

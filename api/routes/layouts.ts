@@ -1,13 +1,18 @@
+import multipart from '@fastify/multipart';
 import { Type } from 'typebox';
 import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
+import { LayoutPreview, LayoutPreviewFields } from '../../shared/schemas/layout-preview.ts';
 import { NewSavedLayout, SavedLayout, SavedLayoutChange, SavedLayoutList } from '../../shared/schemas/saved-layout.ts';
 import type { ApiRoutes } from '../context.ts';
 import { changeLayout, createLayout, getLayout, listLayouts, markLayoutDeleted } from '../store/layouts.ts';
+import { receivePreview } from './receive-preview.ts';
 
 const params = Type.Object({ layout_id: Id });
 const tags = ['layouts'];
 
-export const layoutRoutes: ApiRoutes = async (app, { store }) => {
+export const layoutRoutes: ApiRoutes = async (app, { store, jobs }) => {
+  await app.register(multipart);
+
   app.get(
     '/layouts',
     {
@@ -31,6 +36,21 @@ export const layoutRoutes: ApiRoutes = async (app, { store }) => {
       },
     },
     async ({ body }, reply) => reply.status(201).send(createLayout(store, body)),
+  );
+
+  app.post(
+    '/layouts/preview',
+    {
+      schema: {
+        tags,
+        consumes: ['multipart/form-data'],
+        description:
+          'What the beginning of a sensor file is taken for, why, and what comes out. Form with `file` and the fields ' +
+          `${Object.keys(LayoutPreviewFields.properties).join(', ')}. Nothing is stored; a refusal of the file is part of the answer.`,
+        response: { 200: LayoutPreview, default: FaultAnswer },
+      },
+    },
+    async (request) => jobs.preview(await receivePreview(store, request)),
   );
 
   app.get(

@@ -82,7 +82,9 @@ export function checkForm(store: Store, fields: ImportFields): void {
   getAthlete(store, fields.athlete_id);
   getSession(store, fields.session_id);
   repetitionFieldsOf(fields);
-  if (fields.layout !== undefined) readLayoutField(store, fields.layout);
+  for (const text of [fields.layout, fields.layout_left, fields.layout_right]) {
+    if (text !== undefined) readLayoutField(store, text);
+  }
   if (fields.repetition_id === undefined) return;
   const planned = getRepetitionLine(store, fields.repetition_id);
   if (planned.session_id !== fields.session_id || planned.athlete_id !== fields.athlete_id) {

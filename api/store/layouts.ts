@@ -19,6 +19,13 @@ export function listLayouts(store: Store, filter: { deleted?: boolean } = {}): S
     .map(toSavedLayout);
 }
 
+/** Layouts for reading a file: where several are of one shape, the one that was kept or changed last comes first. */
+export function layoutsNewestFirst(store: Store): Layout[] {
+  return listLayouts(store)
+    .sort((a, b) => (a.updated_utc < b.updated_utc ? 1 : -1))
+    .map((saved) => saved.layout);
+}
+
 /** @throws FaultError LAYOUT_NOT_FOUND, also for a deleted one unless `withDeleted` */
 export function getLayout(store: Store, layoutId: number, withDeleted = false): SavedLayout {
   const row = store.first(store.query.selectFrom('layouts').selectAll().where('layout_id', '=', layoutId));

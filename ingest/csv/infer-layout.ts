@@ -1,8 +1,8 @@
-import { createHash } from 'node:crypto';
 import { FaultError } from '../../shared/fault.ts';
 import type { AxisTriple, Layout, LayoutCorrection, SensorColumns, TimeColumns } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
 import type { Evidence } from './evidence.ts';
+import { fingerprint, fittingLayout } from './fit-saved-layout.ts';
 import { gravityByRotation } from './gravity-by-rotation.ts';
 import { headPeriod } from './head-period.ts';
 import { type HeadTable, readHeadTable } from './head-table.ts';
@@ -44,15 +44,19 @@ export interface LayoutHints {
 export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const { file_name: file } = hints;
   const evidence: Evidence[] = [];
-  const shape = sniffTable(lines, file, hints.told?.text, evidence);
-  const told = hints.told ?? savedLayout(fingerprint(shape), hints.saved, evidence);
+  const saved = hints.told ? null : fittingLayout(lines, file, hints.saved ?? [], evidence);
+  const told = hints.told ?? saved?.layout;
+  const shape = saved?.shape ?? sniffTable(lines, file, hints.told?.text, evidence);
   const preamble = readPreamble(shape.preamble);
   const names = Array.from({ length: shape.column_count }, (_, index) =>
     nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
   );
   const head = readHeadTable(lines, shape);
   refuseQuantityColumn(names, head, file);
-  const sideColumn = inferSideColumn(names, head, file, evidence);
+  const sideColumn =
+    told?.sensors && told.side_column !== undefined
+      ? toldSideColumn(told.sensors, told.side_column, shape, file)
+      : inferSideColumn(names, head, file, evidence);
   const rows = sideColumn ? rowsOf(head, sideColumn) : null;
   const inTime = { file, head, names, rows, told, rate_hz: hints.rate_hz, preamble };
   const period = (time: TimeColumns) => headPeriod(time, names, head, rows, shape.decimal_mark);
@@ -85,6 +89,7 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
       header_row: shape.header.length > 0,
       units_row: shape.units.length > 0,
       missing_values: told?.text?.missing_values ?? [],
+      ...(told?.text?.rows_from_line ? { rows_from_line: told.text.rows_from_line } : {}),
     },
     column_names: shape.header,
     column_count: shape.column_count,
@@ -94,15 +99,6 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
     sensors,
   };
   return { layout, evidence, first_row_line: shape.first_row_line, preamble, head };
-}
-
-/** Names a shape of file: the same logger with the same settings gives the same fingerprint. */
-export function fingerprint(
-  shape: Pick<TableShape, 'delimiter' | 'decimal_mark' | 'header' | 'units' | 'column_count'>,
-): string {
-  const plain = (cells: string[]) => cells.map((cell) => cell.trim().toLowerCase());
-  const parts = [shape.delimiter, shape.decimal_mark, shape.column_count, plain(shape.header), plain(shape.units)];
-  return createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 16);
 }
 
 /** Position of a column given by number or by name. */
@@ -122,17 +118,18 @@ export function columnIndex(reference: number | string, names: string[], count: 
   return index;
 }
 
-function savedLayout(shape: string, saved: Layout[] | undefined, evidence: Evidence[]): Layout | undefined {
-  const layout = saved?.find((candidate) => candidate.fingerprint === shape);
-  if (layout) {
-    evidence.push({
-      about: 'layout',
-      decided: `saved layout "${layout.name}"`,
-      because: 'made for files of this shape',
-      source: 'told',
-    });
-  }
-  return layout;
+/** The column of a layout that says whose row it is, with the values it names. */
+function toldSideColumn(
+  sensors: SensorColumns[],
+  column: number | string | null,
+  shape: TableShape,
+  file: string,
+): SideColumn | null {
+  if (column === null) return null;
+  return {
+    column: columnIndex(column, shape.header, shape.column_count, file),
+    values: sensors.map(({ side, side_value }) => ({ value: side_value ?? '', side })),
+  };
 }
 
 /** Sensors of a layout. Its side belongs to the file it was made from: what this file or the user says comes first. */

@@ -54,22 +54,22 @@ export function sniffTable(
   evidence: Evidence[],
 ): TableShape {
   // Most files show their table at once; only a long preamble makes it worth to look further.
-  const near = lines.slice(0, LINES_AT_ONCE);
+  const near = lines.slice(0, Math.max(LINES_AT_ONCE, (told?.rows_from_line ?? 0) + LINES_AT_ONCE));
   const looked =
     near.length < lines.length && !runsOn(near, chooseDialect(near, told)) ? lines.slice(0, LINES_LOOKED_AT) : near;
   const best = chooseDialect(looked, told);
   if (!best) throw noTable(lines, file);
-  let names = findNames(looked, best);
+  let names = findNames(looked, best, told);
   if (names.header.length === 0 && best.open_ended) {
     // The last column may be empty in every row and still have a name.
     const wider = { ...best, column_count: best.column_count + 1 };
-    const named = findNames(looked, wider);
+    const named = findNames(looked, wider, told);
     if (named.header.length > 0) {
       names = named;
       best.column_count++;
     }
   }
-  refuseDoubleComma(looked, best, names.header, file);
+  if (!told?.delimiter || !told.decimal_mark) refuseDoubleComma(looked, best, names.header, file);
   evidence.push(
     {
       about: 'delimiter',
@@ -116,7 +116,7 @@ function chooseDialect(lines: string[], told: LayoutCorrection['text']): Candida
     for (const mark of told?.decimal_mark ? [told.decimal_mark] : (['.', ','] as const)) {
       // Comma for both can be told apart only where quotes hold the cells together.
       if (mark === ',' && delimiter === ',' && !lines.slice(-20).some((line) => line.includes('"'))) continue;
-      const candidate = tryDialect(lines, delimiter, mark);
+      const candidate = tryDialect(lines, delimiter, mark, (told?.rows_from_line ?? 1) - 1);
       if (candidate && (!best || candidate.score > best.score * 1.001)) best = candidate;
     }
   }
@@ -133,10 +133,10 @@ function valueCells(cells: string[], mark: string): number {
   return count;
 }
 
-function tryDialect(lines: string[], delimiter: string, mark: '.' | ','): Candidate | null {
+function tryDialect(lines: string[], delimiter: string, mark: '.' | ',', from: number): Candidate | null {
   const counts = new Map<number, { rows: number; values: number; openEnds: number }>();
-  const perLine = lines.map((line) => {
-    if (line.trim() === '') return null;
+  const perLine = lines.map((line, at) => {
+    if (at < from || line.trim() === '') return null;
     const cells = splitCells(line, delimiter);
     const values = valueCells(cells, mark);
     if (values < 3 || values < 0.6 * cells.filter((cell) => cell !== '').length) return null;
@@ -172,18 +172,26 @@ function tryDialect(lines: string[], delimiter: string, mark: '.' | ','): Candid
   return { delimiter, decimal_mark: mark, column_count: columns, first_row_line, score, open_ended };
 }
 
-function findNames(lines: string[], table: Candidate): { header: string[]; units: string[]; top: number } {
+/** Names and units above the rows: as told, else where the lines look like them. */
+function findNames(
+  lines: string[],
+  table: Candidate,
+  told: LayoutCorrection['text'],
+): { header: string[]; units: string[]; top: number } {
+  if (told?.header_row === false) return { header: [], units: [], top: table.first_row_line };
+  const toldLines = told?.header_row ? (told.units_row ? 2 : 1) : 0;
   const above: { line: number; cells: string[] }[] = [];
   for (let line = table.first_row_line - 1; line >= 0 && above.length < 3; line--) {
     if (lines[line].trim() === '') continue;
     const cells = splitCells(lines[line].replace(/^\s*(#+|%+|\/\/)\s*/, ''), table.delimiter);
     if (cells[cells.length - 1] === '' && cells.length === table.column_count + 1) cells.pop();
-    if (cells.length !== table.column_count || valueCells(cells, table.decimal_mark) > 0.4 * cells.length) break;
+    if (cells.length !== table.column_count) break;
+    if (above.length >= toldLines && valueCells(cells, table.decimal_mark) > 0.4 * cells.length) break;
     above.push({ line, cells });
   }
   if (above.length === 0) return { header: [], units: [], top: table.first_row_line };
   let units: string[] = [];
-  if (above.length > 1 && looksLikeUnits(above[0].cells)) units = above.shift()!.cells;
+  if (above.length > 1 && (told?.units_row ?? looksLikeUnits(above[0].cells))) units = above.shift()!.cells;
   const header = [...above[0].cells];
   let top = above[0].line;
   const group = above[1];

@@ -29,7 +29,9 @@ export const ImportFields = Type.Object(
     surface: Type.Optional(Type.String()),
     footwear: Type.Optional(Type.String()),
     notes: Type.Optional(Type.String()),
-    layout: Type.Optional(Type.String({ description: 'A layout as JSON, or the name of a saved one.' })),
+    layout: Type.Optional(Type.String({ description: 'A layout as JSON, whole, or what is to be corrected.' })),
+    layout_left: Type.Optional(Type.String({ description: 'The same for the left file alone.' })),
+    layout_right: Type.Optional(Type.String({ description: 'The same for the right file alone.' })),
   },
   { additionalProperties: false },
 );

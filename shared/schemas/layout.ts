@@ -68,6 +68,8 @@ export const TextShape = Type.Object(
     units_row: Type.Boolean(),
     /** Cells read as 'missing' besides the empty one. */
     missing_values: Type.Array(Type.String()),
+    /** 1-based line in which the rows begin, where a file does not show it by itself; what lies above is preamble and names. */
+    rows_from_line: Type.Optional(Type.Integer({ minimum: 1 })),
   },
   strict,
 );
