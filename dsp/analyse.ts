@@ -115,7 +115,8 @@ function analyseRepetition(
     const sensor = sensors.find(({ recording }) => recording.side === row.side);
     if (sensor) limitToRate(row, sensor.signals.rate_hz, settings);
   }
-  fillStepTimes(rows, settings.running.max_contact_gap_s);
+  const between_feet_s_u = Math.hypot(...sensors.map(({ recording }) => recording.clock_offset_u_s));
+  fillStepTimes(rows, settings.running.max_contact_gap_s, between_feet_s_u);
   const belt = course.belt_speed_mps !== null;
   const travel = belt ? 'treadmill' : 'unknown';
   const first_movement_s = belt ? null : earliestMovement(rows[0].touchdown_s, sensors, settings);

@@ -50,8 +50,10 @@ export function trackFoot(rows: Contact[], sensor: Sensor, settings: StrideSetti
     });
   tracked.forEach((contact, i) => {
     const next = tracked[i + 1] ?? null;
-    const near = next !== null && next.row.touchdown_s - contact.row.touchdown_s < settings.foot.longest_stride_s;
-    contact.next = near ? next : null;
+    // Where there is a stride time, no contact is missing between.
+    const near = next !== null && contact.row.stride_time_ms !== null;
+    contact.next =
+      near && next.row.touchdown_s - contact.row.touchdown_s < settings.foot.longest_stride_s ? next : null;
     if (!contact.next) contact.stride = { reason: 'no following contact of this foot' };
     else if (contact.rest === null || contact.next.rest === null) {
       contact.stride = { reason: signals.gyr_radps ? 'the foot was not seen at rest' : 'no gyroscope' };
