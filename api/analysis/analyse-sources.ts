@@ -4,6 +4,7 @@ import type { Analysis, Conditions, Course } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { commonTime, indexAt, LONG_SAMPLES, readPart, readWhole, type SampleSource } from '../store/sample-source.ts';
+import { freeMemory } from './free-memory.ts';
 import { joinAnalyses } from './join-analyses.ts';
 
 /** From how many samples on a recording is long, and how many of the faster sensor are then analysed at a time. */
@@ -41,6 +42,7 @@ export function analyseSources(
     const part = analysePart(sources, from, to, course, conditions, settings);
     if (part) parts.push(part);
     from = to;
+    freeMemory();
     onProgress(Math.min(1, (to - start) / (end - start)));
   }
   const joined = joinAnalyses(parts, sources.length);

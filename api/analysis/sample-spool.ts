@@ -4,6 +4,7 @@ import type { SampleBlock } from '../../shared/sample-block.ts';
 import { decodeChannel, encodeChannel } from '../store/channel-codec.ts';
 import { CHANNELS, CHUNK_SAMPLES, type Channel, type EncodedChunk } from '../store/chunks.ts';
 import { columnOf, type SampleColumns } from '../store/sample-source.ts';
+import { freeMemory } from './free-memory.ts';
 
 /** Where a chunk lies in the spool file. */
 export type SpooledChunk = Omit<EncodedChunk, 'bytes'> & { offset: number; length: number };
@@ -13,6 +14,9 @@ export interface SpoolIndex {
   file: string;
   chunks: SpooledChunk[];
 }
+
+/** Chunks of each channel written between two collections: 2 x 7 x 128 kB of samples, and as much again on the way to bytes. */
+const COLLECT_EVERY = 4;
 
 let spools = 0;
 
@@ -103,6 +107,7 @@ export class SampleSpool implements SampleColumns {
     }
     this.#samples += this.#waitingSamples;
     this.#waitingSamples = 0;
+    if (sequence % COLLECT_EVERY === COLLECT_EVERY - 1) freeMemory();
   }
 
   #decode(channel: Channel, sequence: number): Float64Array {

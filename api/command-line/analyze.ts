@@ -6,6 +6,7 @@ import { parseRate, parseSpeed, parseSplits, parseTime } from '../../shared/quan
 import { CLOCK_STARTS, type ClockStart, MOUNTINGS, type Mounting } from '../../shared/words.ts';
 import { analyseSources } from '../analysis/analyse-sources.ts';
 import { provenanceOf } from '../analysis/provenance.ts';
+import { checkLayout } from '../analysis/read-layout-field.ts';
 import { readSensorFiles, type SensorFile } from '../analysis/read-sensor-files.ts';
 import { mergeSettings } from '../analysis/read-settings.ts';
 import { type AnalyzeOutput, outputFiles } from './analyze-output.ts';
@@ -50,10 +51,7 @@ async function runAnalyze(options: OptionValues): Promise<0> {
   const rateHz = text.rate === undefined ? undefined : parseRate(text.rate);
   const settings =
     text.settings === undefined ? DEFAULT_SETTINGS : mergeSettings(await readJsonFile(text.settings), text.settings);
-  const layout =
-    text.layout === undefined
-      ? undefined
-      : (await import('../analysis/read-layout-field.ts')).checkLayout(await readJsonFile(text.layout), text.layout);
+  const layout = text.layout === undefined ? undefined : checkLayout(await readJsonFile(text.layout), text.layout);
   const files = sensorFiles(text.left, text.right);
   const { sensors, faults } = await readSensorFiles(files, {
     mounting: text.mount as Mounting,

@@ -10,6 +10,7 @@ import { Store } from '../store/store.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
+import { clientOf } from './with-api.ts';
 
 export const exportCommand: Command = {
   name: 'export',
@@ -62,7 +63,7 @@ async function exportFrom(folder: string, order: ExportOrder, sink: ExportSink):
   const store = running ? Store.openForReading(file) : Store.open(file);
   try {
     const made = running
-      ? await (await import('./with-api.ts')).clientOf(running).call<ResearchExport>('POST', '/exports', order)
+      ? await clientOf(running).call<ResearchExport>('POST', '/exports', order)
       : recordExport(store, order);
     await writeExport(store, made, sink);
     return made;

@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os';
 import { resolve } from 'node:path';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import { MOUNTINGS } from '../../shared/words.ts';
+import { motionBidsLines } from '../export/motion-bids/import-lines.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
@@ -57,7 +58,6 @@ async function runImport(options: OptionValues): Promise<ExitCode> {
 /** One import by options, or many by a list or a data set. */
 async function linesOf(options: OptionValues): Promise<ImportLine[]> {
   if (options['motion-bids'] !== undefined) {
-    const { motionBidsLines } = await import('../export/motion-bids/import-lines.ts');
     return motionBidsLines(resolve(options['motion-bids'] as string));
   }
   return options.list === undefined ? [lineOfOptions(options)] : readImportList(options.list as string);

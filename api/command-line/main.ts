@@ -3,50 +3,29 @@ import { VERSION } from '../version.ts';
 import { type Command, helpOf, parseOptions } from './command.ts';
 import { EXIT, type ExitCode, exitCodeOf } from './exit-codes.ts';
 
-/** Commands by their word. Each is loaded when asked for, so that a quick one starts quickly. */
-const COMMANDS: Record<string, { summary: string; load(): Promise<Command> }> = {
-  analyze: {
-    summary: "every ground contact of one athlete's recording, from one or two sensor files",
-    load: async () => (await import('./analyze.ts')).analyzeCommand,
-  },
-  serve: {
-    summary: 'the view and the API in a browser',
-    load: async () => (await import('./serve.ts')).serveCommand,
-  },
-  import: {
-    summary: 'sensor files into the database, one repetition or thousands',
-    load: async () => (await import('./import.ts')).importCommand,
-  },
-  export: {
-    summary: 'data for research: tidy tables or Motion-BIDS, of those who agreed',
-    load: async () => (await import('./export.ts')).exportCommand,
-  },
-  reproduce: {
-    summary: 'an exported data set analysed again and compared to the last digit',
-    load: async () => (await import('./reproduce.ts')).reproduceCommand,
-  },
-  agreement: {
-    summary: 'agreement with a force plate, photocells or video',
-    load: async () => (await import('./agreement.ts')).agreementCommand,
-  },
-  reanalyze: {
-    summary: 'stored repetitions analysed again, new compared with old',
-    load: async () => (await import('./reanalyze.ts')).reanalyzeCommand,
-  },
-  backup: {
-    summary: 'a checked copy of the whole database',
-    load: async () => (await import('./backup.ts')).backupCommand,
-  },
+/** Commands by their word: command `analyze` is `analyzeCommand` of `analyze.ts`, loaded when asked for, so that a quick one starts quickly. */
+const SUMMARIES: Record<string, string> = {
+  analyze: "every ground contact of one athlete's recording, from one or two sensor files",
+  serve: 'the view and the API in a browser',
+  import: 'sensor files into the database, one repetition or thousands',
+  export: 'data for research: tidy tables or Motion-BIDS, of those who agreed',
+  reproduce: 'an exported data set analysed again and compared to the last digit',
+  agreement: 'agreement with a force plate, photocells or video',
+  reanalyze: 'stored repetitions analysed again, new compared with old',
+  backup: 'a checked copy of the whole database',
 };
+
+/** Loads a file of this folder. Given by cinderlane.mjs, whose loader of TypeScript knows `require` only. */
+export type LoadFile = (file: string) => unknown;
 
 /**
  * Runs one command line.
  * @param words the words behind `cinderlane`
  * @returns the exit code: 0 done, 1 failed, 2 wrong usage, 3 input refused
  */
-export async function main(words: string[]): Promise<ExitCode> {
+export async function main(words: string[], load: LoadFile = (file) => import(file)): Promise<ExitCode> {
   try {
-    return await dispatch(words);
+    return await dispatch(words, load);
   } catch (error) {
     if (error instanceof FaultError) {
       printFault(error);
@@ -59,27 +38,26 @@ export async function main(words: string[]): Promise<ExitCode> {
   }
 }
 
-async function dispatch(words: string[]): Promise<ExitCode> {
+async function dispatch(words: string[], load: LoadFile): Promise<ExitCode> {
   const [word, ...rest] = words;
   if (word === undefined || word === '--help' || word === '-h' || word === 'help') {
-    const asked = word === 'help' ? COMMANDS[rest[0] ?? ''] : undefined;
-    process.stdout.write(asked ? helpOf(await asked.load()) : overview());
+    const asked = word === 'help' && isCommand(rest[0]) ? await loadCommand(rest[0], load) : undefined;
+    process.stdout.write(asked ? helpOf(asked) : overview());
     return word === undefined ? EXIT.wrongUsage : EXIT.done;
   }
   if (word === '--version' || word === '-v') {
     process.stdout.write(`${VERSION}\n`);
     return EXIT.done;
   }
-  const entry = Object.hasOwn(COMMANDS, word) ? COMMANDS[word] : undefined;
-  if (!entry) {
+  if (!isCommand(word)) {
     throw new FaultError({
       code: 'COMMAND_UNKNOWN',
       message: `There is no command "${word}". Nothing was done.`,
       where: { command: word },
-      hint: `Commands: ${Object.keys(COMMANDS).join(', ')}. cinderlane --help says more.`,
+      hint: `Commands: ${Object.keys(SUMMARIES).join(', ')}. cinderlane --help says more.`,
     });
   }
-  const command = await entry.load();
+  const command = await loadCommand(word, load);
   if (rest.includes('--help') || rest.includes('-h')) {
     process.stdout.write(helpOf(command));
     return EXIT.done;
@@ -88,8 +66,17 @@ async function dispatch(words: string[]): Promise<ExitCode> {
   return command.run(options, operands);
 }
 
+function isCommand(word: string | undefined): word is string {
+  return word !== undefined && Object.hasOwn(SUMMARIES, word);
+}
+
+async function loadCommand(word: string, load: LoadFile): Promise<Command> {
+  const exported = (await load(`./${word}.ts`)) as Record<string, Command>;
+  return exported[`${word}Command`];
+}
+
 function overview(): string {
-  const lines = Object.entries(COMMANDS).map(([name, { summary }]) => `  ${name.padEnd(12)} ${summary}`);
+  const lines = Object.entries(SUMMARIES).map(([name, summary]) => `  ${name.padEnd(12)} ${summary}`);
   return [
     `cinderlane ${VERSION}: ground contacts of every repetition from sensors on both shoes or shanks`,
     '',

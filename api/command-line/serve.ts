@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import { networkInterfaces } from 'node:os';
+import { loadDemo } from '../../seeds/load-demo.ts';
 import { FaultError } from '../../shared/fault.ts';
 import { startHttpsFront } from '../https-front.ts';
 import { DEFAULT_PORT, type RunningServer, startServer } from '../server.ts';
@@ -115,7 +116,6 @@ function networkHosts(host: string | undefined): string[] {
 async function loadDemoWhenNew(server: RunningServer, signal: AbortSignal): Promise<void> {
   const { n } = server.store.prepare('SELECT count(*) AS n FROM athletes').get() as { n: number };
   if (n > 0) return;
-  const { loadDemo } = await import('../../seeds/load-demo.ts');
   let shown = -1;
   const onProgress = (done: number, total: number) => {
     const tenth = Math.floor((10 * done) / total);

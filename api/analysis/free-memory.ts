@@ -1,0 +1,14 @@
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
+
+setFlagsFromString('--expose-gc');
+const collect = runInNewContext('gc') as () => void;
+
+/**
+ * Gives back what the columns of the last window or block held. The engine counts the small objects that stand for them, not their
+ * megabytes, and would let 64 MB and more of dead columns pile up in every thread before it looks. Takes some 10 ms: called
+ * where tens of megabytes were just done with, never on the server's own thread.
+ */
+export function freeMemory(): void {
+  collect();
+}
