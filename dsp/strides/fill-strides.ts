@@ -7,7 +7,7 @@ import { type TrackedContact, trackFoot } from './foot-track.ts';
 import { fillShankAngle } from './shank-angle.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
 import { fillFromFlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
-import { fillDistanceFromSteps, fillFromFootSensor } from './speed-from-foot-sensor.ts';
+import { fillDistanceFromSteps, fillFromFootSensor, type StrideScale } from './speed-from-foot-sensor.ts';
 import { reportedCurve, speedFromStrides, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
 import { fillStiffness } from './stiffness.ts';
 import type { StrideContext } from './stride-context.ts';
@@ -103,13 +103,26 @@ function fillSpeed(
   else curve = 'reason' in timed ? speedFromStrides(context, strides) : timed;
   if (curve) fillFromTiming(rows, curve, context.settings);
   const why = feet[0]?.contacts.map(({ stride }) => ('reason' in stride ? stride.reason : '')).find(Boolean);
-  fillFromFootSensor(rows, strides, why ?? 'no foot sensor, and no time over a known distance', context.settings);
+  const scale = strideScale(curve, context.settings);
+  fillFromFootSensor(
+    rows,
+    strides,
+    scale,
+    why ?? 'no foot sensor, and no time over a known distance',
+    context.settings,
+  );
   if (strides.length > 0 && !flying) {
     if (!curve) reasons.distance_m = 'counted from the first contact: the start was not seen';
     fillDistanceFromSteps(rows, context.settings);
   }
   if ('reason' in timed && strides.length === 0 && !flying) reasons.step_length_m = timed.reason;
   return curve;
+}
+
+/** The scale of the foot sensors: found where times joined them in the curve, else 1 within what is usual. */
+function strideScale(curve: TimedCurve | null, settings: StrideContext['settings']): StrideScale {
+  if (curve?.from === 'combined') return { scale: curve.fit.own[0], scale_u: curve.fit.own_u[0] };
+  return { scale: 0, scale_u: settings.foot.common_share_u };
 }
 
 /** When the course's length is reached: by the clock, else by the steps' own distances. */

@@ -1,80 +1,81 @@
 import type { Contact } from '../../shared/analysis.ts';
-import { leastSquares } from '../numeric/least-squares.ts';
 import type { StrideSettings } from '../settings-strides.ts';
 import type { MeasuredStride } from './foot-sensor-evidence.ts';
+import { type SpeedBetween, smoothSpeed } from './smooth-speed.ts';
+
+/** What all strides of the foot sensors have in common: their scale, as far as times over known distances told it. */
+export interface StrideScale {
+  /** Measured over true length, less 1. */
+  scale: number;
+  scale_u: number;
+}
 
 /**
  * Speed and step length from the foot sensors alone, by the strides around each step. Only rows without a speed are
  * filled; changed in place.
  * @param strides of both feet in order of time
+ * @param known the strides' scale
  * @param why the reason of a step without strides around it
  */
 export function fillFromFootSensor(
   rows: Contact[],
   strides: MeasuredStride[],
+  known: StrideScale,
   why: string,
   settings: StrideSettings,
 ): void {
-  let first = 0;
+  const speeds = new Map<number, SpeedBetween>();
+  for (const edges of runsOfSteps(rows, strides, settings.foot.longest_stride_s)) {
+    for (const speed of smoothSpeed(edges, strides, settings.foot.speed_bend_mps_u)) {
+      if (speed) speeds.set(speed.from_s, speed);
+    }
+  }
   for (const row of rows) {
-    while (first < strides.length && strides[first].to_s < row.touchdown_s - WINDOW_S) first++;
     if (row.speed_mps !== null) continue;
     const step_s = row.step_time_ms === null ? null : row.step_time_ms / 1000;
     if (step_s === null) {
       row.reasons.step_length_m ??= row.reasons.step_time_ms ?? 'no step time';
       continue;
     }
-    const estimate = speedOver(strides, first, row.touchdown_s, row.touchdown_s + step_s, settings);
-    if (!estimate) {
+    const found = speeds.get(row.touchdown_s);
+    const speed = found && found.speed_mps / (1 + known.scale);
+    if (!found || !speed || !(speed > 0)) {
       row.reasons.step_length_m ??= why;
       continue;
     }
-    row.speed_mps = estimate.speed;
-    row.speed_mps_u = estimate.u;
-    row.step_length_m = estimate.speed * step_s;
-    row.step_length_m_u = Math.hypot(estimate.u * step_s, (estimate.speed * (row.step_time_ms_u ?? 0)) / 1000);
+    row.speed_mps = speed;
+    row.speed_mps_u = Math.hypot(found.speed_mps_u, known.scale_u * speed);
+    row.step_length_m = speed * step_s;
+    row.step_length_m_u = Math.hypot(row.speed_mps_u * step_s, (speed * (row.step_time_ms_u ?? 0)) / 1000);
     row.spatial_source = 'foot_sensor';
     delete row.reasons.step_length_m;
   }
 }
 
-/** No stride this far from a step is near it, s. */
-const WINDOW_S = 2;
-
-/**
- * Speed in the middle of a step: a straight line through the mean speeds of the strides around it, each at its own middle,
- * so that speeding up and slowing down leave no bias; their mean where there are too few for a line.
- */
-function speedOver(
-  strides: MeasuredStride[],
-  first: number,
-  from: number,
-  to: number,
-  settings: StrideSettings,
-): { speed: number; u: number } | null {
-  const middle = (from + to) / 2;
-  let end = first;
-  while (end < strides.length && strides[end].from_s < to + WINDOW_S) end++;
-  const near = strides.slice(first, end).flatMap(({ from_s, to_s, length_m, length_m_u }) => {
-    const time = to_s - from_s;
-    const offset = (from_s + to_s) / 2 - middle;
-    const closeness = 1 - Math.abs(offset) / (settings.foot.speed_reach_strides * time);
-    // A step outside all strides is not measured, however near they are.
-    const covers = Math.min(to, to_s) > Math.max(from, from_s);
-    return closeness > 0 ? [{ offset, covers, closeness, speed: length_m / time, u: length_m_u / time }] : [];
+/** Ends of the steps, and of the strides where they reach beyond, in stretches without a break. */
+function runsOfSteps(rows: Contact[], strides: MeasuredStride[], longest_s: number): number[][] {
+  const edges = rows.flatMap(({ touchdown_s, step_time_ms }, i) => {
+    const end_s = touchdown_s + (step_time_ms ?? 0) / 1000;
+    // With one foot alone a step ends between its contacts.
+    const between = step_time_ms !== null && !(Math.abs((rows[i + 1]?.touchdown_s ?? 0) - end_s) < SAME_S);
+    return between ? [touchdown_s, end_s] : [touchdown_s];
   });
-  if (!near.some((stride) => stride.covers)) return null;
-  const rows = near.map(({ u, closeness }) => Math.sqrt(closeness) / u);
-  const scaled = (values: number[]): number[] => values.map((v, i) => v * rows[i]);
-  const ones = near.map(() => 1);
-  const line =
-    near.length >= 3 &&
-    leastSquares([scaled(ones), scaled(near.map((s) => s.offset))], scaled(near.map((s) => s.speed)));
-  const fit = line || leastSquares([scaled(ones)], scaled(near.map((s) => s.speed)));
-  if (!fit) return null;
-  const speed = fit.coefficients[0];
-  return { speed, u: Math.hypot(Math.sqrt(fit.unscaled_covariance[0][0]), settings.foot.common_share_u * speed) };
+  const runs: number[][] = [];
+  for (const t of edges) {
+    const run = runs[runs.length - 1];
+    if (run && t - run[run.length - 1] < longest_s) run.push(t);
+    else runs.push([t]);
+  }
+  return runs.map((run) => {
+    const [from, to] = [run[0], run[run.length - 1]];
+    const own = strides.filter((stride) => stride.to_s > from && stride.from_s < to);
+    const [first, last] = [Math.min(from, ...own.map((s) => s.from_s)), Math.max(to, ...own.map((s) => s.to_s))];
+    return [...(first < from - SAME_S ? [first] : []), ...run, ...(last > to + SAME_S ? [last] : [])];
+  });
 }
+
+/** The end of a step and the next touchdown are the same instant but for rounding. */
+const SAME_S = 1e-6;
 
 /**
  * Distance of every row as the sum of the ways from contact to contact before it, where no clock gives it. With one foot

@@ -1,4 +1,5 @@
 import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
+import { mean } from '../numeric/statistics.ts';
 import { fitSprintCurve, type SprintFit, type SprintFitOptions, timeAtDistance } from '../fit/index.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
 import { timedDistances, timeShiftPrior } from './course-timing.ts';
@@ -87,9 +88,10 @@ export function speedFromStrides(context: StrideContext, strides: MeasuredStride
   const { first_movement_s, course, settings } = context;
   if (first_movement_s === null || strides.length < 4) return null;
   const speeds = strides.map((s) => s.length_m / (s.to_s - s.from_s));
-  const fastest = speeds.indexOf(Math.max(...speeds));
-  // A stride or two beyond the fastest one, so that the curve levels off where the runner does.
-  const last = strides[Math.min(strides.length - 1, fastest + 2)];
+  // Three neighbours together, so that one stride's error makes no top; behind it the runner may slow at any time.
+  const smooth = speeds.map((_, i) => mean(speeds.slice(Math.max(0, i - 1), i + 2)));
+  const fastest = smooth.indexOf(Math.max(...smooth));
+  const last = strides[fastest];
   const first_s_u = context.first_movement_s_u ?? settings.timing.first_movement_s_u;
   const extra = strideEvidence(strides, first_movement_s, first_s_u, last.to_s + 0.01, settings);
   const fit = extra && fitSprintCurve([], { tau: settings.timing.tau_s, extra, vmax_start_mps: speeds[fastest] });
