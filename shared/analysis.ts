@@ -155,8 +155,13 @@ export interface SpeedCurve {
   from: 'splits' | 'time and steps' | 'foot_sensor' | 'combined';
 }
 
-/** Kinetic estimates from the acceleration curve. Source: Samozino et al. 2016, doi 10.1111/sms.12490. */
-export interface AccelerationKinetics {
+/**
+ * Kinetic estimates from the acceleration curve, each with its standard uncertainty. Source: Samozino et al. 2016, doi
+ * 10.1111/sms.12490.
+ */
+export interface AccelerationKinetics extends KineticQuantities, Record<`${keyof KineticQuantities}_u`, number> {}
+
+export interface KineticQuantities {
   horizontal_force_f0_n: number;
   horizontal_force_f0_n_per_kg: number;
   velocity_v0_mps: number;

@@ -1,4 +1,4 @@
-import type { AccelerationKinetics, Conditions } from '../../shared/analysis.ts';
+import type { Conditions, KineticQuantities } from '../../shared/analysis.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { accelerationAt, type SprintCurve, speedAt } from '../fit/sprint-curve.ts';
 import { fitLine } from '../numeric/least-squares.ts';
@@ -53,7 +53,7 @@ export function forcesAt(curve: SprintCurve, t: number, body: AirAndBody) {
  * least-squares line over t = 0, 0.01 ... 5 s; power_max = F0 v0 / 4; the ratio of force is taken from 0.3 s on.
  * Source: Samozino et al. 2016, doi 10.1111/sms.12490; Morin et al. 2019, doi 10.1016/j.jbiomech.2019.07.020.
  */
-export function accelerationKinetics(curve: SprintCurve, body: AirAndBody): AccelerationKinetics | null {
+export function accelerationKinetics(curve: SprintCurve, body: AirAndBody): KineticQuantities | null {
   const samples = Array.from({ length: Math.round(GRID_END_S / GRID_S) + 1 }, (_, i) =>
     forcesAt(curve, i * GRID_S, body),
   );

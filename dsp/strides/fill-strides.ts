@@ -1,9 +1,10 @@
 import type { AccelerationKinetics, Contact, SpeedCurve } from '../../shared/analysis.ts';
-import { accelerationKinetics, bodyAndAir } from './acceleration-kinetics.ts';
-import { type MeasuredStride, measuredStrides } from './foot-sensor-evidence.ts';
+import { bodyAndAir } from './acceleration-kinetics.ts';
 import { fillFromTiming } from './fill-from-timing.ts';
+import { type MeasuredStride, measuredStrides } from './foot-sensor-evidence.ts';
 import { fillFootShape } from './foot-shape.ts';
 import { type TrackedContact, trackFoot } from './foot-track.ts';
+import { uncertainKinetics } from './kinetics-uncertainty.ts';
 import { fillShankAngle } from './shank-angle.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
 import { fillFromFlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
@@ -55,15 +56,35 @@ export function fillStrides(rows: Contact[], context: StrideContext): StrideResu
   if (body_mass_kg === null) reasons.vertical_stiffness_kn_per_m = 'body mass unknown';
   if (body_mass_kg === null || leg === null) reasons.leg_stiffness_kn_per_m = 'body mass or leg length unknown';
 
-  const body = bodyAndAir(context.conditions);
-  if (!body) reasons.kinetics = 'body mass or stature unknown';
-  else if (!curve) reasons.kinetics = 'no acceleration curve';
+  const speed_curve = curve && reportedCurve(curve);
   return {
-    speed_curve: curve && reportedCurve(curve),
-    kinetics: curve && body && accelerationKinetics(curve.fit, body),
+    speed_curve,
+    kinetics: fillKinetics(curve, speed_curve, context, reasons),
     course_end_s: courseEnd(rows, context, curve),
     reasons,
   };
+}
+
+/** Force and power of the acceleration, with a reason where there are none or where something had to be supposed. */
+function fillKinetics(
+  curve: TimedCurve | null,
+  reported: SpeedCurve | null,
+  { conditions, settings }: StrideContext,
+  reasons: Record<string, string>,
+): AccelerationKinetics | null {
+  const body = bodyAndAir(conditions);
+  if (!body) reasons.kinetics = 'body mass or stature unknown';
+  else if (!curve || !reported) reasons.kinetics = 'no acceleration curve';
+  else {
+    const uncertain = { ...reported, covariance_m: curve.fit.covariance[0][1] };
+    const kinetics = uncertainKinetics(uncertain, body, conditions, settings);
+    if (!kinetics) reasons.kinetics = 'the curve gives no falling force-speed line';
+    else if (conditions.wind_mps === null) {
+      reasons.kinetics_u = 'wind unknown: the uncertainty allows for 2 m/s either way';
+    }
+    return kinetics;
+  }
+  return null;
 }
 
 interface TrackedFoot {

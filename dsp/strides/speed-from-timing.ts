@@ -1,6 +1,6 @@
 import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
-import { mean } from '../numeric/statistics.ts';
 import { fitSprintCurve, type SprintFit, type SprintFitOptions, timeAtDistance } from '../fit/index.ts';
+import { mean } from '../numeric/statistics.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
 import { timedDistances, timeShiftPrior } from './course-timing.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';

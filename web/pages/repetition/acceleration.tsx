@@ -12,8 +12,11 @@ const FROM_WORDS: Record<SpeedCurve['from'], string> = {
 export function Acceleration({ result }: { result: RepetitionResult }) {
   const { speed_curve: curve, kinetics } = result;
   if (!curve) return null;
-  const plusMinus = (value: number, u: number, decimals: number, unit: string) =>
-    `${formatNumber(value, decimals)} ± ${formatNumber(1.96 * u, decimals)} ${unit}`;
+  // Analyses stored by earlier versions have no uncertainty of force and power.
+  const plusMinus = (value: number, u: number | undefined, decimals: number, unit: string) =>
+    u === undefined || Number.isNaN(u)
+      ? `${formatNumber(value, decimals)} ${unit}`
+      : `${formatNumber(value, decimals)} ± ${formatNumber(1.96 * u, decimals)} ${unit}`;
   return (
     <section aria-labelledby="acceleration-head">
       <h2 id="acceleration-head">Acceleration</h2>
@@ -26,20 +29,22 @@ export function Acceleration({ result }: { result: RepetitionResult }) {
           {kinetics && (
             <>
               <dt>horizontal force at the start</dt>
-              <dd>{formatNumber(kinetics.horizontal_force_f0_n_per_kg, 1)} N/kg</dd>
+              <dd>
+                {plusMinus(kinetics.horizontal_force_f0_n_per_kg, kinetics.horizontal_force_f0_n_per_kg_u, 1, 'N/kg')}
+              </dd>
               <dt>speed at which force ends</dt>
-              <dd>{formatNumber(kinetics.velocity_v0_mps, 1)} m/s</dd>
+              <dd>{plusMinus(kinetics.velocity_v0_mps, kinetics.velocity_v0_mps_u, 1, 'm/s')}</dd>
               <dt>greatest power</dt>
-              <dd>{formatNumber(kinetics.power_max_w_per_kg, 1)} W/kg</dd>
+              <dd>{plusMinus(kinetics.power_max_w_per_kg, kinetics.power_max_w_per_kg_u, 1, 'W/kg')}</dd>
               <dt>greatest ratio of force forward</dt>
-              <dd>{formatNumber(100 * kinetics.ratio_of_force_max, 0)} %</dd>
+              <dd>{plusMinus(100 * kinetics.ratio_of_force_max, 100 * kinetics.ratio_of_force_max_u, 0, '%')}</dd>
             </>
           )}
         </dl>
         <p class="small quiet">
           Found from {FROM_WORDS[curve.from]}.
           {kinetics
-            ? ' Force and power are estimates of a simple model, without an error of their own yet.'
+            ? ' Force and power are estimates of a simple model; their errors hold the curve, the air and the model.'
             : ' Force and power need the body mass and stature of the athlete.'}
         </p>
       </div>
