@@ -7,11 +7,11 @@ import { recordingsFolder } from '../helpers/recordings.ts';
 import { forcePlateCases } from './validation/force-plate-cases.ts';
 import { type CaseResult, judgeCase } from './validation/judge-case.ts';
 import { pool } from './validation/pool.ts';
-import { onlyContacts } from './validation/report-sections.ts';
 import { realSensorResults } from './validation/real-sensor-checks.ts';
+import { onlyContacts } from './validation/report-sections.ts';
 import { otherActivityCases, sprintCases, steadyCases } from './validation/simulated-cases.ts';
-import { vary } from './validation/variants.ts';
 import type { ValidationCase } from './validation/validation-case.ts';
+import { vary } from './validation/variants.ts';
 
 const folder = recordingsFolder();
 const judge = (tests: Iterable<ValidationCase>): CaseResult[] => [...tests].map((test) => judgeCase(test).result);

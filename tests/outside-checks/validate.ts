@@ -6,6 +6,7 @@
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { recordingsFolder } from '../helpers/recordings.ts';
+import { coverageTable } from './validation/coverage-table.ts';
 import { figuresTable, limitsTable, targetsTable } from './validation/print-report.ts';
 import { validate } from './validation/validate-all.ts';
 
@@ -26,6 +27,8 @@ for (const section of report.sections) {
 }
 console.log('\nContact time, ms: bias, lower and upper limit of agreement, each with its 95 % confidence interval');
 console.log(limitsTable(report.sections.flatMap((section) => (section.quantities ? [] : section.rows))));
+console.log('\nStated 95 % intervals: how many hold the truth, and by what they would have to be widened to hold 95 %');
+console.log(coverageTable(report.coverage));
 for (const note of report.notes) console.log(`\n${note}`);
 console.log('\nTargets');
 console.log(targetsTable(report.targets));

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
 import { fillStrides } from '../../../dsp/strides/index.ts';
+import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import { contactRows, type Instants } from '../../helpers/contact-rows.ts';
 
 /** Contacts of even running: alternate feet, every step alike. */

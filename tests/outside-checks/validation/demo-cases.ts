@@ -1,7 +1,7 @@
+import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import { CLUB } from '../../../seeds/club/athletes.ts';
 import { makeClubRepetition } from '../../../seeds/club/club-repetition.ts';
 import { COURSE_M } from '../../../seeds/club/season.ts';
-import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import { UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { SampleBlock } from '../../../shared/sample-block.ts';
 import { pairOfSensors, type ValidationCase } from './validation-case.ts';
@@ -43,6 +43,7 @@ export async function* demoCases(efforts = [75, 100]): AsyncGenerator<Validation
           timing_method: 'touch_pad_beam',
         },
         reference: made.truth.contacts,
+        run: made.truth.repetitions[0],
         reference_covers_all: true,
       };
     }

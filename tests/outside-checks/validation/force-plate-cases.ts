@@ -35,9 +35,7 @@ export async function* forcePlateCases(folder: string, only = ''): AsyncGenerato
         stride_length_m: null,
         speed_mps: belt ?? about.mean_speed_mps,
         // From markers, good to about 2 degrees.
-        foot_pitch_touchdown_deg: Number(row.foot_pitch_touchdown_deg),
-        foot_pitch_toe_off_deg: Number(row.foot_pitch_toe_off_deg),
-        shank_rotation_deg: Number(row.shank_rotation_deg),
+        ...angles(row),
       }),
     );
     addStrideLengths(reference, belt);
@@ -61,6 +59,18 @@ export async function* forcePlateCases(folder: string, only = ''): AsyncGenerato
       };
     }
   }
+}
+
+const ANGLES = [
+  'foot_pitch_touchdown_deg',
+  'foot_pitch_toe_off_deg',
+  'foot_progression_deg',
+  'shank_rotation_deg',
+] as const;
+
+/** Angles of one row; a foot whose markers were not seen has none. */
+function angles(row: Record<string, string>): Partial<Record<(typeof ANGLES)[number], number>> {
+  return Object.fromEntries(ANGLES.filter((field) => row[field]).map((field) => [field, Number(row[field])]));
 }
 
 /** On a belt, stride length is belt speed times stride time, by definition. */

@@ -1,6 +1,6 @@
 import { analyse } from '../../../dsp/analyse.ts';
 import type { Analysis, Contact } from '../../../shared/analysis.ts';
-import { UNKNOWN_CONDITIONS } from '../../../shared/analysis.ts';
+import { CONDITIONS, contactErrors, type FieldError, repetitionErrors, trueQuantities } from './true-quantities.ts';
 import type { ReferenceContact, ValidationCase } from './validation-case.ts';
 
 /** A detected contact nearer than this to a reference contact of the same foot is that contact. */
@@ -17,7 +17,13 @@ export interface StatedError {
 }
 
 export const CONTACT_QUANTITIES = ['touchdown', 'toe_off', 'contact_time', 'step_length', 'stride_length'] as const;
-export const ANGLES = ['foot_pitch_touchdown', 'foot_pitch_toe_off', 'shank_rotation'] as const;
+export const ANGLES = [
+  'foot_pitch_touchdown',
+  'foot_pitch_toe_off',
+  'foot_progression',
+  'shank_rotation',
+  'shank_angle_touchdown',
+] as const;
 export const QUANTITIES = [...CONTACT_QUANTITIES, ...ANGLES] as const;
 export type Quantity = (typeof QUANTITIES)[number];
 
@@ -36,6 +42,8 @@ export interface CaseResult {
   missed: number;
   extra: number;
   errors: Record<Quantity, StatedError[]>;
+  /** Every error in the field's unit with what was stated for it, over all fields that state an uncertainty. */
+  stated: FieldError[];
   /** Touchdown of each missed and extra contact: where to look. */
   missed_s: number[];
   extra_s: number[];
@@ -45,12 +53,15 @@ export interface CaseResult {
 /** Runs the analysis on a case and compares contact by contact. */
 export function judgeCase(test: ValidationCase): { result: CaseResult; analysis: Analysis } {
   const begin = performance.now();
-  const analysis = analyse({ sensors: test.sensors, course: test.course, conditions: UNKNOWN_CONDITIONS });
+  const analysis = analyse({ sensors: test.sensors, course: test.course, conditions: CONDITIONS });
   const analysis_ms = performance.now() - begin;
   const detected = analysis.repetitions.flatMap((repetition) => repetition.contacts);
   const { pairs, missed, extra } = match(test, detected);
   const errors = Object.fromEntries(QUANTITIES.map((quantity) => [quantity, []])) as unknown as CaseResult['errors'];
+  const stated: FieldError[] = [];
+  if (test.run && analysis.repetitions.length > 0) stated.push(...repetitionErrors(analysis.repetitions[0], test.run));
   for (const [truth, contact] of pairs) {
+    stated.push(...contactErrors(contact, trueQuantities(test.reference, test.reference.indexOf(truth))));
     const add = (
       quantity: Quantity,
       factor: number,
@@ -95,6 +106,7 @@ export function judgeCase(test: ValidationCase): { result: CaseResult; analysis:
       missed: missed.length,
       extra: extra.length,
       errors,
+      stated,
       missed_s: missed.map((contact) => contact.touchdown_s),
       extra_s: extra.map((contact) => contact.touchdown_s),
       analysis_ms,

@@ -10,7 +10,9 @@ const UNITS: Record<Quantity, string> = {
   stride_length: '%',
   foot_pitch_touchdown: 'deg',
   foot_pitch_toe_off: 'deg',
+  foot_progression: 'deg',
   shank_rotation: 'deg',
+  shank_angle_touchdown: 'deg',
 };
 const HEADS: Record<Quantity, string> = {
   touchdown: 'touchdown',
@@ -20,7 +22,9 @@ const HEADS: Record<Quantity, string> = {
   stride_length: 'stride length',
   foot_pitch_touchdown: 'pitch touchdown',
   foot_pitch_toe_off: 'pitch toe-off',
+  foot_progression: 'progression',
   shank_rotation: 'shank rotation',
+  shank_angle_touchdown: 'shank at touchdown',
 };
 
 /** One line a row of figures: found, missed, extra, then bias +- SD and coverage of each quantity. */

@@ -1,11 +1,10 @@
 /** Real shoe and ankle sensors without contact times: stride rate, and whether walking and standing stay out. */
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
-import { readFileSync } from 'node:fs';
 import { analyse } from '../../../dsp/analyse.ts';
-import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { Contact } from '../../../shared/analysis.ts';
+import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import { readSamples, readTable } from './force-plate-cases.ts';
 import type { TargetLine } from './targets.ts';

@@ -38,6 +38,21 @@ export function onlyContacts(results: CaseResult[], keep: (error: StatedError) =
     .filter((r) => r.found > 0);
 }
 
+/** A row for each mounting and each band of speed, over contacts of what was left as recorded. */
+function bySpeed(results: CaseResult[], kind: (r: CaseResult) => boolean, label: string): Figures[] {
+  return MOUNTINGS.flatMap((mounting) =>
+    SPEED_BANDS.map(([from, to]) =>
+      pool(
+        `${mounting}, ${label}, ${from} to ${to} m/s`,
+        onlyContacts(
+          results.filter((r) => kind(r) && isPlain(r) && r.mounting === mounting),
+          ({ speed_mps }) => speed_mps !== null && speed_mps >= from && speed_mps < to,
+        ),
+      ),
+    ),
+  );
+}
+
 /** The tables of the report, each row a pool of cases. */
 export function reportSections(results: CaseResult[]): Section[] {
   const select = (label: string, keep: (r: CaseResult) => boolean) => pool(label, results.filter(keep));
@@ -70,19 +85,7 @@ export function reportSections(results: CaseResult[]): Section[] {
     },
     {
       title: 'By the speed of each contact: force plates, then simulated sprints, part speed and steady running',
-      rows: MOUNTINGS.flatMap((mounting) =>
-        ([onPlates, isSimulatedRun] as const).flatMap((kind, k) =>
-          SPEED_BANDS.map(([from, to]) =>
-            pool(
-              `${mounting}, ${k === 0 ? 'plates' : 'simulated'}, ${from} to ${to} m/s`,
-              onlyContacts(
-                results.filter((r) => kind(r) && isPlain(r) && r.mounting === mounting),
-                ({ speed_mps }) => speed_mps !== null && speed_mps >= from && speed_mps < to,
-              ),
-            ),
-          ),
-        ),
-      ),
+      rows: [...bySpeed(results, onPlates, 'plates'), ...bySpeed(results, isSimulatedRun, 'simulated')],
     },
     { title: 'Simulated steady running, 500 Hz', rows: rowsBy('set', (r) => r.source === 'simulated steady') },
     {
@@ -94,12 +97,19 @@ export function reportSections(results: CaseResult[]): Section[] {
       rows: rowsBy('set', (r) => r.source === 'simulated other'),
     },
     {
-      title: 'Angles: markers on treadmill and ground, simulated sprints and steady running',
+      title: 'Angles against markers, by recording (bias +- SD, share within the stated 95 % interval)',
       quantities: ANGLES,
-      rows: MOUNTINGS.flatMap((m) => [
-        select(`${m}, markers`, (r) => onPlates(r) && isPlain(r) && r.mounting === m),
-        select(`${m}, simulated`, (r) => !onPlates(r) && isPlain(r) && r.mounting === m),
-      ]),
+      rows: MOUNTINGS.flatMap((m) =>
+        results
+          .filter((r) => onPlates(r) && isPlain(r) && r.mounting === m)
+          .map((r) => pool(`${m}, ${r.name}`, [r]))
+          .concat(select(`${m}, all of these`, (r) => onPlates(r) && isPlain(r) && r.mounting === m)),
+      ),
+    },
+    {
+      title: 'Angles in simulated sprints, part speed and steady running, by the speed of each contact',
+      quantities: ANGLES,
+      rows: bySpeed(results, isSimulatedRun, 'simulated'),
     },
   ];
   return sections

@@ -1,8 +1,8 @@
 /** Simulated recordings with known contacts: sprints of many runners, steady running, and what is not running. */
 import { generateOtherActivity, OTHER_ACTIVITIES } from '../../../seeds/generate-other-activity.ts';
 import {
-  type GenerateOptions,
   type GeneratedRecording,
+  type GenerateOptions,
   generateRepetition,
 } from '../../../seeds/generate-repetition.ts';
 import { paintRunning } from '../../../seeds/paint-running.ts';
@@ -39,7 +39,11 @@ function* casesOf(
         start_style: distance_m === null ? null : 'standing',
         timing_method: distance_m === null ? null : 'beam',
       },
-      reference: made.truth.contacts,
+      reference: made.truth.contacts.map((contact) => ({
+        ...contact,
+        foot_progression_deg: made.runner.toe_out_deg[contact.side],
+      })),
+      run: repetition,
       reference_covers_all: source !== 'simulated steady',
     };
   }

@@ -1,3 +1,4 @@
+import { type Coverage, coverageOf } from './coverage-table.ts';
 import { demoCases } from './demo-cases.ts';
 import { forcePlateCases } from './force-plate-cases.ts';
 import { type CaseResult, judgeCase } from './judge-case.ts';
@@ -15,6 +16,7 @@ import { VARIANTS, vary } from './variants.ts';
 export interface Report {
   cases: Figures[];
   sections: Section[];
+  coverage: Coverage[];
   notes: string[];
   targets: TargetLine[];
   analysis_ms: number;
@@ -64,6 +66,7 @@ export async function validate(options: ValidateOptions): Promise<Report> {
   return {
     cases: results.map((r) => pool(`${r.name} ${r.mounting} ${r.rate_hz.toFixed(0)} Hz ${r.variant}`, [r])),
     sections: reportSections(results),
+    coverage: coverageOf(results),
     targets: [...reportTargets(results), ...repetitions, ...sensors.targets],
     notes: [
       `Turning the sensor moved touchdown or toe-off by at most ${Math.max(0, ...turning).toFixed(2)} ms.`,

@@ -15,7 +15,18 @@ export interface ReferenceContact {
   /** Definitions as in shared/fields.ts. */
   foot_pitch_touchdown_deg?: number;
   foot_pitch_toe_off_deg?: number;
+  foot_progression_deg?: number;
   shank_rotation_deg?: number;
+  shank_angle_touchdown_deg?: number;
+  /** Of the body from the start line at touchdown. */
+  distance_m?: number;
+}
+
+/** What is true of a simulated run as a whole. */
+export interface TrueRun {
+  first_movement_s: number | null;
+  top_speed_mps: number;
+  time_constant_s: number | null;
 }
 
 export type Source =
@@ -40,6 +51,8 @@ export interface ValidationCase {
   sensors: SensorRecording[];
   course: Course;
   reference: ReferenceContact[];
+  /** Known for simulated runs. */
+  run?: TrueRun;
   /**
    * The reference covers the whole recording (simulated), or only from its first to its last contact: what a detector
    * finds outside is then neither right nor wrong.
