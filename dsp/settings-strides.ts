@@ -136,7 +136,7 @@ export const STRIDE_SETTINGS = {
      * Nixdorf 2011, New Studies in Athletics 26:19-53) come out wrong by 0.9 to 1.1 % root mean square, 0.5 % of it from times
      * rounded to 0.01 s; de Ruiter and van Dieen 2019 (doi 10.3390/sports7090202) found R2 >= 0.96 of step velocity.
      */
-    model_share_u: 0.01,
+    model_share_u: 0.009,
     /** Where the body is over the line at the start. Common practice. */
     start_place_m_u: 0.1,
     /**

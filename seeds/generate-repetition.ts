@@ -6,7 +6,7 @@
 import type { SampleBlock } from '../shared/sample-block.ts';
 import type { Mounting } from '../shared/words.ts';
 import { type LegMotion, moveLeg } from './motion/leg-motion.ts';
-import { type RepetitionOrder, StepPlanner } from './motion/plan-repetition.ts';
+import { type RepetitionOrder, type SpeedWaves, StepPlanner } from './motion/plan-repetition.ts';
 import { drawRunner, type Runner } from './motion/runner.ts';
 import { makeRandom, type Random } from './random.ts';
 import { readContacts, type TrueRepetition, type Truth } from './read-truth.ts';
@@ -30,6 +30,8 @@ export interface GenerateOptions {
   runner?: Partial<Runner>;
   /** One entry a repetition. `effort` is a share of full speed. */
   repetitions?: { effort?: number; distance_m?: number; fatigue?: number; run_out_s?: number }[];
+  /** How far speed leaves the exponential approach in slow waves, root mean square as a share; 0 by default. */
+  speed_waves_share?: number;
   /** Instead of repetitions: constant speed with no start and no end, as on a treadmill. */
   steady?: { speed_mps: number; duration_s: number };
   split_distances_m?: number[];
@@ -119,6 +121,7 @@ function planRepetitions(runner: Runner, options: GenerateOptions, random: Rando
       distance_m: wanted.distance_m ?? 36.576,
       fatigue: wanted.fatigue ?? 0,
       run_out_s: wanted.run_out_s ?? 0.15,
+      ...(options.speed_waves_share && { waves: drawWaves(options.speed_waves_share, random.fork(`waves ${i}`)) }),
     };
     orders.push(order);
     if (i > 0) planner.stand(random.uniform(1.5, 2.5), front, 0.35);
@@ -127,6 +130,15 @@ function planRepetitions(runner: Runner, options: GenerateOptions, random: Rando
   });
   planner.stand(options.stand_after_s ?? 1.2, front, 0.35);
   return { planner, start_s: -SETTLE_S, end_s: planner.now_s, orders };
+}
+
+/**
+ * Between the gates' times the ways over 10 m of Berlin 2009 leave the exponential by 1 %, once up and down in six seconds
+ * (Graubner and Nixdorf 2011, New Studies in Athletics 26:19-53).
+ */
+function drawWaves(share: number, random: Random): SpeedWaves {
+  const phase = () => random.uniform(0, 2 * Math.PI);
+  return { share, period_s: random.within(6.5, 1), phases: [phase(), phase()] };
 }
 
 function planSteady(runner: Runner, steady: { speed_mps: number; duration_s: number }, random: Random): Plan {

@@ -12,6 +12,21 @@ export interface RepetitionOrder {
   fatigue: number;
   /** Seconds of running in a straight line at top speed after the line before slowing begins. */
   run_out_s: number;
+  /** How the speed leaves the exponential approach; none by default. */
+  waves?: SpeedWaves;
+}
+
+/** Slow waves of speed about the exponential: two sines, the second half as long and half as high. */
+export interface SpeedWaves {
+  /** Root mean square, as a share of speed. */
+  share: number;
+  period_s: number;
+  phases: [number, number];
+}
+
+function waveAt(t: number, { share, period_s, phases }: SpeedWaves): number {
+  const angle = (2 * Math.PI * t) / period_s;
+  return share * Math.sqrt(2 / 1.25) * (Math.sin(angle + phases[0]) + 0.5 * Math.sin(2 * angle + phases[1]));
 }
 
 export interface PlannedRepetition {
@@ -31,7 +46,10 @@ export class StepPlanner extends StepGround {
     const start_s = this.now_s;
     const start_x = this.x_m;
     const V = order.top_speed_mps;
-    const speed = (t: number) => V * (1 - Math.exp(-(t - start_s) / order.time_constant_s));
+    const speed = (t: number) =>
+      V *
+      (1 - Math.exp(-(t - start_s) / order.time_constant_s)) *
+      (order.waves ? 1 + waveAt(t - start_s, order.waves) : 1);
     // The rear leg begins to move with the body; nothing moves before 'first movement'.
     const rearOff = start_s + this.random.within(0.33, 0.015);
     const frontOff = start_s + this.random.within(0.5, 0.025);

@@ -2,7 +2,7 @@
 import { quantile } from '../../../dsp/numeric/statistics.ts';
 import type { CaseResult } from './judge-case.ts';
 import { isPlain, onPlates } from './report-sections.ts';
-import { GOOD_SETS } from './simulated-sets.ts';
+import { GATE_SET, GOOD_SETS } from './simulated-sets.ts';
 import type { FieldError } from './true-quantities.ts';
 
 export interface Coverage {
@@ -21,6 +21,7 @@ export interface Coverage {
 const GROUPS: [string, (r: CaseResult) => boolean][] = [
   ['plates', onPlates],
   ['sprints', (r) => GOOD_SETS.includes(r.set)],
+  ['off the curve', (r) => r.set === GATE_SET],
   ['part speed', (r) => r.set.startsWith('50 to 75')],
   ['steady', (r) => r.set === 'steady running'],
 ];

@@ -61,7 +61,8 @@ export function judgeCase(test: ValidationCase): { result: CaseResult; analysis:
   const stated: FieldError[] = [];
   if (test.run && analysis.repetitions.length > 0) stated.push(...repetitionErrors(analysis.repetitions[0], test.run));
   for (const [truth, contact] of pairs) {
-    stated.push(...contactErrors(contact, trueQuantities(test.reference, test.reference.indexOf(truth))));
+    const index = test.reference.indexOf(truth);
+    stated.push(...contactErrors(contact, trueQuantities(test.reference, index, test.course)));
     const add = (
       quantity: Quantity,
       factor: number,

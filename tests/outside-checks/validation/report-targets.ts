@@ -1,7 +1,7 @@
 import type { CaseResult } from './judge-case.ts';
 import { type Figures, pool } from './pool.ts';
 import { isPlain, MOUNTINGS, onlyContacts, onPlates } from './report-sections.ts';
-import { GOOD_SETS } from './simulated-sets.ts';
+import { GATE_SET, GOOD_SETS } from './simulated-sets.ts';
 import {
   coverageTarget,
   everyCaseTarget,
@@ -61,6 +61,7 @@ function mountingTargets(mounting: 'foot' | 'shank', results: CaseResult[]): Tar
       ({ slowing }) => !slowing,
     ),
   );
+  const gates = select((r) => r.set === GATE_SET && isPlain(r));
   const accelerometer = select((r) => good(r) && r.variant === 'no gyroscope');
   const plates = select((r) => onPlates(r) && isPlain(r));
   const other = select((r) => r.source === 'simulated other');
@@ -103,9 +104,16 @@ function mountingTargets(mounting: 'foot' | 'shank', results: CaseResult[]): Tar
       { value: 4, unit: 'cm' },
       TWO_GATES,
     ),
+    rootMeanSquareTarget(
+      `the same off the curve, beams err by 15 ms, ${mounting}`,
+      gates,
+      'step_length',
+      { value: 4, unit: 'cm' },
+      TWO_GATES,
+    ),
     coverageTarget(`stated uncertainty of contact time, sprints, ${mounting}`, sprints.quantities.contact_time),
     coverageTarget(`stated uncertainty of contact time, force plates, ${mounting}`, plates.quantities.contact_time),
-    coverageTarget(`stated uncertainty of step length, sprints, ${mounting}`, sprints.quantities.step_length),
+    coverageTarget(`stated uncertainty of step length, off the curve, ${mounting}`, gates.quantities.step_length),
     foundTarget(`contacts in painted sprints, ${mounting}`, painted, 0.995),
     foundTarget(`no contacts in standing, walking, jumping, dropped, ${mounting}`, other, 1),
   ];

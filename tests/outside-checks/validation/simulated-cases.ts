@@ -6,6 +6,7 @@ import {
   generateRepetition,
 } from '../../../seeds/generate-repetition.ts';
 import { paintRunning } from '../../../seeds/paint-running.ts';
+import { makeRandom } from '../../../seeds/random.ts';
 import type { SensorModel } from '../../../seeds/sensor/sensor-model.ts';
 import { UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { Mounting } from '../../../shared/words.ts';
@@ -67,6 +68,35 @@ export function* sprintCases(
     });
     const name = `sprint ${seed}: ${made.truth.repetitions[0].top_speed_mps.toFixed(1)} m/s`;
     yield* casesOf(name, 'simulated sprint', set, made, more.repetitions?.[0].distance_m ?? 60);
+  }
+}
+
+/**
+ * Sprints as gates see them: speed leaves the exponential by 1 % (as in Berlin 2009, see the generator), and beams err by
+ * the 15 ms that the product takes for a single beam, a thigh or an arm before the trunk.
+ */
+export function* gateCases(
+  seeds: Iterable<number>,
+  sensor: Partial<SensorModel>,
+  set: string,
+): Generator<ValidationCase> {
+  const single_beam_s = 0.015;
+  for (const seed of seeds) {
+    const chance = makeRandom(seed).fork('beams');
+    // The same errors for both mountings: it is one run.
+    const [line_s, split_s] = [chance.normal(0, single_beam_s), chance.normal(0, single_beam_s)];
+    for (const test of sprintCases([seed], sensor, set, { speed_waves_share: 0.01 })) {
+      const { course } = test;
+      yield {
+        ...test,
+        run: undefined,
+        course: {
+          ...course,
+          time_s: course.time_s && course.time_s + line_s,
+          splits: course.splits.map((split) => ({ ...split, split_time_s: split.split_time_s + split_s })),
+        },
+      };
+    }
   }
 }
 

@@ -1,5 +1,5 @@
 import type { SensorModel } from '../../../seeds/sensor/sensor-model.ts';
-import { otherActivityCases, paintedCases, sprintCases, steadyCases } from './simulated-cases.ts';
+import { gateCases, otherActivityCases, paintedCases, sprintCases, steadyCases } from './simulated-cases.ts';
 import type { ValidationCase } from './validation-case.ts';
 
 /** Ranges that sprinting needs. */
@@ -43,6 +43,9 @@ const SPRINT_SETS: { set: string; sensor: Partial<SensorModel>; first: number; c
   },
 ];
 
+/** Sprints off the exponential, with beams that err: what step length from two gates is judged by. */
+export const GATE_SET = '500 Hz, off the curve, beams err';
+
 export const GOOD_SETS = SPRINT_SETS.slice(0, 3).map(({ set }) => set);
 
 export const range = (from: number, count: number) => Array.from({ length: count }, (_, i) => from + i);
@@ -52,6 +55,7 @@ export function* simulatedCases(quick: boolean): Generator<ValidationCase> {
   for (const { set, sensor, first, count, quick: few } of SPRINT_SETS) {
     yield* sprintCases(range(first, quick ? few : count), sensor, set);
   }
+  yield* gateCases(range(901, quick ? 2 : 16), { rate_hz: 500, ...GOOD }, GATE_SET);
   for (const i of range(0, quick ? 2 : 6)) {
     const effort = [0.5, 0.75, 0.6][i % 3];
     const repetitions = [{ effort, distance_m: 50 }];

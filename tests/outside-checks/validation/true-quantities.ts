@@ -5,6 +5,7 @@ import type {
   Conditions,
   Contact,
   ContactQuantity,
+  Course,
   KineticQuantities,
   RepetitionResult,
 } from '../../../shared/analysis.ts';
@@ -33,6 +34,7 @@ export interface FieldError {
 export function trueQuantities(
   reference: ReferenceContact[],
   i: number,
+  course: Course,
 ): Partial<Record<ContactQuantity, number | null>> {
   const contact = reference[i];
   const { side, touchdown_s, toe_off_s } = contact;
@@ -65,8 +67,10 @@ export function trueQuantities(
     stride_time_ms: stride_s && 1000 * stride_s,
     duty_factor: stride_s && contact_s / stride_s,
     step_length_m: contact.step_length_m,
-    speed_mps,
-    distance_m: contact.distance_m ?? null,
+    // The belt's speed is both what is told and what is true.
+    speed_mps: course.belt_speed_mps === null ? speed_mps : null,
+    // Without a course the distance counts from the first contact seen.
+    distance_m: course.distance_m === null ? null : (contact.distance_m ?? null),
     stride_length_m: contact.stride_length_m,
     foot_pitch_touchdown_deg: contact.foot_pitch_touchdown_deg,
     foot_pitch_toe_off_deg: contact.foot_pitch_toe_off_deg,
