@@ -2,7 +2,8 @@ import type { Athlete, AthleteList } from '../shared/schemas/athlete.ts';
 import type { GroupList } from '../shared/schemas/group.ts';
 import type { Import, ImportAccepted, ImportFields } from '../shared/schemas/import.ts';
 import type { AnalysisAnswer, Repetition, RepetitionChange } from '../shared/schemas/repetition.ts';
-import type { NewSavedLayout, SavedLayout } from '../shared/schemas/saved-layout.ts';
+import type { LayoutPreview } from '../shared/schemas/layout-preview.ts';
+import type { NewSavedLayout, SavedLayout, SavedLayoutChange } from '../shared/schemas/saved-layout.ts';
 import type { NewSession, Session, SessionChange } from '../shared/schemas/session.ts';
 import type { TimingAnswer } from '../shared/schemas/timing.ts';
 import type { TimingMethod } from '../shared/words.ts';
@@ -54,6 +55,11 @@ export const api = {
   retryImport: (import_id: number, fields: Partial<ImportFields>) =>
     client.post<ImportAccepted>(`/imports/${import_id}/retry`, fields),
   keepLayout: (import_id: number, name: string) => client.post<SavedLayout>(`/imports/${import_id}/layout`, { name }),
+  /** What the beginning of a file is taken for; nothing is stored. */
+  previewLayout: (form: FormData) => client.upload<LayoutPreview>('/layouts/preview', form),
+  layouts: () => client.get<{ items: SavedLayout[] }>(paths.layouts),
+  changeLayout: (layout_id: number, change: SavedLayoutChange) =>
+    client.patch<SavedLayout>(`${paths.layouts}/${layout_id}`, change),
   addLayout: (layout: NewSavedLayout) => client.post<SavedLayout>(paths.layouts, layout),
   deleteLayout: (layout_id: number) => client.remove(`${paths.layouts}/${layout_id}`),
   restoreLayout: (layout_id: number) => client.post(`${paths.layouts}/${layout_id}/restore`),

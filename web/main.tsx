@@ -12,6 +12,7 @@ import './style/pages.css';
 import './style/repetition.css';
 import './style/quality.css';
 import './style/files.css';
+import './style/layout-editor.css';
 import './style/print.css';
 import { Layout } from './app/layout.tsx';
 

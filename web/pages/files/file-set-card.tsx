@@ -1,6 +1,9 @@
+import type { ComponentChildren } from 'preact';
 import type { Athlete } from '../../../shared/schemas/athlete.ts';
+import type { Mounting } from '../../../shared/words.ts';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TextField } from '../../parts/text-field.tsx';
+import { FileReading } from './file-reading.tsx';
 import type { RecordingDraft } from './recording-draft.ts';
 
 interface FileSetCardProps {
@@ -8,23 +11,49 @@ interface FileSetCardProps {
   /** Several recordings at once: each can have an athlete, a time and an effort of its own. */
   several: boolean;
   athletes: Athlete[];
+  mounting: Mounting;
   onChange: (draft: RecordingDraft) => void;
   onRemove: () => void;
 }
 
 /** One recording about to be sent: which file is which foot. */
-export function FileSetCard({ draft, several, athletes, onChange, onRemove }: FileSetCardProps) {
-  const { left, right, both } = draft;
+export function FileSetCard({ draft, several, athletes, mounting, onChange, onRemove }: FileSetCardProps) {
+  const { left, right, both, layouts } = draft;
+  const reading = (file: File, side: 'left' | 'right' | null) => {
+    const otherFile = side === 'left' ? right : side === 'right' ? left : null;
+    return (
+      <FileReading
+        key={`${file.name} ${file.size} ${file.lastModified}`}
+        file={file}
+        side={side}
+        mounting={mounting}
+        layout={layouts.get(file) ?? null}
+        other={(otherFile && layouts.get(otherFile)) ?? null}
+        onUse={(layout) => {
+          if (layout === layouts.get(file)) return;
+          if (layout === undefined) layouts.delete(file);
+          else layouts.set(file, layout);
+          onChange({ ...draft, layouts: new Map(layouts) });
+        }}
+      />
+    );
+  };
   return (
     <fieldset class="sheet file-set">
       <legend class="visually-hidden">Recording</legend>
       <dl class="file-slots">
         {both ? (
-          <Slot name="one file, both feet" file={both} />
+          <Slot name="one file, both feet" file={both}>
+            {reading(both, null)}
+          </Slot>
         ) : (
           <>
-            <Slot name="left" file={left} />
-            <Slot name="right" file={right} />
+            <Slot name="left" file={left}>
+              {left && reading(left, 'left')}
+            </Slot>
+            <Slot name="right" file={right}>
+              {right && reading(right, 'right')}
+            </Slot>
           </>
         )}
       </dl>
@@ -66,7 +95,7 @@ export function FileSetCard({ draft, several, athletes, onChange, onRemove }: Fi
   );
 }
 
-function Slot({ name, file }: { name: string; file: File | null }) {
+function Slot({ name, file, children }: { name: string; file: File | null; children: ComponentChildren }) {
   return (
     <div>
       <dt>{name}</dt>
@@ -74,6 +103,7 @@ function Slot({ name, file }: { name: string; file: File | null }) {
         {file ? (
           <>
             {file.name} <span class="quiet small">{sizeOf(file)}</span>
+            {children}
           </>
         ) : (
           <span class="quiet">no file: measured with one foot alone</span>

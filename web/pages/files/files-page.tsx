@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { Athlete } from '../../../shared/schemas/athlete.ts';
 import type { SessionList } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
@@ -32,6 +32,7 @@ export default function FilesPage({ query }: PageProps) {
   const [drafts, setDrafts] = useState<RecordingDraft[]>([]);
   const [sent, setSent] = useState<SentImport[]>([]);
   const [missing, setMissing] = useState('');
+  const top = useRef<HTMLFormElement>(null);
 
   function add(files: File[]) {
     const sets = pairFiles(files).map((set) => ({
@@ -40,6 +41,7 @@ export default function FilesPage({ query }: PageProps) {
       athlete_id: athleteNamed(set, directory.athletes.value?.items ?? []),
       time: '',
       effort: '',
+      layouts: new Map(),
     }));
     // One recording takes its athlete from the form, where it can be seen and changed.
     if (drafts.length === 0 && sets.length === 1) {
@@ -54,10 +56,19 @@ export default function FilesPage({ query }: PageProps) {
     event.preventDefault();
     if (drafts.length === 0) return setMissing('Choose or drop at least one file.');
     if (!who.athlete_id && drafts.some((draft) => !draft.athlete_id)) return setMissing('Say whose recording this is.');
+    const unfinished = drafts.flatMap(({ layouts }) => [...layouts]).find(([, layout]) => layout === null);
+    if (unfinished) return setMissing(`Finish the columns of ${unfinished[0].name} first, or undo your changes there.`);
     setMissing('');
     const started = drafts.map((draft) => sendImport(draft, who, course, () => void sessions.reload()));
     setSent((old) => [...started.reverse(), ...old]);
     setDrafts([]);
+  }
+
+  /** Puts the files of an import back into the form, to be read in another way. */
+  function takeBack(item: SentImport) {
+    setSent((old) => old.filter((other) => other !== item));
+    setDrafts((old) => [...old, { ...item.draft, key: nextKey++ }]);
+    top.current?.scrollIntoView();
   }
 
   return (
@@ -67,7 +78,7 @@ export default function FilesPage({ query }: PageProps) {
         Two sensor files of one repetition, left and right; or many repetitions at once. CSV or other text, gzip too.
         Units, columns and clocks are found from the file, or asked for.
       </p>
-      <form onSubmit={measure} class="files-form">
+      <form onSubmit={measure} class="files-form" ref={top}>
         <DropArea onFiles={add} />
         {drafts.map((draft) => (
           <FileSetCard
@@ -75,7 +86,8 @@ export default function FilesPage({ query }: PageProps) {
             draft={draft}
             several={drafts.length > 1}
             athletes={directory.athletes.value?.items ?? []}
-            onChange={(changed) => setDrafts(drafts.map((other) => (other.key === draft.key ? changed : other)))}
+            mounting={who.mounting}
+            onChange={(changed) => setDrafts((old) => old.map((other) => (other.key === draft.key ? changed : other)))}
             onRemove={() => setDrafts(drafts.filter((other) => other.key !== draft.key))}
           />
         ))}
@@ -92,7 +104,7 @@ export default function FilesPage({ query }: PageProps) {
       </form>
       <div aria-live="polite">
         {sent.map((item) => (
-          <ImportCard key={item.key} sent={item} />
+          <ImportCard key={item.key} sent={item} onTakenBack={() => takeBack(item)} />
         ))}
       </div>
       <TimingSection />
@@ -117,5 +129,9 @@ function joinHalves(drafts: RecordingDraft[]): RecordingDraft[] {
   if (left.length !== 1 || right.length !== 1) return drafts;
   return drafts
     .filter((draft) => draft !== right[0])
-    .map((draft) => (draft === left[0] ? { ...draft, right: right[0].right } : draft));
+    .map((draft) =>
+      draft === left[0]
+        ? { ...draft, right: right[0].right, layouts: new Map([...draft.layouts, ...right[0].layouts]) }
+        : draft,
+    );
 }

@@ -1,24 +1,11 @@
 import { useState } from 'preact/hooks';
+import type { EvidenceItem } from '../../../shared/schemas/layout-preview.ts';
 import type { Recording } from '../../../shared/schemas/recording.ts';
 import type { RecordingLine, Repetition } from '../../../shared/schemas/repetition.ts';
 import { paths } from '../../api.ts';
 import { useResource } from '../../app/use-resource.ts';
+import { EvidenceTable } from '../../parts/evidence-table.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
-
-/** One thing understood about a file, and why. */
-interface Evidence {
-  about: string;
-  decided: string;
-  because: string;
-  source: 'told' | 'written' | 'measured' | 'assumed';
-}
-
-const SOURCE_WORDS: Record<Evidence['source'], string> = {
-  told: 'told',
-  written: 'written in the file',
-  measured: 'seen in the data',
-  assumed: 'assumed: check it',
-};
 
 /** How each file of a repetition was understood: what was decided, why, and how sure that is. */
 export function HowRead({ repetition_id }: { repetition_id: number | undefined }) {
@@ -41,22 +28,10 @@ function OneFile({ line }: { line: RecordingLine }) {
   return (
     <ResourceView resource={recording} name={line.file_name}>
       {({ evidence }) => (
-        <table class="verdicts">
-          <caption>{line.file_name}</caption>
-          <tbody>
-            {(Array.isArray(evidence) ? (evidence as Evidence[]) : []).map((item) => (
-              <tr key={item.about}>
-                <th scope="row">{item.about}</th>
-                <td>
-                  {item.decided}{' '}
-                  <span class="quiet small">
-                    {SOURCE_WORDS[item.source]}: {item.because}
-                  </span>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <EvidenceTable
+          evidence={Array.isArray(evidence) ? (evidence as EvidenceItem[]) : []}
+          caption={line.file_name}
+        />
       )}
     </ResourceView>
   );

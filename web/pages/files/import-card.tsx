@@ -5,12 +5,19 @@ import { KeepLayout } from './keep-layout.tsx';
 import { ImportDoubts } from './import-doubts.tsx';
 import { LayoutQuestion } from './layout-question.tsx';
 import { namesOf, type SentImport } from './recording-draft.ts';
+import { ReadAnew } from './read-anew.tsx';
 import { RepetitionResultCard } from './repetition-result-card.tsx';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { useImport } from './use-import.ts';
 
+interface ImportCardProps {
+  sent: SentImport;
+  /** The files go back into the form, to be read in another way. */
+  onTakenBack: () => void;
+}
+
 /** One recording from arrival to result, on the page where it was dropped. */
-export function ImportCard({ sent }: { sent: SentImport }) {
+export function ImportCard({ sent, onTakenBack }: ImportCardProps) {
   const { value, fault, follow } = useImport(sent);
   const [answered, setAnswered] = useState(false);
   const onAnswered = () => {
@@ -39,7 +46,12 @@ export function ImportCard({ sent }: { sent: SentImport }) {
       )}
       {value?.state === 'cancelled' && <p>Cancelled. Nothing was measured.</p>}
       {value?.state === 'failed' && value.fault && (
-        <LayoutQuestion import_id={value.import_id} fault={value.fault} onAnswered={onAnswered} />
+        <>
+          <LayoutQuestion import_id={value.import_id} fault={value.fault} onAnswered={onAnswered} />
+          <button type="button" onClick={onTakenBack}>
+            Back to the form, to look at the columns
+          </button>
+        </>
       )}
       {value?.state === 'done' && (
         <>
@@ -52,6 +64,7 @@ export function ImportCard({ sent }: { sent: SentImport }) {
           {answered && <KeepLayout import_id={value.import_id} fileName={value.files[0]?.file_name ?? ''} />}
           <ImportDoubts value={value} />
           <HowRead repetition_id={value.repetition_ids[0]} />
+          <ReadAnew repetition_ids={value.repetition_ids} onTakenBack={onTakenBack} />
         </>
       )}
     </section>

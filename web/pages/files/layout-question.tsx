@@ -34,7 +34,7 @@ export function LayoutQuestion({ import_id, fault, onAnswered }: LayoutQuestionP
       <div class="actions">
         {choices.map((choice) => (
           <button key={choice.correction} type="button" onClick={() => void answer(choice.correction)}>
-            {choice.label}
+            {choice.label.replaceAll('+-', '±')}
           </button>
         ))}
       </div>

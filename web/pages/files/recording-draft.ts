@@ -1,4 +1,5 @@
 import type { Signal } from '@preact/signals';
+import type { Layout } from '../../../shared/schemas/layout.ts';
 import type { FileSet } from './pair-files.ts';
 
 /** One recording about to be sent, with what is its own among several. */
@@ -10,6 +11,8 @@ export interface RecordingDraft extends FileSet {
   time: string;
   /** Per cent; empty takes the common one. */
   effort: string;
+  /** How to read the files that were put right, null while that is not finished; the others are read as the program finds. */
+  layouts: Map<File, Layout | null>;
 }
 
 /** A recording on its way. */

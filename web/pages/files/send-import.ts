@@ -60,12 +60,21 @@ async function send(
     clock: course.clock,
     start_style: course.start,
     belt_speed: withUnit(course.belt.trim(), 'mps'),
+    layout: layoutText(draft, draft.both),
+    layout_left: layoutText(draft, draft.left),
+    layout_right: layoutText(draft, draft.right),
   };
   for (const [name, value] of Object.entries(fields)) if (value) form.append(name, value);
   if (draft.left) form.append('left', draft.left);
   if (draft.right) form.append('right', draft.right);
   if (draft.both) form.append('file', draft.both);
   return (await api.startImport(form, options)).import_id;
+}
+
+/** How a file that was put right is to be read, as JSON; empty where the program finds it. */
+function layoutText(draft: RecordingDraft, file: File | null): string {
+  const layout = file && draft.layouts.get(file);
+  return layout ? JSON.stringify(layout) : '';
 }
 
 /** `5.21` as `5.21s`; what carries a unit already stays. */

@@ -2,14 +2,14 @@ import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { NewSavedLayout, SavedLayout } from '../../../shared/schemas/saved-layout.ts';
 import { api, paths } from '../../api.ts';
-import { formatDate } from '../../app/format.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { faultOf } from '../../client.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { offerUndo } from '../../parts/undo.tsx';
-import { saveJson } from './save-json.ts';
+import { LayoutLine } from './layout-line.tsx';
+import { TryFile } from './try-file.tsx';
 
 /** Layouts kept for files whose columns needed an answer; exported to and imported from colleagues. */
 export default function LayoutsPage() {
@@ -56,28 +56,24 @@ export default function LayoutsPage() {
             </EmptyState>
           ) : (
             <ul class="lines">
-              {items.map((layout) => (
-                <li key={layout.layout_id} class="line">
-                  <span class="line-main">
-                    <strong>{layout.name}</strong>
-                    <span class="quiet">
-                      {describe(layout)}, {formatDate(layout.created_utc)}
-                    </span>
-                  </span>
-                  <span class="button-row">
-                    <button type="button" onClick={() => saveJson(`${layout.name}.layout.json`, layout)}>
-                      Export<span class="visually-hidden"> {layout.name}</span>
-                    </button>
-                    <button type="button" onClick={() => void remove(layout)}>
-                      Delete<span class="visually-hidden"> {layout.name}</span>
-                    </button>
-                  </span>
-                </li>
+              {items.map((saved) => (
+                <LayoutLine
+                  key={saved.layout_id}
+                  saved={saved}
+                  onChanged={() => void layouts.reload()}
+                  onDelete={() => void remove(saved)}
+                />
               ))}
             </ul>
           )
         }
       </ResourceView>
+      <h2>From a file</h2>
+      <TryFile
+        label="A file of the sensor, to see how it is read and put that right"
+        onSaved={() => void layouts.reload()}
+      />
+      <h2>From a colleague</h2>
       <label class="field drop-area">
         <span>Bring in a layout that was exported elsewhere</span>
         <input
@@ -91,12 +87,6 @@ export default function LayoutsPage() {
       </label>
     </>
   );
-}
-
-function describe({ layout }: SavedLayout): string {
-  const [sensor] = layout.sensors;
-  const rotation = sensor.gyr ? `, rotation in ${sensor.gyr.unit}` : ', no gyroscope';
-  return `${layout.column_count} columns, acceleration in ${sensor.acc.unit}${rotation}`;
 }
 
 function notJson(file: string): Fault {

@@ -1,0 +1,98 @@
+import type { FileColumn } from '../../../shared/schemas/layout-preview.ts';
+import { AXIS_ROLES, PLAIN_ROLES, ROLE_WORDS, type Role } from './column-roles.ts';
+import { type ColumnDraft, type LayoutDraft, withRole } from './layout-draft.ts';
+
+interface ColumnListProps {
+  columns: FileColumn[];
+  draft: LayoutDraft;
+  onChange: (draft: LayoutDraft) => void;
+}
+
+/** Every column of the file with its first values, what it is taken for, and whether its sign is turned. */
+export function ColumnList({ columns, draft, onChange }: ColumnListProps) {
+  return (
+    <ol class="columns">
+      {columns.map((column) => {
+        const own = draft.columns[column.index];
+        if (!own) return null;
+        const name = column.name || `column ${column.index + 1}`;
+        const turn = (turned: boolean) =>
+          onChange({
+            ...draft,
+            columns: draft.columns.map((other, at) => (at === column.index ? { ...other, turned } : other)),
+          });
+        return (
+          <li key={column.index} class={own.role === 'none' ? 'unused' : undefined}>
+            <div class="column-name">
+              <strong>{name}</strong> {column.unit && <span class="quiet small">{column.unit}</span>}
+              <div class="small quiet values">{column.first.slice(0, 3).join('  ·  ')}</div>
+              {column.least !== null && column.greatest !== null && (
+                <div class="small quiet">
+                  {shortNumber(column.least)} to {shortNumber(column.greatest)}
+                </div>
+              )}
+            </div>
+            <label class="field">
+              <span class="visually-hidden">{name} is</span>
+              <select
+                value={keyOf(own)}
+                onChange={(event) => {
+                  const [role, sensor] = event.currentTarget.value.split(' ');
+                  onChange(withRole(draft, column.index, role as Role, Number(sensor) as 0 | 1));
+                }}
+              >
+                <RoleOptions draft={draft} />
+              </select>
+            </label>
+            {AXIS_ROLES.includes(own.role) ? (
+              <label class="check">
+                <input type="checkbox" checked={own.turned} onChange={(event) => turn(event.currentTarget.checked)} />
+                <span>
+                  sign turned<span class="visually-hidden"> of {name}</span>
+                </span>
+              </label>
+            ) : (
+              <span />
+            )}
+          </li>
+        );
+      })}
+    </ol>
+  );
+}
+
+function RoleOptions({ draft }: { draft: LayoutDraft }) {
+  const plain = draft.arrangement === 'rows' ? [...PLAIN_ROLES, 'side' as const] : PLAIN_ROLES;
+  const axes = (sensor: 0 | 1, whose: string) =>
+    AXIS_ROLES.map((role) => (
+      <option key={role} value={`${role} ${sensor}`}>
+        {whose}
+        {ROLE_WORDS[role]}
+      </option>
+    ));
+  return (
+    <>
+      {plain.map((role) => (
+        <option key={role} value={`${role} 0`}>
+          {ROLE_WORDS[role]}
+        </option>
+      ))}
+      {draft.arrangement === 'columns' ? (
+        <>
+          <optgroup label="left sensor">{axes(0, 'left ')}</optgroup>
+          <optgroup label="right sensor">{axes(1, 'right ')}</optgroup>
+        </>
+      ) : (
+        axes(0, '')
+      )}
+    </>
+  );
+}
+
+function keyOf({ role, sensor }: ColumnDraft): string {
+  return `${role} ${AXIS_ROLES.includes(role) ? sensor : 0}`;
+}
+
+function shortNumber(value: number): string {
+  return Math.abs(value) >= 1e6 ? value.toExponential(2) : String(Number(value.toPrecision(4)));
+}

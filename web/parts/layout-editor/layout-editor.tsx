@@ -1,0 +1,90 @@
+import type { ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
+import type { SavedLayout } from '../../../shared/schemas/saved-layout.ts';
+import type { Side } from '../../../shared/words.ts';
+import { EvidenceTable } from '../evidence-table.tsx';
+import { FaultBox } from '../fault-box.tsx';
+import { ColumnList } from './column-list.tsx';
+import { roleOf } from './column-roles.ts';
+import { FileLines } from './file-lines.tsx';
+import type { LayoutDraft } from './layout-draft.ts';
+import { ReadingChecks } from './reading-checks.tsx';
+import { ReadingBar, ReadingStatus } from './reading-status.tsx';
+import { SaveLayout } from './save-layout.tsx';
+import { SensorFields } from './sensor-fields.tsx';
+import { TextFields } from './text-fields.tsx';
+import { UnitFields } from './unit-fields.tsx';
+import type { LayoutWork } from './use-layout-preview.ts';
+
+interface LayoutEditorProps {
+  work: LayoutWork;
+  fileName: string;
+  side: Side | null;
+  /** Proposed name for keeping. */
+  name: string;
+  onSaved?: (saved: SavedLayout) => void;
+}
+
+/** What a file is taken for, column by column, to be looked at and put right; what comes out is shown beside it. */
+export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEditorProps) {
+  const { preview, found, draft, missing } = work;
+  if (!preview || !draft) return <ReadingStatus work={work} />;
+  return (
+    <div class="layout-editor">
+      <div class="layout-said">
+        <h2>The file</h2>
+        <FileLines lines={preview.lines} name={fileName} />
+        <TextFields preview={preview} text={work.text} onChange={work.changeText} />
+        {preview.columns.length > 0 && (
+          <>
+            <h2>Columns</h2>
+            <SensorFields draft={draft} columns={preview.columns} side={side} onChange={work.change} />
+            <ColumnList columns={preview.columns} draft={draft} onChange={work.change} />
+            <UnitFields draft={draft} onChange={work.change} />
+          </>
+        )}
+        {found && found.evidence.length > 0 && (
+          <details>
+            <summary>Why it was read so</summary>
+            <EvidenceTable evidence={found.evidence} caption="As the program found it" />
+          </details>
+        )}
+      </div>
+      <ReadingBar work={work} />
+      <section class="layout-outcome" aria-label="What comes out">
+        <h2>What comes out</h2>
+        <ReadingStatus work={work} />
+        {missing === '' && preview.fault && preview.choices.length === 0 && <FaultBox fault={preview.fault} />}
+        {missing === '' &&
+          preview.sensors.map((sensor, at) => (
+            <ReadingChecks
+              key={at}
+              sensor={sensor}
+              named={preview.sensors.length > 1}
+              onTurn={(axes) => work.change(turned(draft, axes))}
+            />
+          ))}
+        {preview.rejected_count > 0 && (
+          <p class="small">{preview.rejected_count} of the first rows are set aside: they do not read so.</p>
+        )}
+        {work.changed && (
+          <p>
+            <button type="button" onClick={work.reset}>
+              Undo my changes
+            </button>
+          </p>
+        )}
+        <SaveLayout layout={work.layout} name={name} onSaved={(saved) => onSaved?.(saved)} />
+      </section>
+    </div>
+  );
+}
+
+function turned(draft: LayoutDraft, axes: ReadingCheck['turn']): LayoutDraft {
+  const roles = axes.map((axis) => roleOf('gyr', axis));
+  return {
+    ...draft,
+    columns: draft.columns.map((column) =>
+      roles.includes(column.role) ? { ...column, turned: !column.turned } : column,
+    ),
+  };
+}

@@ -1,0 +1,61 @@
+import type { PreviewSensor, ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
+import type { Fitness } from '../../../shared/words.ts';
+import { FitnessMark } from '../fitness-mark.tsx';
+import { SignalPicture } from './signal-picture.tsx';
+
+const MARKS: Record<ReadingCheck['verdict'], Fitness> = {
+  plausible: 'good',
+  doubtful: 'usable with wider uncertainty',
+  impossible: 'not measurable',
+};
+
+interface ReadingChecksProps {
+  sensor: PreviewSensor;
+  /** True where the file holds several sensors. */
+  named: boolean;
+  /** Turns the sign of rotation about these axes. */
+  onTurn?: (axes: ReadingCheck['turn']) => void;
+}
+
+/** What comes out when a file is read so: the figures by which a wrong reading shows, and the signal. */
+export function ReadingChecks({ sensor, named, onTurn }: ReadingChecksProps) {
+  return (
+    <div>
+      {named && <h3>{sensor.side} foot</h3>}
+      <table class="verdicts">
+        <caption class="visually-hidden">Is it read rightly?</caption>
+        <tbody>
+          {sensor.checks.map((check) => (
+            <tr key={check.about}>
+              <th scope="row">{check.about}</th>
+              <td>
+                <FitnessMark fitness={MARKS[check.verdict]} /> <strong>{check.found}</strong>{' '}
+                {check.verdict !== 'plausible' && `${check.verdict}: `}
+                <span class="quiet small">{check.why}</span>
+                {check.turn.length > 0 && onTurn && (
+                  <div>
+                    <button type="button" onClick={() => onTurn(check.turn)}>
+                      Turn the sign of rotation {check.turn.join(', ')}
+                    </button>
+                  </div>
+                )}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <SignalPicture sensor={sensor} />
+    </div>
+  );
+}
+
+/** The worst of all checks, in one word. */
+export function worstOf(sensors: PreviewSensor[]): ReadingCheck['verdict'] {
+  const verdicts = sensors.flatMap(({ checks }) => checks.map(({ verdict }) => verdict));
+  return verdicts.includes('impossible') ? 'impossible' : verdicts.includes('doubtful') ? 'doubtful' : 'plausible';
+}
+
+/** The same mark for a verdict of a whole file. */
+export function VerdictMark({ verdict }: { verdict: ReadingCheck['verdict'] }) {
+  return <FitnessMark fitness={MARKS[verdict]} />;
+}

@@ -1,0 +1,92 @@
+import type { LayoutPreview, ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
+import { count } from '../../app/describe.ts';
+import { FaultBox } from '../fault-box.tsx';
+import { VerdictMark, worstOf } from './reading-checks.tsx';
+import type { LayoutWork } from './use-layout-preview.ts';
+
+const VERDICT_WORDS: Record<ReadingCheck['verdict'], string> = {
+  plausible: 'Looks right',
+  doubtful: 'Doubtful',
+  impossible: 'Read wrongly',
+};
+
+/** In one line: how a file is read and whether that is plausible; where it does not tell, the readings to choose from. */
+export function ReadingStatus({ work }: { work: LayoutWork }) {
+  const { preview, busy, missing, fault } = work;
+  if (fault) return <FaultBox fault={fault} onRetry={work.reset} />;
+  if (!preview) return <p role="status">Looking at the file ...</p>;
+  if (missing !== '' && work.changed) {
+    return (
+      <p role="status">
+        <strong>{missing}</strong>
+      </p>
+    );
+  }
+  if (preview.choices.length > 0) {
+    return (
+      <div class="reading-question" role="status">
+        <p>
+          <strong>{questionOf(preview)}</strong>
+        </p>
+        <div class="actions">
+          {preview.choices.map((choice) => (
+            <button key={choice.label} type="button" disabled={busy} onClick={() => work.answer(choice.correction)}>
+              {choice.label.replaceAll('+-', '±')}
+            </button>
+          ))}
+        </div>
+      </div>
+    );
+  }
+  if (preview.fault) {
+    return (
+      <p role="status">
+        <VerdictMark verdict="impossible" /> <strong>Cannot be read yet.</strong> {preview.fault.message}
+      </p>
+    );
+  }
+  const verdict = worstOf(preview.sensors);
+  return (
+    <p role="status" class={busy ? 'quiet' : undefined}>
+      <VerdictMark verdict={verdict} /> <strong>{busy ? 'Reading ...' : `${VERDICT_WORDS[verdict]}.`}</strong>{' '}
+      {sentence(preview, verdict)}
+    </p>
+  );
+}
+
+/** The verdict again, for the edge of a small screen while the fields above it are changed; readers have the status itself. */
+export function ReadingBar({ work }: { work: LayoutWork }) {
+  const { preview, busy, missing } = work;
+  if (!preview) return null;
+  const refused = preview.fault !== null;
+  const verdict = refused ? 'impossible' : worstOf(preview.sensors);
+  const words =
+    missing || (refused ? 'Cannot be read yet' : `${VERDICT_WORDS[verdict]}. ${sentence(preview, verdict)}`);
+  return (
+    <div class="reading-bar" aria-hidden="true">
+      {!missing && <VerdictMark verdict={verdict} />} {busy ? 'Reading ...' : words}
+    </div>
+  );
+}
+
+/** The question without what a coach need not know. */
+function questionOf({ fault }: LayoutPreview): string {
+  const message = fault?.message ?? '';
+  return `${message.replace(/ It may be .*$/, '')} Which is right?`;
+}
+
+function sentence(preview: LayoutPreview, verdict: ReadingCheck['verdict']): string {
+  const bad = preview.sensors.flatMap(({ checks }) => checks).find((check) => check.verdict === verdict);
+  if (verdict !== 'plausible' && bad) return `${upper(bad.about)}: ${bad.found}. ${upper(bad.why)}.`;
+  const [sensor] = preview.layout?.sensors ?? [];
+  const of = (about: string) => preview.sensors[0]?.checks.find((check) => check.about === about)?.found ?? '';
+  const units =
+    sensor &&
+    `${count(preview.columns.length, 'column')}, ${sensor.acc.unit}${sensor.gyr ? ` and ${sensor.gyr.unit}` : ''}`;
+  const saved = preview.saved_layout ? ` with your layout "${preview.saved_layout}"` : '';
+  return `Read${saved}: ${[units, of('rate'), of('running')].filter(Boolean).join('; ')}.`;
+}
+
+function upper(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,73 @@
+import type { DATE_ORDERS, TimeColumns } from '../../../shared/schemas/layout.ts';
+import type { LayoutDraft } from './layout-draft.ts';
+import { numberIn } from './scales.ts';
+
+/** How time is written, as a person says it. */
+export interface TimeDraft {
+  /** A unit of a number, or a way of writing it. */
+  unit: string;
+  ticks_per_s: string;
+  /** Samples a second, where there is no column of time. */
+  rate_hz: string;
+  /** Empty where day and month cannot be told apart: then the date is left out. */
+  date_order: (typeof DATE_ORDERS)[number] | '';
+  /** Kept from what was found: the column's zero. */
+  epoch_s: number | null;
+}
+
+const SECONDS: Record<string, number> = { s: 1, ms: 1e-3, us: 1e-6, ns: 1e-9, min: 60, days: 86_400 };
+
+export const TIME_UNITS: { value: string; label: string }[] = [
+  { value: 's', label: 'seconds' },
+  { value: 'ms', label: 'milliseconds' },
+  { value: 'us', label: 'microseconds' },
+  { value: 'ns', label: 'nanoseconds' },
+  { value: 'ticks', label: 'ticks of a clock, or row numbers' },
+  { value: 'iso', label: 'date and time in one column' },
+  { value: 'clock', label: 'time of day' },
+  { value: 'date_and_clock', label: 'a date and a time of day' },
+  { value: 'rows', label: 'not written: a fixed rate' },
+];
+
+/** Shown besides, where a file has them. */
+export const RARE_TIME_UNITS = [
+  { value: 'min', label: 'minutes' },
+  { value: 'days', label: 'days of a spreadsheet' },
+];
+
+export function timeDraftOf(time: TimeColumns): TimeDraft {
+  const unit = Object.keys(SECONDS).find((name) => Math.abs(SECONDS[name] / time.seconds_per_unit - 1) < 1e-9);
+  const ticks = time.kind === 'number' && !unit;
+  return {
+    unit: time.kind === 'number' ? (unit ?? 'ticks') : time.kind,
+    ticks_per_s: ticks ? String(Number((1 / time.seconds_per_unit).toPrecision(10))) : '',
+    rate_hz: time.kind === 'rows' && time.rate_hz ? String(time.rate_hz) : '',
+    date_order: time.date_order ?? '',
+    epoch_s: time.epoch_s,
+  };
+}
+
+/** The time of a draft for the reader, and what is still to be said for it. */
+export function timeColumns({ columns, time }: LayoutDraft): { time: TimeColumns; missing: string } {
+  const at = (role: string) => columns.findIndex((column) => column.role === role);
+  const kind = time.unit === 'ticks' || time.unit in SECONDS ? 'number' : (time.unit as TimeColumns['kind']);
+  const ticks = numberIn(time.ticks_per_s);
+  const rate = numberIn(time.rate_hz);
+  const wanted = kind === 'rows' ? [] : kind === 'date_and_clock' ? [at('date'), at('clock')] : [at('time')];
+  const written = {
+    kind,
+    columns: wanted,
+    seconds_per_unit: time.unit === 'ticks' ? 1 / (ticks ?? 1) : (SECONDS[time.unit] ?? 1),
+    epoch_s: kind === 'number' ? time.epoch_s : null,
+    date_order: kind === 'iso' || kind === 'date_and_clock' ? time.date_order || null : null,
+    rate_hz: kind === 'rows' ? rate : null,
+  };
+  return { time: written, missing: missing() };
+
+  function missing(): string {
+    if (kind === 'rows') return rate === null ? 'Say how many samples a second there are.' : '';
+    if (kind === 'date_and_clock' && wanted.includes(-1)) return 'Say which columns hold the date and the time of day.';
+    if (wanted.includes(-1)) return 'Say which column holds the time, or that it is not written.';
+    return time.unit === 'ticks' && ticks === null ? 'Say how many ticks (or rows) make a second.' : '';
+  }
+}
