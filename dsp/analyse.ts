@@ -5,7 +5,7 @@ import type { FootContact } from './events/foot-contact.ts';
 import { gyroscopeContacts } from './events/gyroscope-contacts.ts';
 import { type SensorSignals, sensorSignals } from './events/sensor-signals.ts';
 import { effectiveFilters } from './quality/effective-filters.ts';
-import { sensorQuality } from './quality/sensor-quality.ts';
+import { recordingQuality } from './quality/recording-quality.ts';
 import { contactRow, limitToRate, type SidedContact } from './repetitions/contact-row.ts';
 import {
   findRepetitions,
@@ -55,15 +55,7 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
       sensors.map(({ recording, signals, lively }) => ({ recording, signals, lively })),
       settings,
     ),
-    quality: sensors.map(({ recording, signals }) =>
-      sensorQuality(
-        recording,
-        signals,
-        repetitions,
-        groups.flat().filter((contact) => contact.side === recording.side),
-        settings,
-      ),
-    ),
+    quality: recordingQuality(sensors, repetitions, groups.flat(), settings),
     filters: effectiveFilters(
       sensors.map(({ signals }) => signals),
       settings,

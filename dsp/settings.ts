@@ -1,4 +1,5 @@
 import { ACCELEROMETER_SETTINGS } from './settings-accelerometer.ts';
+import { MOUNTING_SETTINGS } from './settings-mounting.ts';
 import { STRIDE_SETTINGS } from './settings-strides.ts';
 
 /**
@@ -14,6 +15,7 @@ import { STRIDE_SETTINGS } from './settings-strides.ts';
 export const DEFAULT_SETTINGS = {
   accelerometer: ACCELEROMETER_SETTINGS,
   strides: STRIDE_SETTINGS,
+  mounting: MOUNTING_SETTINGS,
   grid: {
     /** Losses up to this long are bridged by straight lines so that filters run on: the swing survives that; a contact whose
      * event lies in one says so and widens its uncertainty. Longer losses part the recording. */

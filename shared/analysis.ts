@@ -4,7 +4,18 @@
  */
 import type { Fault } from './fault.ts';
 import type { SensorRecording } from './sample-block.ts';
-import type { ClockStart, Fitness, Mounting, Phase, Side, StartStyle, TimingMethod, TravelKind } from './words.ts';
+import type {
+  CheckFinding,
+  ClockStart,
+  Fitness,
+  Mounting,
+  MountingCheckName,
+  Phase,
+  Side,
+  StartStyle,
+  TimingMethod,
+  TravelKind,
+} from './words.ts';
 
 export interface Split {
   distance_m: number;
@@ -234,6 +245,24 @@ export interface QuantityVerdict {
   why: string;
 }
 
+/**
+ * Whether a sensor was worn as stated, judged from the motion alone: on the stated segment (foot or shank), on the stated side, without
+ * ringing on its strap, without turning on the leg.
+ */
+export interface MountingCheck {
+  check: MountingCheckName;
+  finding: CheckFinding;
+  /** What decides, its standard uncertainty, and the limit beyond which the finding is 'doubtful'; null where nothing was measured. */
+  value: number | null;
+  value_u: number | null;
+  limit: number | null;
+  unit: '1' | 'dB' | 'deg';
+  /** Strides that the value rests on; null where it was not taken stride by stride. */
+  strides: number | null;
+  /** Plain words: what was seen against what is expected, or why nothing can be told. */
+  why: string;
+}
+
 /** How good one sensor's recording is, and for what. One entry of quality.json. */
 export interface SensorQuality {
   side: Side;
@@ -255,6 +284,8 @@ export interface SensorQuality {
   gyr_noise_radps: number | null;
   /** Frequency below which 99 % of the acceleration's power lies while running, Hz. */
   bandwidth_hz: number | null;
+  /** Absent in analyses made before there were such checks. */
+  mounting_checks?: MountingCheck[];
   verdicts: QuantityVerdict[];
   faults: Fault[];
 }

@@ -19,6 +19,10 @@ export const FAULT_CODES = {
   SIGNAL_NOT_FINITE: 'A filter was given missing or infinite values.',
   SENSOR_SCALE_DOUBTFUL: 'A sensor at rest does not read gravity.',
   AXES_DOUBTFUL: 'Axes of rotation and acceleration do not belong together: one is mirrored or reversed.',
+  MOUNTING_DOUBTFUL: 'A sensor moves as on the foot though it is said to be on the shank, or the other way round.',
+  SIDES_DOUBTFUL: 'Two sensors move as on the other leg each: left and right seem swapped.',
+  SENSOR_LOOSE: 'A sensor rings on its strap after landings.',
+  SENSOR_TURNED: 'A sensor turned on the leg during the recording.',
   SPECTRUM_INPUT_INVALID: 'A spectrum was asked of too few or missing values.',
 
   // HTTP and store

@@ -29,3 +29,11 @@ export type TravelKind = (typeof TRAVEL_KINDS)[number];
 /** The verdict on one quantity of one recording. */
 export const FITNESS = ['good', 'usable with wider uncertainty', 'not measurable'] as const;
 export type Fitness = (typeof FITNESS)[number];
+
+/** What the motion says about how a sensor was worn. */
+export const MOUNTING_CHECKS = ['segment', 'side', 'ringing', 'turning'] as const;
+export type MountingCheckName = (typeof MOUNTING_CHECKS)[number];
+
+/** The outcome of such a check. */
+export const CHECK_FINDINGS = ['as expected', 'cannot be told', 'doubtful'] as const;
+export type CheckFinding = (typeof CHECK_FINDINGS)[number];

@@ -2,6 +2,7 @@ import type { RepetitionResult } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import type { SensorSignals } from '../events/sensor-signals.ts';
 import { powerBandwidth, powerDensity } from '../filters/spectrum.ts';
+import { sampleIndex } from './sample-index.ts';
 
 /** Longest stretch that is looked at, samples: enough strides at 1000 Hz, and quick. */
 const LONGEST = 8192;
@@ -19,11 +20,9 @@ export function bandwidth(
 ): number | null {
   const run = repetitions[0];
   if (!run) return null;
-  const { rate_hz, start_s, acc_norm } = signals;
-  const index = (t: number): number =>
-    Math.round(((t - recording.clock_offset_s) / (1 + recording.clock_drift) - start_s) * rate_hz);
-  const from = Math.max(0, index(run.start_s));
-  const x = acc_norm.slice(from, Math.min(index(run.end_s), from + LONGEST));
+  const { rate_hz, acc_norm } = signals;
+  const from = Math.max(0, sampleIndex(run.start_s, recording, signals));
+  const x = acc_norm.slice(from, Math.min(sampleIndex(run.end_s, recording, signals), from + LONGEST));
   const n = x.length;
   if (n < 64 || x.some((value) => !Number.isFinite(value))) return null;
   return powerBandwidth(powerDensity(x, rate_hz), share);

@@ -1,25 +1,29 @@
-import type { RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
+import type { MountingCheck, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { SensorSignals } from '../events/sensor-signals.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
 import type { AnalysisSettings } from '../settings.ts';
-import { axisFaults } from './axes.ts';
 import { bandwidth } from './bandwidth.ts';
+import { mountingFaults } from './mounting-faults.ts';
 import { restingReadings } from './resting.ts';
+import { sampleIndex } from './sample-index.ts';
 import { verdicts } from './verdicts.ts';
 
 /**
  * How good one sensor's recording is, and for what.
  * @param repetitions all repetitions found, for the stretches of running
  * @param contacts this sensor's contacts within them
+ * @param checks how it was worn; @param axes faults of its axes
  */
 export function sensorQuality(
   recording: SensorRecording,
   signals: SensorSignals,
   repetitions: RepetitionResult[],
   contacts: SidedContact[],
+  checks: MountingCheck[],
+  axes: Fault[],
   settings: AnalysisSettings,
 ): SensorQuality {
   const { samples, side, mounting } = recording;
@@ -46,6 +50,7 @@ export function sensorQuality(
     acc_noise_mps2: rest?.acc_noise_mps2 ?? null,
     gyr_noise_radps: rest?.gyr_noise_radps ?? null,
     bandwidth_hz: bandwidth(recording, signals, repetitions, q.bandwidth_share),
+    mounting_checks: checks,
     verdicts: verdicts(
       {
         mounting,
@@ -56,12 +61,14 @@ export function sensorQuality(
         contacts_with_clipping: clipped,
         swings_clipped_share: clippedSwings(recording, signals, contacts),
         jitter_ms,
+        doubts: checks.filter(({ finding }) => finding === 'doubtful').map(({ check }) => check),
       },
       settings,
     ),
     faults: [
       ...restingFaults(recording, rest?.norm_mps2 ?? null, q.rest_error),
-      ...axisFaults(recording, signals, settings),
+      ...axes,
+      ...mountingFaults(recording, checks),
     ],
   };
 }
@@ -87,10 +94,7 @@ function jitter(time_s: Float64Array, rate_hz: number): number {
 
 /** Share of strides in whose swing the gyroscope sat at its full scale. */
 function clippedSwings(recording: SensorRecording, signals: SensorSignals, contacts: SidedContact[]): number {
-  const index = (common_s: number): number =>
-    Math.round(
-      ((common_s - recording.clock_offset_s) / (1 + recording.clock_drift) - signals.start_s) * signals.rate_hz,
-    );
+  const index = (common_s: number): number => sampleIndex(common_s, recording, signals);
   let [clipped, swings] = [0, 0];
   for (let k = 0; k + 1 < contacts.length; k++) {
     const [from, to] = [contacts[k].toe_off_s ?? contacts[k].touchdown_s, contacts[k + 1].touchdown_s];

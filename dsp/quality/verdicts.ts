@@ -1,5 +1,5 @@
 import type { QuantityVerdict } from '../../shared/analysis.ts';
-import type { Fitness } from '../../shared/words.ts';
+import type { Fitness, MountingCheckName } from '../../shared/words.ts';
 import type { AnalysisSettings } from '../settings.ts';
 
 /** What decides how far a recording can be trusted. */
@@ -13,6 +13,8 @@ export interface RecordingFacts {
   contacts_with_clipping: number;
   swings_clipped_share: number;
   jitter_ms: number;
+  /** Checks of how the sensor was worn that came out doubtful. */
+  doubts: MountingCheckName[];
 }
 
 interface Ground {
@@ -36,8 +38,18 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
     },
     { holds: facts.jitter_ms > q.jitter_intervals * interval_ms, fitness: wider, why: 'the time stamps jitter' },
   ];
+  const otherSegment: Ground = {
+    holds: facts.doubts.includes('segment'),
+    fitness: never,
+    why: `the sensor moves as one on the ${facts.mounting === 'foot' ? 'shank' : 'foot'}`,
+  };
+  const worn: Ground[] = [
+    { holds: facts.doubts.includes('ringing'), fitness: wider, why: 'the sensor rings on its strap' },
+    { holds: facts.doubts.includes('turning'), fitness: wider, why: 'the sensor turned on the leg' },
+  ];
   const table: Record<string, Ground[]> = {
     step_rate_hz: [
+      otherSegment,
       { holds: facts.sampling_rate_hz < q.rate_for_steps_hz, fitness: never, why: `${rate} do not resolve a stride` },
       {
         holds: facts.sampling_rate_hz < q.rate_for_good_steps_hz,
@@ -47,6 +59,7 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
       ...timing,
     ],
     contact_time_ms: [
+      otherSegment,
       {
         holds: facts.sampling_rate_hz < q.rate_for_contact_time_hz,
         fitness: never,
@@ -58,11 +71,35 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
         why: `${rate} smear the impact`,
       },
       { holds: !facts.has_gyroscope, fitness: wider, why: 'no gyroscope: toe-off is found from acceleration alone' },
+      ...worn,
+      ...timing,
+    ],
+    angles: [
+      otherSegment,
+      { holds: !facts.has_gyroscope, fitness: never, why: 'no gyroscope: turning is not measured' },
+      {
+        holds: facts.sampling_rate_hz < q.rate_for_contact_time_hz,
+        fitness: never,
+        why: `${rate} do not give the instants that the angles are read at`,
+      },
+      { holds: facts.doubts.includes('turning'), fitness: never, why: 'the sensor turned on the leg' },
+      {
+        holds: facts.doubts.includes('side'),
+        fitness: wider,
+        why: 'left and right seem swapped: toe out and toe in are then exchanged',
+      },
+      {
+        holds: facts.contacts_with_clipping > q.clipped_contacts * facts.contacts,
+        fitness: wider,
+        why: `a channel reached its full scale in ${facts.contacts_with_clipping} of ${facts.contacts} contacts`,
+      },
+      ...worn,
       ...timing,
     ],
   };
   if (facts.mounting === 'foot') {
     table.stride_length_m = [
+      otherSegment,
       { holds: !facts.has_gyroscope, fitness: never, why: 'no gyroscope: the direction of acceleration is unknown' },
       {
         holds: facts.swings_clipped_share > 0.5,
@@ -79,6 +116,7 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
         fitness: wider,
         why: `a channel reached its full scale in ${facts.contacts_with_clipping} of ${facts.contacts} contacts`,
       },
+      ...worn,
       ...timing,
     ];
   }

@@ -14,13 +14,14 @@ const good: RecordingFacts = {
   contacts_with_clipping: 0,
   swings_clipped_share: 0,
   jitter_ms: 0.05,
+  doubts: [],
 };
 const of = (facts: Partial<RecordingFacts>, quantity: string) =>
   verdicts({ ...good, ...facts }, S).find((verdict) => verdict.quantity === quantity);
 
 describe('verdicts', () => {
   it('are good for a foot sensor at 500 Hz with gyroscope', () => {
-    expect(verdicts(good, S).map(({ fitness }) => fitness)).toEqual(['good', 'good', 'good']);
+    expect(verdicts(good, S).map(({ fitness }) => fitness)).toEqual(['good', 'good', 'good', 'good']);
   });
 
   it('25 Hz cannot give a contact time but may give a step rate', () => {
@@ -38,6 +39,33 @@ describe('verdicts', () => {
     expect(of({ lost_share: 0.05 }, 'contact_time_ms')).toMatchObject({
       fitness: 'usable with wider uncertainty',
       why: '5.0 % of the samples were lost',
+    });
+  });
+
+  it('angles need a gyroscope and a rate that gives the instants they are read at', () => {
+    expect(of({ has_gyroscope: false }, 'angles')!.fitness).toBe('not measurable');
+    expect(of({ sampling_rate_hz: 60 }, 'angles')!.fitness).toBe('not measurable');
+    expect(of({ contacts_with_clipping: 5 }, 'angles')!.fitness).toBe('usable with wider uncertainty');
+  });
+
+  it('a sensor worn on another segment measures nothing of what it is taken for', () => {
+    const all = verdicts({ ...good, doubts: ['segment'] }, S);
+    expect(all.map(({ fitness }) => fitness)).toEqual(Array(4).fill('not measurable'));
+    expect(all[0].why).toBe('the sensor moves as one on the shank');
+  });
+
+  it('a loose sensor widens what is timed; a turned one also takes the angles; swapped sides touch toe-out alone', () => {
+    const fitness = (doubts: RecordingFacts['doubts']) =>
+      Object.fromEntries(verdicts({ ...good, doubts }, S).map((verdict) => [verdict.quantity, verdict.fitness]));
+    const wider = 'usable with wider uncertainty';
+    const loose = { step_rate_hz: 'good', contact_time_ms: wider, angles: wider, stride_length_m: wider };
+    expect(fitness(['ringing'])).toEqual(loose);
+    expect(fitness(['turning'])).toEqual({ ...loose, angles: 'not measurable' });
+    expect(fitness(['side'])).toEqual({
+      step_rate_hz: 'good',
+      contact_time_ms: 'good',
+      angles: wider,
+      stride_length_m: 'good',
     });
   });
 

@@ -1,0 +1,56 @@
+import type { MountingCheck, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
+import type { SidedContact } from '../repetitions/contact-row.ts';
+import type { AnalysisSettings } from '../settings.ts';
+import { legsAlternate, type Sensor } from './alternation.ts';
+import { axisFaults } from './axes.ts';
+import { ringingCheck, segmentCheck, sideCheck, turningCheck } from './mounting-checks.ts';
+import { outwardTurn } from './outward-turn.ts';
+import { sensorQuality } from './sensor-quality.ts';
+
+/**
+ * How good the recording of each sensor is, and for what.
+ * @param contacts of both sensors within the repetitions, in time order
+ */
+export function recordingQuality(
+  sensors: Sensor[],
+  repetitions: RepetitionResult[],
+  contacts: SidedContact[],
+  settings: AnalysisSettings,
+): SensorQuality[] {
+  const running = repetitions.length > 0 || legsAlternate(sensors, settings);
+  const judged = sensors.map(({ recording, signals }) => ({
+    recording,
+    signals,
+    own: contacts.filter((contact) => contact.side === recording.side),
+    axes: axisFaults(recording, signals, settings),
+    segment: segmentCheck(signals, running, settings),
+  }));
+  const side = sideOf(judged, settings);
+  return judged.map(({ recording, signals, own, axes, segment }) =>
+    sensorQuality(
+      recording,
+      signals,
+      repetitions,
+      own,
+      [segment, side, ringingCheck(recording, signals, repetitions, settings), turningCheck(signals, settings)],
+      axes,
+      settings,
+    ),
+  );
+}
+
+interface JudgedSensor extends Sensor {
+  own: SidedContact[];
+  axes: { code: string }[];
+  segment: MountingCheck;
+}
+
+function sideOf(judged: JudgedSensor[], settings: AnalysisSettings): MountingCheck {
+  const obstacle = judged.some(({ axes }) => axes.length > 0)
+    ? 'an axis is mirrored or reversed'
+    : judged.some(({ segment }) => segment.finding === 'doubtful')
+      ? 'the mounting is doubtful'
+      : null;
+  const turns = judged.map(({ recording, signals, own }) => outwardTurn(recording, signals, own, settings));
+  return sideCheck(turns, obstacle, settings);
+}
