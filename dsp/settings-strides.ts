@@ -167,6 +167,11 @@ export const STRIDE_SETTINGS = {
     force_share_u: 0.02,
     /** Leg length where nobody measured it. Source: Winter, Biomechanics and Motor Control of Human Movement. */
     leg_share_of_stature: 0.53,
+    /** People of one stature differ in it by some per cent; a tape on the trochanter is good to a centimetre. Common practice. */
+    leg_share_u: 0.025,
+    leg_length_m_u: 0.01,
+    /** Speed that changes by more than this from step to step is no steady running. Own choice. */
+    steady_share: 0.03,
   },
 };
 

@@ -10,7 +10,7 @@ import { fillFromBelt } from './speed-from-belt.ts';
 import { fillFromFlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
 import { fillDistanceFromSteps, fillFromFootSensor, type StrideScale } from './speed-from-foot-sensor.ts';
 import { reportedCurve, speedFromStrides, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
-import { fillStiffness } from './stiffness.ts';
+import { fillStiffness, legLength } from './stiffness.ts';
 import type { StrideContext } from './stride-context.ts';
 import { fillStrideLengths } from './stride-lengths.ts';
 import { fillSwingShape } from './swing-shape.ts';
@@ -50,8 +50,8 @@ export function fillStrides(rows: Contact[], context: StrideContext): StrideResu
   }
   explainMissingChannels(context, reasons);
 
-  const { body_mass_kg, leg_length_m, stature_m } = context.conditions;
-  const leg = leg_length_m ?? (stature_m === null ? null : settings.stiffness.leg_share_of_stature * stature_m);
+  const { body_mass_kg } = context.conditions;
+  const leg = legLength(context.conditions, settings);
   fillStiffness(rows, body_mass_kg, leg, settings);
   if (body_mass_kg === null) reasons.vertical_stiffness_kn_per_m = 'body mass unknown';
   if (body_mass_kg === null || leg === null) reasons.leg_stiffness_kn_per_m = 'body mass or leg length unknown';

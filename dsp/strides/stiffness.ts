@@ -1,4 +1,4 @@
-import type { Contact } from '../../shared/analysis.ts';
+import type { Conditions, Contact } from '../../shared/analysis.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { StrideSettings } from '../settings-strides.ts';
 
@@ -48,55 +48,73 @@ export function springMass({
   };
 }
 
+/** A leg's length and how well it is known. */
+export interface LegLength {
+  length_m: number;
+  length_m_u: number;
+}
+
+/** As measured, or 0.53 of the stature; null when neither is known. */
+export function legLength({ leg_length_m, stature_m }: Conditions, settings: StrideSettings): LegLength | null {
+  const { leg_share_of_stature: share, leg_share_u, leg_length_m_u } = settings.stiffness;
+  if (leg_length_m !== null) return { length_m: leg_length_m, length_m_u: leg_length_m_u };
+  return stature_m === null ? null : { length_m: share * stature_m, length_m_u: leg_share_u * share * stature_m };
+}
+
 /**
  * Mean vertical force, vertical and leg stiffness of every contact that has what they need. Rows are changed in place.
- * @param leg_length_m measured, or 0.53 of the stature; null when neither is known
  */
 export function fillStiffness(
   rows: Contact[],
   body_mass_kg: number | null,
-  leg_length_m: number | null,
+  leg: LegLength | null,
   settings: StrideSettings,
 ): void {
-  const { stiffness_share_u, force_share_u } = settings.stiffness;
-  for (const row of rows) {
-    const { contact_time_ms, flight_time_ms, speed_mps } = row;
+  const { stiffness_share_u, force_share_u, steady_share } = settings.stiffness;
+  rows.forEach((row, i) => {
+    const { contact_time_ms, flight_time_ms, step_time_ms, speed_mps } = row;
     // Without flight it is no spring-mass running, and both feet share the weight.
-    if (contact_time_ms === null || flight_time_ms === null || flight_time_ms <= 0) continue;
-    const [tc, tf] = [contact_time_ms / 1000, flight_time_ms / 1000];
-    const [tc_u, tf_u] = [(row.contact_time_ms_u ?? 0) / 1000, (row.flight_time_ms_u ?? 0) / 1000];
-    const ratio_u = (tf / tc) * Math.hypot(tc_u / tc, tf_u / tf);
-    row.vertical_force_bw = (tc + tf) / tc;
-    row.vertical_force_bw_u = Math.hypot(ratio_u, force_share_u * row.vertical_force_bw);
-    if (body_mass_kg === null) continue;
-    const input = { body_mass_kg, speed_mps: 0, leg_length_m: 1, contact_time_s: tc, flight_time_s: tf };
+    if (contact_time_ms === null || step_time_ms === null || flight_time_ms === null || flight_time_ms <= 0) return;
+    const [tc, step] = [contact_time_ms / 1000, step_time_ms / 1000];
+    const [tc_u, step_u] = [(row.contact_time_ms_u ?? 0) / 1000, (row.step_time_ms_u ?? 0) / 1000];
+    // As step time over contact time: a toe-off that is wrong moves only the second.
+    row.vertical_force_bw = step / tc;
+    row.vertical_force_bw_u = row.vertical_force_bw * Math.hypot(step_u / step, tc_u / tc, force_share_u);
+    if (body_mass_kg === null) return;
+    const input = { body_mass_kg, speed_mps: 0, leg_length_m: 1, contact_time_s: tc, flight_time_s: step - tc };
     row.vertical_stiffness_kn_per_m = springMass(input).vertical_stiffness_npm / 1000;
-    row.vertical_stiffness_kn_per_m_u =
-      stiffnessError(input, tc_u, tf_u, 0, 'vertical_stiffness_npm', stiffness_share_u) / 1000;
-    if (leg_length_m === null || speed_mps === null || speed_mps * tc >= 2 * leg_length_m) continue;
-    const whole = { ...input, speed_mps, leg_length_m };
+    const vertical = (change: Partial<SpringMassInput>) => springMass({ ...input, ...change }).vertical_stiffness_npm;
+    row.vertical_stiffness_kn_per_m_u = propagated(vertical, input, { tc_u, step_u }, stiffness_share_u) / 1000;
+    const next = rows[i + 1]?.speed_mps ?? null;
+    if (speed_mps !== null && next !== null && Math.abs(next / speed_mps - 1) > steady_share) {
+      row.reasons.vertical_stiffness_kn_per_m_u = NOT_STEADY;
+      row.reasons.leg_stiffness_kn_per_m_u = NOT_STEADY;
+    }
+    if (leg === null || speed_mps === null || speed_mps * tc >= 2 * leg.length_m) return;
+    const whole = { ...input, speed_mps, leg_length_m: leg.length_m };
     row.leg_stiffness_kn_per_m = springMass(whole).leg_stiffness_npm / 1000;
-    row.leg_stiffness_kn_per_m_u =
-      stiffnessError(whole, tc_u, tf_u, row.speed_mps_u ?? 0, 'leg_stiffness_npm', stiffness_share_u) / 1000;
-  }
+    const ofLeg = (change: Partial<SpringMassInput>) => springMass({ ...whole, ...change }).leg_stiffness_npm;
+    const errors = { tc_u, step_u, v_u: row.speed_mps_u ?? 0, leg_u: leg.length_m_u };
+    row.leg_stiffness_kn_per_m_u = propagated(ofLeg, whole, errors, stiffness_share_u) / 1000;
+  });
 }
 
+const NOT_STEADY = 'speeding up or slowing down: the model is one of steady running';
+
 /** First-order propagation with numerical derivatives (GUM, JCGM 100:2008, 5.1.2), and the model's own error. */
-function stiffnessError(
-  input: SpringMassInput,
-  tc_u: number,
-  tf_u: number,
-  v_u: number,
-  field: 'vertical_stiffness_npm' | 'leg_stiffness_npm',
+function propagated(
+  stiffness: (change: Partial<SpringMassInput>) => number,
+  { contact_time_s, flight_time_s, speed_mps, leg_length_m }: SpringMassInput,
+  { tc_u, step_u, v_u = 0, leg_u = 0 }: { tc_u: number; step_u: number; v_u?: number; leg_u?: number },
   model_share_u: number,
 ): number {
-  const value = springMass(input)[field];
-  const effect = (change: Partial<SpringMassInput>): number => springMass({ ...input, ...change })[field] - value;
-  // Toe-off ends the contact and begins the flight: an error of it moves both, in opposite directions.
+  const value = stiffness({});
   return Math.hypot(
-    effect({ contact_time_s: input.contact_time_s + tc_u, flight_time_s: input.flight_time_s - tc_u }),
-    effect({ flight_time_s: input.flight_time_s + Math.sqrt(Math.max(0, tf_u * tf_u - tc_u * tc_u)) }),
-    effect({ speed_mps: input.speed_mps + v_u }),
+    // Toe-off ends the contact and begins the flight: an error of it moves both, in opposite directions.
+    stiffness({ contact_time_s: contact_time_s + tc_u, flight_time_s: flight_time_s - tc_u }) - value,
+    stiffness({ flight_time_s: flight_time_s + step_u }) - value,
+    stiffness({ speed_mps: speed_mps + v_u }) - value,
+    stiffness({ leg_length_m: leg_length_m + leg_u }) - value,
     model_share_u * value,
   );
 }
