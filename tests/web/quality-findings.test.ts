@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { SensorQuality } from '../../shared/analysis.ts';
+import { notesOf } from '../../web/pages/repetition/recording-note.tsx';
 import { findingsOf } from '../../web/pages/repetition/quality-findings.ts';
 
 const clean: SensorQuality = {
@@ -34,9 +35,11 @@ test('a clean recording is said to be clean, with nothing to do', () => {
 test('every trouble gets its picture, what happened and what to do', () => {
   expect(pictures({ gaps: [{ start_s: 1, end_s: 1.1, lost_samples: 50 }], lost_samples: 50 })).toEqual(['gap']);
   expect(pictures({ acc_clipped_samples: 9, gyr_clipped_samples: 3 })).toEqual(['flat-top', 'flat-top']);
-  expect(pictures({ faults: [{ code: 'SENSOR_SCALE_DOUBTFUL', message: 'm', where: {}, hint: 'h' }] })).toEqual([
-    'tilted',
-  ]);
+  expect(
+    pictures({
+      faults: [{ code: 'SENSOR_SCALE_DOUBTFUL', message: 'm', where: { resting_norm_mps2: 11 }, hint: 'h' }],
+    }),
+  ).toEqual(['off-level']);
   for (const finding of findingsOf({ ...clean, acc_clipped_samples: 9, sampling_rate_hz: 100 })) {
     expect(finding.what).not.toBe('');
     expect(finding.todo).not.toBe('');
@@ -49,4 +52,26 @@ test('a low rate is too coarse only where the analysis says so', () => {
       .what;
   expect(at('usable with wider uncertainty')).toContain('wider uncertainty');
   expect(at('not measurable')).toContain('too coarse');
+});
+
+test("what the analysis doubts is said in a coach's words: a picture, a few words, what happened, what to do", () => {
+  const codes = ['AXES_DOUBTFUL', 'SENSOR_SCALE_DOUBTFUL'];
+  const seen = codes.map((code) => {
+    const where = { axes: 'z', resting_norm_mps2: 11 };
+    const [finding] = findingsOf({ ...clean, faults: [{ code, message: 'technical', where, hint: 'h' }] });
+    expect(finding.what).not.toContain('technical');
+    expect(finding.todo).not.toBe('');
+    expect(finding.short.length).toBeLessThan(40);
+    return finding.picture;
+  });
+  expect(new Set(seen).size).toBe(codes.length);
+});
+
+test('what both sensors have is noted once, and a clean recording not at all', () => {
+  const clipped = { ...clean, gyr_clipped_samples: 3 };
+  expect(notesOf([clipped, { ...clipped, side: 'right', acc_clipped_samples: 2 }]).map(({ whose }) => whose)).toEqual([
+    'Both sensors',
+    'Right sensor',
+  ]);
+  expect(notesOf([clean, clean])).toEqual([]);
 });

@@ -9,6 +9,7 @@ import { FaultBox } from '../../parts/fault-box.tsx';
 import { ProfilePlot } from '../../parts/profile-plot.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { Headline } from '../repetition/headline.tsx';
+import { RecordingNote } from '../repetition/recording-note.tsx';
 import { RepetitionFigures } from '../repetition/repetition-figures.tsx';
 
 /** The result of an import, in short: the sentence, the figures, contact time step by step; the rest one tap away. */
@@ -32,6 +33,7 @@ export function RepetitionResultCard({ repetition_id }: { repetition_id: number 
           {analysis && (
             <>
               <Headline result={analysis.result} judgements={judgements.value} />
+              <RecordingNote quality={analysis.quality} />
               <RepetitionFigures
                 result={analysis.result}
                 courseTime_s={value.course_time_s}

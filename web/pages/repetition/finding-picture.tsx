@@ -33,10 +33,16 @@ export function FindingGlyph({ picture }: { picture: FindingPicture }) {
           ))}
         </>
       )}
-      {picture === 'tilted' && (
+      {picture === 'off-level' && (
         <>
-          <path class="limit" d="M2 22H56" />
-          <path d="M2 31H56" />
+          <path class="limit" d="M2 18H56" />
+          <path d="M2 31H56M29 21V28M26 25L29 28.500L32 25" />
+        </>
+      )}
+      {picture === 'mirrored' && (
+        <>
+          <path class="limit" d="M29 3V41" />
+          <path d="M22 22H5M10 16L4 22L10 28M36 22H53M48 16L54 22L48 28" />
         </>
       )}
       {picture === 'noise' && (

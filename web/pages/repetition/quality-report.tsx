@@ -1,6 +1,7 @@
 import { CONTACT_FIELDS } from '../../../shared/fields.ts';
-import type { ContactQuantity, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
+import type { ContactQuantity, QuantityVerdict, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
 import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
+import type { Fitness, MountingCheckName } from '../../../shared/words.ts';
 import { formatNumber } from '../../app/format.ts';
 import { FitnessMark } from '../../parts/fitness-mark.tsx';
 import { FindingGlyph } from './finding-picture.tsx';
@@ -27,9 +28,28 @@ export function QualityReport({ recordings, quality, result }: QualityReportProp
   );
 }
 
+const CHECK_WORDS: Record<MountingCheckName, string> = {
+  segment: 'foot or shank',
+  side: 'left or right',
+  ringing: 'firm on its strap',
+  turning: 'kept its place',
+};
+
 /** The field's label; a verdict may also be about something that is no field, such as `angles`. */
 function quantityWords(quantity: string): string {
   return CONTACT_FIELDS[quantity as ContactQuantity]?.label ?? quantity.replaceAll('_', ' ');
+}
+
+/** Verdicts that say the same are said once. */
+function alike(verdicts: QuantityVerdict[]) {
+  const groups = new Map<string, { fitness: Fitness; why: string; quantities: string[] }>();
+  for (const { quantity, fitness, why } of verdicts) {
+    const key = `${fitness} ${why}`;
+    const group = groups.get(key) ?? { fitness, why, quantities: [] };
+    group.quantities.push(quantity);
+    groups.set(key, group);
+  }
+  return [...groups.values()];
 }
 
 interface SensorCardProps {
@@ -62,15 +82,17 @@ function SensorCard({ sensor, recording, result }: SensorCardProps) {
       </ul>
       <RecordingStrip sensor={sensor} from_s={result.start_s - offset} to_s={result.end_s - offset} />
       {sensor.verdicts.length > 0 && (
-        <table class="verdicts">
+        <table class="verdicts fit-for">
           <caption>Fit for</caption>
           <tbody>
-            {sensor.verdicts.map((verdict) => (
-              <tr key={verdict.quantity}>
-                <th scope="row">{quantityWords(verdict.quantity)}</th>
+            {alike(sensor.verdicts).map(({ fitness, why, quantities }) => (
+              <tr key={quantities.join()}>
+                <th scope="row">
+                  <FitnessMark fitness={fitness} /> {quantities.map(quantityWords).join(', ')}
+                </th>
                 <td>
-                  <FitnessMark fitness={verdict.fitness} /> {verdict.fitness}
-                  {verdict.why && <span class="quiet small"> {verdict.why}</span>}
+                  {fitness}
+                  {why && <span class="quiet small"> {why}</span>}
                 </td>
               </tr>
             ))}
@@ -142,6 +164,11 @@ function figuresOf(sensor: SensorQuality, recording: RecordingLine | undefined):
     ['acceleration noise', or(sensor.acc_noise_mps2, 3, 'm/s²')],
     ['rotation noise', or(sensor.gyr_noise_radps, 4, 'rad/s')],
     ['bandwidth while running', or(sensor.bandwidth_hz, 0, 'Hz')],
+    ...(sensor.mounting_checks ?? []).map(({ check, finding, why }): [string, string] => [
+      CHECK_WORDS[check],
+      `${finding}: ${why}`,
+    ]),
+    ...sensor.faults.map(({ code, message }): [string, string] => [code, message]),
     ...clock,
   ];
 }

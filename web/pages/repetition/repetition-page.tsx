@@ -15,6 +15,7 @@ import { Faults } from './faults.tsx';
 import { Headline } from './headline.tsx';
 import { QualityReport } from './quality-report.tsx';
 import { Provenance } from './provenance.tsx';
+import { RecordingNote } from './recording-note.tsx';
 import { RepetitionFigures } from './repetition-figures.tsx';
 import { RepetitionHead } from './repetition-head.tsx';
 import { SignalView } from './signal-view.tsx';
@@ -63,6 +64,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
             {analysis && (
               <>
                 <Headline result={analysis.result} judgements={judgements.value} />
+                <RecordingNote quality={analysis.quality} />
                 <RepetitionFigures
                   result={analysis.result}
                   courseTime_s={value.course_time_s}

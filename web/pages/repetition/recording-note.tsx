@@ -1,0 +1,45 @@
+import type { SensorQuality } from '../../../shared/analysis.ts';
+import { FindingGlyph } from './finding-picture.tsx';
+import { type Finding, findingsOf } from './quality-findings.ts';
+
+/**
+ * Right under the result: what was wrong with the recording it rests on, and what to do before the next one; nothing where it was
+ * clean.
+ */
+export function RecordingNote({ quality }: { quality: SensorQuality[] }) {
+  const notes = notesOf(quality);
+  if (notes.length === 0) return null;
+  return (
+    <aside class="recording-note" aria-label="About this recording">
+      <ul class="findings">
+        {notes.map(({ whose, finding }) => (
+          <li key={`${whose}${finding.short}`}>
+            <FindingGlyph picture={finding.picture} />
+            <div>
+              {whose}: {finding.short}. <strong>{finding.todo}</strong>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </aside>
+  );
+}
+
+/** Findings of all sensors; one that both have is said once. */
+export function notesOf(quality: SensorQuality[]): { whose: string; finding: Finding }[] {
+  const notes = new Map<string, { sides: string[]; finding: Finding }>();
+  for (const sensor of quality) {
+    for (const finding of findingsOf(sensor)) {
+      if (finding.todo === '') continue;
+      const note = notes.get(finding.short) ?? { sides: [], finding };
+      note.sides.push(sensor.side);
+      notes.set(finding.short, note);
+    }
+  }
+  return [...notes.values()].map(({ sides, finding }) => ({ whose: wordsFor(sides), finding }));
+}
+
+function wordsFor(sides: string[]): string {
+  if (sides.length > 1) return 'Both sensors';
+  return sides[0] === 'unknown' ? 'Sensor' : `${sides[0] === 'left' ? 'Left' : 'Right'} sensor`;
+}
