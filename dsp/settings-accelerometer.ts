@@ -13,14 +13,15 @@ export const ACCELEROMETER_SETTINGS = {
   shortest_stride_s: 0.36,
   /** Running strides stay below this; walking lies at 0.95 s and above (common practice). */
   longest_stride_s: 0.95,
-  /** Thinned to this rate for the stride time. */
+  /** Low-passed and thinned to this for the stride time. */
+  period_cutoff_hz: 10,
   period_rate_hz: 100,
   /** A shorter period counts when its likeness reaches this part of the best one's: two strides are as alike as one. */
   shorter_period_part: 0.85,
   /** Least likeness of a stride to the next one (autocorrelation). */
   least_likeness: 0.45,
   /** Low-pass cut-offs in cycles a stride: 6.5 is 10 Hz at a stride of 0.65 s. */
-  cutoff: { anchor: 5.2, jolt: 20, burst: 5.2, slow: 6.5, middle: 13, quick: 26, sharp: 52 },
+  cutoff: { anchor: 5.2, jolt: 20, burst: 5.2, slow: 6.5, mid: 9, middle: 13, quick: 26, sharp: 52 },
   /** A stride's anchor reaches this part of the highest ones around it. */
   anchor_part: 0.3,
   /** ... at least this part of the recording's high ones (a jog beside a sprint reaches 0.25) ... */
@@ -33,27 +34,49 @@ export const ACCELEROMETER_SETTINGS = {
   anchor_distance: 0.6,
   /** Least ratio of front-to-back over lengthwise variation of a foot: a swinging leg against a hop on the spot. */
   least_swing: 0.6,
+  /** The acceleration across is higher over the last part of the swing than over late contact; shares of a stride about touchdown. */
+  facing: { swing_before: 0.2, stance_from: 0.15, stance_to: 0.45 },
+  /**
+   * A landing is a burst of change of acceleration; the middle between these parts of its energy dates it. Beginning and
+   * end of a foot's: one late where the other is early (heel or forefoot first).
+   */
+  burst: {
+    /** Where a foot's burst lies after the late-swing peak: before the burst of its push-off. */
+    after_anchor_from: -0.05,
+    after_anchor_to: 0.25,
+    reach: 0.1,
+    parts: { foot: [0.2, 0.8], shank: [0.2, 0.5] },
+    middle: { foot: { offset: -0.0211, sd: 0.0047 }, shank: { offset: -0.0404, sd: 0.0102 } },
+  },
+  /** Sharp onsets lie within this of the burst's own date (strides), and are no better than these. */
+  onset: { reach: 0.07, least_sd_s: 0.0015, least_sd_samples: 0.3 },
+  /**
+   * Where toe-off's features may lie after touchdown, and what makes one look like toe-off: a steep fall, the pull across, and
+   * a usual share of the stride (contacts take 0.22 in a sprint to 0.4 in a slow jog). Weights by multinomial fit to the
+   * recordings named above, the same played 1.5 times faster, and simulated sprints.
+   */
+  toe_off: {
+    foot: { from: 0.13, to: 0.55, usual: 0.32 },
+    shank: { from: 0.2, to: 0.6, usual: 0.38 },
+    fall_weight: { foot: 0.035, shank: 0.09 },
+    pull_weight: { foot: 4, shank: 4 },
+    share_weight: 120,
+    /** What a feature is measured by: the spread of its column over this part of the stride after touchdown. */
+    spread_from: 0.1,
+    spread_to: 0.8,
+  },
+  /**
+   * From stride to stride the share of the stride that a contact takes changes by less than 0.015; a change of 0.04 and more
+   * is a start or a stop and costs no more. Another reading nearly as likely leaves toe-off empty.
+   */
+  path: { step: 0.015, most: 4, same: 0.03, least_margin: 0.7 },
   foot: {
-    /** Touchdown features lie within these shares of a stride around the late-swing peak. */
-    landing_from: -0.02,
-    landing_to: 0.2,
-    /** Rough place of touchdown after the anchor, for the windows of toe-off. */
-    landing_after_anchor: 0.05,
-    /** The backward pull of late contact, and the top after it that marks the foot as free, after that touchdown. */
-    pull_from: 0.1,
-    top_from: 0.17,
-    top_to: 0.6,
-    release_longest: 0.22,
-    /** The lengthwise push ends around the half-way of that rise. */
-    fall_from: -0.06,
-    fall_to: 0.08,
-    slow_fall: { offset: -0.0487, sd: 0.0075 },
-    brake_end: { offset: -0.0436, sd: 0.009 },
-    brake_fall: { offset: -0.0314, sd: 0.009 },
-    norm_fall: { offset: -0.0233, sd: 0.011 },
-    half_rise: { offset: 0.0095, sd: 0.0135 },
-    toe_fall: { offset: -0.0094, sd: 0.0075 },
-    toe_fall_quick: { offset: -0.0125, sd: 0.007 },
+    /** The pull across lets go from this long before to this long after the steepest fall of the push. */
+    release_before: 0.05,
+    release_after: 0.01,
+    quick_reach: 0.03,
+    toe_fall: { offset: -0.0094, sd: 0.0105 },
+    toe_fall_quick: { offset: -0.0123, sd: 0.01 },
   },
   shank: {
     /** With a gyroscope: where the burst of a landing may lie about the leg's turn backward. */
@@ -61,24 +84,21 @@ export const ACCELEROMETER_SETTINGS = {
     burst_after: 0.27,
     rise_before: 0.1,
     rise_after: 0.02,
+    begin_before: 0.1,
+    begin_after: 0.02,
+    slow_reach: 0.06,
     begin: { offset: 0.0089, sd: 0.0075 },
     slow_rise: { offset: -0.0172, sd: 0.0075 },
     rise: { offset: -0.0192, sd: 0.0075 },
     trough: { offset: 0.0089, sd: 0.0085 },
-    toe_off_from: 0.12,
-    toe_off_to: 0.34,
-    toe_off_reach: 0.25,
-    /** The data behind it have strides of 0.6 s and more; the shank's acceleration in sprints shows no such plain end of the push. */
-    shortest_stride_s: 0.56,
-    /** Contacts outside these shares of a stride are a push-off mistaken for another. */
-    shortest_contact: 0.13,
-    longest_contact: 0.46,
-    /** Half-way down from the lengthwise push to its end. Wide: between runners, 12 ms at a stride of 0.65 s. */
-    half_fall: { offset: 0.0441, sd: 0.019 },
+    /** The shank is pulled back at these parts of the contact. */
+    pulled_at: [0.9, 1.1],
+    /** Toe-off lies at this part of the way from touchdown to the fall ... */
+    fold_fall: { part: 0.799, sd: 0.0137 },
+    /** ... and this far along to the trough of the pull, which is sought about its usual place; spreads in strides. */
+    pull_trough: { part: 1.096, place: -0.027, reach: 0.07, sd: 0.0137 },
   },
   /** Strides on either side that say where a touchdown should be, and how far from there its features may lie, in strides. */
   neighbours: 5,
   settle: 0.025,
-  /** Contact as a share of the stride scatters by 0.01 between neighbouring strides; beyond this it is misread. */
-  most_scatter: 0.03,
 };

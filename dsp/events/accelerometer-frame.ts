@@ -1,5 +1,6 @@
 import type { AnalysisSettings } from '../settings.ts';
-import { standardDeviation } from '../numeric/statistics.ts';
+import { mean as meanOf, median, standardDeviation } from '../numeric/statistics.ts';
+import type { Landings } from './accelerometer-contacts.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 
 /**
@@ -53,6 +54,38 @@ export function accelerometerFrame(signals: SensorSignals, settings: AnalysisSet
     acrossColumn = acrossColumn.map((v) => -v);
   }
   return { along: project(along), across: acrossColumn, norm: acc_norm, active };
+}
+
+/**
+ * Whether `across` points as it should: the leg brakes in late swing and is pulled back while it stands.
+ * @param across column of the frame; @param found strides with their landings
+ */
+export function brakesForward(
+  across: Float64Array,
+  { strides, landed }: Landings,
+  rate_hz: number,
+  usual_s: number,
+  settings: AnalysisSettings,
+): boolean {
+  const { cutoff, facing: m } = settings.accelerometer;
+  const slow = lowPass(across, cutoff.slow / usual_s, rate_hz);
+  const over = (from: number, to: number): number => {
+    const part = [...slow.subarray(Math.max(0, Math.round(from)), Math.max(0, Math.round(to)))].filter(Number.isFinite);
+    return part.length > 0 ? meanOf(part) : Number.NaN;
+  };
+  const drops = strides
+    .map(({ stride_s }, k) => {
+      const down = landed[k]?.at ?? Number.NaN;
+      const u = stride_s * rate_hz;
+      return over(down - m.swing_before * u, down) - over(down + m.stance_from * u, down + m.stance_to * u);
+    })
+    .filter(Number.isFinite);
+  return drops.length === 0 || median(drops) >= 0;
+}
+
+/** The same frame seen from behind. */
+export function turnedAbout(frame: AccelerometerFrame): AccelerometerFrame {
+  return { ...frame, across: frame.across.map((v) => -v) };
 }
 
 /** Ratio of the standard deviations across and along over the active part: high for a swinging leg, low for hops. */

@@ -1,0 +1,164 @@
+import { derivative } from '../filters/index.ts';
+import { median } from '../numeric/statistics.ts';
+import type { AnalysisSettings } from '../settings.ts';
+import type { AccelerometerFrame } from './accelerometer-frame.ts';
+import type { AnchoredStride } from './accelerometer-strides.ts';
+import { changeOfAcceleration } from './change-of-acceleration.ts';
+import { type Estimate, type Fused, fuse } from './fuse.ts';
+import { type ImpactOnset, impactOnset, standout } from './impact-onset.ts';
+import { argMax, argMin, vertex } from './peaks.ts';
+import { lowPass, type SensorSignals } from './sensor-signals.ts';
+
+/** An instant, fused and as its first feature shows it; fractional sample indices. */
+export interface Dated extends Fused {
+  raw: number;
+}
+
+/**
+ * Touchdown of every stride without a gyroscope. A landing is a burst of change of acceleration: where impacts come through
+ * sharply its onset is the touchdown; else the burst's own beginning and end date it, of a shank together with the rise of
+ * the acceleration's length.
+ * @param usual_s stride time that the filters are made for
+ * @returns one entry a stride, null where no landing shows
+ */
+export function accelerometerLandings(
+  signals: SensorSignals,
+  frame: AccelerometerFrame,
+  strides: AnchoredStride[],
+  usual_s: number,
+  settings: AnalysisSettings,
+): (Dated | null)[] {
+  const soft = softLandings(signals, frame, strides, usual_s, settings);
+  const fused = soft.map(fuse);
+  const onsets = impactOnsets(signals, strides, fused, settings);
+  return fused.map((slow, k) => {
+    if (!slow) return null;
+    const onset = onsets[k];
+    if (!onset) return { ...slow, raw: soft[k][0].at };
+    const { least_sd_s, least_sd_samples } = settings.accelerometer.onset;
+    const u = Math.hypot(least_sd_s * signals.rate_hz, settings.impact.onset_part * onset.rise, least_sd_samples);
+    return { at: onset.at, raw: onset.at, u, disagreement: 0 };
+  });
+}
+
+/** Onsets of impacts where the recording shows them sharply and steadily; null for all otherwise. */
+function impactOnsets(
+  signals: SensorSignals,
+  strides: AnchoredStride[],
+  rough: (Fused | null)[],
+  settings: AnalysisSettings,
+): (ImpactOnset | null)[] {
+  const { rate_hz } = signals;
+  const jerk = changeOfAcceleration(signals, settings.impact.cutoff_hz);
+  const reach = settings.accelerometer.onset.reach;
+  const found = strides.map(({ stride_s }, k) => {
+    const slow = rough[k];
+    if (!slow) return null;
+    const u = stride_s * rate_hz;
+    const from = slow.at - reach * u;
+    return impactOnset(jerk, from - settings.impact.before_s * rate_hz, from, slow.at + reach * u);
+  });
+  const sharp = found.map((onset) => standout(onset, rate_hz, settings));
+  return sharp.length > 0 && median(sharp) > settings.impact.sharp_at ? found : found.map(() => null);
+}
+
+function softLandings(
+  signals: SensorSignals,
+  frame: AccelerometerFrame,
+  strides: AnchoredStride[],
+  usual_s: number,
+  settings: AnalysisSettings,
+): Estimate[][] {
+  const { rate_hz, mounting } = signals;
+  const { cutoff, burst: m } = settings.accelerometer;
+  const jolt = lowPass(changeOfAcceleration(signals, cutoff.jolt / usual_s), cutoff.burst / usual_s, rate_hz);
+  const change = changeOfAcceleration(signals, cutoff.sharp / usual_s);
+  const parts = m.parts[mounting];
+  const { offset, sd } = m.middle[mounting];
+  const bursts = strides.map(({ anchor, stride_s }) => {
+    const u = stride_s * rate_hz;
+    const centre =
+      mounting === 'foot' ? argMax(jolt, anchor + m.after_anchor_from * u, anchor + m.after_anchor_to * u) : anchor;
+    const middle = burstMiddle(change, centre - m.reach * u, centre + m.reach * u, parts);
+    return middle === null ? null : { name: 'burst of the landing', at: middle + offset * u, sd: sd * u };
+  });
+  if (mounting === 'foot') return bursts.map((burst) => (burst ? [burst] : []));
+  const jolts = shankJolts(frame, strides, rate_hz, usual_s, settings);
+  return bursts.map((burst, k) => (burst ? [...jolts[k], burst] : jolts[k]));
+}
+
+/**
+ * Middle between two quantiles of a burst's energy. Its beginning is late where its end is early: a heel lands in two
+ * blows, a forefoot in one. No peak has to be chosen.
+ * @param change length of the change of acceleration
+ * @param parts shares of the energy in the window
+ */
+export function burstMiddle(change: Float64Array, from: number, to: number, parts: readonly number[]): number | null {
+  const [a, b] = [Math.max(0, Math.round(from)), Math.min(change.length, Math.round(to))];
+  const sums: number[] = [];
+  let total = 0;
+  for (let i = a; i < b; i++) {
+    total += change[i] * change[i];
+    sums.push(total);
+  }
+  if (!(total > 0)) return null;
+  const at = parts.map((part) => {
+    const k = sums.findIndex((sum) => sum >= part * total);
+    const before = k > 0 ? sums[k - 1] : 0;
+    return a + k - (sums[k] - part * total) / (sums[k] - before);
+  });
+  return at.reduce((sum, t) => sum + t, 0) / at.length;
+}
+
+/** The rise of the jolt in the length of a shank's acceleration: where it begins, is steepest, and the trough before it. */
+function shankJolts(
+  frame: AccelerometerFrame,
+  strides: AnchoredStride[],
+  rate_hz: number,
+  usual_s: number,
+  settings: AnalysisSettings,
+): Estimate[][] {
+  const { cutoff, shank: m, neighbours, settle } = settings.accelerometer;
+  const low = (x: Float64Array, cycles: number): Float64Array => lowPass(x, cycles / usual_s, rate_hz);
+  const norm = low(frame.norm, cutoff.middle);
+  const rise = derivative(norm, rate_hz);
+  const slowRise = derivative(low(frame.norm, cutoff.slow), rate_hz);
+  const slowChange = derivative(slowRise, rate_hz);
+  const rough = strides.map(({ anchor, stride_s }) => {
+    const u = stride_s * rate_hz;
+    return argMax(rise, anchor - m.rise_before * u, anchor + m.rise_after * u);
+  });
+  const expected = placesOfNeighbours(strides, rough, rate_hz, neighbours);
+  return strides.map(({ stride_s }, k) => {
+    const u = stride_s * rate_hz;
+    const usual = expected[k];
+    const steepest = usual === null ? -1 : argMax(rise, usual - settle * u, usual + settle * u);
+    if (steepest < 0) return [];
+    const at = (name: string, x: Float64Array, i: number, { offset, sd }: { offset: number; sd: number }) =>
+      i < 0 ? [] : [{ name, at: vertex(x, i) + offset * u, sd: sd * u }];
+    const begin = argMax(slowChange, steepest - m.begin_before * u, steepest + m.begin_after * u);
+    const slow = argMax(slowRise, steepest - m.slow_reach * u, steepest + m.slow_reach * u);
+    return [
+      ...at('jolt begins', slowChange, begin, m.begin),
+      ...at('jolt rises, slow', slowRise, slow, m.slow_rise),
+      ...at('jolt rises', rise, steepest, m.rise),
+      ...at('trough before the jolt', norm, argMin(norm, steepest - m.begin_before * u, steepest + 1), m.trough),
+    ];
+  });
+}
+
+/** Where an instant should be by those around it: as long after the stride's anchor, in parts of a stride. */
+function placesOfNeighbours(
+  strides: AnchoredStride[],
+  found: number[],
+  rate_hz: number,
+  neighbours: number,
+): (number | null)[] {
+  const share = strides.map(({ anchor, stride_s }, k) =>
+    found[k] < 0 ? Number.NaN : (found[k] - anchor) / (stride_s * rate_hz),
+  );
+  return strides.map(({ anchor, stride_s }, k) => {
+    const around = share.slice(Math.max(0, k - neighbours), k + neighbours + 1).filter(Number.isFinite);
+    return around.length > 0 ? anchor + median(around) * stride_s * rate_hz : null;
+  });
+}
