@@ -36,7 +36,7 @@ const JITTER_INTERVALS = 0.5;
 export function findingsOf(quality: SensorQuality): Finding[] {
   const findings: Finding[] = [];
   const rate = `${quality.sampling_rate_hz.toFixed(0)} samples a second`;
-  for (const fault of quality.faults) if (!WORN_FAULTS.includes(fault.code)) findings.push(ofFault(fault));
+  for (const fault of quality.faults) findings.push(ofFault(fault));
   if (quality.sampling_rate_hz < COMFORTABLE_HZ) {
     const verdict = quality.verdicts.find((one) => one.quantity === 'contact_time_ms');
     const lost = verdict?.fitness === 'not measurable';
