@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { SensorQuality } from '../../shared/analysis.ts';
+import { wornFigures } from '../../web/pages/repetition/worn-findings.ts';
 import { notesOf } from '../../web/pages/repetition/recording-note.tsx';
 import { findingsOf } from '../../web/pages/repetition/quality-findings.ts';
 
@@ -74,4 +75,37 @@ test('what both sensors have is noted once, and a clean recording not at all', (
     'Right sensor',
   ]);
   expect(notesOf([clean, clean])).toEqual([]);
+});
+
+test('how a sensor was worn is told first, in words of its own and once', () => {
+  const checks = ['segment', 'side', 'ringing', 'turning'] as const;
+  const codes = ['MOUNTING_DOUBTFUL', 'SIDES_DOUBTFUL', 'SENSOR_LOOSE', 'SENSOR_TURNED'];
+  const findings = findingsOf({
+    ...clean,
+    acc_clipped_samples: 9,
+    mounting_checks: checks.map((check) => ({
+      check,
+      finding: 'doubtful',
+      value: 50,
+      value_u: null,
+      limit: 12,
+      unit: '1',
+      strides: 20,
+      why: 'seen',
+    })),
+    faults: codes.map((code) => ({ code, message: 'm', where: {}, hint: 'h' })),
+  });
+  expect(findings.map(({ picture }) => picture)).toEqual(['other-place', 'swapped', 'ringing', 'turned', 'flat-top']);
+  expect(findings[0].todo).toContain('as worn on the shank');
+  for (const { what, todo, short } of findings) expect(what.length * todo.length * short.length).toBeGreaterThan(0);
+});
+
+test('checks that raise no doubt are no findings, and are listed with their evidence', () => {
+  const check = { check: 'side', finding: 'cannot be told', value: null, value_u: null, limit: null } as const;
+  const quality: SensorQuality = {
+    ...clean,
+    mounting_checks: [{ ...check, unit: '1', strides: null, why: 'it takes both legs' }],
+  };
+  expect(findingsOf(quality).map(({ picture }) => picture)).toEqual(['even']);
+  expect(wornFigures(quality)).toEqual([['left or right', 'cannot be told: it takes both legs']]);
 });

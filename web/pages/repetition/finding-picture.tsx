@@ -45,6 +45,22 @@ export function FindingGlyph({ picture }: { picture: FindingPicture }) {
           <path d="M22 22H5M10 16L4 22L10 28M36 22H53M48 16L54 22L48 28" />
         </>
       )}
+      {picture === 'other-place' && (
+        <>
+          <path d="M22 2L24 30L22 36L44 38L40 32L32 30L31 2" />
+          <circle cx="27" cy="14" r="4" />
+          <path class="absent" d="M34 30H42V36H34Z" />
+        </>
+      )}
+      {picture === 'swapped' && <path d="M8 12H46M40 6L47 12L40 18M50 32H12M18 26L11 32L18 38" />}
+      {picture === 'ringing' && <path d="M2 24H10L13 5L18 40L23 10L28 34L33 17L38 29L43 21L48 26L56 24" />}
+      {picture === 'turned' && (
+        <>
+          <path class="absent" d="M18 14H36V30H18Z" />
+          <path d="M27 9L40 22L27 35L14 22Z" />
+          <path d="M44 10A20 20 0 0 1 47 30M42 27L47 31L51 25" />
+        </>
+      )}
       {picture === 'noise' && (
         <path d="M2 24L6 14L9 30L12 9L16 35L19 18L23 28L27 7L31 37L34 16L38 29L42 11L46 33L50 20L56 25" />
       )}

@@ -2,6 +2,7 @@ import type { SensorQuality } from '../../../shared/analysis.ts';
 import type { Fault } from '../../../shared/fault.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { count } from '../../app/describe.ts';
+import { WORN_FAULTS, wornFindings } from './worn-findings.ts';
 
 /** Which small picture goes with a finding. */
 export type FindingPicture =
@@ -34,7 +35,7 @@ const JITTER_INTERVALS = 0.5;
 
 /** What happened to one sensor's recording and what to do about it, worst first; one 'even' finding when all is well. */
 export function findingsOf(quality: SensorQuality): Finding[] {
-  const findings: Finding[] = [];
+  const findings: Finding[] = wornFindings(quality);
   const rate = `${quality.sampling_rate_hz.toFixed(0)} samples a second`;
   for (const fault of quality.faults) findings.push(ofFault(fault));
   if (quality.sampling_rate_hz < COMFORTABLE_HZ) {

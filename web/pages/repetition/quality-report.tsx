@@ -6,6 +6,7 @@ import { formatNumber } from '../../app/format.ts';
 import { FitnessMark } from '../../parts/fitness-mark.tsx';
 import { FindingGlyph } from './finding-picture.tsx';
 import { findingsOf } from './quality-findings.ts';
+import { wornFigures } from './worn-findings.ts';
 
 interface QualityReportProps {
   recordings: RecordingLine[];
@@ -168,6 +169,7 @@ function figuresOf(sensor: SensorQuality, recording: RecordingLine | undefined):
       CHECK_WORDS[check],
       `${finding}: ${why}`,
     ]),
+    ...wornFigures(sensor),
     ...sensor.faults.map(({ code, message }): [string, string] => [code, message]),
     ...clock,
   ];
