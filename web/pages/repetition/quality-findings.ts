@@ -37,7 +37,8 @@ const JITTER_INTERVALS = 0.5;
 export function findingsOf(quality: SensorQuality): Finding[] {
   const findings: Finding[] = wornFindings(quality);
   const rate = `${quality.sampling_rate_hz.toFixed(0)} samples a second`;
-  for (const fault of quality.faults) findings.push(ofFault(fault));
+  // What the checks of how it was worn found is told by them.
+  for (const fault of quality.faults) if (!WORN_FAULTS.includes(fault.code)) findings.push(ofFault(fault));
   if (quality.sampling_rate_hz < COMFORTABLE_HZ) {
     const verdict = quality.verdicts.find((one) => one.quantity === 'contact_time_ms');
     const lost = verdict?.fitness === 'not measurable';

@@ -1,7 +1,7 @@
 import { CONTACT_FIELDS } from '../../../shared/fields.ts';
 import type { ContactQuantity, QuantityVerdict, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
 import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
-import type { Fitness, MountingCheckName } from '../../../shared/words.ts';
+import type { Fitness } from '../../../shared/words.ts';
 import { formatNumber } from '../../app/format.ts';
 import { FitnessMark } from '../../parts/fitness-mark.tsx';
 import { FindingGlyph } from './finding-picture.tsx';
@@ -28,13 +28,6 @@ export function QualityReport({ recordings, quality, result }: QualityReportProp
     </section>
   );
 }
-
-const CHECK_WORDS: Record<MountingCheckName, string> = {
-  segment: 'foot or shank',
-  side: 'left or right',
-  ringing: 'firm on its strap',
-  turning: 'kept its place',
-};
 
 /** The field's label; a verdict may also be about something that is no field, such as `angles`. */
 function quantityWords(quantity: string): string {
@@ -165,10 +158,6 @@ function figuresOf(sensor: SensorQuality, recording: RecordingLine | undefined):
     ['acceleration noise', or(sensor.acc_noise_mps2, 3, 'm/s²')],
     ['rotation noise', or(sensor.gyr_noise_radps, 4, 'rad/s')],
     ['bandwidth while running', or(sensor.bandwidth_hz, 0, 'Hz')],
-    ...(sensor.mounting_checks ?? []).map(({ check, finding, why }): [string, string] => [
-      CHECK_WORDS[check],
-      `${finding}: ${why}`,
-    ]),
     ...wornFigures(sensor),
     ...sensor.faults.map(({ code, message }): [string, string] => [code, message]),
     ...clock,
