@@ -1,4 +1,5 @@
 import type { Analysis, AnalysisInput, RepetitionResult } from '../shared/analysis.ts';
+import type { Fault } from '../shared/fault.ts';
 import type { SensorRecording } from '../shared/sample-block.ts';
 import { accelerometerContacts } from './events/accelerometer-contacts.ts';
 import type { FootContact } from './events/foot-contact.ts';
@@ -43,9 +44,10 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
   const groups = findRepetitions(contacts, sensors.map(recordedSpan), settings);
   const timed = timedRepetition(groups);
   const untimed = { ...input, course: withoutTimes(input.course) };
-  const repetitions = groups.map((group, k) =>
+  const analysed = groups.map((group, k) =>
     analyseRepetition(group, k + 1, sensors, k === timed ? input : untimed, settings),
   );
+  const repetitions = analysed.map(({ result }) => result);
   return {
     method: METHOD,
     repetitions,
@@ -60,7 +62,7 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
       sensors.map(({ signals }) => signals),
       settings,
     ),
-    faults: [],
+    faults: analysed.flatMap(({ faults }) => faults),
   };
 }
 
@@ -101,7 +103,7 @@ function analyseRepetition(
   sensors: PreparedSensor[],
   { course, conditions }: AnalysisInput,
   settings: AnalysisSettings,
-): RepetitionResult {
+): { result: RepetitionResult; faults: Fault[] } {
   const rows = group.map((contact, i) => contactRow(contact, number, i + 1));
   for (const row of rows) {
     const sensor = sensors.find(({ recording }) => recording.side === row.side);
@@ -130,7 +132,7 @@ function analyseRepetition(
     );
   }
   const last = rows[rows.length - 1];
-  return {
+  const result: RepetitionResult = {
     repetition: number,
     travel,
     first_movement_s,
@@ -144,6 +146,7 @@ function analyseRepetition(
     summary: summariseRepetition(rows, { distance_m: course.distance_m, time_s: course.time_s, steady: belt }),
     reasons: strides.reasons,
   };
+  return { result, faults: strides.faults };
 }
 
 /** First movement of either sensor before a touchdown, on the common clock; null when neither was still. */

@@ -129,8 +129,20 @@ export const STRIDE_SETTINGS = {
     first_movement_s_u: 0.03,
     /** Nobody has run faster: 12.4 m/s over 10 m (Berlin 2009). Then times or distance are wrong. */
     fastest_mps: 14,
-    /** A run that stops so long before its course's end may not have been over that course. */
+    /** Nor started faster: horizontal force over mass reaches 10 N/kg (Samozino 2016; Morin 2019), a twitchy fit some more. */
+    quickest_mps2: 13,
+    /**
+     * Way of the body over a foot on the ground at speed: 0.8 to 1.3 m in adults (Weyand 2000, J Appl Physiol 89:1991, from
+     * memory), in proportion to the leg less in children. Beyond, the time is not of this run.
+     */
+    contact_length_m: { least: 0.4, most: 1.7 },
+    /** Strides of a foot sensor that differ from the times by more than this were not run in them: six times what is usual. */
+    scale_limit: 0.09,
+    /** A clock is doubted when the strides' scale is off by so many of its uncertainties. */
+    scale_misfit: 2,
+    /** A run that stops so long before its course's end may not have been over that course; by this share as well, was not. */
     short_run_s: 1,
+    short_run_share: 0.2,
     /**
      * How far a sprint leaves the mono-exponential. Between two gates' times the ways over 10 m of Berlin 2009 (Graubner and
      * Nixdorf 2011, New Studies in Athletics 26:19-53) come out wrong by 0.9 to 1.1 % root mean square, 0.5 % of it from times

@@ -118,6 +118,7 @@ export const FAULT_CODES = {
   TIMING_METHOD_UNKNOWN: 'Times do not tell how they were taken.',
   TIMING_METHODS_MIXED: 'Hand and electronic times stand in one repetition; they are kept apart.',
   TIMES_NOT_INCREASING: 'Times do not grow with the distance.',
+  TIMES_IMPOSSIBLE: 'Times that nobody can run, or that cannot be of this run.',
 
   // Research export and agreement
   EXPORT_EMPTY: 'An export has nothing to hold, or nobody who agreed to it.',

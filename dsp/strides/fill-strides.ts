@@ -1,4 +1,5 @@
 import type { AccelerationKinetics, Contact, SpeedCurve } from '../../shared/analysis.ts';
+import type { Fault } from '../../shared/fault.ts';
 import { bodyAndAir } from './acceleration-kinetics.ts';
 import { fillFromTiming } from './fill-from-timing.ts';
 import { type MeasuredStride, measuredStrides } from './foot-sensor-evidence.ts';
@@ -23,6 +24,8 @@ export interface StrideResult {
   course_end_s: number | null;
   /** Field name -> why it is empty for the whole repetition. */
   reasons: Record<string, string>;
+  /** What was left out because it cannot be. */
+  faults: Fault[];
 }
 
 /**
@@ -34,11 +37,12 @@ export interface StrideResult {
 export function fillStrides(rows: Contact[], context: StrideContext): StrideResult {
   const { settings } = context;
   const reasons: Record<string, string> = {};
+  const faults: Fault[] = [];
   const feet = context.sensors
     .filter(({ recording }) => recording.mounting === 'foot')
     .map((sensor) => ({ sensor, contacts: trackFoot(rows, sensor, settings) }));
   const tracked = feet.flatMap(({ contacts }) => contacts);
-  const curve = fillSpeed(rows, context, feet, reasons);
+  const curve = fillSpeed(rows, context, feet, reasons, faults);
   fillStrideLengths(rows, tracked, curve, context.course, settings);
 
   for (const { sensor, contacts } of feet) fillFootShape(contacts, sensor.signals, settings);
@@ -62,6 +66,7 @@ export function fillStrides(rows: Contact[], context: StrideContext): StrideResu
     kinetics: fillKinetics(curve, speed_curve, context, reasons),
     course_end_s: courseEnd(rows, context, curve),
     reasons,
+    faults,
   };
 }
 
@@ -110,6 +115,7 @@ function fillSpeed(
   context: StrideContext,
   feet: TrackedFoot[],
   reasons: Record<string, string>,
+  faults: Fault[],
 ): TimedCurve | null {
   const belt = context.course.belt_speed_mps;
   if (belt !== null) {
@@ -118,7 +124,10 @@ function fillSpeed(
   }
   const strides = stridesOfBothFeet(feet);
   const flying = flyingCourse(rows, context.course, context.settings);
-  const timed = flying ? { reason: 'a flying start shows no acceleration' } : speedFromTiming(rows, context, strides);
+  const timed: ReturnType<typeof speedFromTiming> = flying
+    ? { reason: 'a flying start shows no acceleration' }
+    : speedFromTiming(rows, context, strides);
+  if ('reason' in timed && timed.fault) faults.push(timed.fault);
   let curve: TimedCurve | null = null;
   if (flying) fillFromFlyingCourse(rows, flying);
   else curve = 'reason' in timed ? speedFromStrides(context, strides) : timed;

@@ -1,6 +1,14 @@
 import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
-import { fitSprintCurve, type SprintFit, type SprintFitOptions, timeAtDistance } from '../fit/index.ts';
+import type { Fault } from '../../shared/fault.ts';
+import {
+  fitSprintCurve,
+  type SprintFit,
+  type SprintFitOptions,
+  type TimedDistance,
+  timeAtDistance,
+} from '../fit/index.ts';
 import { mean } from '../numeric/statistics.ts';
+import { contradictingTimes, impossibleFault, impossibleTimes } from './check-times.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
 import { timedDistances, timeShiftPrior } from './course-timing.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
@@ -25,15 +33,17 @@ export interface TimedCurve {
  * prior on tau. Where foot sensors gave stride lengths, these join the fit: the times set the level, the strides the
  * shape.
  * @param strides measured by foot sensors, may be none
- * @returns null with a reason when there is nothing to fit
+ * @returns a reason when there is nothing to fit, with a fault when that is the times' own
  */
 export function speedFromTiming(
   rows: Contact[],
   context: StrideContext,
   strides: MeasuredStride[] = [],
-): TimedCurve | { reason: string } {
+): TimedCurve | { reason: string; fault?: Fault } {
   const { settings } = context;
   const { timing } = settings;
+  const contradiction = contradictingTimes(context.course, settings);
+  if (contradiction) return { reason: 'the times contradict each other', fault: contradiction };
   const times = timedDistances(context.course, settings);
   if (times.length === 0) return { reason: 'no time over a known distance' };
   if (rows.length === 0) return { reason: 'no contacts' };
@@ -51,18 +61,39 @@ export function speedFromTiming(
     ...(alone && { tau: timing.tau_s }),
     extra: fromStrides ?? (alone ? contactTimeEvidence(rows, first_s, end_s, settings) : undefined),
   };
+  const strain = (of: SprintFit | null): number => clockStrain(of, times, fromStrides !== undefined, settings);
   let fit = fitSprintCurve(times, options);
-  // Three times and more show when the clock did not start with what it is said to start with.
-  const misfit = !fit || fit.residual_s > timing.misfit * times[0].time_s_u;
-  if (times.length >= 3 && misfit) {
+  let expected_shift = time_shift;
+  // More times than a curve needs, or strides beside them, show when the clock did not start with what it is said to.
+  if ((times.length >= 3 || fromStrides) && strain(fit) > 1) {
     const late = fitSprintCurve(times, { ...options, time_shift: timing.shift.late_trigger });
-    if (late && (!fit || late.residual_s < fit.residual_s / 2)) fit = late;
+    if (strain(late) < strain(fit) / 2) [fit, expected_shift] = [late, timing.shift.late_trigger];
   }
-  if (!fit || fit.vmax_mps > timing.fastest_mps)
-    return { reason: 'the times do not fit a sprint from rest; check them and the clock they run from' };
+  if (!fit) {
+    const why = 'times that no sprint from rest has';
+    return { reason: DOUBTED, fault: impossibleFault(context.course, why) };
+  }
   const zero_s = first_s + (fromStrides ? fit.own[1] : 0);
-  const course_end_s = zero_s + last.time_s + fit.time_shift_s;
+  const length_m = context.course.distance_m ?? last.distance_m;
+  // The line by the curve where it was not timed itself.
+  const timed = times.find(({ distance_m }) => Math.abs(distance_m - length_m) < 0.01);
+  const line_s = timed ? timed.time_s + fit.time_shift_s : timeAtDistance(fit, length_m + fit.run_at_clock_zero_m);
+  const course_end_s = zero_s + line_s;
   const run_end_s = rows[rows.length - 1].toe_off_s ?? rows[rows.length - 1].touchdown_s;
+  const impossible = impossibleTimes(
+    rows,
+    context.course,
+    {
+      fit,
+      zero_s,
+      end_s: course_end_s,
+      scale: fromStrides ? fit.own[0] : null,
+      expected_shift,
+      run_end_s: recordedFor(run_end_s, context) > timing.short_run_s ? run_end_s : null,
+    },
+    settings,
+  );
+  if (impossible) return { reason: DOUBTED, fault: impossibleFault(context.course, impossible) };
   const cautions = [
     alone &&
       !fromStrides &&
@@ -78,6 +109,30 @@ export function speedFromTiming(
     from: fromStrides ? 'combined' : alone ? 'time and steps' : 'splits',
     caution: cautions.join('; '),
   };
+}
+
+/** How long the recording goes on after an instant, s: the sensor that stops first counts. */
+function recordedFor(after_s: number, { sensors }: StrideContext): number {
+  const ends = sensors.map(
+    ({ recording, signals }) =>
+      recording.clock_offset_s + (signals.start_s + signals.length / signals.rate_hz) * (1 + recording.clock_drift),
+  );
+  return ends.length === 0 ? 0 : Math.min(...ends) - after_s;
+}
+
+const DOUBTED = 'the times cannot be of this run; check them and the clock they run from';
+
+/** How badly times, and strides beside them, fit a curve that starts with the clock: up to 1 as their errors allow. */
+function clockStrain(
+  fit: SprintFit | null,
+  times: TimedDistance[],
+  strides: boolean,
+  { timing, foot }: StrideContext['settings'],
+): number {
+  if (!fit) return Number.POSITIVE_INFINITY;
+  const ofTimes = fit.residual_s / (timing.misfit * times[0].time_s_u);
+  const ofStrides = strides ? Math.abs(fit.own[0]) / (timing.scale_misfit * foot.common_share_u) : 0;
+  return Math.max(ofTimes, ofStrides);
 }
 
 /**

@@ -1,0 +1,101 @@
+/** Times that contradict each other or cannot be of the run: said, left out, and nothing else lost. */
+import { describe, expect, test } from 'vitest';
+import { analyse } from '../../../dsp/analyse.ts';
+import { generateRepetition } from '../../../seeds/generate-repetition.ts';
+import { type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
+import type { Mounting } from '../../../shared/words.ts';
+
+const COURSE_M = 30;
+const HALF_M = 15;
+
+const made = generateRepetition({
+  seed: 2301,
+  runner: { full_speed_mps: 8 },
+  repetitions: [{ distance_m: COURSE_M }],
+  split_distances_m: [HALF_M],
+  sensor: { rate_hz: 500, acc_range_g: 200, gyr_range_dps: 4000 },
+  internal_rate_hz: 2000,
+});
+const [truth] = made.truth.repetitions;
+const [half_s, whole_s] = [truth.splits[0].split_time_s, truth.time_s!];
+
+const GOOD: Course = {
+  ...UNKNOWN_COURSE,
+  distance_m: COURSE_M,
+  time_s: whole_s,
+  splits: [{ distance_m: HALF_M, split_time_s: half_s }],
+  timing_method: 'beam',
+  start_style: 'standing',
+};
+
+function analysed(course: Course, mounting: Mounting) {
+  const sensors = (['left', 'right'] as const).map((side) => ({
+    side,
+    mounting,
+    samples: made.sensors[mounting][side],
+    clock_offset_s: 0,
+    clock_drift: 0,
+    clock_offset_u_s: 0,
+  }));
+  return analyse({ sensors, course, conditions: UNKNOWN_CONDITIONS });
+}
+
+const WRONG: [string, Course, string, RegExp][] = [
+  [
+    'a split after the finish',
+    { ...GOOD, splits: [{ distance_m: HALF_M, split_time_s: whole_s + 0.3 }] },
+    'TIMES_NOT_INCREASING',
+    /30 m after/,
+  ],
+  [
+    'two times at the line',
+    { ...GOOD, splits: [...GOOD.splits, { distance_m: COURSE_M, split_time_s: whole_s - 0.4 }] },
+    'TIMES_NOT_INCREASING',
+    /30 m was reached/,
+  ],
+  [
+    'a split that nobody starts fast enough for',
+    { ...GOOD, splits: [{ distance_m: HALF_M, split_time_s: 0.6 * half_s }] },
+    'TIMES_IMPOSSIBLE',
+    /m\/s2|shorter/,
+  ],
+  ['half the time', { ...GOOD, splits: [], time_s: 0.5 * whole_s }, 'TIMES_IMPOSSIBLE', /would mean/],
+  ['twice the time', { ...GOOD, splits: [], time_s: 2 * whole_s }, 'TIMES_IMPOSSIBLE', /would mean/],
+];
+
+describe.each(['foot', 'shank'] as const)('with the sensor on the %s', (mounting) => {
+  const good = analysed(GOOD, mounting);
+
+  test('times that fit raise nothing, and the course ends where it does', () => {
+    expect(good.faults).toEqual([]);
+    const [repetition] = good.repetitions;
+    const line_s = truth.first_movement_s! + whole_s;
+    expect(Math.abs(repetition.course_end_s! - line_s)).toBeLessThan(1.96 * repetition.first_movement_s_u!);
+  });
+
+  test.each(WRONG)('%s is said, and costs the times only', (_, course, code, words) => {
+    const { faults, repetitions } = analysed(course, mounting);
+    expect(faults.map((fault) => fault.code)).toEqual([code]);
+    expect(faults[0].message).toMatch(words);
+    expect(faults[0].hint).not.toBe('');
+    const [repetition] = repetitions;
+    expect(repetition.contacts.map(({ touchdown_s, toe_off_s }) => [touchdown_s, toe_off_s])).toEqual(
+      good.repetitions[0].contacts.map(({ touchdown_s, toe_off_s }) => [touchdown_s, toe_off_s]),
+    );
+    for (const row of repetition.contacts) {
+      // A foot's own strides remain; a shank has none.
+      expect(row.spatial_source).toBe(mounting === 'foot' && row.step_length_m !== null ? 'foot_sensor' : null);
+    }
+  });
+});
+
+test('two gates and the foot sensors find a clock that started late', () => {
+  const late = 0.25;
+  const { repetitions, faults } = analysed(
+    { ...GOOD, time_s: whole_s - late, splits: [{ distance_m: HALF_M, split_time_s: half_s - late }] },
+    'foot',
+  );
+  expect(faults).toEqual([]);
+  const { time_shift_s, time_shift_s_u } = repetitions[0].speed_curve!;
+  expect(Math.abs(time_shift_s - late)).toBeLessThan(1.96 * time_shift_s_u);
+});
