@@ -35,6 +35,9 @@ export interface SignalHeader {
   recording_from_s: number;
   recording_to_s: number;
   sampling_rate_hz: number;
+  /** Full scale of the sensor, where samples lie flat at it or the source says so; null where it is not known. */
+  acc_range_mps2: number | null;
+  gyr_range_radps: number | null;
 }
 
 export interface SignalWindow {

@@ -47,7 +47,12 @@ export function readSignal(
     ? (['x', 'y', 'z'] as const).map((axis) => readChannel(store, id, `gyr_${axis}`, first, end))
     : null;
   const columns = [time.slice(first, end), ...axes, norm(axes), ...(turns ?? [])];
-  const row = store.first(store.query.selectFrom('recordings').select('gaps').where('recording_id', '=', id));
+  const row = store.first(
+    store.query
+      .selectFrom('recordings')
+      .select(['gaps', 'acc_range_mps2', 'gyr_range_radps'])
+      .where('recording_id', '=', id),
+  );
   const broken = breakAtGaps(columns, JSON.parse(row?.gaps ?? '[]') as Gap[]);
   const maxPoints = window.max_points ?? DEFAULT_POINTS;
   const thinned = thinColumns(broken, maxPoints);
@@ -62,6 +67,8 @@ export function readSignal(
       recording_from_s: start_s,
       recording_to_s: end_s,
       sampling_rate_hz: recording.sampling_rate_hz ?? 0,
+      acc_range_mps2: row?.acc_range_mps2 ?? null,
+      gyr_range_radps: row?.gyr_range_radps ?? null,
     },
     columns: thinned.map((column, c) =>
       Float32Array.from(column, (value) => (c === 0 ? toCommon(value) - zero : value)),

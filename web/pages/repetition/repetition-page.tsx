@@ -89,6 +89,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
                   repetition_id={value.repetition_id}
                   recordings={value.recordings}
                   result={analysis.result}
+                  quality={analysis.quality}
                   selected={selected}
                   onSelect={select}
                 />

@@ -6,6 +6,8 @@ export type SignalViewName = (typeof SIGNAL_VIEWS)[number];
 interface SignalViewDefinition {
   label: string;
   unit: string;
+  /** Whose full scale counts. */
+  kind: 'acc' | 'gyr';
   columns: { column: SignalColumn; label: string }[];
   factor: number;
 }
@@ -15,12 +17,14 @@ export const SIGNAL_VIEW: Record<SignalViewName, SignalViewDefinition> = {
   acc: {
     label: 'acceleration',
     unit: 'm/s²',
+    kind: 'acc',
     columns: [{ column: 'acc_norm_mps2', label: 'size' }],
     factor: 1,
   },
   acc_axes: {
     label: 'acceleration by axis',
     unit: 'm/s²',
+    kind: 'acc',
     columns: [
       { column: 'acc_x_mps2', label: 'x' },
       { column: 'acc_y_mps2', label: 'y' },
@@ -31,6 +35,7 @@ export const SIGNAL_VIEW: Record<SignalViewName, SignalViewDefinition> = {
   gyr_axes: {
     label: 'rotation by axis',
     unit: 'deg/s',
+    kind: 'gyr',
     columns: [
       { column: 'gyr_x_radps', label: 'x' },
       { column: 'gyr_y_radps', label: 'y' },

@@ -5,6 +5,7 @@ import type { Contact } from '../../../shared/analysis.ts';
 import type { SignalWindow } from '../../../shared/signal-wire.ts';
 import type { Side } from '../../../shared/words.ts';
 import { drawContacts } from './draw-contacts.ts';
+import { clippedStretches, drawFaults, type Stretch } from './draw-faults.ts';
 import { plotColumns, SIGNAL_VIEW, type SignalViewName } from './signal-channels.ts';
 import type { SignalRange } from './signal-range.ts';
 
@@ -14,6 +15,8 @@ interface SignalPlotProps {
   view: SignalViewName;
   range: SignalRange;
   contacts: Contact[];
+  /** Where samples are missing, on the common clock. */
+  gaps: Stretch[];
   selected: number | null;
   onRange: (range: SignalRange) => void;
 }
@@ -65,6 +68,12 @@ export function SignalPlot(props: SignalPlotProps) {
         ],
         hooks: {
           drawClear: [(u) => drawContacts(u, latest.current.contacts, latest.current.selected, colour)],
+          draw: [
+            (u) => {
+              const { signal: drawn, gaps } = latest.current;
+              drawFaults(u, gaps, clippedStretches(drawn, SIGNAL_VIEW[view].kind), colour);
+            },
+          ],
           setSelect: [
             (u) => {
               if (u.select.width < 4) return;
@@ -103,7 +112,7 @@ export function SignalPlot(props: SignalPlotProps) {
 
   useEffect(() => {
     plot.current?.redraw(false);
-  }, [props.selected, props.contacts]);
+  }, [props.selected, props.contacts, props.gaps]);
 
   return <div class="signal-plot" ref={place} />;
 }

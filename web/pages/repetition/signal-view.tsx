@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { Contact, RepetitionResult } from '../../../shared/analysis.ts';
+import type { Contact, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
 import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
 import type { Side } from '../../../shared/words.ts';
 import { Choice } from '../../parts/choice.tsx';
@@ -10,16 +10,20 @@ import { clampRange, keyRange, panRange, type SignalRange, zoomRange } from './s
 import { touchHandlers } from './signal-touch.ts';
 import { useSignal } from './use-signal.ts';
 
+const NO_GAPS: SensorQuality['gaps'] = [];
+
 interface SignalViewProps {
   repetition_id: number;
   recordings: RecordingLine[];
   result: RepetitionResult;
+  /** One entry a recording, in the same order. */
+  quality: SensorQuality[];
   selected: number | null;
   onSelect: (step: number) => void;
 }
 
 /** The raw signal of each sensor with every touchdown and toe-off marked; zoom by keyboard, buttons, dragging, pinching. */
-export function SignalView({ repetition_id, recordings, result, selected, onSelect }: SignalViewProps) {
+export function SignalView({ repetition_id, recordings, result, quality, selected, onSelect }: SignalViewProps) {
   const whole = useMemo(() => wholeOf(recordings, result), [recordings, result]);
   const [range, setRangeFree] = useState<SignalRange>(() => clampRange(runningOf(result), whole));
   const [view, setView] = useState<SignalViewName>('acc');
@@ -95,7 +99,7 @@ export function SignalView({ repetition_id, recordings, result, selected, onSele
         onKeyDown={onKeyDown}
         {...touchHandlers(range, setRange)}
       >
-        {recordings.map((recording) => (
+        {recordings.map((recording, at) => (
           <SignalRow
             key={recording.recording_id}
             repetition_id={repetition_id}
@@ -104,6 +108,8 @@ export function SignalView({ repetition_id, recordings, result, selected, onSele
             view={view}
             range={range}
             contacts={result.contacts}
+            gaps={quality[at]?.gaps ?? NO_GAPS}
+            clock={recording}
             selected={selected}
             onRange={setRange}
           />
@@ -117,7 +123,35 @@ export function SignalView({ repetition_id, recordings, result, selected, onSele
         closer. Keys, once the plot is focused: <kbd>←</kbd> <kbd>→</kbd> move, <kbd>+</kbd> <kbd>−</kbd> zoom,{' '}
         <kbd>0</kbd> all, <kbd>n</kbd> <kbd>p</kbd> next and previous contact.
       </p>
+      <FaultLegend quality={quality} />
     </section>
+  );
+}
+
+/** What the marks of a faulty recording mean, where there are some. */
+function FaultLegend({ quality }: { quality: SensorQuality[] }) {
+  const gaps = quality.some((sensor) => sensor.gaps.length > 0);
+  const clipped = quality.some((sensor) => sensor.acc_clipped_samples + sensor.gyr_clipped_samples > 0);
+  if (!gaps && !clipped) return null;
+  return (
+    <p class="small signal-marks">
+      {gaps && (
+        <span>
+          <svg width="22" height="16" aria-hidden="true">
+            <path d="M1 1H21V15H1ZM1 9L9 1M3 15L17 1M11 15L21 5" />
+          </svg>{' '}
+          samples missing
+        </span>
+      )}
+      {clipped && (
+        <span>
+          <svg width="22" height="16" aria-hidden="true">
+            <path class="bar" d="M1 3H21V8H1Z" />
+          </svg>{' '}
+          beyond the sensor's range
+        </span>
+      )}
+    </p>
   );
 }
 
@@ -128,13 +162,22 @@ interface SignalRowProps {
   view: SignalViewName;
   range: SignalRange;
   contacts: Contact[];
+  /** In the recording's own time. */
+  gaps: SensorQuality['gaps'];
+  clock: Pick<RecordingLine, 'clock_offset_s' | 'clock_drift'>;
   selected: number | null;
   onRange: (range: SignalRange) => void;
 }
 
-function SignalRow({ repetition_id, side, label, view, range, contacts, selected, onRange }: SignalRowProps) {
+function SignalRow(props: SignalRowProps) {
+  const { repetition_id, side, label, view, range, contacts, gaps, clock, selected, onRange } = props;
   const { signal, fault } = useSignal(repetition_id, side, range);
   const own = useMemo(() => contacts.filter((contact) => contact.side === side), [contacts, side]);
+  const { clock_offset_s, clock_drift } = clock;
+  const missing = useMemo(() => {
+    const common = (time_s: number) => clock_offset_s + time_s * (1 + clock_drift);
+    return gaps.map(({ start_s, end_s }) => ({ from_s: common(start_s), to_s: common(end_s) }));
+  }, [gaps, clock_offset_s, clock_drift]);
   return (
     <div class="signal-row">
       <h3>{label}</h3>
@@ -146,6 +189,7 @@ function SignalRow({ repetition_id, side, label, view, range, contacts, selected
           view={view}
           range={range}
           contacts={own}
+          gaps={missing}
           selected={selected}
           onRange={onRange}
         />
