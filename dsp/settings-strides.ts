@@ -39,8 +39,12 @@ export const STRIDE_SETTINGS = {
     bridge_mps2_u: 30,
     /** Height that does not come back is missing along the way too: 0.25 to 0.35 of it in simulated sprints. */
     rise_share_u: 0.25,
-    /** A greater rise in a stride is no ground, but an error. */
-    greatest_rise_m: 0.8,
+    /**
+     * A greater rise than this part of the stride, or these metres of a short one, is no ground that people run on (15 % is a
+     * steep hill) but an error: two such strides of 158 of the shoe sensor were wrong by 14 and 34 %.
+     */
+    greatest_rise_share: 0.15,
+    greatest_rise_m: 0.03,
     /** A mean acceleration further from gravity than this share is no stride from rest to rest. */
     gravity_tolerance_share: 0.15,
     /**

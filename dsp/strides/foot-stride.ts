@@ -80,7 +80,7 @@ export function integrateStride(
   const horizontal = without(displacement, up);
   const duration_s = n / rate_hz;
   const rise_m = dot(displacement, up);
-  if (Math.abs(rise_m) > foot.greatest_rise_m)
+  if (Math.abs(rise_m) > foot.greatest_rise_m + foot.greatest_rise_share * length(horizontal))
     return { reason: 'the height of the foot does not come back over the stride' };
   let lift_m = 0;
   for (let i = 0; i <= n; i++) lift_m = Math.max(lift_m, heights[i] - (rise_m * i) / n);

@@ -33,7 +33,7 @@ describe.skipIf(folder === null)('a real shoe sensor beside motion capture (skip
     expect(stride.n).toBeGreaterThan(140);
     expect(refused).toBeGreaterThan(5);
     expect(Math.abs(stride.bias)).toBeLessThan(2);
-    expect(stride.sd).toBeLessThan(4);
+    expect(stride.sd).toBeLessThan(3);
     expect(stride.covered).toBeGreaterThan(0.9);
   });
 });
