@@ -1,18 +1,26 @@
 import { analyse } from '../../dsp/analyse.ts';
 import { type AnalysisSettings, DEFAULT_SETTINGS } from '../../dsp/settings.ts';
-import type { Analysis, Conditions, Course } from '../../shared/analysis.ts';
+import type { Analysis, Conditions, Course, RepetitionResult } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { commonTime, indexAt, LONG_SAMPLES, readPart, readWhole, type SampleSource } from '../store/sample-source.ts';
-import { freeMemory } from './free-memory.ts';
-import { joinAnalyses } from './join-analyses.ts';
+import { freeMemory } from '../free-memory.ts';
+import { joinAnalyses, moveRepetition, type WindowAnalysis } from './join-analyses.ts';
 
 /** From how many samples on a recording is long, and how many of the faster sensor are then analysed at a time. */
-const LIMITS = { long: LONG_SAMPLES, window: 200_000 };
+const LIMITS = { long: LONG_SAMPLES, window: 150_000 };
 /** A cut may lie in this last part of a window: where it is quietest. */
 const CUT_PART = 0.4;
 /** Above this a cut second was no rest: a run went on through it. Walking stays below at the foot. */
 const REST_MPS2 = 15;
+
+export interface LongRecordingOptions {
+  /** Called after each window with the part of the recording that is done, 0 to 1. */
+  onProgress?: (part: number) => void;
+  /** Takes each repetition of a long recording as it is found; the answer then holds none of them. */
+  onRepetition?: (result: RepetitionResult) => void;
+  limits?: typeof LIMITS;
+}
 
 /**
  * Analyses one or two recordings of any length. A short one goes to `analyse` whole; a long one goes in windows that are cut
@@ -24,8 +32,7 @@ export function analyseSources(
   course: Course,
   conditions: Conditions,
   settings: AnalysisSettings = DEFAULT_SETTINGS,
-  onProgress: (part: number) => void = () => {},
-  limits = LIMITS,
+  { onProgress = () => {}, onRepetition, limits = LIMITS }: LongRecordingOptions = {},
 ): Analysis {
   if (sources.every((source) => source.samples <= limits.long)) {
     return analyse({ sensors: sources.map(readWhole), course, conditions }, settings);
@@ -33,21 +40,28 @@ export function analyseSources(
   const start = Math.min(...sources.map((source) => source.clock_offset_s));
   const end = Math.max(...sources.map((source) => commonTime(source, source.samples - 1)));
   const window = limits.window / Math.max(...sources.map((source) => source.sampling_rate_hz));
-  const parts: { analysis: Analysis; zero_s: number }[] = [];
+  const parts: WindowAnalysis[] = [];
+  const repetitions: RepetitionResult[] = [];
+  const keep = onRepetition ?? ((result) => repetitions.push(result));
+  let found = 0;
   const faults: Fault[] = [];
   for (let from = start; from < end; ) {
     const cut = from + window < end ? quietest(sources, from + (1 - CUT_PART) * window, from + window) : null;
     if (cut && cut.activity_mps2 > REST_MPS2) faults.push(cutWhileRunning(cut.at_s));
     const to = cut?.at_s ?? Number.POSITIVE_INFINITY;
     const part = analysePart(sources, from, to, course, conditions, settings);
-    if (part) parts.push(part);
+    if (part) {
+      const { repetitions: inWindow, ...analysis } = part.analysis;
+      for (const repetition of inWindow) keep(moveRepetition(repetition, part.zero_s, ++found));
+      parts.push({ analysis, zero_s: part.zero_s, ran: inWindow.length > 0 });
+    }
     from = to;
     freeMemory();
     onProgress(Math.min(1, (to - start) / (end - start)));
   }
   const joined = joinAnalyses(parts, sources.length);
   joined.faults.push(...faults);
-  return joined;
+  return { ...joined, repetitions };
 }
 
 function analysePart(

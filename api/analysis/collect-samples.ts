@@ -1,7 +1,7 @@
 import { joinBlocks } from '../../ingest/csv/read-csv-recording.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { RecordingDescription } from '../store/chunks.ts';
-import { LONG_SAMPLES, type SampleSource, sourceInMemory } from '../store/sample-source.ts';
+import { type SampleSource, sourceInMemory } from '../store/sample-source.ts';
 import { SampleSpool } from './sample-spool.ts';
 
 type Facts = Pick<
@@ -9,7 +9,10 @@ type Facts = Pick<
   'side' | 'mounting' | 'sampling_rate_hz' | 'acc_range_mps2' | 'gyr_range_radps' | 'gaps'
 >;
 
-/** Collects the blocks of one sensor as they are read: in memory while it is short, in a spool file once it is long. */
+/** Two blocks of a file: from here on samples wait in a spool file for the analysis, packed as the store keeps them. */
+const MOST_IN_MEMORY = 131_072;
+
+/** Collects the blocks of one sensor as they are read: in memory while it is short, in a spool file once it is not. */
 export class SampleCollector {
   readonly #folder: string;
   #blocks: SampleBlock[] = [];
@@ -33,10 +36,9 @@ export class SampleCollector {
       return;
     }
     this.#blocks.push(block);
-    if (this.#samples <= LONG_SAMPLES) return;
+    if (this.#samples <= MOST_IN_MEMORY) return;
     this.#spool = new SampleSpool(this.#folder, block.gyr_radps !== null);
-    for (const earlier of this.#blocks) this.#spool.append(earlier);
-    this.#blocks = [];
+    while (this.#blocks.length > 0) this.#spool.append(this.#blocks.shift()!);
   }
 
   /** @returns the recording on a clock of its own, and its spool file where it has one; null when there is no sample */

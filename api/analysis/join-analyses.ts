@@ -6,21 +6,22 @@ import { FITNESS } from '../../shared/words.ts';
 const CONTACT_INSTANTS = ['touchdown_s', 'toe_off_s', 'touchdown_raw_s', 'toe_off_raw_s'] as const;
 const REPETITION_INSTANTS = ['first_movement_s', 'course_end_s', 'start_s', 'end_s'] as const;
 
+/** What a window's analysis says besides its repetitions. */
+export interface WindowAnalysis {
+  analysis: Omit<Analysis, 'repetitions'>;
+  /** Instant of the window's zero on the whole recording's clock. */
+  zero_s: number;
+  /** True where running was found in it. */
+  ran: boolean;
+}
+
 /**
  * Joins the analyses of windows that follow each other into one of the whole recording.
- * @param parts in order, with the instant of each one's zero on the whole recording's clock
+ * @param parts in order
  */
-export function joinAnalyses(parts: { analysis: Analysis; zero_s: number }[], sensors: number): Analysis {
-  const repetitions = parts
-    .flatMap(({ analysis, zero_s }) => analysis.repetitions.map((repetition) => moveRepetition(repetition, zero_s)))
-    .map((repetition, i) => ({
-      ...repetition,
-      repetition: i + 1,
-      contacts: repetition.contacts.map((contact) => ({ ...contact, repetition: i + 1 })),
-    }));
+export function joinAnalyses(parts: WindowAnalysis[], sensors: number): Omit<Analysis, 'repetitions'> {
   return {
     method: parts[0]?.analysis.method ?? '',
-    repetitions,
     other_activity: parts.flatMap(({ analysis, zero_s }) =>
       analysis.other_activity.map((activity) => ({
         ...activity,
@@ -29,24 +30,19 @@ export function joinAnalyses(parts: { analysis: Analysis; zero_s: number }[], se
       })),
     ),
     quality: Array.from({ length: sensors }, (_, k) =>
-      joinQuality(
-        parts.map(({ analysis, zero_s }) => ({
-          quality: analysis.quality[k],
-          ran: analysis.repetitions.length > 0,
-          zero_s,
-        })),
-      ),
+      joinQuality(parts.map(({ analysis, zero_s, ran }) => ({ quality: analysis.quality[k], ran, zero_s }))),
     ),
     filters: parts[0]?.analysis.filters ?? [],
     faults: withoutRepeats(parts.flatMap(({ analysis }) => analysis.faults)),
   };
 }
 
-function moveRepetition(repetition: RepetitionResult, by_s: number): RepetitionResult {
-  const moved = { ...repetition };
+/** A window's repetition on the whole recording's clock, under its number there. */
+export function moveRepetition(found: RepetitionResult, by_s: number, repetition: number): RepetitionResult {
+  const moved = { ...found, repetition };
   for (const name of REPETITION_INSTANTS) if (moved[name] !== null) (moved[name] as number) += by_s;
-  moved.contacts = repetition.contacts.map((contact) => {
-    const row = { ...contact };
+  moved.contacts = found.contacts.map((contact) => {
+    const row = { ...contact, repetition };
     for (const name of CONTACT_INSTANTS) if (row[name] !== null) (row[name] as number) += by_s;
     return row;
   });

@@ -2,6 +2,10 @@ import { align } from '../../ingest/clock/align.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } from '../store/sample-source.ts';
+import { freeMemory } from '../free-memory.ts';
+
+/** Of a recording that is not in memory as a whole, this much is looked at. */
+const HEAD_SAMPLES = 200_000;
 
 /**
  * Puts a left and a right recording, in this order, on a common clock whose zero is the first sample of the earlier one, by
@@ -12,8 +16,11 @@ import { LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } from '../st
 export function placeOnOneClock(sources: SampleSource[]): Fault[] {
   if (sources.length < 2) return [];
   const [left, right] = sources;
-  const head = (source: SampleSource) => readPart(source, 0, Math.min(source.samples, LONG_SAMPLES)).samples;
+  const head = (source: SampleSource) =>
+    readPart(source, 0, source.samples > LONG_SAMPLES ? HEAD_SAMPLES : source.samples).samples;
+  freeMemory();
   const alignment = align(head(left), head(right));
+  freeMemory();
   if (alignment.method === 'none') {
     const fault = alignment.fault!;
     throw new FaultError({

@@ -83,6 +83,12 @@ export async function readSensorFiles(files: SensorFile[], options: ReadOptions)
       files,
     );
     faults.push(...placeOnOneClock(sensors.map(({ source }) => source)));
+    for (const sensor of sensors) {
+      if (!sensor.spool || sensor.source.columns === sensor.spool) continue;
+      // The times were mended: what the spool holds is out of date.
+      sensor.spool.close(false);
+      sensor.spool = null;
+    }
     return { sensors, faults, rejected };
   } catch (error) {
     for (const { spool } of sensors) spool?.close(false);

@@ -1,10 +1,11 @@
 import { closeSync, existsSync, openSync, readdirSync, readSync, rmSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
+import { threadId } from 'node:worker_threads';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { decodeChannel, encodeChannel } from '../store/channel-codec.ts';
 import { CHANNELS, CHUNK_SAMPLES, type Channel, type EncodedChunk } from '../store/chunks.ts';
 import { columnOf, type SampleColumns } from '../store/sample-source.ts';
-import { freeMemory } from './free-memory.ts';
+import { freeMemory } from '../free-memory.ts';
 
 /** Where a chunk lies in the spool file. */
 export type SpooledChunk = Omit<EncodedChunk, 'bytes'> & { offset: number; length: number };
@@ -18,10 +19,10 @@ export interface SpoolIndex {
 /** Chunks of each channel written between two collections: 2 x 7 x 128 kB of samples, and as much again on the way to bytes. */
 const COLLECT_EVERY = 4;
 
-let spools = 0;
-
 /** Names of spool files, for clearing up after a crash. */
-const SPOOL_NAME = /^spool-\d+-\d+\.part$/;
+const SPOOL_NAME = /^spool-(\d+)-(\d+)-\d+\.part$/;
+
+let spools = 0;
 
 /**
  * Takes a recording that is too long for memory as it is read, chunk by chunk, into a passing file, in the form the store
@@ -44,7 +45,7 @@ export class SampleSpool implements SampleColumns {
   readonly #decoded = new Map<string, { sequence: number; values: Float64Array }>();
 
   constructor(folder: string, hasGyroscope: boolean) {
-    this.index = { file: join(folder, `spool-${process.pid}-${spools++}.part`), chunks: [] };
+    this.index = { file: spoolFile(folder), chunks: [] };
     this.#fd = openSync(this.index.file, 'w+');
     this.#channels = hasGyroscope ? CHANNELS : CHANNELS.slice(0, 4);
     this.#waiting = Object.fromEntries(this.#channels.map((channel) => [channel, new Float64Array(CHUNK_SAMPLES)]));
@@ -138,8 +139,20 @@ export function* readSpool({ file, chunks }: SpoolIndex, atOnce: number): Genera
   }
 }
 
-/** Takes away spool files that a killed program left in a folder. */
-export function removeSpools(folder: string): void {
+/** A name for a new spool file; it tells the program and the thread that it belongs to. */
+export function spoolFile(folder: string): string {
+  return join(folder, `spool-${process.pid}-${threadId}-${spools++}.part`);
+}
+
+/**
+ * Takes away spool files that a killed program left in a folder, or those that a thread of this program left.
+ * @param thread only files of this thread
+ */
+export function removeSpools(folder: string, thread?: number): void {
   if (!existsSync(folder)) return;
-  for (const name of readdirSync(folder)) if (SPOOL_NAME.test(name)) rmSync(join(folder, name), { force: true });
+  for (const name of readdirSync(folder)) {
+    const [, pid, of] = SPOOL_NAME.exec(name) ?? [];
+    if (!pid || (thread !== undefined && (Number(pid) !== process.pid || Number(of) !== thread))) continue;
+    rmSync(join(folder, name), { force: true });
+  }
 }

@@ -115,7 +115,7 @@ export class Jobs {
       },
       signal,
     );
-    await storeImport(this.store, importId, importFields(this.store, importId), outcome);
+    await storeImport(this.store, importId, importFields(this.store, importId), outcome, signal);
   }
 
   #readTask(importId: number): ReadTask {

@@ -1,6 +1,6 @@
 import { dirname } from 'node:path';
 import { DEFAULT_SETTINGS } from '../../dsp/settings.ts';
-import type { Analysis } from '../../shared/analysis.ts';
+import type { Analysis, RepetitionResult } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { LayoutPreview } from '../../shared/schemas/layout-preview.ts';
 import { analyseSources } from '../analysis/analyse-sources.ts';
@@ -8,6 +8,7 @@ import { previewLayout } from '../analysis/preview-layout.ts';
 import { provenanceOf } from '../analysis/provenance.ts';
 import { readSensorFiles } from '../analysis/read-sensor-files.ts';
 import { mergeSettings } from '../analysis/read-settings.ts';
+import { ResultSpool } from '../analysis/result-spool.ts';
 import { encodeSamples } from '../store/chunks.ts';
 import { layoutsNewestFirst } from '../store/layouts.ts';
 import { readRawFile } from '../store/raw-files.ts';
@@ -52,12 +53,13 @@ async function readAndAnalyse(
       },
     },
   );
+  const results = new ResultSpool(dirname(store.file));
   let stored = false;
   try {
     onProgress({ step: 'finding contacts', progress: 0.7 });
     const sources = sensors.map(({ source }) => source);
     const onAnalysed = (part: number) => onProgress({ step: 'finding contacts', progress: 0.7 + 0.2 * part });
-    const { analysis, dropped } = analyseOneCourse(sources, task, faults, onAnalysed);
+    const { analysis, dropped } = analyseOneCourse(sources, task, faults, results, onAnalysed);
     onProgress({ step: 'storing', progress: 0.9 });
     const recordings = sensors.map(
       (
@@ -76,6 +78,7 @@ async function readAndAnalyse(
     return {
       recordings,
       analysis,
+      results: results.index.lengths.length > 0 ? results.index : null,
       provenance: provenanceOf(
         analysis,
         DEFAULT_SETTINGS,
@@ -87,6 +90,7 @@ async function readAndAnalyse(
     };
   } finally {
     for (const { spool } of sensors) spool?.close(stored);
+    results.close(stored);
   }
 }
 
@@ -97,6 +101,7 @@ function analyseStored(store: Store, task: AnalyseTask): TaskOutcome {
   return {
     recordings: [],
     analysis,
+    results: null,
     provenance: provenanceOf(analysis, settings, task.raw_sha256),
     faults: [],
     rejected: { count: 0, rows: [] },
@@ -109,16 +114,24 @@ function analyseOneCourse(
   sources: SampleSource[],
   { course, conditions }: ReadTask,
   faults: Fault[],
+  results: ResultSpool,
   onProgress: (part: number) => void,
 ): { analysis: Analysis; dropped: boolean } {
-  const analysis = analyseSources(sources, course, conditions, DEFAULT_SETTINGS, onProgress);
+  const onRepetition = (result: RepetitionResult) => results.add(result);
+  const analysis = analyseSources(sources, course, conditions, DEFAULT_SETTINGS, { onProgress, onRepetition });
+  const found = analysis.repetitions.length + results.index.lengths.length;
   const timed = course.time_s !== null || course.splits.length > 0;
-  if (analysis.repetitions.length < 2 || !timed) return { analysis, dropped: false };
+  if (found < 2 || !timed) return { analysis, dropped: false };
   faults.push({
     code: 'TIME_OF_SEVERAL_REPETITIONS',
-    message: `The recording holds ${analysis.repetitions.length} repetitions but one time was given; a time belongs to one repetition. It was left out.`,
-    where: { repetitions: analysis.repetitions.length },
+    message: `The recording holds ${found} repetitions but one time was given; a time belongs to one repetition. It was left out.`,
+    where: { repetitions: found },
     hint: 'Give each repetition its own time; it is then analysed again with it.',
   });
-  return { analysis: analyseSources(sources, { ...course, time_s: null, splits: [] }, conditions), dropped: true };
+  results.clear();
+  const untimed = { ...course, time_s: null, splits: [] };
+  return {
+    analysis: analyseSources(sources, untimed, conditions, DEFAULT_SETTINGS, { onProgress, onRepetition }),
+    dropped: true,
+  };
 }

@@ -3,6 +3,7 @@ import type { Fault } from '../../shared/fault.ts';
 import type { ImportFields } from '../../shared/schemas/import.ts';
 import type { RepetitionChange } from '../../shared/schemas/repetition.ts';
 import { repetitionFieldsOf } from '../analysis/repetition-fields.ts';
+import { spooledResults } from '../analysis/result-spool.ts';
 import { readSpool } from '../analysis/sample-spool.ts';
 import { insertAnalysis } from '../store/analyses.ts';
 import { findDuplicateImport } from '../store/find-duplicate-import.ts';
@@ -11,6 +12,7 @@ import { insertChunks, insertRecording } from '../store/recordings.ts';
 import { changeRepetition, createRepetition, nextOrderNumber } from '../store/repetitions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import type { PreparedRecording, TaskOutcome } from './tasks.ts';
+import { cancelled } from './worker-pool.ts';
 
 /** Chunks of a long recording stored at a time; other requests come in between. */
 const CHUNKS_AT_ONCE = 70;
@@ -18,51 +20,52 @@ const CHUNKS_AT_ONCE = 70;
 /**
  * Stores what an import brought, all or nothing: its recordings, one repetition for each that was found in them (the planned
  * one first, where one was named), and their analyses.
+ * @param signal stops the storing of a long recording half-way, nothing of it is left then
  * @returns identifiers of the repetitions
+ * @throws FaultError TASK_CANCELLED
  */
 export async function storeImport(
   store: Store,
   importId: number,
   form: ImportFields,
   outcome: TaskOutcome,
+  signal?: AbortSignal,
 ): Promise<number[]> {
-  const long = await storeLongRecordings(store, importId, form, outcome);
+  const long = new Map<number, number>();
   try {
+    await storeLongRecordings(store, importId, form, outcome, long, signal);
     return store.transaction(() => storeOutcome(store, importId, form, outcome, long));
   } catch (error) {
     for (const id of long.values()) deleteRecording(store, id);
     throw error;
+  } finally {
+    for (const { spool } of outcome.recordings) if (spool) rmSync(spool.file, { force: true });
+    if (outcome.results) rmSync(outcome.results.file, { force: true });
   }
 }
 
 /**
  * A recording that is too long for one transaction goes in first, piece by piece; until a repetition rests on it, it counts
  * for nothing, and the next start of the program takes it away.
- * @returns identifiers by position among the recordings
+ * @param ids filled with identifiers by position among the recordings
  */
 async function storeLongRecordings(
   store: Store,
   importId: number,
   form: ImportFields,
   outcome: TaskOutcome,
-): Promise<Map<number, number>> {
-  const ids = new Map<number, number>();
-  try {
-    for (const [i, prepared] of outcome.recordings.entries()) {
-      if (!prepared.spool) continue;
-      const id = insertPrepared(store, importId, form, prepared);
-      ids.set(i, id);
-      for (const chunks of readSpool(prepared.spool, CHUNKS_AT_ONCE)) {
-        store.transaction(() => insertChunks(store, id, chunks));
-        await new Promise((resolve) => setImmediate(resolve));
-      }
+  ids: Map<number, number>,
+  signal?: AbortSignal,
+): Promise<void> {
+  for (const [i, prepared] of outcome.recordings.entries()) {
+    if (!prepared.spool) continue;
+    const id = insertPrepared(store, importId, form, prepared);
+    ids.set(i, id);
+    for (const chunks of readSpool(prepared.spool, CHUNKS_AT_ONCE)) {
+      store.transaction(() => insertChunks(store, id, chunks));
+      await new Promise((resolve) => setImmediate(resolve));
+      if (signal?.aborted) throw cancelled();
     }
-    return ids;
-  } catch (error) {
-    for (const id of ids.values()) deleteRecording(store, id);
-    throw error;
-  } finally {
-    for (const { spool } of outcome.recordings) if (spool) rmSync(spool.file, { force: true });
   }
 }
 
@@ -95,34 +98,38 @@ function storeOutcome(
     (prepared, i) => long.get(i) ?? insertPrepared(store, importId, form, prepared),
   );
   const recordedUtc = earliestStart(outcome);
-  const found = outcome.analysis.repetitions;
+  const found = outcome.results ? spooledResults(outcome.results) : outcome.analysis.repetitions;
   const fields = repetitionFieldsOf(form);
   if (outcome.course_time_dropped) {
     delete fields.course_time_s;
     delete fields.splits;
   }
   const ids: number[] = [];
-  for (let k = 0; k < Math.max(1, found.length); k++) {
-    const id = repetitionFor(store, form, fields, k);
-    linkRecordings(store, id, recordingIds, recordedUtc, k + 1);
-    if (found[k]) {
-      insertAnalysis(store, {
-        repetition_id: id,
-        result: found[k],
-        quality: outcome.analysis.quality,
-        faults: outcome.analysis.faults,
-        provenance: outcome.provenance,
-      });
-    } else noteFault(store, id, noRunningFound());
+  const addRepetition = (): number => {
+    const id = repetitionFor(store, form, fields, ids.length);
     ids.push(id);
+    linkRecordings(store, id, recordingIds, recordedUtc, ids.length);
+    return id;
+  };
+  const { quality, faults } = outcome.analysis;
+  for (const result of found) {
+    insertAnalysis(store, {
+      repetition_id: addRepetition(),
+      result,
+      quality,
+      faults,
+      provenance: outcome.provenance,
+    });
   }
+  const nothing = ids.length === 0 ? [noRunningFound()] : [];
+  if (nothing.length > 0) noteFault(store, addRepetition(), nothing[0]);
   markImport(store, importId, {
     state: 'done',
     step: 'done',
     progress: 1,
     fault: null,
     rejected: outcome.rejected,
-    faults: [...outcome.faults, ...outcome.analysis.faults, ...(found.length === 0 ? [noRunningFound()] : [])],
+    faults: [...outcome.faults, ...faults, ...nothing],
   });
   return ids;
 }

@@ -5,6 +5,7 @@ import type { LayoutPreview } from '../../shared/schemas/layout-preview.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
 import type { PreviewRequest } from '../analysis/preview-layout.ts';
 import type { SetAside } from '../analysis/read-sensor-files.ts';
+import type { ResultIndex } from '../analysis/result-spool.ts';
 import type { SpoolIndex } from '../analysis/sample-spool.ts';
 import type { EncodedChunk, RecordingDescription } from '../store/chunks.ts';
 
@@ -58,7 +59,9 @@ export interface PreparedRecording {
 
 export interface TaskOutcome {
   recordings: PreparedRecording[];
+  /** Without its repetitions where these lie in a spool file. */
   analysis: Analysis;
+  results: ResultIndex | null;
   provenance: Provenance;
   /** Rows set aside, doubts about the alignment and the like. */
   faults: Fault[];

@@ -1,5 +1,7 @@
+import { dirname } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { FaultError } from '../../shared/fault.ts';
+import { removeSpools } from '../analysis/sample-spool.ts';
 import type { OutcomeOf, Task, TaskProgress, WorkerMessage } from './tasks.ts';
 
 interface Waiting {
@@ -64,6 +66,8 @@ export class WorkerPool {
     return new Worker(new URL('./worker.mjs', import.meta.url), {
       workerData: { database_file: this.#databaseFile },
       execArgv: [],
+      // Semi-spaces of 2 MB: see cinderlane.mjs, which sets the same for the server's own thread.
+      resourceLimits: { maxYoungGenerationSizeMb: 6 },
     });
   }
 
@@ -73,7 +77,7 @@ export class WorkerPool {
       signal?.removeEventListener('abort', onAbort);
       this.#busy.delete(worker);
       if (keep && !this.#closed) this.#idle.push(worker);
-      else void worker.terminate();
+      else void this.#end(worker);
       // An idle thread must not keep the program alive, nor bring it down when it dies.
       worker.unref();
       worker.on('error', () => this.#forget(worker));
@@ -99,13 +103,21 @@ export class WorkerPool {
     worker.postMessage(task);
   }
 
+  /** Ends a thread in the middle of its work, and takes the passing files away that it could no longer clear up. */
+  async #end(worker: Worker): Promise<void> {
+    const { threadId } = worker;
+    await worker.terminate();
+    removeSpools(dirname(this.#databaseFile), threadId);
+  }
+
   #forget(worker: Worker): void {
     const index = this.#idle.indexOf(worker);
     if (index >= 0) this.#idle.splice(index, 1);
   }
 }
 
-function cancelled(): FaultError {
+/** What a task that was stopped is rejected with. */
+export function cancelled(): FaultError {
   return new FaultError({
     code: 'TASK_CANCELLED',
     message: 'The work was cancelled before it was done. Raw files that had arrived are kept; nothing else was stored.',

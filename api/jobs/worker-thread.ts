@@ -1,8 +1,9 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { type Fault, FaultError } from '../../shared/fault.ts';
+import { freeMemory } from '../free-memory.ts';
 import { Store } from '../store/store.ts';
 import { runTask } from './run-task.ts';
-import type { Task, WorkerMessage } from './tasks.ts';
+import type { Task, TaskOutcome, WorkerMessage } from './tasks.ts';
 
 // The thread's loop: one task at a time, its outcome or its fault back. It reads the store and never writes to it.
 const port = parentPort!;
@@ -12,11 +13,16 @@ port.on('message', async (task: Task) => {
   const send = (message: WorkerMessage, transfer: ArrayBuffer[] = []) => port.postMessage(message, transfer);
   try {
     const outcome = await runTask(store, task, (progress) => send({ type: 'progress', progress }));
-    send({ type: 'outcome', outcome });
+    send({ type: 'outcome', outcome }, 'recordings' in outcome ? chunkBuffers(outcome) : []);
   } catch (error) {
     send({ type: 'fault', fault: error instanceof FaultError ? error.toFault() : internalFault(error) });
   }
+  freeMemory();
 });
+
+function chunkBuffers({ recordings }: TaskOutcome): ArrayBuffer[] {
+  return recordings.flatMap(({ chunks }) => chunks.map(({ bytes }) => bytes.buffer as ArrayBuffer));
+}
 
 function internalFault(error: unknown): Fault {
   const reason = error instanceof Error ? (error.stack ?? error.message) : String(error);

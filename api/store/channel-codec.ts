@@ -59,6 +59,9 @@ export function decodeChannel(bytes: Uint8Array): Float64Array {
   return values;
 }
 
+/** Whole numbers of the attempt at hand: used again and again, since most attempts fail at the first value. */
+let attempt = new Int32Array(0);
+
 /** Finds the smallest k for which every value is `whole / 10^k * factor`, to the bit. */
 function asWholeNumbers(values: Float64Array, factor: number): { whole: Int32Array; decimals: number } | null {
   for (let decimals = 0; decimals <= MAX_DECIMALS; decimals++) {
@@ -69,7 +72,8 @@ function asWholeNumbers(values: Float64Array, factor: number): { whole: Int32Arr
 }
 
 function wholeNumbers(values: Float64Array, factor: number, power: number): Int32Array | null {
-  const whole = new Int32Array(values.length);
+  if (attempt.length < values.length) attempt = new Int32Array(values.length);
+  const whole = attempt.subarray(0, values.length);
   for (let i = 0; i < values.length; i++) {
     const value = values[i];
     if (Number.isNaN(value)) {

@@ -1,12 +1,16 @@
 import { createHash } from 'node:crypto';
 import { promisify } from 'node:util';
 import { gunzipSync, gzip } from 'node:zlib';
+import { freePassingBuffers } from '../free-memory.ts';
 import { nowUtc, type Store } from './store.ts';
 
 const gzipAsync = promisify(gzip);
 
 /** Bytes a chunk of a raw file: bounds the memory of an upload whatever its size. */
 const CHUNK_BYTES = 1024 * 1024;
+
+/** Chunks that go by between two collections of what they left. */
+const FREE_EVERY = 4;
 
 export interface StoredRawFile {
   raw_file_id: number;
@@ -24,8 +28,9 @@ export class RawFileWriter {
   readonly #store: Store;
   readonly #id: number;
   readonly #hash = createHash('sha256');
-  #waiting: Uint8Array[] = [];
-  #waitingBytes = 0;
+  /** One chunk, filled again and again: memory does not depend on how small the pieces come. */
+  readonly #chunk = new Uint8Array(CHUNK_BYTES);
+  #filled = 0;
   #bytes = 0;
   #sequence = 0;
   #packed: boolean | null = null;
@@ -43,20 +48,18 @@ export class RawFileWriter {
   async append(bytes: Uint8Array): Promise<void> {
     this.#hash.update(bytes);
     this.#bytes += bytes.length;
-    this.#waiting.push(bytes);
-    this.#waitingBytes += bytes.length;
-    while (this.#waitingBytes >= CHUNK_BYTES) {
-      const all = Buffer.concat(this.#waiting);
-      await this.#writeChunk(all.subarray(0, CHUNK_BYTES));
-      this.#waiting = [all.subarray(CHUNK_BYTES)];
-      this.#waitingBytes = all.length - CHUNK_BYTES;
+    for (let from = 0; from < bytes.length; ) {
+      const part = bytes.subarray(from, from + CHUNK_BYTES - this.#filled);
+      this.#chunk.set(part, this.#filled);
+      this.#filled += part.length;
+      from += part.length;
+      if (this.#filled === CHUNK_BYTES) await this.#writeChunk();
     }
   }
 
   /** Completes the file. The same content stored before is recognised and not kept twice. */
   async finish(): Promise<StoredRawFile> {
-    if (this.#waitingBytes > 0) await this.#writeChunk(Buffer.concat(this.#waiting));
-    this.#waiting = [];
+    if (this.#filled > 0) await this.#writeChunk();
     const rawSha256 = this.#hash.digest('hex');
     return this.#store.transaction(() => {
       const { query } = this.#store;
@@ -90,13 +93,16 @@ export class RawFileWriter {
       .run(this.#id);
   }
 
-  async #writeChunk(bytes: Uint8Array): Promise<void> {
+  async #writeChunk(): Promise<void> {
+    const bytes = this.#chunk.subarray(0, this.#filled);
+    this.#filled = 0;
     // Files that are packed already (gzip) do not shrink further.
     this.#packed ??= bytes[0] === 0x1f && bytes[1] === 0x8b;
     const stored = this.#packed ? bytes : await gzipAsync(bytes, { level: 1 });
     this.#store
       .prepare('INSERT INTO raw_chunks (raw_file_id, sequence, encoding, bytes) VALUES (?, ?, ?, ?)')
       .run(this.#id, this.#sequence++, this.#packed ? 'plain' : 'gzip', stored);
+    if (this.#sequence % FREE_EVERY === 0) freePassingBuffers();
   }
 }
 
@@ -107,6 +113,7 @@ export async function* readRawFile(store: Store, rawFileId: number): AsyncGenera
     const row = chunk.get(rawFileId, sequence) as { encoding: string; bytes: Uint8Array } | undefined;
     if (!row) return;
     yield row.encoding === 'gzip' ? gunzipSync(row.bytes) : row.bytes;
+    if (sequence % FREE_EVERY === FREE_EVERY - 1) freePassingBuffers();
   }
 }
 

@@ -114,10 +114,11 @@ class GzipTail {
 
 const GZIP_MEMBER = Buffer.from([0x1f, 0x8b, 8]);
 
+/** Pieces of one size at most: everything behind holds memory in proportion to it. */
 async function* pieces(source: Uint8Array | AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
-  if (source instanceof Uint8Array) {
-    for (let at = 0; at < source.length; at += PIECE_BYTES) yield source.subarray(at, at + PIECE_BYTES);
-  } else yield* source;
+  for await (const whole of source instanceof Uint8Array ? [source] : source) {
+    for (let at = 0; at < whole.length; at += PIECE_BYTES) yield whole.subarray(at, at + PIECE_BYTES);
+  }
 }
 
 /** Takes pieces until two bytes are there, and gives everything back untouched. */

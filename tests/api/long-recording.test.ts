@@ -87,7 +87,7 @@ describe('a long recording', () => {
     const times = 12;
     const limits = { long: 20_000, window: 15_000 };
     const short = analyseSources(sources(1), UNKNOWN_COURSE, UNKNOWN_CONDITIONS).repetitions[0];
-    const long = analyseSources(sources(times), UNKNOWN_COURSE, UNKNOWN_CONDITIONS, undefined, undefined, limits);
+    const long = analyseSources(sources(times), UNKNOWN_COURSE, UNKNOWN_CONDITIONS, undefined, { limits });
     expect(long.repetitions.length).toBe(times);
     expect(long.faults.filter((fault) => fault.code === 'LONG_RUN_CUT')).toEqual([]);
     long.repetitions.forEach((repetition, k) => {
