@@ -17,7 +17,7 @@ const ANSWERS_KEPT = 20;
 
 /**
  * Everything the field screen shows of a session: athletes in running order, each with the latest repetition judged.
- * Several devices ask every two seconds, so an answer is made anew only after something was written.
+ * Several devices ask whenever something was written, so an answer is made anew only then.
  */
 export function fieldView(store: Store, session_id: number, length: LengthUnit = 'm'): FieldView {
   const state = writtenState(store);
@@ -101,7 +101,7 @@ function fieldAthlete(
     done: own.length,
     planned: sets.length > 0 ? planTotals(sets).repetitions : null,
     next_set: setAt(sets, own.length),
-    latest: latest ? fieldRepetition(latest) : null,
+    latest: latest ? fieldRepetition(store, latest) : null,
     judgements,
     sentence,
     stop: stopAdvice(judgements, stop_rule),
@@ -127,7 +127,7 @@ function setAt(sets: readonly PlanSet[], done: number): PlanSet | null {
   return null;
 }
 
-function fieldRepetition(line: RepetitionLine): FieldRepetition {
+function fieldRepetition(store: Store, line: RepetitionLine): FieldRepetition {
   return {
     repetition_id: line.repetition_id,
     order_number: line.order_number,
@@ -141,5 +141,11 @@ function fieldRepetition(line: RepetitionLine): FieldRepetition {
     timing_method: line.timing_method,
     speed_max_mps: line.figures?.speed_max_mps ?? null,
     fault: line.fault,
+    quality: line.analysis_id === null ? [] : qualityOf(store, line.analysis_id),
   };
+}
+
+function qualityOf(store: Store, analysis_id: number): FieldRepetition['quality'] {
+  const row = store.first(store.query.selectFrom('analyses').select('quality').where('analysis_id', '=', analysis_id));
+  return JSON.parse(row?.quality ?? '[]') as FieldRepetition['quality'];
 }

@@ -1,5 +1,6 @@
 import { Type } from 'typebox';
 import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
+import { FIELD_BEAT_MS } from '../../../shared/schemas/coach/field-events.ts';
 import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
@@ -9,7 +10,9 @@ import { fieldView } from '../../coach/field-view.ts';
 import { listRatings, setRating } from '../../coach/ratings.ts';
 import { repetitionJudgements } from '../../coach/repetition-judgements.ts';
 import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/session-plans.ts';
+import { watchField } from '../../coach/watch-field.ts';
 import type { ApiRoutes } from '../../context.ts';
+import { sendEvents } from '../send-events.ts';
 
 const tags = ['coach'];
 /** Unit of lengths in the sentences. */
@@ -41,6 +44,37 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
     '/coach/sessions/:session_id/field',
     { schema: { tags, params: ofSession, querystring: inUnit, response: { 200: FieldView, default: FaultAnswer } } },
     async ({ params, query }) => fieldView(store, params.session_id, query.length),
+  );
+
+  app.get(
+    '/coach/sessions/:session_id/field/events',
+    {
+      schema: {
+        tags,
+        params: ofSession,
+        description:
+          `Server-sent events: \`changed\` when the field view is to be asked for again, at first and after every change; ` +
+          `\`beat\` every ${FIELD_BEAT_MS / 1000} s in between.`,
+      },
+    },
+    async (request, reply) => {
+      const { session_id } = request.params;
+      fieldView(store, session_id);
+      sendEvents(request, reply, (send) => {
+        send('changed', {});
+        const beat = setInterval(() => send('beat', {}), FIELD_BEAT_MS);
+        const stop = watchField(
+          store,
+          session_id,
+          () => send('changed', {}),
+          () => send('changed', {}, true),
+        );
+        return () => {
+          clearInterval(beat);
+          stop();
+        };
+      });
+    },
   );
 
   app.get(

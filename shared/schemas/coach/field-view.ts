@@ -1,4 +1,5 @@
 import { type Static, Type } from 'typebox';
+import type { SensorQuality } from '../../analysis.ts';
 import { FaultValue, Id, LocalDate, Nullable, UtcInstant } from '../common.ts';
 import { StopRule } from './coach-settings.ts';
 import { Judgement } from './judgement.ts';
@@ -32,6 +33,8 @@ export const FieldRepetition = Type.Object({
   timing_method: Nullable(Type.String()),
   speed_max_mps: Nullable(Type.Number()),
   fault: Nullable(FaultValue),
+  /** How good its recordings are, one entry a sensor; empty while it is not analysed. */
+  quality: Type.Unsafe<SensorQuality[]>({ type: 'array', items: { type: 'object', additionalProperties: true } }),
 });
 export type FieldRepetition = Static<typeof FieldRepetition>;
 

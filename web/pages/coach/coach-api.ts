@@ -35,6 +35,7 @@ export const coachPaths = {
   settings: '/coach/settings',
   plan: (session_id: number | string) => `/coach/sessions/${session_id}/plan`,
   field: (session_id: number | string) => `/coach/sessions/${session_id}/field?length=${preferences.value.length}`,
+  fieldEvents: (session_id: number | string) => `/api/coach/sessions/${session_id}/field/events`,
   fatigue: (session_id: number | string) => `/coach/sessions/${session_id}/fatigue`,
 };
 

@@ -3,6 +3,7 @@ import { formatTime } from '../../../app/format.ts';
 import { courseText } from '../quantity-text.ts';
 import { SidePicture } from '../parts/side-picture.tsx';
 import { JudgedFigure } from '../parts/judged-figure.tsx';
+import { RecordingNote } from '../../repetition/recording-note.tsx';
 import { RatingRow } from './rating-row.tsx';
 import { RestClock } from './rest-clock.tsx';
 import { canSpeak, setSpeaking, speak, speaking } from './speak.ts';
@@ -31,6 +32,7 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
       <p class={beyond ? 'headline is-beyond' : 'headline'} aria-live="polite">
         {athlete.sentence}
       </p>
+      {latest && <RecordingNote quality={latest.quality ?? []} />}
       {athlete.stop && !saysStop && <p class="stop-advice">{athlete.stop}</p>}
       {judgements.length > 0 && (
         <dl class="judged-list">

@@ -4,11 +4,14 @@ import type { Fault } from '../../../../shared/fault.ts';
 import { ApiFault, client, faultOf } from '../../../client.ts';
 import { coachPaths } from '../coach-api.ts';
 import { keep, readKept } from '../kept.ts';
+import { listenToField } from './listen-to-field.ts';
 import { flushRatings, forgetSent, sentRatings } from './rating-outbox.ts';
 
-/** Pause between two questions to the server, and the longest pause while it does not answer. */
+/** While the server cannot be listened to: pause between two questions, and the longest pause while none is answered. */
 const POLL_MS = 2000;
 const POLL_LONGEST_MS = 15_000;
+/** While it can be, ms: a question now and then all the same, so that nothing ever stands still for long. */
+const LISTENING_MS = 60_000;
 
 export interface FieldState {
   view: FieldView | null;
@@ -25,8 +28,9 @@ interface Kept {
 }
 
 /**
- * The field view, asked for again every two seconds while the page is visible. The last answer is kept on the device:
- * without network it stays on screen, with its age, and questions go on at longer pauses until one is answered.
+ * The field view, asked for again whenever the server says that it changed; while it cannot be listened to, every two seconds.
+ * Only while the page is visible. The last answer is kept on the device: without network it stays on screen, with its age, and
+ * questions go on at longer pauses until one is answered.
  */
 export function useField(session_id: string): FieldState {
   const name = `field.${session_id}`;
@@ -39,9 +43,13 @@ export function useField(session_id: string): FieldState {
     let failures = 0;
     let open = true;
     let asking = false;
+    let again = false;
     const question = async () => {
       clearTimeout(timer);
-      if (asking || !open) return;
+      if (!open) return;
+      // What was said while an answer was on its way may not be in it.
+      again = asking;
+      if (asking) return;
       asking = true;
       try {
         await flushRatings();
@@ -58,25 +66,39 @@ export function useField(session_id: string): FieldState {
         if (!open) return;
         failures += 1;
         setFault(faultOf(error));
-        if (error instanceof ApiFault && error.status === 404) return;
+        if (error instanceof ApiFault && error.status === 404) return listener.stop();
       } finally {
         asking = false;
       }
-      if (open && document.visibilityState === 'visible') {
-        timer = setTimeout(question, Math.min(POLL_LONGEST_MS, POLL_MS * 1.7 ** failures));
-      }
+      if (!open || document.visibilityState !== 'visible') return;
+      if (again && failures === 0) return now();
+      const pause = listener.listening() && failures === 0 ? LISTENING_MS : POLL_MS * 1.7 ** failures;
+      timer = setTimeout(question, Math.min(failures === 0 ? LISTENING_MS : POLL_LONGEST_MS, pause));
     };
     const now = () => void question();
+    const listener = listenToField(session_id, {
+      onChanged: now,
+      onBeat: () => setKept((old) => (old && failures === 0 ? { ...old, answered_ms: Date.now() } : old)),
+      onLost: now,
+    });
     ask.current = now;
-    const onVisible = () => document.visibilityState === 'visible' && now();
+    const onVisible = () => {
+      if (document.visibilityState !== 'visible') return listener.stop();
+      listener.start();
+      now();
+    };
     document.addEventListener('visibilitychange', onVisible);
     window.addEventListener('online', now);
+    window.addEventListener('offline', now);
+    listener.start();
     now();
     return () => {
       open = false;
       clearTimeout(timer);
+      listener.stop();
       document.removeEventListener('visibilitychange', onVisible);
       window.removeEventListener('online', now);
+      window.removeEventListener('offline', now);
     };
   }, [session_id, name]);
 
