@@ -63,6 +63,11 @@ export const MOUNTING_SETTINGS = {
     fall_db: 10,
     /** Width 3 dB below the peak, as a share of its frequency: 0.3 to 0.5 for a damping ratio of 0.15. */
     widest: 0.55,
+    /** Within the leg's own motion: what follows the leg falls by less than 11 dB from here to `high_factor` times as fast; on a
+     * strap of 12 to 18 Hz it falls by 15 dB and more. */
+    break_from_hz: 11,
+    break_to_hz: 18,
+    break_db: 13,
   },
   turning: {
     /** Strides on either side that a turn must separate. */

@@ -45,26 +45,26 @@ export function ringingCheck(
   repetitions: RepetitionResult[],
   settings: AnalysisSettings,
 ): MountingCheck {
-  const { rise_db, fall_db, widest, to_hz, high_factor } = settings.mounting.ringing;
+  const { rise_db, fall_db, widest, to_hz, high_factor, break_db } = settings.mounting.ringing;
   const found = resonance(recording, signals, repetitions, settings);
   if (!found) {
     const least = Math.ceil((to_hz * high_factor) / 0.45);
     return untold('ringing', 'dB', `it takes some seconds of running at ${least} samples a second or more`);
   }
+  const over = `(${found.duration_s.toFixed(1)} s of running)`;
+  const check = { check: 'ringing', value_u: null, unit: 'dB', strides: null } as const;
+  if (found.break_db > break_db) {
+    const why =
+      `above ${found.break_hz.toFixed(0)} Hz the acceleration breaks off, ${found.break_db.toFixed(1)} dB within a factor of ` +
+      `${high_factor}, as on a soft strap ${over}`;
+    return { ...check, finding: 'doubtful', value: found.break_db, limit: break_db, why };
+  }
   const rings = found.rise_db > rise_db && found.fall_db > fall_db && found.width < widest;
-  return {
-    check: 'ringing',
-    finding: rings ? 'doubtful' : 'as expected',
-    value: found.rise_db,
-    value_u: null,
-    limit: rise_db,
-    unit: 'dB',
-    strides: null,
-    why: rings
-      ? `the acceleration rings at ${found.frequency_hz.toFixed(0)} Hz, ${found.rise_db.toFixed(1)} dB out of what lies below and ` +
-        `${found.fall_db.toFixed(1)} dB out of what lies above (${found.duration_s.toFixed(1)} s of running)`
-      : `no narrow resonance below ${to_hz} Hz (${found.duration_s.toFixed(1)} s of running)`,
-  };
+  const why = rings
+    ? `the acceleration rings at ${found.frequency_hz.toFixed(0)} Hz, ${found.rise_db.toFixed(1)} dB out of what lies below and ` +
+      `${found.fall_db.toFixed(1)} dB out of what lies above ${over}`
+    : `no narrow resonance below ${to_hz} Hz ${over}`;
+  return { ...check, finding: rings ? 'doubtful' : 'as expected', value: found.rise_db, limit: rise_db, why };
 }
 
 /** Did the sensor turn on the leg? */

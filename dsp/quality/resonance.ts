@@ -13,12 +13,16 @@ export interface Resonance {
   fall_db: number;
   /** Its width 3 dB below the peak, as a share of its frequency. */
   width: number;
+  /** Where the acceleration breaks off most steeply within the leg's own motion, and by how much a factor of 1.7 higher, decibels. */
+  break_hz: number;
+  break_db: number;
   /** Running that was looked at, s. */
   duration_s: number;
 }
 
 /**
  * A sensor that sits loose rings on its strap after every landing and push-off: its spectrum has one narrow peak, and little above it.
+ * Where the strap is so soft that the peak drowns in the leg's own motion, the sensor no longer follows the leg, and the spectrum breaks off.
  * Power density of the three axes over the longest gap-free stretch of running.
  * @returns null where there is too little running or the rate is too low; a rise of 0 where there is no peak
  */
@@ -46,10 +50,10 @@ export function resonance(
     const near = power.subarray(Math.max(1, k - half), k + half + 1);
     return 10 * Math.log10(near.reduce((sum, p) => sum + p, 0) / near.length);
   });
-  return { ...highestPeak(level, step_hz, settings), duration_s };
+  return { ...highestPeak(level, step_hz, settings), ...steepestBreak(level, step_hz, settings), duration_s };
 }
 
-function highestPeak(level: Float64Array, step_hz: number, settings: AnalysisSettings): Omit<Resonance, 'duration_s'> {
+function highestPeak(level: Float64Array, step_hz: number, settings: AnalysisSettings) {
   const { from_hz, to_hz, low_factor, high_factor } = settings.mounting.ringing;
   let best = { frequency_hz: 0, rise_db: 0, fall_db: 0, width: 1 };
   for (let k = Math.ceil(from_hz / step_hz); k * step_hz <= to_hz; k++) {
@@ -61,6 +65,16 @@ function highestPeak(level: Float64Array, step_hz: number, settings: AnalysisSet
     while (a > 1 && level[a] > level[k] - 3) a--;
     while (b + 1 < level.length && level[b] > level[k] - 3) b++;
     best = { frequency_hz: k * step_hz, rise_db, fall_db, width: (b - a) / k };
+  }
+  return best;
+}
+
+function steepestBreak(level: Float64Array, step_hz: number, settings: AnalysisSettings) {
+  const { break_from_hz, break_to_hz, high_factor } = settings.mounting.ringing;
+  let best = { break_hz: 0, break_db: 0 };
+  for (let k = Math.ceil(break_from_hz / step_hz); k * step_hz <= break_to_hz; k++) {
+    const break_db = level[k] - level[Math.round(k * high_factor)];
+    if (break_db > best.break_db) best = { break_hz: k * step_hz, break_db };
   }
   return best;
 }

@@ -91,6 +91,12 @@ describe('a sensor on a loose strap', () => {
       'usable with wider uncertainty',
     );
   });
+
+  it("that is so soft that its ringing drowns in the leg's motion follows the leg no longer", () => {
+    const quality = qualityOf('foot', made(602, { strap_hz: 15, strap_damping: 0.15 }).foot);
+    expect(codes(quality)).toEqual([['SENSOR_LOOSE'], ['SENSOR_LOOSE']]);
+    expect(quality[0].faults[0].message).toContain('breaks off');
+  });
 });
 
 describe('left and right', () => {
