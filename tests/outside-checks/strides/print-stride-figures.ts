@@ -1,7 +1,7 @@
 /** Prints the errors of strides and angles against the recordings with a reference: `npm run validate:strides`. */
 import { readdirSync } from 'node:fs';
 import { recordingsFolder } from '../../helpers/recordings.ts';
-import { Errors, shoeSensorErrors, treadmillErrors } from './stride-figures.ts';
+import { Errors, fasterErrors, shoeSensorErrors, treadmillErrors } from './stride-figures.ts';
 
 const folder = recordingsFolder();
 if (folder === null) {
@@ -29,6 +29,17 @@ for (const name of readdirSync(folder)
   pooled.addAll(errors);
 }
 print('all of these', pooled);
+for (const [scale, range_g] of [
+  [1.5, null],
+  [2, null],
+  [1.5, '16 g'],
+  [2, '16 g'],
+] as const) {
+  const faster = await fasterErrors(folder, 'treadmill', scale, range_g);
+  const label = `${scale} times faster${range_g ? `, ${range_g}` : ''}`;
+  print(label, faster.errors);
+  console.log(`${label}: ${faster.refused} of ${faster.strides} strides refused`);
+}
 const { errors, refused } = await shoeSensorErrors(folder);
 print('shoe-jog-loops', errors);
-console.log(`shoe-jog-loops: ${refused} strides refused because the gyroscope was clipped`);
+console.log(`shoe-jog-loops: ${refused} strides refused: the gyroscope was clipped, or the height did not come back`);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { recordingsFolder } from '../../helpers/recordings.ts';
-import { shoeSensorErrors, treadmillErrors } from './stride-figures.ts';
+import { fasterErrors, shoeSensorErrors, treadmillErrors } from './stride-figures.ts';
 
 const folder = recordingsFolder();
 /** One speed of each runner keeps this short; `npm run validate:strides` runs them all. */
@@ -23,6 +23,19 @@ describe.skipIf(folder === null)('on the treadmill (skipped where the recordings
     expect(errors.of('foot_progression_deg').sd).toBeLessThan(5);
     expect(Math.abs(errors.of('shank_rotation_deg').bias)).toBeLessThan(3);
     expect(errors.of('shank_rotation_deg').sd).toBeLessThan(2);
+  });
+});
+
+describe.skipIf(folder === null)('the same feet played twice as fast (skipped without the recordings)', () => {
+  test('strides within 2 +- 4 % of the belt’s way; with 16 g of range they are refused, not guessed', async () => {
+    const { errors, refused, strides } = await fasterErrors(folder!, 'RBDS001-T35', 2, null);
+    const stride = errors.of('stride_length_%');
+    expect(stride.n).toBeGreaterThan(70);
+    expect(refused / strides).toBeLessThan(0.1);
+    expect(Math.abs(stride.bias)).toBeLessThan(2);
+    expect(stride.sd).toBeLessThan(4);
+    const clipped = await fasterErrors(folder!, 'RBDS001-T35', 2, '16 g');
+    expect(clipped.refused / clipped.strides).toBeGreaterThan(0.95);
   });
 });
 

@@ -15,6 +15,8 @@ import { type Contact, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../share
 import type { SensorRecording } from '../../../shared/sample-block.ts';
 import { contactRows } from '../../helpers/contact-rows.ts';
 import { forcePlateCases, readSamples, readTable } from '../validation/force-plate-cases.ts';
+import { timeScaled } from '../validation/time-scaled.ts';
+import { vary } from '../validation/variants.ts';
 
 const ANGLES = [
   'foot_pitch_touchdown_deg',
@@ -90,6 +92,34 @@ export async function treadmillErrors(folder: string, name: string): Promise<Err
     });
   }
   return errors;
+}
+
+/**
+ * Stride length of the same feet played faster, to a sprint's swings, and clipped at an accelerometer's range, in per cent
+ * of the belt's way; and how many strides were refused, of how many.
+ */
+export async function fasterErrors(
+  folder: string,
+  name: string,
+  scale: number,
+  range_g: '16 g' | null,
+): Promise<{ errors: Errors; refused: number; strides: number }> {
+  const errors = new Errors();
+  let [refused, strides] = [0, 0];
+  for await (const recorded of forcePlateCases(folder, name)) {
+    if (recorded.mounting !== 'foot' || recorded.course.belt_speed_mps === null) continue;
+    const faster = timeScaled(recorded, scale);
+    const { sensors, reference } = range_g === null ? faster : vary(faster, range_g);
+    strideRows(sensors, reference).forEach((row, i) => {
+      const truth = reference[i].stride_length_m;
+      if (truth === null || row.stride_time_ms === null) return;
+      strides++;
+      if (row.stride_length_m === null) refused++;
+      else
+        errors.add('stride_length_%', 100 * (row.stride_length_m / truth - 1), (100 * row.stride_length_m_u!) / truth);
+    });
+  }
+  return { errors, refused, strides };
 }
 
 /**
