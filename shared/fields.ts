@@ -204,6 +204,47 @@ export const CONTACT_FIELDS: Partial<Record<ContactQuantity, FieldDefinition>> =
   },
 };
 
+/** Quantities of a step or contact whose means stand in repetitions.csv, in its order. */
+export const STEP_QUANTITIES = [
+  'contact_time_ms',
+  'flight_time_ms',
+  'swing_time_ms',
+  'step_time_ms',
+  'step_rate_hz',
+  'step_length_m',
+  'speed_mps',
+  'duty_factor',
+] as const satisfies readonly ContactQuantity[];
+
+/** Quantities offered as a stride profile, each with what is normal step by step. */
+export const PROFILE_QUANTITIES = [
+  'contact_time_ms',
+  'flight_time_ms',
+  'step_rate_hz',
+  'step_length_m',
+  'speed_mps',
+] as const satisfies readonly (typeof STEP_QUANTITIES)[number][];
+export type ProfileQuantity = (typeof PROFILE_QUANTITIES)[number];
+
+/** Strides, angles, swing and force: what else of a contact is averaged over a repetition, and shown on request. */
+export const FURTHER_QUANTITIES = [
+  'stride_time_ms',
+  'stride_length_m',
+  'contact_length_m',
+  'foot_pitch_touchdown_deg',
+  'foot_pitch_toe_off_deg',
+  'foot_progression_deg',
+  'shank_rotation_deg',
+  'shank_angle_touchdown_deg',
+  'heel_recovery_height_m',
+  'swing_fold_deg',
+  'peak_swing_rate_dps',
+  'peak_contact_rate_dps',
+  'vertical_force_bw',
+  'vertical_stiffness_kn_per_m',
+  'leg_stiffness_kn_per_m',
+] as const satisfies readonly ContactQuantity[];
+
 /** Columns of steps.csv, in order; the contract that later versions only append to. */
 export const STEPS_CSV_COLUMNS = [
   'repetition',

@@ -1,21 +1,11 @@
 import { athleteBaseline } from '../../dsp/athlete/baseline.ts';
-import type { ContactQuantity } from '../../shared/analysis.ts';
+import type { STEP_QUANTITIES } from '../../shared/fields.ts';
 import type { RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
 import { dayNumber } from './dates.ts';
 
-/** Quantities that have a stride profile, those of web/pages/repetition among them. */
-export const PROFILE_QUANTITIES = [
-  'contact_time_ms',
-  'flight_time_ms',
-  'step_time_ms',
-  'step_rate_hz',
-  'step_length_m',
-  'speed_mps',
-  'duty_factor',
-] as const satisfies ContactQuantity[];
-export type ProfileQuantity = (typeof PROFILE_QUANTITIES)[number];
+type StepQuantity = (typeof STEP_QUANTITIES)[number];
 
-export type ProfileRow = { step: number; distance_m: number | null } & Record<ProfileQuantity, number | null>;
+export type ProfileRow = { step: number; distance_m: number | null } & Record<StepQuantity, number | null>;
 
 type Band = RepetitionProfile['baseline']['quantities'][string];
 type Point = Band['by_step'][number];
@@ -36,7 +26,7 @@ interface BandOptions {
 export function baselineBand(
   rows: Map<number, ProfileRow[]>,
   lines: RepetitionLine[],
-  quantity: ProfileQuantity,
+  quantity: StepQuantity,
   options: BandOptions,
 ): Band {
   const days = lines.map((line) => dayNumber(line.session_date));
@@ -61,7 +51,7 @@ export function baselineBand(
 }
 
 /** Straight line between the contacts before and after a distance; null outside or next to one that was not measured. */
-function atDistance(own: ProfileRow[], metre: number, quantity: ProfileQuantity): number | null {
+function atDistance(own: ProfileRow[], metre: number, quantity: StepQuantity): number | null {
   for (let i = 1; i < own.length; i++) {
     const [before, after] = [own[i - 1], own[i]];
     if (before.distance_m === null || after.distance_m === null) continue;

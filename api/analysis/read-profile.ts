@@ -1,16 +1,13 @@
 import { athleteBaseline } from '../../dsp/athlete/baseline.ts';
-
+import { STEP_QUANTITIES } from '../../shared/fields.ts';
 import type { ProfileBaseline, RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
+import { isGrowing } from '../coach/growth.ts';
 import { listContacts } from '../store/analyses.ts';
-import { getAthlete } from '../store/athletes.ts';
 import { getRepetitionLine, listRepetitions } from '../store/repetitions.ts';
 import type { Store } from '../store/store.ts';
-import { baselineBand, PROFILE_QUANTITIES, type ProfileRow } from './baseline-band.ts';
+import { baselineBand, type ProfileRow } from './baseline-band.ts';
 import { comparableRepetitions } from './comparable-repetitions.ts';
-import { ageAt, dayNumber } from './dates.ts';
-
-/** Growing athletes: their older repetitions expire sooner. Common practice: until the 18th birthday. */
-const ADULT_YEARS = 18;
+import { dayNumber } from './dates.ts';
 
 /** A repetition's stride profile over what is normal for its athlete, with the day's earlier repetitions. */
 export function readProfile(store: Store, repetitionId: number): RepetitionProfile {
@@ -38,10 +35,9 @@ const MOST_COMPUTED = 200;
 
 function profileBaseline(store: Store, repetition: RepetitionLine): ProfileBaseline {
   const earlier = comparableRepetitions(store, repetition);
-  const birth = getAthlete(store, repetition.athlete_id, true).birth_date;
   const options = {
     day: dayNumber(repetition.session_date),
-    adolescent: birth !== null && ageAt(birth, repetition.session_date) < ADULT_YEARS,
+    adolescent: isGrowing(store, repetition.athlete_id, repetition.session_date),
   };
   // An analysis never changes, so its identifier stands for all of its values.
   const basis = earlier.map((line) => [line.analysis_id, line.session_id, line.session_date]);
@@ -61,7 +57,7 @@ function computeBaseline(
 ): ProfileBaseline {
   const rows = profileRows(store, earlier);
   const quantities = Object.fromEntries(
-    PROFILE_QUANTITIES.map((quantity) => [quantity, baselineBand(rows, earlier, quantity, options)]),
+    STEP_QUANTITIES.map((quantity) => [quantity, baselineBand(rows, earlier, quantity, options)]),
   );
   const whole = athleteBaseline(
     earlier.map((line) => ({ value: 1, session: line.session_id, day: dayNumber(line.session_date) })),
@@ -76,7 +72,7 @@ function computeBaseline(
 
 /** The profile quantities of every contact of the given repetitions, by repetition. */
 function profileRows(store: Store, lines: RepetitionLine[]): Map<number, ProfileRow[]> {
-  const columns = ['step', 'distance_m', ...PROFILE_QUANTITIES].join(', ');
+  const columns = ['step', 'distance_m', ...STEP_QUANTITIES].join(', ');
   const select = store.prepare(`SELECT ${columns} FROM contacts WHERE analysis_id = ? ORDER BY step`);
   return new Map(lines.map((line) => [line.repetition_id, select.all(line.analysis_id) as ProfileRow[]]));
 }

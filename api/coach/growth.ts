@@ -1,6 +1,7 @@
+import { ageAt } from '../analysis/dates.ts';
 import type { Store } from '../store/store.ts';
 import { listMeasures } from './athlete-records.ts';
-import { addDays, ageYears } from './dates.ts';
+import { addDays } from './dates.ts';
 
 /** Ages in which most athletes still grow; earlier and later only measured growth counts. Common practice. */
 const GROWING_AGES = { from: 9, to: 18 };
@@ -8,7 +9,7 @@ const GROWING_AGES = { from: 9, to: 18 };
 const GROWTH_M = 0.02;
 
 /**
- * Is this athlete growing, so that old repetitions expire sooner? By age where the birth date is known, else by what the
+ * Is this athlete growing, so that old repetitions expire sooner, in the profile's band as in the coach's judgement? By age where the birth date is known, else by what the
  * measures show; an athlete of whom neither is known is taken as grown up.
  * Why it matters: over 21 months of growth boys gained 5.6 to 10.4 % of speed and contact time changed by -3.6 to
  * +2.3 % (Meyers and others, n = 189).
@@ -18,7 +19,7 @@ export function isGrowing(store: Store, athlete_id: number, date: string): boole
     | { birth_date: string | null }
     | undefined;
   if (row?.birth_date) {
-    const age = ageYears(row.birth_date, date);
+    const age = ageAt(row.birth_date, date);
     return age >= GROWING_AGES.from && age < GROWING_AGES.to;
   }
   const since = addDays(date, -365);

@@ -1,18 +1,7 @@
 import Papa from 'papaparse';
-import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../shared/analysis.ts';
+import type { QuantitySummary, RepetitionResult } from '../../shared/analysis.ts';
+import { STEP_QUANTITIES } from '../../shared/fields.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
-
-/** Quantities summarised in repetitions.csv: mean at speed, its standard uncertainty and the spread between contacts. */
-const SUMMARISED: ContactQuantity[] = [
-  'contact_time_ms',
-  'flight_time_ms',
-  'swing_time_ms',
-  'step_time_ms',
-  'step_rate_hz',
-  'step_length_m',
-  'speed_mps',
-  'duty_factor',
-];
 
 const PLAIN_COLUMNS = [
   'repetition',
@@ -35,7 +24,8 @@ const PLAIN_COLUMNS = [
 
 export const REPETITIONS_CSV_COLUMNS = [
   ...PLAIN_COLUMNS,
-  ...SUMMARISED.flatMap((field) => [field, `${field}_u`, `${field}_sd`]),
+  // Mean at speed, its standard uncertainty and the spread between contacts.
+  ...STEP_QUANTITIES.flatMap((field) => [field, `${field}_u`, `${field}_sd`]),
   'contact_time_left_ms',
   'contact_time_right_ms',
   'contacts_at_speed',
@@ -76,7 +66,7 @@ function cellsOf(repetition: RepetitionResult): Record<string, string> {
     contacts_at_speed: String(summary.at_speed.contact_time_ms?.n ?? 0),
   };
   for (const [name, value] of Object.entries(numbers)) cells[name] = csvNumber(value, fileDecimals(name));
-  for (const field of SUMMARISED) {
+  for (const field of STEP_QUANTITIES) {
     const quantity: QuantitySummary | undefined = summary.at_speed[field];
     cells[field] = csvNumber(quantity?.mean, fileDecimals(field));
     cells[`${field}_u`] = csvNumber(quantity?.mean_u, fileDecimals(field));

@@ -1,31 +1,8 @@
 import type { Contact, ContactQuantity, QuantitySummary, RepetitionSummary } from '../../shared/analysis.ts';
+import { FURTHER_QUANTITIES, STEP_QUANTITIES } from '../../shared/fields.ts';
 
 /** Quantities that a summary averages: everything but positions in time and space and counters. */
-export const SUMMARY_QUANTITIES: ContactQuantity[] = [
-  'contact_time_ms',
-  'flight_time_ms',
-  'swing_time_ms',
-  'step_time_ms',
-  'step_rate_hz',
-  'step_length_m',
-  'speed_mps',
-  'duty_factor',
-  'stride_time_ms',
-  'stride_length_m',
-  'contact_length_m',
-  'foot_pitch_touchdown_deg',
-  'foot_pitch_toe_off_deg',
-  'foot_progression_deg',
-  'shank_rotation_deg',
-  'shank_angle_touchdown_deg',
-  'heel_recovery_height_m',
-  'swing_fold_deg',
-  'peak_swing_rate_dps',
-  'peak_contact_rate_dps',
-  'vertical_force_bw',
-  'vertical_stiffness_kn_per_m',
-  'leg_stiffness_kn_per_m',
-];
+const SUMMARY_QUANTITIES: ContactQuantity[] = [...STEP_QUANTITIES, ...FURTHER_QUANTITIES];
 
 /**
  * Quantities whose error is mostly the same in every contact of a repetition (the curve's level, the zero of an angle, the model of

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Contact, ContactQuantity, RepetitionResult } from '../../../shared/analysis.ts';
+import { PROFILE_QUANTITIES, type ProfileQuantity } from '../../../shared/fields.ts';
 import type { RepetitionProfile } from '../../../shared/schemas/repetition.ts';
 import { paths } from '../../api.ts';
 import { count } from '../../app/describe.ts';
@@ -12,7 +13,7 @@ import { Legend, LegendBand, LegendBeyond, LegendEarlier, LegendSide } from '../
 import type { BandPoint } from '../../parts/plot/marks.tsx';
 import { contactAt, isBeyond, type ProfileAxis, ProfilePlot, sayContact } from '../../parts/profile-plot.tsx';
 import { SIDES } from '../../../shared/words.ts';
-import { DETAIL_QUANTITIES, PROFILE_QUANTITIES, type ProfileQuantity, TABLE_QUANTITIES } from './quantities.ts';
+import { DETAIL_QUANTITIES, TABLE_QUANTITIES } from './quantities.ts';
 import { reasonFor } from './repetition-figures.tsx';
 
 interface StrideProfileProps {
