@@ -1,6 +1,6 @@
-import type { Analysis, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
+import type { Analysis, MountingCheck, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
-import { FITNESS } from '../../shared/words.ts';
+import { type CheckFinding, FITNESS } from '../../shared/words.ts';
 
 /** Fields of a contact and of a repetition that are instants. */
 const CONTACT_INSTANTS = ['touchdown_s', 'toe_off_s', 'touchdown_raw_s', 'toe_off_raw_s'] as const;
@@ -78,6 +78,7 @@ function joinQuality(parts: { quality: SensorQuality; ran: boolean; zero_s: numb
     acc_noise_mps2: mean((quality) => quality.acc_noise_mps2),
     gyr_noise_radps: mean((quality) => quality.gyr_noise_radps),
     bandwidth_hz: mean((quality) => quality.bandwidth_hz),
+    mounting_checks: joinChecks(all),
     verdicts: worstVerdicts(ran.length > 0 ? ran : all),
     faults: withoutRepeats(all.flatMap((quality) => quality.faults)),
   };
@@ -91,6 +92,17 @@ function worstVerdicts(all: SensorQuality[]): SensorQuality['verdicts'] {
       worst.set(verdict.quantity, verdict);
   }
   return [...worst.values()];
+}
+
+/** Of each check the window that tells most: one doubt is enough, and one window that can tell. */
+function joinChecks(all: SensorQuality[]): MountingCheck[] {
+  const telling: CheckFinding[] = ['cannot be told', 'as expected', 'doubtful'];
+  const best = new Map<string, MountingCheck>();
+  for (const check of all.flatMap(({ mounting_checks }) => mounting_checks ?? [])) {
+    const known = best.get(check.check);
+    if (!known || telling.indexOf(check.finding) > telling.indexOf(known.finding)) best.set(check.check, check);
+  }
+  return [...best.values()];
 }
 
 function withoutRepeats(faults: Fault[]): Fault[] {

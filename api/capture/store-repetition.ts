@@ -104,14 +104,14 @@ function link(
   store: Store,
   repetition_id: number,
   recording_ids: number[],
-  { aligned }: AnalysedExcerpt,
+  { aligned, analysis }: AnalysedExcerpt,
   result: RepetitionResult | null,
 ): void {
   for (const recording_id of recording_ids) {
     store.run(store.query.insertInto('repetition_recordings').values({ repetition_id, recording_id }));
   }
   const starts = aligned.sensors.map((sensor) => sensor.samples.start_utc).filter((start) => start !== null);
-  const fault = result === null ? noRunningFound() : null;
+  const fault = result === null ? noRunningFound(analysis.quality) : null;
   store.run(
     store.query
       .updateTable('repetitions')

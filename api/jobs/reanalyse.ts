@@ -53,7 +53,7 @@ export async function reanalyse(
     signal,
   );
   const result = sameRepetition(store, repetitionId, repetition.number_in_recording ?? 1, outcome.analysis.repetitions);
-  if (!result) throw new FaultError(noRunningFound());
+  if (!result) throw new FaultError(noRunningFound(outcome.analysis.quality));
   return store.transaction(() => {
     const id = insertAnalysis(store, {
       repetition_id: repetitionId,

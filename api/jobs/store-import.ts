@@ -1,4 +1,5 @@
 import { rmSync } from 'node:fs';
+import type { SensorQuality } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { ImportFields } from '../../shared/schemas/import.ts';
 import type { RepetitionChange } from '../../shared/schemas/repetition.ts';
@@ -121,7 +122,7 @@ function storeOutcome(
       provenance: outcome.provenance,
     });
   }
-  const nothing = ids.length === 0 ? [noRunningFound()] : [];
+  const nothing = ids.length === 0 ? [noRunningFound(quality)] : [];
   if (nothing.length > 0) noteFault(store, addRepetition(), nothing[0]);
   markImport(store, importId, {
     state: 'done',
@@ -192,11 +193,17 @@ function earliestStart(outcome: TaskOutcome): string | null {
   return starts.sort()[0] ?? null;
 }
 
-/** Said where a recording holds no running: it is kept, and nothing is made up. */
-export function noRunningFound(): Fault {
+/**
+ * Said where a recording holds no running: it is kept, and nothing is made up. A sensor that seems to have been worn elsewhere than
+ * stated is the likeliest reason.
+ */
+export function noRunningFound(quality: SensorQuality[] = []): Fault {
+  const found = 'No running was found in the recording: standing and walking do not count. The recording is kept.';
+  const doubt = quality.flatMap(({ faults }) => faults).find(({ code }) => code === 'MOUNTING_DOUBTFUL');
+  if (doubt) return { ...doubt, code: 'NO_RUNNING_FOUND', message: `${found} ${doubt.message}` };
   return {
     code: 'NO_RUNNING_FOUND',
-    message: 'No running was found in the recording: standing and walking do not count. The recording is kept.',
+    message: found,
     where: {},
     hint: 'Check that the files belong to this repetition, the mounting (foot or shank) and the sampling rate.',
   };
