@@ -30,6 +30,10 @@ export interface SensorPlan {
   /** Seconds from 1970 to the clock's zero; null where it tells no date. */
   epoch_s: number | null;
   habits: TimeHabits;
+  /** Those of the angular rate, where it stands in rows of its own. */
+  gyr_habits: TimeHabits | null;
+  /** True for the angular rate alone, of a sensor whose quantities stand in rows of their own: `acc` is then its scale. */
+  rates_only?: boolean;
 }
 
 /** When a file starts, as its preamble says. */
@@ -81,15 +85,18 @@ export class SensorAssembler {
     this.tops = plan.channels.map(() => new FlatTop());
   }
 
-  /** Takes the rows of `batch` that belong to this sensor, and yields every block that became full. */
-  *take(batch: RowBatch, sensor: number, mixed: boolean): Generator<SampleBlock> {
+  /**
+   * Takes the rows of `batch` that belong to this sensor, and yields every block that became full.
+   * @param mine tells which rows do; null where all do
+   */
+  *take(batch: RowBatch, mine: ((row: number) => boolean) | null): Generator<SampleBlock> {
     const sources = [...this.plan.channels, ...(this.plan.counter === null ? [] : [this.plan.counter])];
-    if (!mixed) {
+    if (!mine) {
       yield* this.takeAll(batch, sources);
       return;
     }
     for (let row = 0; row < batch.rows; row++) {
-      if (batch.sensor[row] !== sensor) continue;
+      if (!mine(row)) continue;
       const at = this.filled++;
       for (let column = 0; column < sources.length; column++)
         this.columns[column][at] = batch.channels[sources[column]][row];
@@ -151,7 +158,7 @@ export class SensorAssembler {
       const factor = triple.to_si * triple.signs[index % 3];
       const source = this.columns[index];
       const out = new Float64Array(kept);
-      const most = index < 3 ? MOST_ACC_MPS2 : MOST_GYR_RADPS;
+      const most = this.isAcceleration(index) ? MOST_ACC_MPS2 : MOST_GYR_RADPS;
       for (let i = 0; i < kept; i++) {
         const row = rows ? rows[i] : i;
         out[i] = source[row] * factor;
@@ -174,11 +181,16 @@ export class SensorAssembler {
   private setAside(row: number, index: number, value: number, beyond: Set<number>): number {
     if (beyond.has(row)) return Number.NaN;
     beyond.add(row);
-    const [quantity, unit, most] =
-      index < 3 ? ['acceleration', 'm/s2', MOST_ACC_MPS2] : ['angular rate', 'rad/s', MOST_GYR_RADPS];
+    const [quantity, unit, most] = this.isAcceleration(index)
+      ? ['acceleration', 'm/s2', MOST_ACC_MPS2]
+      : ['angular rate', 'rad/s', MOST_GYR_RADPS];
     const found = `${value.toPrecision(4)} ${unit}`;
     this.rejected.addAt(this.lines[row], `${quantity} ${'xyz'[index % 3]}`, found, `at most ${most} ${unit}`);
     return Number.NaN;
+  }
+
+  private isAcceleration(index: number): boolean {
+    return index < 3 && !this.plan.rates_only;
   }
 
   summary(): SensorSummary {
@@ -187,13 +199,14 @@ export class SensorAssembler {
   }
 
   private header() {
+    const rates = this.plan.rates_only ? this.tops : this.tops.slice(3, 6);
     return {
       start_utc: this.start_utc,
       ...(this.plan.epoch_s === null && this.start_utc !== null ? { start_utc_u_s: this.file.start_utc_u_s } : {}),
       clock_start_s: this.clock_start_s,
       sampling_rate_hz: this.time.rate(),
-      acc_range_mps2: fullScale(this.tops.slice(0, 3), 'acc', STANDARD_GRAVITY_MPS2),
-      gyr_range_radps: this.plan.gyr ? fullScale(this.tops.slice(3, 6), 'gyr', RADIANS_PER_DEGREE) : null,
+      acc_range_mps2: this.plan.rates_only ? null : fullScale(this.tops.slice(0, 3), 'acc', STANDARD_GRAVITY_MPS2),
+      gyr_range_radps: rates.length > 0 ? fullScale(rates, 'gyr', RADIANS_PER_DEGREE) : null,
     };
   }
 

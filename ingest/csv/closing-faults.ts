@@ -5,16 +5,20 @@ import type { RejectedRows } from './rejected-rows.ts';
 /** Below this rate a contact of 0.1 s has too few samples for its two instants (common practice: 200 Hz and more). */
 const LOW_RATE_HZ = 100;
 
+type Assembled = Pick<SensorAssembler, 'plan' | 'time' | 'summary'>;
+
 interface Closing {
   file: string;
-  sensors: SensorAssembler[];
+  sensors: Assembled[];
+  /** Rows of quantities that nobody asked for, by what they are called. */
+  passedOver: Map<string, number>;
   rejected: RejectedRows;
   cutShort: boolean;
   rate_hz: number | undefined;
 }
 
 /** What was met while reading and did not stop it: each with what happened and what to do. */
-export function closingFaults({ file, sensors, rejected, cutShort, rate_hz }: Closing): Fault[] {
+export function closingFaults({ file, sensors, rejected, cutShort, passedOver, rate_hz }: Closing): Fault[] {
   const faults: Fault[] = [];
   const add = (code: string, text: string, hint: string, where: Fault['where'] = {}) =>
     faults.push({ code, message: `${file}: ${text}`, where: { file, ...where }, hint });
@@ -34,13 +38,21 @@ export function closingFaults({ file, sensors, rejected, cutShort, rate_hz }: Cl
       { rows_set_aside: rejected.count, line: first.line, column: first.column },
     );
   }
+  if (passedOver.size > 0) {
+    const named = [...passedOver].map(([name, rows]) => `${rows} of "${name}"`).join(', ');
+    add(
+      'ROWS_PASSED_OVER',
+      `rows of other quantities were passed over: ${named}.`,
+      'If one of them is acceleration or angular rate, say so in a layout (acc_value, gyr_value).',
+    );
+  }
   for (const sensor of sensors) sensorFaults(sensor, rate_hz, add);
   return faults;
 }
 
 type Add = (code: string, text: string, hint: string, where?: Fault['where']) => void;
 
-function sensorFaults(sensor: SensorAssembler, told: number | undefined, add: Add): void {
+function sensorFaults(sensor: Assembled, told: number | undefined, add: Add): void {
   const { side } = sensor.plan;
   const { sampling_rate_hz: rate, gaps } = sensor.summary();
   const { events } = sensor.time;

@@ -16,7 +16,20 @@ export interface ColumnPlan {
   side_column: number | null;
   side_values: (string | null)[];
   text: Layout['text'];
+  /** Column whose cells name the quantity of their row; null where every row holds all. */
+  quantity_column: number | null;
+  /** What its cells stand for: a sensor of the layout (null: the side column tells) and the channels that are read. */
+  quantity_values: Map<string, { sensor: number | null; quantity: number; channels: boolean[] }>;
+  /** True where a row holds acceleration or angular rate, the other's cells empty. */
+  rows_alternate: boolean;
+  /** Which channels are acceleration and which angular rate, of any sensor. */
+  acc_channels: boolean[];
+  gyr_channels: boolean[];
 }
+
+/** Names of other quantities that are told. */
+const MOST_NAMES = 20;
+const LONGEST_NAME = 40;
 
 /** Rows of one block, decoded. Only the first `rows` values of every array count. */
 export interface RowBatch {
@@ -29,6 +42,8 @@ export interface RowBatch {
   channels: Float64Array[];
   /** Which sensor of the layout a row belongs to; all 0 without a side column. */
   sensor: Uint8Array;
+  /** What a row holds: 1 acceleration, 2 angular rate, 3 both. */
+  quantity: Uint8Array;
 }
 
 /**
@@ -43,6 +58,9 @@ export class RowDecoder {
   private readonly readTime: (cells: string[]) => number;
   private readonly plainRows: PlainRows;
   private batch: RowBatch;
+
+  /** Rows of quantities that no channel takes, by what they are called. */
+  readonly passedOver = new Map<string, number>();
 
   /** @param firstLine 1-based line number of the first line that `decode` will see */
   constructor(
@@ -117,6 +135,16 @@ export class RowDecoder {
       return;
     }
     const row = batch.rows;
+    const woven = plan.quantity_column === null ? null : plan.quantity_values.get(cells[plan.quantity_column].trim());
+    if (woven === undefined) {
+      const name = cells[plan.quantity_column!].trim().slice(0, LONGEST_NAME);
+      if (this.passedOver.size < MOST_NAMES || this.passedOver.has(name)) {
+        this.passedOver.set(name, (this.passedOver.get(name) ?? 0) + 1);
+      }
+      return;
+    }
+    if (woven?.sensor) batch.sensor[row] = woven.sensor;
+    else batch.sensor[row] = 0;
     if (plan.side_column !== null) {
       const sensor = plan.side_values.indexOf(cells[plan.side_column].trim());
       if (sensor < 0) {
@@ -135,6 +163,10 @@ export class RowDecoder {
     }
     let measured = 0;
     for (let channel = 0; channel < plan.channels.length; channel++) {
+      if (woven && !woven.channels[channel]) {
+        batch.channels[channel][row] = Number.NaN;
+        continue;
+      }
       const cell = cells[plan.channels[channel]];
       const value = toNumber(cell, this.plan.text.decimal_mark);
       if (Number.isNaN(value)) {
@@ -149,8 +181,21 @@ export class RowDecoder {
       this.reject(line, plan.channels[0], cells, 'at least one measured value');
       return;
     }
+    batch.quantity[row] = woven ? woven.quantity : plan.rows_alternate ? this.held(batch, row) : 3;
     batch.lines[row] = line;
     batch.rows++;
+  }
+
+  /** What a row holds by its cells that are not empty. */
+  private held({ channels }: RowBatch, row: number): number {
+    const { acc_channels, gyr_channels } = this.plan;
+    let held = 0;
+    for (let channel = 0; channel < channels.length; channel++) {
+      if (Number.isNaN(channels[channel][row])) continue;
+      if (acc_channels[channel]) held |= 1;
+      if (gyr_channels[channel]) held |= 2;
+    }
+    return held;
   }
 
   private reject(line: number, column: number, cells: string[], expected: string): void {
@@ -166,5 +211,6 @@ export function emptyBatch(capacity: number, channels: number): RowBatch {
     time: new Float64Array(capacity),
     channels: Array.from({ length: channels }, () => new Float64Array(capacity)),
     sensor: new Uint8Array(capacity),
+    quantity: new Uint8Array(capacity),
   };
 }

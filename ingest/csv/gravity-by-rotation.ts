@@ -15,7 +15,7 @@ export function gravityByRotation(acc: Float64Array[], gyr: Float64Array[], peri
   if (!(period_s > 0) || period_s > LONGEST_PERIOD_S) return null;
   const length = Math.round(WINDOW_S / period_s);
   const norms: number[] = [];
-  for (let start = 0; start + length <= acc[0].length; start += Math.ceil(length / 2)) {
+  for (let start = 0; start + length <= Math.min(acc[0].length, gyr[0].length); start += Math.ceil(length / 2)) {
     const norm = meanTurnedBack(acc, gyr, period_s, start, start + length);
     if (norm !== null) norms.push(norm);
   }

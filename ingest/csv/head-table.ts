@@ -12,7 +12,7 @@ export interface HeadTable {
   text: string[][];
 }
 
-const TEXT_ROWS = 2000;
+const TEXT_ROWS = 6000;
 
 export function readHeadTable(lines: string[], shape: TableShape): HeadTable {
   const text: string[][] = [];

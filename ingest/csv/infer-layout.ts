@@ -10,10 +10,18 @@ import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } f
 import { inferSensors, type SensorFound, type Triple } from './infer-sensors.ts';
 import { inferSideColumn, type SideColumn, sideInWords } from './infer-sides.ts';
 import { inferTime, timeFacts } from './infer-time.ts';
+import {
+  inferQuantityColumn,
+  type QuantityColumn,
+  refuseWovenWithoutTime,
+  rowsAlternate,
+  rowsHolding,
+  rowsWith,
+  wovenSensor,
+} from './infer-woven-rows.ts';
 import { LayoutQuestion } from './layout-question.ts';
 import { type ColumnName, nameColumn } from './name-column.ts';
 import { type Preamble, readPreamble } from './read-preamble.ts';
-import { refuseQuantityColumn } from './refuse-rows-by-quantity.ts';
 import { sniffTable, type TableShape } from './sniff-table.ts';
 import type { Encoding } from './text-blocks.ts';
 
@@ -52,28 +60,44 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
     nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
   );
   const head = readHeadTable(lines, shape);
-  refuseQuantityColumn(names, head, file);
+  const quantities = told?.sensors ? null : inferQuantityColumn(names, head, evidence);
+  const others = names.filter(({ index }) => index !== quantities?.column);
   const sideColumn =
     told?.sensors && told.side_column !== undefined
       ? toldSideColumn(told.sensors, told.side_column, shape, file)
-      : inferSideColumn(names, head, file, evidence);
-  const rows = sideColumn ? rowsOf(head, sideColumn) : null;
+      : inferSideColumn(others, head, file, evidence);
+  const oneSide = sideColumn ? rowsOf(head, sideColumn) : null;
+  const woven = quantities ? wovenRows(quantities, head, oneSide) : null;
+  const named = woven ? wovenSensor(others, head, quantities!, woven, file, evidence) : null;
+  let rows = woven?.acc ?? oneSide;
   const inTime = { file, head, names, rows, told, rate_hz: hints.rate_hz, preamble };
   const period = (time: TimeColumns) => headPeriod(time, names, head, rows, shape.decimal_mark);
   // Nameless columns are told by how they turn together, which needs the interval; the evidence comes with the time itself.
   const found = told?.sensors
     ? null
-    : inferSensors(names, head, file, evidence, () => period(inferTime({ ...inTime, evidence: [] })));
-  const time = inferTime({ ...inTime, evidence });
+    : named
+      ? [named]
+      : inferSensors(names, head, file, evidence, () => period(inferTime({ ...inTime, evidence: [] })));
+  const alternate = told?.rows_alternate ?? (!woven && found !== null && rowsAlternate(found[0], head));
+  const gyrRows = alternate && found ? rowsHolding(head, found[0].gyr!) : (woven?.gyr ?? null);
+  if (alternate && found) rows = rowsHolding(head, found[0].acc);
+  const time = inferTime({ ...inTime, rows, evidence });
+  const wovenLayout = {
+    ...(quantities ? { quantity_column: quantities.column } : {}),
+    ...(alternate ? { rows_alternate: true } : {}),
+  };
+  if (gyrRows && found?.[0].gyr) sayWoven(time, file, evidence);
   const sensors = found
     ? scaledSensors(found, {
         head,
         rows,
+        gyrRows,
         preamble,
         hints: { ...hints, told },
         evidence,
         sideColumn,
-        period_s: period(time),
+        quantities,
+        period_s: headPeriod(time, names, head, rows, shape.decimal_mark),
       })
     : toldSensors(told!.sensors!, names, preamble, hints, evidence);
   const counter =
@@ -96,6 +120,8 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
     time,
     counter,
     side_column: told?.side_column !== undefined ? told.side_column : (sideColumn?.column ?? null),
+    ...toldWoven(told),
+    ...wovenLayout,
     sensors,
   };
   return { layout, evidence, first_row_line: shape.first_row_line, preamble, head };
@@ -154,9 +180,37 @@ function rowsOf(head: HeadTable, side: SideColumn): number[] {
   return head.text.flatMap((cells, row) => (cells[side.column] === wanted ? [row] : []));
 }
 
+/** Rows of acceleration and of angular rate of the first sensor. */
+function wovenRows({ column, sensors }: QuantityColumn, head: HeadTable, among: number[] | null) {
+  return {
+    acc: rowsWith(head, column, sensors[0].acc_value, among),
+    gyr: rowsWith(head, column, sensors[0].gyr_value, among),
+  };
+}
+
+function toldWoven(told: LayoutCorrection | undefined): Pick<Layout, 'quantity_column' | 'rows_alternate'> {
+  return {
+    ...(told?.quantity_column === undefined ? {} : { quantity_column: told.quantity_column }),
+    ...(told?.rows_alternate === undefined ? {} : { rows_alternate: told.rows_alternate }),
+  };
+}
+
+function sayWoven(time: TimeColumns, file: string, evidence: Evidence[]): void {
+  if (time.kind === 'rows') throw refuseWovenWithoutTime(file);
+  evidence.push({
+    about: 'angular rate',
+    decided: "brought to the acceleration's instants",
+    because: 'the two stand in rows of their own: on the straight line between two neighbours, never across a gap',
+    source: 'measured',
+  });
+}
+
 interface Scaling {
   head: HeadTable;
   rows: number[] | null;
+  /** Rows of angular rate, where they are not those of the acceleration. */
+  gyrRows: number[] | null;
+  quantities: QuantityColumn | null;
   preamble: Preamble;
   hints: LayoutHints;
   evidence: Evidence[];
@@ -165,20 +219,20 @@ interface Scaling {
 }
 
 function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] {
-  const { head, rows, preamble, hints, evidence, sideColumn, period_s } = scaling;
+  const { head, rows, gyrRows, quantities, preamble, hints, evidence, sideColumn, period_s } = scaling;
   const { file_name: file, told } = hints;
   const sensors = found.map((sensor) => {
-    const pick = (triple: Triple) =>
-      triple.map(({ index }) =>
-        rows ? Float64Array.from(rows, (row) => head.numbers[index][row]) : head.numbers[index],
-      );
-    const acc = pick(sensor.acc);
-    const gyr = sensor.gyr && pick(sensor.gyr);
+    const pick = (triple: Triple, of: number[] | null) =>
+      triple.map(({ index }) => (of ? Float64Array.from(of, (row) => head.numbers[index][row]) : head.numbers[index]));
+    const acc = pick(sensor.acc, rows);
+    const gyr = sensor.gyr && pick(sensor.gyr, gyrRows ?? rows);
+    // Woven streams of one rate are near enough side by side for this.
+    const sideBySide = !gyrRows || Math.abs(gyrRows.length / rows!.length - 1) < 0.01;
     const common = { file, told, preamble, evidence };
     const gyrSituation = { ...common, written: sensor.gyr && sameUnit(sensor.gyr, file), gravity: null };
     const likely = gyr && likelyGyroscopeScale(gyr, gyrSituation);
     const gravity =
-      gyr && likely
+      gyr && likely && sideBySide
         ? gravityByRotation(
             acc,
             gyr.map((axis) => axis.map((v) => v * likely)),
@@ -194,7 +248,20 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
       gyr: sensor.gyr && gyrScale ? axes(sensor.gyr, gyrScale) : null,
     };
   });
+  if (quantities) {
+    const { acc_value, gyr_value } = quantities.sensors[0];
+    Object.assign(sensors[0], { acc_value }, gyr_value === null ? {} : { gyr_value });
+  }
   if (sideColumn) return sideColumn.values.map(({ value, side }) => ({ ...sensors[0], side, side_value: value }));
+  if (quantities && quantities.sensors.length > 1) {
+    return quantities.sensors.map(({ side, acc_value, gyr_value }) => ({
+      ...sensors[0],
+      side,
+      acc_value,
+      ...(gyr_value === null ? {} : { gyr_value }),
+    }));
+  }
+  if (quantities) found[0].side = quantities.sensors[0].side;
   if (sensors.length === 1) sensors[0].side = settleSide(found[0].side, preamble, hints, evidence);
   return sensors;
 }

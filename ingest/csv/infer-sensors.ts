@@ -5,7 +5,6 @@ import type { HeadTable } from './head-table.ts';
 import { readsGravity, sensorByNumbers } from './infer-nameless-sensor.ts';
 import { LayoutQuestion } from './layout-question.ts';
 import type { Axis, ColumnName } from './name-column.ts';
-import { refuseRowsByQuantity } from './refuse-rows-by-quantity.ts';
 
 export type Triple = [ColumnName, ColumnName, ColumnName];
 /** The columns of one sensor, before their units are known. */
@@ -67,7 +66,6 @@ export function inferSensors(
       because: 'names, units and letters of the axes',
       source: 'written',
     });
-    if (gyr) refuseRowsByQuantity(group.triple!, gyr.triple!, head, file);
     evidence.push({
       about: 'gyroscope',
       decided: gyr ? gyr.triple!.map((column) => `"${column.name}"`).join(', ') : 'none',

@@ -1,6 +1,6 @@
 import type { TimeHabits } from './build-time.ts';
 import type { ColumnPlan } from './decode-rows.ts';
-import type { LayoutFound } from './infer-layout.ts';
+import { columnIndex, type LayoutFound } from './infer-layout.ts';
 import { timeReader } from './time-cells.ts';
 
 /** Periods after which a clock of whole units is full: 8, 16, 24 and 32 bit. */
@@ -11,25 +11,37 @@ const REPEATS_SHARE = 0.02;
 /**
  * Learns from the head's rows how the stamps of one sensor behave: interval, jitter, resolution, repeated stamps.
  * @param rate_hz set where rows carry no time
+ * @param quantity only rows of this quantity, where each has rows of its own
  */
 export function learnTimeHabits(
   found: LayoutFound,
   columns: ColumnPlan,
   sensor: number,
   rate_hz: number | null,
+  quantity: 'acc' | 'gyr' | null = null,
 ): TimeHabits {
   const counter_wraps = COUNTER_FULL;
   if (rate_hz)
     return { period_s: 1 / rate_hz, jitter_s: 0, resolution_s: 0, repeats: false, wraps_s: [], counter_wraps };
   const { head, layout } = found;
   const { time } = layout;
+  const { side_column, quantity_column } = columns;
+  const { acc, gyr, acc_value, gyr_value } = layout.sensors[sensor];
+  const value = quantity === 'gyr' ? gyr_value : acc_value;
+  const axes = (quantity === 'gyr' ? gyr!.columns : acc.columns).map((column) =>
+    columnIndex(column, layout.column_names, layout.column_count, layout.name),
+  );
   const mine = (row: number) =>
-    columns.side_column === null || head.text[row]?.[columns.side_column] === columns.side_values[sensor];
+    (side_column === null || head.text[row]?.[side_column] === columns.side_values[sensor]) &&
+    (quantity === null ||
+      (quantity_column === null
+        ? axes.some((column) => !Number.isNaN(head.numbers[column][row]))
+        : head.text[row]?.[quantity_column] === value));
   const numeric = time.kind === 'number';
   const unit = numeric ? time.seconds_per_unit : 1;
   const read = timeReader(time, columns.time_columns, layout.text.decimal_mark);
   const stamps: number[] = [];
-  const rows = numeric && columns.side_column === null ? head.rows : head.text.length;
+  const rows = numeric && side_column === null && quantity_column === null ? head.rows : head.text.length;
   for (let row = 0; row < rows; row++) {
     if (!mine(row)) continue;
     const value = numeric ? head.numbers[columns.time_columns[0]][row] : read(head.text[row]);

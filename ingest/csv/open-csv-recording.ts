@@ -12,6 +12,7 @@ import { inferLayout, type LayoutFound } from './infer-layout.ts';
 import { planColumns, planSensors } from './plan-columns.ts';
 import { type RejectedRow, RejectedRows } from './rejected-rows.ts';
 import { lineBlocks, sniffEncoding } from './text-blocks.ts';
+import { WovenSensor } from './weave-sensor.ts';
 
 export interface ReadCsvOptions {
   file_name: string;
@@ -109,13 +110,17 @@ export async function openCsvRecording(
   const columns = planColumns(found.layout, file);
   const { start_utc, start_utc_u_s } = found.preamble;
   const start = { start_utc, start_utc_u_s, first_raw: Number.NaN };
-  const sensors = planSensors(found, columns, options).map((plan) => new SensorAssembler(plan, rejected, start));
+  const sensors = planSensors(found, columns, options).map((plan) =>
+    plan.gyr_habits
+      ? new WovenSensor(plan, plan.gyr_habits, rejected, start)
+      : new SensorAssembler(plan, rejected, start),
+  );
   const decoder = new RowDecoder(columns, rejected, found.first_row_line + 1);
   let finished: RecordingSummary | null = null;
 
   async function* read(): AsyncGenerator<RecordingBlock> {
     let rows = 0;
-    const mixed = columns.side_column !== null;
+    const mixed = columns.side_column !== null || columns.quantity_column !== null;
     let brokenOff = false;
     const decode = function* (block: Uint8Array): Generator<RecordingBlock> {
       const before = rejected.count;
@@ -130,7 +135,7 @@ export async function openCsvRecording(
       brokenOff = unfinished && rejected.count > before;
       for (const [index, sensor] of sensors.entries()) {
         const which = sensor.plan.index;
-        for (const samples of sensor.take(batch, which, mixed))
+        for (const samples of sensor.take(batch, mixed ? (row) => batch.sensor[row] === which : null))
           yield { sensor: index, side: sensor.plan.side, samples };
       }
       rejected.checkEarly(rows);
@@ -148,7 +153,14 @@ export async function openCsvRecording(
     if (sensors.every((sensor) => sensor.samples < 2)) throw noSamples(file, rows, rejected.count);
     finished = {
       sensors: sensors.map((sensor) => ({ side: sensor.plan.side, ...sensor.summary() })),
-      faults: closingFaults({ file, sensors, rejected, cutShort: bytes.cutShort, rate_hz: options.rate_hz }),
+      faults: closingFaults({
+        file,
+        sensors,
+        rejected,
+        cutShort: bytes.cutShort,
+        passedOver: decoder.passedOver,
+        rate_hz: options.rate_hz,
+      }),
       rejected_rows: rejected.kept,
       rejected_count: rejected.count,
       rows,

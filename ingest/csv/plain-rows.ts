@@ -47,6 +47,8 @@ export class PlainRows {
       (timed || time.kind === 'rows') &&
       !shared &&
       plan.side_column === null &&
+      plan.quantity_column === null &&
+      !plan.rows_alternate &&
       this.delimiter !== BLANK &&
       this.delimiter < 128;
   }

@@ -20,7 +20,26 @@ export function planColumns(layout: Layout, file: string): ColumnPlan {
     sensor.gyr?.columns.forEach(need);
   }
   if (layout.counter !== null) need(layout.counter);
+  const triples = layout.sensors.map(({ acc, gyr }) => [acc, gyr].map((axes) => axes?.columns.map(at) ?? []));
+  const quantity_values: ColumnPlan['quantity_values'] = new Map();
+  layout.sensors.forEach(({ acc_value, gyr_value, side_value }, sensor) => {
+    const say = (value: string | undefined, which: 0 | 1) => {
+      if (value === undefined || quantity_values.has(value)) return;
+      quantity_values.set(value, {
+        sensor: side_value === null ? sensor : null,
+        quantity: which + 1,
+        channels: channels.map((column) => triples[sensor][which].includes(column)),
+      });
+    };
+    say(acc_value, 0);
+    say(gyr_value, 1);
+  });
   return {
+    quantity_column: layout.quantity_column === undefined ? null : at(layout.quantity_column),
+    quantity_values,
+    rows_alternate: layout.rows_alternate === true,
+    acc_channels: channels.map((column) => triples.some(([acc]) => acc.includes(column))),
+    gyr_channels: channels.map((column) => triples.some(([, gyr]) => gyr.includes(column))),
     column_count: layout.column_count,
     names: layout.column_names,
     channels,
@@ -54,7 +73,9 @@ export function planSensors(
   }
   const plans = layout.sensors.map((sensor, index) => {
     const triple = (axes: AxisTriple) => axes.columns.map(position);
-    const habits: TimeHabits = learnTimeHabits(found, columns, index, rate);
+    const woven = sensor.gyr !== null && (columns.rows_alternate || sensor.gyr_value !== undefined);
+    const alone = woven || sensor.acc_value !== undefined;
+    const habits: TimeHabits = learnTimeHabits(found, columns, index, rate, alone ? 'acc' : null);
     return {
       index,
       side: layout.sensors.length === 1 && options.side && options.side !== 'unknown' ? options.side : sensor.side,
@@ -66,6 +87,7 @@ export function planSensors(
       rate_hz: rate,
       epoch_s: layout.time.date_order !== null && layout.time.kind !== 'number' ? 0 : layout.time.epoch_s,
       habits,
+      gyr_habits: woven ? learnTimeHabits(found, columns, index, rate, 'gyr') : null,
     };
   });
   if (plans.length < 2 || !options.side || options.side === 'unknown') return plans;

@@ -44,6 +44,20 @@ const RULES: [keyof Omit<Preamble, 'lines' | 'side' | 'start_utc' | 'start_utc_u
     ),
   ],
 ];
+/** Ticks a second as `32768 ticks per second`; as the length of one, `1 tick = 10 us`; as a fraction, `1/32768 s`. */
+const TICKS_A_SECOND = new RegExp(
+  String.raw`${NUMBER}\s*(?:ticks?|counts?)?\s*(?:per|/|a|je|par|por)\s*s(?:ec\w*|ek\w*)?\b`,
+  'i',
+);
+const TICK_FRACTION = /\b1\s*\/\s*(\d+(?:\.\d+)?)\s*s\b/i;
+const LENGTH = new RegExp(String.raw`${NUMBER}\s*(ns|us|µs|μs|ms|s)\b`, 'gi');
+const SECONDS: Record<string, number> = { ns: 1e-9, us: 1e-6, µs: 1e-6, μs: 1e-6, ms: 1e-3, s: 1 };
+const TICK = /\bticks?\b|\btimer\b|time\s*base|zeitbasis/i;
+/** Lines that give the time between samples, not their rate. */
+const INTERVAL =
+  /interval|(?:sampl|abtast|echantillon|échantillon|muestreo|campion)\w*\W*(?:period|time|step)|periodendauer|\bdt\b|\bperiod\b|\bperiode\b|\bpériode\b/i;
+/** A rate that movement is recorded at. */
+const RATES_HZ = [1, 20_000];
 const START = /(start|begin|beginn|debut|début|inicio|inizio|recorded|recording|date|datum|fecha|time|zeit)/i;
 const INSTANT = /\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}[T ,;]+\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)?(\s*(Z|[+-]\d{2}:?\d{2}))?/;
 
@@ -64,6 +78,7 @@ export function readPreamble(lines: string[]): Preamble {
   };
   for (const line of lines) {
     readNumbers(line, found);
+    readLengths(line, found);
     if (found.start_utc === null && START.test(line)) readStart(line, found);
     if (found.side === 'unknown') readSide(line, found);
   }
@@ -73,7 +88,8 @@ export function readPreamble(lines: string[]): Preamble {
 function readNumbers(line: string, found: Preamble): void {
   // One line may give several scales ("16 g, 2000 deg/s"), but a tick rate is no sampling rate.
   for (const [key, pattern] of RULES) {
-    if (found[key] !== null || (key === 'rate_hz' && /tick|clock|lsb|count/i.test(line))) continue;
+    if (found[key] !== null || (key === 'rate_hz' && (/tick|clock|lsb|count/i.test(line) || INTERVAL.test(line))))
+      continue;
     const match = pattern.exec(line);
     const text = match?.slice(1).find((group) => group !== undefined);
     const value = text ? Number(text.replace(',', '.')) : Number.NaN;
@@ -81,6 +97,29 @@ function readNumbers(line: string, found: Preamble): void {
     found[key] = key === 'rate_hz' && /khz/i.test(line) ? value * 1000 : value;
     found.lines[key] = line.trim();
   }
+}
+
+/** Time between samples, and the length of a tick: the reciprocal of what is wanted. */
+function readLengths(line: string, found: Preamble): void {
+  const tick = TICK.test(line);
+  if (!tick && !INTERVAL.test(line)) return;
+  const key = tick ? 'ticks_per_s' : 'rate_hz';
+  if (found[key] !== null) return;
+  const perSecond = tick ? (TICKS_A_SECOND.exec(line)?.[1] ?? TICK_FRACTION.exec(line)?.[1]) : undefined;
+  const value = perSecond === undefined ? 1 / lengthIn(line) : Number(perSecond.replace(',', '.'));
+  if (!(value > 0) || !Number.isFinite(value)) return;
+  if (key === 'rate_hz' && (value < RATES_HZ[0] || value > RATES_HZ[1])) return;
+  // A reciprocal of a short decimal carries rounding: 1 / 0.01 is 100.
+  found[key] = Number(value.toPrecision(12));
+  found.lines[key] = line.trim();
+}
+
+/** The last length of time in a line, seconds; a unit in brackets before the number counts, too. NaN where there is none. */
+function lengthIn(line: string): number {
+  const last = [...line.matchAll(LENGTH)].at(-1);
+  if (last) return Number(last[1].replace(',', '.')) * SECONDS[last[2].toLowerCase()];
+  const before = new RegExp(String.raw`[([]\s*(ns|us|µs|μs|ms|s)\s*[)\]][^0-9]*${NUMBER}`, 'i').exec(line);
+  return before ? Number(before[2].replace(',', '.')) * SECONDS[before[1].toLowerCase()] : Number.NaN;
 }
 
 function readStart(line: string, found: Preamble): void {

@@ -46,6 +46,16 @@ export class RejectedRows {
     if (this.kept.length < MOST_KEPT) this.kept.push({ line, column, found, expected, text: '' });
   }
 
+  /** Acceleration and angular rate that stand one below the other cannot be put together in bounded memory. */
+  streamsApart(): FaultError {
+    return new FaultError({
+      code: 'ROWS_BY_QUANTITY',
+      message: `${this.file}: acceleration and angular rate stand in rows of their own, millions of rows apart; expected them to alternate. The file was refused.`,
+      where: { file: this.file },
+      hint: 'Sort the rows by time, or export both quantities side by side.',
+    });
+  }
+
   /** The same rule while reading, once it is plain that no rest of the file can mend it. */
   checkEarly(rowsKept: number): void {
     if (this.count > 2000 && this.count > rowsKept) this.check(rowsKept);

@@ -139,7 +139,7 @@ function tryDialect(lines: string[], delimiter: string, mark: '.' | ',', from: n
     if (at < from || line.trim() === '') return null;
     const cells = splitCells(line, delimiter);
     const values = valueCells(cells, mark);
-    if (values < 3 || values < 0.6 * cells.filter((cell) => cell !== '').length) return null;
+    if (values < 3 || values < 0.5 * cells.filter((cell) => cell !== '').length) return null;
     const entry = counts.get(cells.length) ?? { rows: 0, values: 0, openEnds: 0 };
     entry.rows++;
     if (cells[cells.length - 1] === '') entry.openEnds++;

@@ -38,6 +38,9 @@ export const SensorColumns = Type.Object(
     side_value: Type.Union([Type.String(), Type.Null()]),
     acc: AxisTriple,
     gyr: Type.Union([AxisTriple, Type.Null()]),
+    /** What the quantity column holds in this sensor's rows of acceleration and of angular rate, where each has rows of its own. */
+    acc_value: Type.Optional(Type.String()),
+    gyr_value: Type.Optional(Type.String()),
   },
   strict,
 );
@@ -88,6 +91,10 @@ export const Layout = Type.Object(
     /** Packet or sample counter, by which lost samples are known. */
     counter: Type.Union([ColumnReference, Type.Null()]),
     side_column: Type.Union([ColumnReference, Type.Null()]),
+    /** Column that says whether a row holds acceleration or angular rate; rows of anything else are passed over. */
+    quantity_column: Type.Optional(ColumnReference),
+    /** True where acceleration and angular rate stand in rows of their own and the other's cells are empty. */
+    rows_alternate: Type.Optional(Type.Boolean()),
     sensors: Type.Array(SensorColumns, { minItems: 1 }),
   },
   strict,
@@ -108,6 +115,8 @@ export const LayoutCorrection = Type.Object(
     time: Type.Optional(Type.Partial(TimeColumns)),
     counter: Type.Optional(Type.Union([ColumnReference, Type.Null()])),
     side_column: Type.Optional(Type.Union([ColumnReference, Type.Null()])),
+    quantity_column: Type.Optional(ColumnReference),
+    rows_alternate: Type.Optional(Type.Boolean()),
     sensors: Type.Optional(Type.Array(SensorColumns, { minItems: 1 })),
     acc_unit: Type.Optional(oneOf(['g', 'mg', 'm/s2'] as const)),
     gyr_unit: Type.Optional(oneOf(['deg/s', 'mdeg/s', 'rad/s'] as const)),

@@ -181,28 +181,17 @@ export function refusedCases(): Case[] {
   // No recording, or not enough of one
   s = signal();
   add(
-    'quantity-column',
+    'quantity-column-without-time',
     table({
-      header: ['sensor', 'time_s', 'x', 'y', 'z'],
+      header: ['sensor', 'x', 'y', 'z'],
       rows: sixAxes(s, seconds(s)).flatMap((c) => [
-        ['ACC', ...c.slice(0, 4)],
-        ['GYRO', c[0], ...c.slice(4)],
+        ['ACC', ...c.slice(1, 4)],
+        ['GYRO', ...c.slice(4)],
       ]),
     }),
-    'A column says what each row holds.',
+    'A column says what each row holds, and nothing says when.',
     { code: 'ROWS_BY_QUANTITY' },
-  );
-  add(
-    'quantities-in-rows-of-their-own',
-    table({
-      header: PLAIN,
-      rows: sixAxes(s, seconds(s)).flatMap((c) => [
-        [...c.slice(0, 4), '', '', ''],
-        [c[0], '', '', '', ...c.slice(4)],
-      ]),
-    }),
-    'Acceleration and angular rate in turn.',
-    { code: 'ROWS_BY_QUANTITY' },
+    { rate_hz: 200 },
   );
   add('empty', '', 'Nothing.', { code: 'FILE_EMPTY' });
   add('blank-lines-only', '\n\n  \n', 'Blank lines.', { code: 'FILE_EMPTY' });

@@ -14,6 +14,11 @@ function plan(columns: number, delimiter: string, decimal_mark: '.' | ','): Colu
     time: { kind: 'number', columns: [0], seconds_per_unit: 1, epoch_s: null, date_order: null, rate_hz: null },
     time_columns: [0],
     side_column: null,
+    quantity_column: null,
+    quantity_values: new Map(),
+    rows_alternate: false,
+  acc_channels: [],
+  gyr_channels: [],
     side_values: [null],
     text: { encoding: 'utf-8', delimiter, decimal_mark, header_row: false, units_row: false, missing_values: [] },
   };
