@@ -1,13 +1,16 @@
-import type { Analysis, AnalysisInput, RepetitionResult } from '../shared/analysis.ts';
+import type { Analysis, AnalysisInput, MountingCheck, RepetitionResult } from '../shared/analysis.ts';
 import type { Fault } from '../shared/fault.ts';
 import type { SensorRecording } from '../shared/sample-block.ts';
 import { accelerometerContacts } from './events/accelerometer-contacts.ts';
 import type { FootContact } from './events/foot-contact.ts';
 import { gyroscopeContacts } from './events/gyroscope-contacts.ts';
 import { type SensorSignals, sensorSignals } from './events/sensor-signals.ts';
+import { legsAlternate } from './quality/alternation.ts';
 import { effectiveFilters } from './quality/effective-filters.ts';
+import { segmentCheck } from './quality/mounting-checks.ts';
+import { wornElsewhere } from './quality/mounting-faults.ts';
 import { recordingQuality } from './quality/recording-quality.ts';
-import { contactRow, limitToRate, type SidedContact } from './repetitions/contact-row.ts';
+import { contactRow, limitToRate, type SidedContact, withoutToeOff } from './repetitions/contact-row.ts';
 import {
   findRepetitions,
   isRunning,
@@ -34,14 +37,21 @@ interface PreparedSensor {
   contacts: SidedContact[];
 }
 
+/** With whether it was worn on the segment that it is said to be on. */
+interface JudgedSensor extends PreparedSensor {
+  segment: MountingCheck;
+}
+
 /**
  * From one or two sensors' samples to every contact of every repetition. Pure: the same input gives the same result.
  * @param input one sensor, or two of the same mounting on opposite sides, on a common clock
  */
 export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAULT_SETTINGS): Analysis {
-  const sensors = input.sensors.map((recording) => prepare(recording, settings));
-  const contacts = sensors.flatMap((sensor) => sensor.contacts);
-  const groups = findRepetitions(contacts, sensors.map(recordedSpan), settings);
+  const prepared = input.sensors.map((recording) => prepare(recording, settings));
+  const contacts = prepared.flatMap((sensor) => sensor.contacts);
+  const groups = findRepetitions(contacts, prepared.map(recordedSpan), settings);
+  const running = groups.length > 0 || legsAlternate(prepared, settings);
+  const sensors = prepared.map((sensor) => ({ ...sensor, segment: segmentCheck(sensor.signals, running, settings) }));
   const timed = timedRepetition(groups);
   const untimed = { ...input, course: withoutTimes(input.course) };
   const analysed = groups.map((group, k) =>
@@ -100,14 +110,16 @@ function recordedSpan({ recording, signals, lively }: PreparedSensor): RecordedS
 function analyseRepetition(
   group: RepetitionContacts,
   number: number,
-  sensors: PreparedSensor[],
+  sensors: JudgedSensor[],
   { course, conditions }: AnalysisInput,
   settings: AnalysisSettings,
 ): { result: RepetitionResult; faults: Fault[] } {
   const rows = group.map((contact, i) => contactRow(contact, number, i + 1));
   for (const row of rows) {
     const sensor = sensors.find(({ recording }) => recording.side === row.side);
-    if (sensor) limitToRate(row, sensor.signals.rate_hz, settings);
+    if (!sensor) continue;
+    limitToRate(row, sensor.signals.rate_hz, settings);
+    if (sensor.segment.finding === 'doubtful') withoutToeOff(row, wornElsewhere(sensor.recording));
   }
   const between_feet_s_u = Math.hypot(...sensors.map(({ recording }) => recording.clock_offset_u_s));
   fillStepTimes(rows, settings.running.max_contact_gap_s, between_feet_s_u);

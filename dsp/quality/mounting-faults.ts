@@ -2,13 +2,18 @@ import type { MountingCheck } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 
+/** Why a contact of a sensor that seems to have been worn elsewhere has no toe-off. */
+export function wornElsewhere({ mounting }: SensorRecording): string {
+  return `the sensor moves as one on the ${mounting === 'foot' ? 'shank' : 'foot'}: choose that mounting and analyse again`;
+}
+
 /** What is told of every doubtful check: what was seen, what it means, what to do. */
 export function mountingFaults({ side, mounting }: SensorRecording, checks: MountingCheck[]): Fault[] {
   const other = mounting === 'foot' ? 'shank' : 'foot';
   const words: Record<MountingCheck['check'], { code: string; means: string; hint: string }> = {
     segment: {
       code: 'MOUNTING_DOUBTFUL',
-      means: `so it seems to have been worn on the ${other}. It was analysed as a ${mounting} sensor: contact times are wrong by tens of milliseconds and contacts are missed`,
+      means: `so it seems to have been worn on the ${other}. It was analysed as a ${mounting} sensor: contacts are missed, and contact times, which would be wrong by tens of milliseconds, are left out`,
       hint: `Choose the mounting '${other}' for this file and analyse again.`,
     },
     side: {

@@ -1,29 +1,29 @@
 import type { MountingCheck, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
 import type { AnalysisSettings } from '../settings.ts';
-import { legsAlternate, type Sensor } from './alternation.ts';
+import type { Sensor } from './alternation.ts';
 import { axisFaults } from './axes.ts';
-import { ringingCheck, segmentCheck, sideCheck, turningCheck } from './mounting-checks.ts';
+import { ringingCheck, sideCheck, turningCheck } from './mounting-checks.ts';
 import { outwardTurn } from './outward-turn.ts';
 import { sensorQuality } from './sensor-quality.ts';
 
 /**
  * How good the recording of each sensor is, and for what.
+ * @param sensors with whether each was worn on the stated segment
  * @param contacts of both sensors within the repetitions, in time order
  */
 export function recordingQuality(
-  sensors: Sensor[],
+  sensors: (Sensor & { segment: MountingCheck })[],
   repetitions: RepetitionResult[],
   contacts: SidedContact[],
   settings: AnalysisSettings,
 ): SensorQuality[] {
-  const running = repetitions.length > 0 || legsAlternate(sensors, settings);
-  const judged = sensors.map(({ recording, signals }) => ({
+  const judged = sensors.map(({ recording, signals, segment }) => ({
     recording,
     signals,
+    segment,
     own: contacts.filter((contact) => contact.side === recording.side),
     axes: axisFaults(recording, signals, settings),
-    segment: segmentCheck(signals, running, settings),
   }));
   const side = sideOf(judged, settings);
   return judged.map(({ recording, signals, own, axes, segment }) =>

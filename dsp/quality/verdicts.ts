@@ -49,7 +49,7 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
   ];
   const table: Record<string, Ground[]> = {
     step_rate_hz: [
-      otherSegment,
+      { ...otherSegment, fitness: wider, why: `${otherSegment.why}, and contacts are missed` },
       { holds: facts.sampling_rate_hz < q.rate_for_steps_hz, fitness: never, why: `${rate} do not resolve a stride` },
       {
         holds: facts.sampling_rate_hz < q.rate_for_good_steps_hz,

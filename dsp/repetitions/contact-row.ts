@@ -87,6 +87,11 @@ export function limitToRate(row: Contact, rate_hz: number, settings: AnalysisSet
   if (rate_hz >= least) return;
   const why = `${Math.round(rate_hz)} samples a second cannot give a contact time; at least ${least} are needed`;
   row.touchdown_s_u = Math.hypot(row.touchdown_s_u ?? 0, 0.5 / rate_hz);
+  withoutToeOff(row, why);
+}
+
+/** Takes toe-off and everything built on it away. @param row changed in place, before step times are filled in */
+export function withoutToeOff(row: Contact, why: string): void {
   row.toe_off_s = null;
   row.toe_off_s_u = null;
   row.toe_off_raw_s = null;

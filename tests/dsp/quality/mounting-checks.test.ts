@@ -50,7 +50,19 @@ describe.each(['foot', 'shank'] as const)('a firm sensor on the %s', (mounting) 
     expect(segment.limit).not.toBeNull();
   });
 
-  it('said to be on the other segment is told, with what to do, and measures nothing', () => {
+  it('said to be on the other segment gives no contact time, and says why in every row', () => {
+    const other = mounting === 'foot' ? 'shank' : 'foot';
+    const sensors = pairOfSensors(other, firm[mounting]);
+    const { repetitions } = analyse({ sensors, course: UNKNOWN_COURSE, conditions: UNKNOWN_CONDITIONS });
+    const rows = repetitions.flatMap(({ contacts }) => contacts);
+    expect(rows.length).toBeGreaterThan(0);
+    for (const row of rows) {
+      expect([row.toe_off_s, row.contact_time_ms, row.flight_time_ms, row.duty_factor]).toEqual(Array(4).fill(null));
+      expect(row.reasons.contact_time_ms).toContain(`as one on the ${mounting}`);
+    }
+  });
+
+  it('said to be on the other segment is told, with what to do', () => {
     const other = mounting === 'foot' ? 'shank' : 'foot';
     const wrong = qualityOf(other, firm[mounting]);
     expect(codes(wrong)).toEqual([['MOUNTING_DOUBTFUL'], ['MOUNTING_DOUBTFUL']]);

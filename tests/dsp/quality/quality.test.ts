@@ -48,10 +48,13 @@ describe('verdicts', () => {
     expect(of({ contacts_with_clipping: 5 }, 'angles')!.fitness).toBe('usable with wider uncertainty');
   });
 
-  it('a sensor worn on another segment measures nothing of what it is taken for', () => {
+  it('a sensor worn on another segment gives some steps, and nothing else of what it is taken for', () => {
     const all = verdicts({ ...good, doubts: ['segment'] }, S);
-    expect(all.map(({ fitness }) => fitness)).toEqual(Array(4).fill('not measurable'));
-    expect(all[0].why).toBe('the sensor moves as one on the shank');
+    expect(all.map(({ fitness }) => fitness)).toEqual([
+      'usable with wider uncertainty',
+      ...Array(3).fill('not measurable'),
+    ]);
+    expect(all[1].why).toBe('the sensor moves as one on the shank');
   });
 
   it('a loose sensor widens what is timed; a turned one also takes the angles; swapped sides touch toe-out alone', () => {
