@@ -14,7 +14,7 @@ function findingOf({ check, value, why }: MountingCheck, { mounting }: SensorQua
     segment: {
       picture: 'other-place',
       short: `moves like one on the ${other}`,
-      what: `The sensor moved as one on the ${other} does, not as one on the ${place}: contact times are wrong by tens of milliseconds and contacts are missing.`,
+      what: `The sensor moved as one on the ${other} does, not as one on the ${place}: contact times are left out, and contacts are missing.`,
       todo: `If it was on the ${other}, add the file again as worn on the ${other}.`,
     },
     side: {
