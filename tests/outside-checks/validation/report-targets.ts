@@ -105,7 +105,7 @@ function mountingTargets(mounting: 'foot' | 'shank', results: CaseResult[]): Tar
       TWO_GATES,
     ),
     rootMeanSquareTarget(
-      `the same off the curve, beams err by 15 ms, ${mounting}`,
+      `the same, speed 1 % off the curve, ${mounting}`,
       gates,
       'step_length',
       { value: 4, unit: 'cm' },

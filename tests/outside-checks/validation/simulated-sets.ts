@@ -43,8 +43,8 @@ const SPRINT_SETS: { set: string; sensor: Partial<SensorModel>; first: number; c
   },
 ];
 
-/** Sprints off the exponential, with beams that err: what step length from two gates is judged by. */
-export const GATE_SET = '500 Hz, off the curve, beams err';
+/** Sprints off the exponential: what the interval of step length from two gates is judged by. */
+export const GATE_SET = '500 Hz, speed off the curve';
 
 export const GOOD_SETS = SPRINT_SETS.slice(0, 3).map(({ set }) => set);
 
