@@ -13,6 +13,8 @@ export const ACCELEROMETER_SETTINGS = {
   shortest_stride_s: 0.36,
   /** Running strides stay below this; walking lies at 0.95 s and above (common practice). */
   longest_stride_s: 0.95,
+  /** The plane of leg swing is looked for below this: impacts have directions of their own. */
+  plane_cutoff_hz: 6,
   /** Low-passed and thinned to this for the stride time. */
   period_cutoff_hz: 10,
   period_rate_hz: 100,
@@ -34,6 +36,18 @@ export const ACCELEROMETER_SETTINGS = {
   anchor_distance: 0.6,
   /** Least ratio of front-to-back over lengthwise variation of a foot: a swinging leg against a hop on the spot. */
   least_swing: 0.6,
+  /** Running against jumping, hopping and walking, by means over a stride and over the middle of the stance. */
+  gait: {
+    stride_before: 0.1,
+    stride_after: 0.9,
+    stance_from: 0.1,
+    stance_to: 0.35,
+    neighbours: 2,
+    /** Gravity is 9.8; real jogs reach 13.8 (shoe) and 12.5 (ankle), slower and curved ones 11. Jumps and hops stay below 10.5. */
+    least_pull_mps2: { foot: 11.5, shank: 11.2 },
+    /** Real jogs reach 11.3 (shoe) and 15 (ankle). Walking stays at gravity. */
+    least_stance_mps2: { foot: 10.9, shank: 12.2 },
+  },
   /** The acceleration across is higher over the last part of the swing than over late contact; shares of a stride about touchdown. */
   facing: { swing_before: 0.2, stance_from: 0.15, stance_to: 0.45 },
   /**
@@ -58,9 +72,9 @@ export const ACCELEROMETER_SETTINGS = {
   toe_off: {
     foot: { from: 0.13, to: 0.55, usual: 0.32 },
     shank: { from: 0.2, to: 0.6, usual: 0.38 },
-    fall_weight: { foot: 0.035, shank: 0.09 },
-    pull_weight: { foot: 4, shank: 4 },
-    share_weight: 120,
+    fall_weight: { foot: 0.033, shank: 0.09 },
+    pull_weight: { foot: 4.5, shank: 4 },
+    share_weight: 130,
     /** What a feature is measured by: the spread of its column over this part of the stride after touchdown. */
     spread_from: 0.1,
     spread_to: 0.8,
@@ -71,12 +85,14 @@ export const ACCELEROMETER_SETTINGS = {
    */
   path: { step: 0.015, most: 4, same: 0.03, least_margin: 0.7 },
   foot: {
-    /** The pull across lets go from this long before to this long after the steepest fall of the push. */
-    release_before: 0.05,
-    release_after: 0.01,
+    /** About the steepest fall of the push, the pull across lets go: its largest rise over this length. */
+    release_from: 0.08,
+    release_to: 0.02,
+    release_length: 0.06,
     quick_reach: 0.03,
     toe_fall: { offset: -0.0094, sd: 0.0105 },
     toe_fall_quick: { offset: -0.0123, sd: 0.01 },
+    pull_release: { offset: 0.0088, sd: 0.018 },
   },
   shank: {
     /** With a gyroscope: where the burst of a landing may lie about the leg's turn backward. */
@@ -84,7 +100,10 @@ export const ACCELEROMETER_SETTINGS = {
     burst_after: 0.27,
     rise_before: 0.1,
     rise_after: 0.02,
-    begin_before: 0.1,
+    /** The jolt is steepest within this of where the burst of change dates the landing. */
+    jolt_before: 0.025,
+    jolt_after: 0.06,
+    begin_before: 0.06,
     begin_after: 0.02,
     slow_reach: 0.06,
     begin: { offset: 0.0089, sd: 0.0075 },

@@ -6,6 +6,7 @@ import {
   swingRatio,
   turnedAbout,
 } from './accelerometer-frame.ts';
+import { strideOfRunning } from './accelerometer-gait.ts';
 import { accelerometerLandings, type Dated } from './accelerometer-landing.ts';
 import { type AnchoredStride, anchoredStrides, strideTimes, usualStrideTime } from './accelerometer-strides.ts';
 import { accelerometerToeOffs } from './accelerometer-toe-off.ts';
@@ -29,9 +30,18 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
   const found = !forward && signals.mounting === 'foot' ? stridesAndLandings(signals, facing, settings) : first;
   if (!found) return [];
   const { strides, landed, usual_s } = found;
+  const running = strideOfRunning(
+    facing,
+    signals.mounting,
+    strides,
+    landed.map((down) => down?.at ?? Number.NaN),
+    signals.rate_hz,
+    usual_s,
+    settings,
+  );
   const left = accelerometerToeOffs(facing, signals.mounting, strides, landed, signals.rate_hz, usual_s, settings);
   return strides
-    .map((stride, k) => contactOf(stride, landed[k], left[k], signals))
+    .map((stride, k) => (running[k] ? contactOf(stride, landed[k], left[k], signals) : null))
     .filter((contact) => contact !== null);
 }
 

@@ -83,7 +83,14 @@ function softLandings(
     return middle === null ? null : { name: 'burst of the landing', at: middle + offset * u, sd: sd * u };
   });
   if (mounting === 'foot') return bursts.map((burst) => (burst ? [burst] : []));
-  const jolts = shankJolts(frame, strides, rate_hz, usual_s, settings);
+  const jolts = shankJolts(
+    frame,
+    strides,
+    bursts.map((burst) => burst?.at ?? Number.NaN),
+    rate_hz,
+    usual_s,
+    settings,
+  );
   return bursts.map((burst, k) => (burst ? [...jolts[k], burst] : jolts[k]));
 }
 
@@ -110,10 +117,14 @@ export function burstMiddle(change: Float64Array, from: number, to: number, part
   return at.reduce((sum, t) => sum + t, 0) / at.length;
 }
 
-/** The rise of the jolt in the length of a shank's acceleration: where it begins, is steepest, and the trough before it. */
+/**
+ * The rise of the jolt in the length of a shank's acceleration: where it begins, is steepest, and the trough before it.
+ * @param bursts touchdown as the burst of change dates it: a swing brakes as steeply as a landing jolts, but more smoothly
+ */
 function shankJolts(
   frame: AccelerometerFrame,
   strides: AnchoredStride[],
+  bursts: number[],
   rate_hz: number,
   usual_s: number,
   settings: AnalysisSettings,
@@ -124,15 +135,18 @@ function shankJolts(
   const rise = derivative(norm, rate_hz);
   const slowRise = derivative(low(frame.norm, cutoff.slow), rate_hz);
   const slowChange = derivative(slowRise, rate_hz);
-  const rough = strides.map(({ anchor, stride_s }) => {
-    const u = stride_s * rate_hz;
-    return argMax(rise, anchor - m.rise_before * u, anchor + m.rise_after * u);
-  });
+  const near = (k: number, u: number): [number, number] => [
+    bursts[k] - m.jolt_before * u,
+    bursts[k] + m.jolt_after * u,
+  ];
+  const rough = strides.map(({ stride_s }, k) => argMax(rise, ...near(k, stride_s * rate_hz)));
   const expected = placesOfNeighbours(strides, rough, rate_hz, neighbours);
   return strides.map(({ stride_s }, k) => {
     const u = stride_s * rate_hz;
     const usual = expected[k];
-    const steepest = usual === null ? -1 : argMax(rise, usual - settle * u, usual + settle * u);
+    const [from, to] = near(k, u);
+    const steepest =
+      usual === null ? -1 : argMax(rise, Math.max(from, usual - settle * u), Math.min(to, usual + settle * u));
     if (steepest < 0) return [];
     const at = (name: string, x: Float64Array, i: number, { offset, sd }: { offset: number; sd: number }) =>
       i < 0 ? [] : [{ name, at: vertex(x, i) + offset * u, sd: sd * u }];

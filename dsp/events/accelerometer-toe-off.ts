@@ -17,10 +17,11 @@ interface Columns {
   fall: Float64Array;
   quickFall: Float64Array;
   along: Float64Array;
-  /** Across the segment, more and less smoothed, m/s2. */
+  /** Across the segment, m/s2. */
   mid: Float64Array;
-  /** How fast `across` falls, m/s3. */
+  /** How fast the acceleration across falls, and more smoothed, how fast it rises, m/s3. */
   acrossFall: Float64Array;
+  acrossRise: Float64Array;
 }
 
 /**
@@ -75,6 +76,7 @@ function columnsOf(frame: AccelerometerFrame, rate_hz: number, usual_s: number, 
     along,
     mid: low(frame.across, cutoff.mid),
     acrossFall: falling(low(frame.across, cutoff.middle)),
+    acrossRise: derivative(low(frame.across, cutoff.slow), rate_hz),
   };
 }
 
@@ -91,9 +93,9 @@ function footCandidates(c: Columns, down: number, u: number, settings: AnalysisS
   return localMaxima(c.fall, down + w.foot.from * u, down + w.foot.to * u)
     .map((i) => {
       const share = (i - down) / u;
-      const release = valueAt(c.mid, i + m.release_after * u) - valueAt(c.mid, i - m.release_before * u);
       const steepness = (c.fall[i] * u) / c.rate_hz / length.sd;
-      const looks = w.fall_weight.foot * steepness + (w.pull_weight.foot * release) / width.sd;
+      const release = largestRise(c.mid, i - m.release_from * u, i + m.release_to * u, m.release_length * u) / width.sd;
+      const looks = w.fall_weight.foot * steepness + w.pull_weight.foot * release;
       return { at: i, share, score: looks - w.share_weight * (share - w.foot.usual) ** 2 };
     })
     .filter(({ score }) => Number.isFinite(score));
@@ -102,12 +104,27 @@ function footCandidates(c: Columns, down: number, u: number, settings: AnalysisS
 function footEstimates(c: Columns, chosen: number, _down: number, u: number, settings: AnalysisSettings): Estimate[] {
   const { foot: m } = settings.accelerometer;
   const quick = argMax(c.quickFall, chosen - m.quick_reach * u, chosen + m.quick_reach * u);
+  const release = argMax(c.acrossRise, chosen - m.release_from * u, chosen + m.release_to * u);
   const at = (name: string, x: Float64Array, i: number, { offset, sd }: { offset: number; sd: number }) => ({
     name,
     at: vertex(x, i) + offset * u,
     sd: sd * u,
   });
-  return [at('push ends', c.fall, chosen, m.toe_fall), at('push ends, quick', c.quickFall, quick, m.toe_fall_quick)];
+  return [
+    at('push ends', c.fall, chosen, m.toe_fall),
+    at('push ends, quick', c.quickFall, quick, m.toe_fall_quick),
+    at('pull lets go', c.acrossRise, release, m.pull_release),
+  ];
+}
+
+/** Largest rise over `length` samples that begins in [from, to - length]. */
+function largestRise(x: Float64Array, from: number, to: number, length: number): number {
+  const step = Math.round(length);
+  let largest = Number.NEGATIVE_INFINITY;
+  for (let i = Math.max(0, Math.round(from)); i + step <= Math.min(x.length - 1, to); i++) {
+    largest = Math.max(largest, x[i + step] - x[i]);
+  }
+  return largest;
 }
 
 /** Where the shank falls back after its lash forward, with how far it is pulled back shortly before and after toe-off. */
