@@ -87,12 +87,12 @@ export const STRIDE_SETTINGS = {
     still_mps2: 0.6,
     /** Standing, the shank leans forward: the weight lies in front of the ankle. Common practice: about 5 degrees. */
     standing_lean_deg: 5,
-    standing_lean_deg_u: 4,
+    standing_lean_deg_u: 3,
     /** A rest that ends this shortly before the first movement is the start's own posture. */
     start_posture_s: 1.5,
     /** Where in a contact the ankle is taken to be slowest, as a share, and what its speed there may change by. */
     slowest_share: 0.4,
-    ankle_speed_mps_u: 0.4,
+    ankle_speed_mps_u: 0.3,
     /** A mean acceleration further from gravity than this share tells no vertical. */
     gravity_tolerance_share: 0.25,
   },
