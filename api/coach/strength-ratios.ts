@@ -39,7 +39,7 @@ function squatRatio(squat: number | null, body_mass_kg: number | null): Strength
     label: 'parallel squat to body mass',
     value,
     sentence,
-    source: 'McBride 2009, JSCR 23:1633-1636: 1.94 +- 0.33 in 17 college players; above 2.10 faster than below 1.90',
+    source: 'McBride 2009, JSCR 23:1633-1636: 1.94 ± 0.33 in 17 college players; above 2.10 faster than below 1.90',
     beyond: false,
   };
 }

@@ -75,6 +75,9 @@ test('what both sensors have is noted once, and a clean recording not at all', (
     'Right sensor',
   ]);
   expect(notesOf([clean, clean])).toEqual([]);
+  // Landings beyond 16 g are everyday; they are noted where the contact time suffers.
+  const verdict = { quantity: 'contact_time_ms', fitness: 'good', why: '' } as const;
+  expect(notesOf([{ ...clean, acc_clipped_samples: 9, verdicts: [verdict] }])).toEqual([]);
 });
 
 test('how a sensor was worn is told first, in words of its own and once', () => {

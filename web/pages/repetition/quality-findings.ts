@@ -28,6 +28,8 @@ export interface Finding {
   todo: string;
 }
 
+export const ACCELERATION_CLIPPED = 'acceleration beyond its range';
+
 /** Rate from which on contact times are comfortably good; whether they can be had at all is the analysis' verdict. */
 const COMFORTABLE_HZ = 200;
 /** Time stamps that scatter by more than this share of an interval are told of (the limit of the analysis' own verdict). */
@@ -62,7 +64,7 @@ export function findingsOf(quality: SensorQuality): Finding[] {
   if (quality.acc_clipped_samples > 0) {
     findings.push({
       picture: 'flat-top',
-      short: 'acceleration beyond its range',
+      short: ACCELERATION_CLIPPED,
       what: `The acceleration reached the end of the sensor's range${clippedContacts(quality)}.`,
       todo: "Raise the sensor's acceleration range where it has a higher one.",
     });

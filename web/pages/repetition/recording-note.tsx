@@ -1,6 +1,6 @@
 import type { SensorQuality } from '../../../shared/analysis.ts';
 import { FindingGlyph } from './finding-picture.tsx';
-import { type Finding, findingsOf } from './quality-findings.ts';
+import { ACCELERATION_CLIPPED, type Finding, findingsOf } from './quality-findings.ts';
 
 /**
  * Right under the result: what was wrong with the recording it rests on, and what to do before the next one; nothing where it was
@@ -30,13 +30,19 @@ export function notesOf(quality: SensorQuality[]): { whose: string; finding: Fin
   const notes = new Map<string, { sides: string[]; finding: Finding }>();
   for (const sensor of quality) {
     for (const finding of findingsOf(sensor)) {
-      if (finding.todo === '') continue;
+      if (finding.todo === '' || isHarmless(finding, sensor)) continue;
       const note = notes.get(finding.short) ?? { sides: [], finding };
       note.sides.push(sensor.side);
       notes.set(finding.short, note);
     }
   }
   return [...notes.values()].map(({ sides, finding }) => ({ whose: wordsFor(sides), finding }));
+}
+
+/** Many a shoe sensor ends at 16 g, which a landing passes: told under the result only where it costs the contact time. */
+function isHarmless({ short }: Finding, { verdicts }: SensorQuality): boolean {
+  if (short !== ACCELERATION_CLIPPED) return false;
+  return verdicts.some(({ quantity, fitness }) => quantity === 'contact_time_ms' && fitness === 'good');
 }
 
 function wordsFor(sides: string[]): string {

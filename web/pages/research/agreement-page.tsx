@@ -5,6 +5,7 @@ import { client, faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TableScroll } from '../../parts/table-scroll.tsx';
+import { RepetitionPicker } from './repetition-picker.tsx';
 import { DifferencePlot } from './difference-plot.tsx';
 import { RepeatabilitySection } from './repeatability-section.tsx';
 
@@ -60,7 +61,7 @@ export default function AgreementPage() {
         touchdown_s, toe_off_s and step_length_m; what the reference does not know stays empty.
       </p>
       <form class="sheet" onSubmit={(event) => void compare(event)}>
-        <label class="field">
+        <label class="field spaced">
           <span>Reference files</span>
           <input
             type="file"
@@ -72,29 +73,29 @@ export default function AgreementPage() {
             }}
           />
         </label>
-        <SelectField label="Reference times run on" value={clock} options={CLOCKS} onChange={setClock} />
+        <div class="field-grid wide">
+          <SelectField label="Reference times run on" value={clock} options={CLOCKS} onChange={setClock} />
+        </div>
         {items.map((item, k) => (
-          <div key={`${item.file} ${k}`} class="field-grid">
-            <label class="field">
-              <span>{item.file} belongs to repetition</span>
-              <input
-                inputMode="numeric"
-                required
-                value={item.repetition_id}
-                onInput={(event) => {
-                  const repetition_id = event.currentTarget.value;
-                  setItems(items.map((other, i) => (i === k ? { ...other, repetition_id } : other)));
-                }}
-              />
-            </label>
+          <div key={`${item.file} ${k}`} class="field-grid wide">
+            <RepetitionPicker
+              name={item.file}
+              value={item.repetition_id}
+              onChange={(repetition_id) =>
+                setItems((old) => old.map((other, i) => (i === k ? { ...other, repetition_id } : other)))
+              }
+            />
             <button type="button" onClick={() => setItems(items.filter((_, i) => i !== k))}>
               Remove<span class="visually-hidden"> {item.file}</span>
             </button>
           </div>
         ))}
-        <p class="quiet small">The number of a repetition stands at the end of its page's address.</p>
-        <div class="button-row">
-          <button type="submit" class="button primary" disabled={items.length === 0}>
+        <div class="actions">
+          <button
+            type="submit"
+            class="button primary"
+            disabled={items.length === 0 || items.some((item) => item.repetition_id === '')}
+          >
             Compare
           </button>
         </div>

@@ -49,13 +49,13 @@ export function RepeatabilitySection() {
         Each athlete's mean of a session is a trial. Choose sessions between which nothing should have changed.
       </p>
       <form class="sheet" onSubmit={(event) => void compare(event)}>
-        <div class="field-grid">
+        <div class="field-grid wide">
           <SelectField label="Quantity" value={quantity} options={QUANTITIES} onChange={setQuantity} />
           <TextField label="Least effort, per cent" type="number" value={effort} onChange={setEffort} />
           <TextField label="Sessions from" type="date" value={from} onChange={setFrom} />
           <TextField label="Sessions to" type="date" value={to} onChange={setTo} />
         </div>
-        <div class="button-row">
+        <div class="actions">
           <button type="submit" class="button primary">
             Compare sessions
           </button>

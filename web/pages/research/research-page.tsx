@@ -76,7 +76,7 @@ function Consents({ items, reload }: { items: ResearchConsent[]; reload: () => P
       {fault && <FaultBox fault={fault} />}
       <ul class="lines">
         {items.map((consent) => (
-          <li key={consent.athlete_id} class="line">
+          <li key={consent.athlete_id} class="line consent-line">
             <span class="line-main">
               <strong>{consent.name}</strong>
               <span class="quiet">
@@ -85,6 +85,7 @@ function Consents({ items, reload }: { items: ResearchConsent[]; reload: () => P
             </span>
             <SelectField
               label={`Consent of ${consent.name}`}
+              quiet
               value={consent.status}
               options={STATUSES}
               onChange={(status) => void change(consent, status)}
@@ -132,7 +133,7 @@ function NewExport({ onMade }: { onMade: () => Promise<void> }) {
     <section aria-labelledby="new-export">
       <h2 id="new-export">New export</h2>
       <form class="sheet" onSubmit={(event) => void make(event)}>
-        <div class="field-grid">
+        <div class="field-grid wide">
           <SelectField
             label="What"
             value={order.kind}
@@ -155,7 +156,7 @@ function NewExport({ onMade }: { onMade: () => Promise<void> }) {
         {check('shift_dates', "Move each athlete's dates by an amount of their own")}
         {check('with_free_text', 'With notes and titles as written; they may name people')}
         {check('with_names', 'With names instead of pseudonyms: for use inside the club only')}
-        <div class="button-row">
+        <div class="actions">
           <button type="submit" class="button primary">
             Make export
           </button>

@@ -22,8 +22,7 @@ export function RatingRow({ latest, ratings, point }: RatingRowProps) {
   return (
     <details class="rating">
       <summary>
-        Your eye{point ? ` on ${point.name}` : ''}:{' '}
-        {summary(latest.repetition_id, points, ratings) || 'rate 1 to 5, note'}
+        Your eye: {summary(latest.repetition_id, points, ratings) || `rate ${points[0].name} 1 to 5, note`}
       </summary>
       <fieldset class="choice">
         <legend class="visually-hidden">What to rate</legend>

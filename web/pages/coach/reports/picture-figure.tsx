@@ -5,11 +5,14 @@ export function PictureFigure({ picture }: { picture: Picture }) {
   return (
     <figure class="picture">
       <figcaption>{picture.title}</figcaption>
-      <svg viewBox={`0 0 ${picture.width} ${picture.height}`} role="img" aria-label={picture.description}>
-        {picture.shapes.map((shape, index) => (
-          <Stroke key={index} shape={shape} />
-        ))}
-      </svg>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone the picture keeps its size and is moved sideways, by keyboard too */}
+      <section class="picture-scroll" tabIndex={0} aria-label={picture.title}>
+        <svg viewBox={`0 0 ${picture.width} ${picture.height}`} role="img" aria-label={picture.description}>
+          {picture.shapes.map((shape, index) => (
+            <Stroke key={index} shape={shape} />
+          ))}
+        </svg>
+      </section>
     </figure>
   );
 }

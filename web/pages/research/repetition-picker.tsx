@@ -1,0 +1,56 @@
+import { useState } from 'preact/hooks';
+import type { Session, SessionList, SessionWithRepetitions } from '../../../shared/schemas/session.ts';
+import { paths } from '../../api.ts';
+import { useDirectory } from '../../app/directory.ts';
+import { formatShortDate } from '../../app/format.ts';
+import { useResource } from '../../app/use-resource.ts';
+import { SelectField } from '../../parts/select-field.tsx';
+
+interface RepetitionPickerProps {
+  /** What is picked for. */
+  name: string;
+  /** Identifier of the repetition, as a form has it; empty for none. */
+  value: string;
+  onChange: (repetition_id: string) => void;
+}
+
+/** Picks a stored repetition: first its session, then athlete and number. */
+export function RepetitionPicker({ name, value, onChange }: RepetitionPickerProps) {
+  const sessions = useResource<SessionList>(paths.sessions);
+  const known = useResource<{ session_id: number }>(value ? paths.repetition(value) : null);
+  const [chosen, setChosen] = useState('');
+  const session_id = chosen || String(known.value?.session_id ?? '');
+  const session = useResource<SessionWithRepetitions>(session_id ? paths.session(session_id) : null);
+  const directory = useDirectory();
+  const repetitions = session.value?.repetitions.filter(({ state }) => state !== 'planned') ?? [];
+  const listed = repetitions.some((one) => String(one.repetition_id) === value);
+  return (
+    <>
+      <SelectField
+        label={`Session of ${name}`}
+        value={session_id}
+        options={[{ value: '', label: 'choose ...' }, ...(sessions.value?.items ?? []).map(sessionOption)]}
+        onChange={(next) => {
+          setChosen(next);
+          onChange('');
+        }}
+      />
+      <SelectField
+        label={`Repetition of ${name}`}
+        value={listed ? value : ''}
+        options={[
+          { value: '', label: 'choose ...' },
+          ...repetitions.map((one) => ({
+            value: String(one.repetition_id),
+            label: `${directory.athleteName(one.athlete_id)}, repetition ${one.order_number}`,
+          })),
+        ]}
+        onChange={onChange}
+      />
+    </>
+  );
+}
+
+function sessionOption({ session_id, session_date, title }: Session) {
+  return { value: String(session_id), label: `${formatShortDate(session_date)}${title ? `, ${title}` : ''}` };
+}
