@@ -105,6 +105,7 @@ function qualityLines(quality: SensorQuality): string {
     `${quality.side} ${quality.mounting}: ${quality.sampling_rate_hz.toFixed(1)} Hz, ${quality.duration_s.toFixed(1)} s, ` +
       `${quality.gaps.length} gaps, ${quality.acc_clipped_samples + quality.gyr_clipped_samples} clipped samples`,
     ...doubts.map((verdict) => `  ${verdict.quantity}: ${verdict.fitness}; ${verdict.why}`),
+    ...quality.faults.map(({ message, hint }) => `  ${message} ${hint}`.trimEnd()),
   ];
   return `${lines.join('\n')}\n`;
 }
