@@ -20,6 +20,9 @@ export const ACCELEROMETER_SETTINGS = {
   period_rate_hz: 100,
   /** A shorter period counts when its likeness reaches this part of the best one's: two strides are as alike as one. */
   shorter_period_part: 0.85,
+  /** A stride time this many times the usual one is two strides where half of it is likely as well, at least this part. */
+  double_from: 1.7,
+  half_period_part: 0.5,
   /** Least likeness of a stride to the next one (autocorrelation). */
   least_likeness: 0.45,
   /** Low-pass cut-offs in cycles a stride: 6.5 is 10 Hz at a stride of 0.65 s. */
@@ -32,8 +35,11 @@ export const ACCELEROMETER_SETTINGS = {
   fading_part: 0.6,
   /** Time between two anchors that still counts as the stride time. */
   stride_tolerance: 0.25,
-  /** ... and two anchors lie at least this part of a stride apart. */
-  anchor_distance: 0.6,
+  /**
+   * Anchors form a chain: a gap that differs from the stride time by a third costs as much as a full peak, a break somewhat
+   * less; two anchors lie at least the given part of a stride apart.
+   */
+  chain: { gap_weight: 8, break_cost: 0.8, anchor_distance: 0.6 },
   /** Least ratio of front-to-back over lengthwise variation of a foot: a swinging leg against a hop on the spot. */
   least_swing: 0.6,
   /** Running against jumping, hopping and walking, by means over a stride and over the middle of the stance. */
@@ -48,8 +54,8 @@ export const ACCELEROMETER_SETTINGS = {
     /** Real jogs reach 11.3 (shoe) and 15 (ankle). Walking stays at gravity. */
     least_stance_mps2: { foot: 10.9, shank: 12.2 },
   },
-  /** The acceleration across is higher over the last part of the swing than over late contact; shares of a stride about touchdown. */
-  facing: { swing_before: 0.2, stance_from: 0.15, stance_to: 0.45 },
+  /** The acceleration across is higher over the last part of the swing than over late contact; shares of a stride about the landing's burst. */
+  facing: { swing_before: 0.23, stance_from: 0.12, stance_to: 0.42 },
   /**
    * A landing is a burst of change of acceleration; the middle between these parts of its energy dates it. Beginning and
    * end of a foot's: one late where the other is early (heel or forefoot first).

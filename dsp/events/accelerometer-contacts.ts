@@ -1,11 +1,5 @@
 import type { AnalysisSettings } from '../settings.ts';
-import {
-  type AccelerometerFrame,
-  accelerometerFrame,
-  brakesForward,
-  swingRatio,
-  turnedAbout,
-} from './accelerometer-frame.ts';
+import { accelerometerFrame, faceForward, swingRatio } from './accelerometer-frame.ts';
 import { strideOfRunning } from './accelerometer-gait.ts';
 import { accelerometerLandings, type Dated } from './accelerometer-landing.ts';
 import { type AnchoredStride, anchoredStrides, strideTimes, usualStrideTime } from './accelerometer-strides.ts';
@@ -20,60 +14,34 @@ import { lowPass, type SensorSignals } from './sensor-signals.ts';
  * (accelerometer-landing.ts) and a push-off (accelerometer-toe-off.ts), seen along and across the segment.
  */
 export function accelerometerContacts(signals: SensorSignals, settings: AnalysisSettings): FootContact[] {
-  const frame = accelerometerFrame(signals, settings);
-  if (!frame) return [];
-  const first = stridesAndLandings(signals, frame, settings);
-  if (!first) return [];
-  const forward = brakesForward(frame.across, first, signals.rate_hz, first.usual_s, settings);
-  const facing = forward ? frame : turnedAbout(frame);
-  // The strides of a foot are found in the acceleration across it: with the other sign they are others.
-  const found = !forward && signals.mounting === 'foot' ? stridesAndLandings(signals, facing, settings) : first;
-  if (!found) return [];
-  const { strides, landed, usual_s } = found;
-  const running = strideOfRunning(
-    facing,
-    signals.mounting,
-    strides,
-    landed.map((down) => down?.at ?? Number.NaN),
-    signals.rate_hz,
-    usual_s,
-    settings,
-  );
-  const left = accelerometerToeOffs(facing, signals.mounting, strides, landed, signals.rate_hz, usual_s, settings);
-  return strides
-    .map((stride, k) => (running[k] ? contactOf(stride, landed[k], left[k], signals) : null))
-    .filter((contact) => contact !== null);
-}
-
-/** Strides with their touchdowns. */
-export interface Landings {
-  strides: AnchoredStride[];
-  landed: (Dated | null)[];
-  usual_s: number;
-}
-
-function stridesAndLandings(
-  signals: SensorSignals,
-  frame: AccelerometerFrame,
-  settings: AnalysisSettings,
-): Landings | null {
   const { rate_hz, mounting } = signals;
   const { cutoff, least_swing, longest_stride_s, period_cutoff_hz } = settings.accelerometer;
+  const frame = accelerometerFrame(signals, settings);
+  if (!frame) return [];
   const repeating = mounting === 'foot' ? frame.across : frame.norm;
   const times = strideTimes(lowPass(repeating, period_cutoff_hz, rate_hz), frame.active, rate_hz, settings);
   const usual_s = usualStrideTime(times, longest_stride_s);
-  if (Number.isNaN(usual_s)) return null;
-  const [column, cycles] =
-    mounting === 'foot'
-      ? [frame.across, cutoff.anchor]
-      : [changeOfAcceleration(signals, cutoff.jolt / usual_s), cutoff.burst];
-  const strides = anchoredStrides(column, cycles / usual_s, times, rate_hz, settings).filter(({ anchor, stride_s }) => {
-    const half = Math.round(0.6 * stride_s * rate_hz);
-    return (
-      mounting !== 'foot' || swingRatio(frame, rate_hz, period_cutoff_hz, anchor - half, anchor + half) >= least_swing
-    );
-  });
-  return { strides, landed: accelerometerLandings(signals, frame, strides, usual_s, settings), usual_s };
+  if (Number.isNaN(usual_s)) return [];
+  const change = changeOfAcceleration(signals, cutoff.jolt / usual_s);
+  const bursts = anchoredStrides(change, cutoff.burst / usual_s, times, rate_hz, settings);
+  const facing = faceForward(frame, bursts, rate_hz, usual_s, settings);
+  // A foot's push-off may be as lively as its landing; its braking in late swing is not to be mistaken.
+  const strides =
+    mounting === 'shank'
+      ? bursts
+      : anchoredStrides(facing.across, cutoff.anchor / usual_s, times, rate_hz, settings).filter(
+          ({ anchor, stride_s }) => {
+            const half = Math.round(0.6 * stride_s * rate_hz);
+            return swingRatio(facing, rate_hz, period_cutoff_hz, anchor - half, anchor + half) >= least_swing;
+          },
+        );
+  const landed = accelerometerLandings(signals, facing, strides, usual_s, settings);
+  const at = landed.map((down) => down?.at ?? Number.NaN);
+  const running = strideOfRunning(facing, mounting, strides, at, rate_hz, usual_s, settings);
+  const left = accelerometerToeOffs(facing, mounting, strides, landed, rate_hz, usual_s, settings);
+  return strides
+    .map((stride, k) => (running[k] ? contactOf(stride, landed[k], left[k], signals) : null))
+    .filter((contact) => contact !== null);
 }
 
 function contactOf(

@@ -1,6 +1,6 @@
 import type { AnalysisSettings } from '../settings.ts';
 import { mean as meanOf, median, standardDeviation } from '../numeric/statistics.ts';
-import type { Landings } from './accelerometer-contacts.ts';
+import type { AnchoredStride } from './accelerometer-strides.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 
 /**
@@ -10,7 +10,7 @@ import { lowPass, type SensorSignals } from './sensor-signals.ts';
 export interface AccelerometerFrame {
   /** Along the mean acceleration of running: gravity and the pull of the swinging leg, lengthwise to the segment, m/s2. */
   along: Float64Array;
-  /** Across it in the plane of leg swing, positive in the braking of late swing, m/s2. */
+  /** Across it in the plane of leg swing, m/s2; positive in the braking of late swing once `faceForward` has seen to it. */
   across: Float64Array;
   /** Out of that plane, m/s2. */
   beside: Float64Array;
@@ -50,47 +50,36 @@ export function accelerometerFrame(signals: SensorSignals, settings: AnalysisSet
   }
   const side = leastDirection(moment);
   const along = unit(subtract(mean, scale(side, dot(mean, side))));
-  let across = cross(side, along);
+  const across = cross(side, along);
   const { x, y, z } = acc_mps2;
   const project = (d: number[]): Float64Array => x.map((v, i) => v * d[0] + y[i] * d[1] + z[i] * d[2]);
-  let acrossColumn = project(across);
-  if (skewness(lowPass(acrossColumn, settings.swing.cutoff_hz * 1.6, rate_hz), active) < 0) {
-    across = scale(across, -1);
-    acrossColumn = acrossColumn.map((v) => -v);
-  }
-  return { along: project(along), across: acrossColumn, beside: project(side), norm: acc_norm, active };
+  return { along: project(along), across: project(across), beside: project(side), norm: acc_norm, active };
 }
 
 /**
- * Whether `across` points as it should: the leg brakes in late swing and is pulled back while it stands.
- * @param across column of the frame; @param found strides with their landings
+ * The frame with `across` pointing as it should: the leg brakes in late swing and is pulled back while it stands.
+ * @param landings bursts of change of acceleration, somewhat after each touchdown
  */
-export function brakesForward(
-  across: Float64Array,
-  { strides, landed }: Landings,
+export function faceForward(
+  frame: AccelerometerFrame,
+  landings: AnchoredStride[],
   rate_hz: number,
   usual_s: number,
   settings: AnalysisSettings,
-): boolean {
+): AccelerometerFrame {
   const { cutoff, facing: m } = settings.accelerometer;
-  const slow = lowPass(across, cutoff.slow / usual_s, rate_hz);
+  const slow = lowPass(frame.across, cutoff.slow / usual_s, rate_hz);
   const over = (from: number, to: number): number => {
     const part = [...slow.subarray(Math.max(0, Math.round(from)), Math.max(0, Math.round(to)))].filter(Number.isFinite);
     return part.length > 0 ? meanOf(part) : Number.NaN;
   };
-  const drops = strides
-    .map(({ stride_s }, k) => {
-      const down = landed[k]?.at ?? Number.NaN;
+  const drops = landings
+    .map(({ anchor, stride_s }) => {
       const u = stride_s * rate_hz;
-      return over(down - m.swing_before * u, down) - over(down + m.stance_from * u, down + m.stance_to * u);
+      return over(anchor - m.swing_before * u, anchor) - over(anchor + m.stance_from * u, anchor + m.stance_to * u);
     })
     .filter(Number.isFinite);
-  return drops.length === 0 || median(drops) >= 0;
-}
-
-/** The same frame seen from behind. */
-export function turnedAbout(frame: AccelerometerFrame): AccelerometerFrame {
-  return { ...frame, across: frame.across.map((v) => -v) };
+  return drops.length === 0 || median(drops) >= 0 ? frame : { ...frame, across: frame.across.map((v) => -v) };
 }
 
 /** Ratio of the standard deviations across and along over the active part: high for a swinging leg, low for hops. */
@@ -122,19 +111,6 @@ function activeSamples(norm: Float64Array, rate_hz: number, settings: AnalysisSe
     if (n > 3 && Math.sqrt(squares / n - (sum / n) ** 2) >= active_mps2) active.fill(1, from, to);
   }
   return active;
-}
-
-function skewness(x: Float64Array, active: Uint8Array): number {
-  let [n, sum] = [0, 0];
-  for (let i = 0; i < x.length; i++) {
-    if (active[i] !== 1 || !Number.isFinite(x[i])) continue;
-    n++;
-    sum += x[i];
-  }
-  const mean = sum / n;
-  let cubes = 0;
-  for (let i = 0; i < x.length; i++) if (active[i] === 1 && Number.isFinite(x[i])) cubes += (x[i] - mean) ** 3;
-  return cubes;
 }
 
 /** Unit eigenvector of the smallest eigenvalue of a symmetric 3 x 3 matrix: inverse power iteration. */

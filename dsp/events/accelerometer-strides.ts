@@ -1,6 +1,6 @@
 import { median, quantile } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
-import { localMaxima } from './peaks.ts';
+import { argMax, localMaxima } from './peaks.ts';
 import { lowPass, thinned } from './sensor-signals.ts';
 
 /** One stride without a gyroscope: where its anchor lies, and how long it lasts. */
@@ -35,16 +35,26 @@ export function strideTimes(
   const step = Math.max(1, Math.round(s.period_step_s * hz));
   const count = Math.max(1, Math.ceil(slow.length / step));
   const values_s = new Float64Array(count).fill(Number.NaN);
+  const candidates: number[][] = Array.from({ length: count }, () => []);
   for (let k = 0; k < count; k++) {
     const centre = k * step;
     if (active[Math.min(active.length - 1, centre * every)] !== 1) continue;
     const from = Math.max(0, Math.min(centre - (window >> 1), slow.length - window));
-    values_s[k] = period(slow.subarray(from, from + window), hz, settings);
+    candidates[k] = periods(slow.subarray(from, from + window), hz, settings);
+    values_s[k] = candidates[k][0] ?? Number.NaN;
   }
+  // Two strides may be far more alike than one, where left and right disturb each other: half of it is then the stride.
+  const usual = usualStrideTime({ step, values_s }, s.longest_stride_s);
+  candidates.forEach((found, k) => {
+    if (!(values_s[k] > s.double_from * usual)) return;
+    const half = found.find((value) => Math.abs(2 * value - values_s[k]) < s.stride_tolerance * values_s[k]);
+    if (half !== undefined) values_s[k] = half;
+  });
   return { step: step * every, values_s };
 }
 
-function period(x: Float64Array, hz: number, settings: AnalysisSettings): number {
+/** Times after which a column is like itself, the likeliest first; none where nothing repeats itself. */
+function periods(x: Float64Array, hz: number, settings: AnalysisSettings): number[] {
   const s = settings.accelerometer;
   const least = Math.round(s.shortest_stride_s * hz);
   // Looked at beyond the longest running stride, so that walking shows its own period instead of a part of it.
@@ -52,10 +62,12 @@ function period(x: Float64Array, hz: number, settings: AnalysisSettings): number
   const likeness = new Float64Array(Math.max(0, most + 1));
   for (let lag = least - 1; lag <= most; lag++) likeness[lag] = likenessAt(x, lag);
   const tops = localMaxima(likeness, least, most + 1);
-  if (tops.length === 0) return Number.NaN;
+  if (tops.length === 0) return [];
   const highest = Math.max(...tops.map((lag) => likeness[lag]));
-  if (!(highest >= s.least_likeness)) return Number.NaN;
-  return tops.find((lag) => likeness[lag] >= s.shorter_period_part * highest)! / hz;
+  if (!(highest >= s.least_likeness)) return [];
+  const first = tops.find((lag) => likeness[lag] >= s.shorter_period_part * highest)!;
+  const others = tops.filter((lag) => lag !== first && likeness[lag] >= s.half_period_part * highest);
+  return [first, ...others].map((lag) => lag / hz);
 }
 
 /** Correlation of a column with itself `lag` samples later. */
@@ -87,8 +99,8 @@ export function usualStrideTime(times: StrideTimes, longest_s: number): number {
 }
 
 /**
- * One anchor a stride: peaks of a column with one main peak a stride. The time to the next anchor (or from the one before) is
- * the stride time where it agrees with the period.
+ * One anchor a stride: of the peaks of a column with one main peak a stride, the chain that is highest and keeps the stride
+ * time. The time to the next anchor (or from the one before) is the stride time where it agrees with the period.
  */
 export function anchoredStrides(
   column: Float64Array,
@@ -99,18 +111,7 @@ export function anchoredStrides(
 ): AnchoredStride[] {
   const s = settings.accelerometer;
   const x = lowPass(column, cutoff_hz, rate_hz);
-  const anchors = localMaxima(x, 0, x.length).filter((i) => {
-    const stride = strideTimeAt(times, i);
-    if (!(stride <= s.longest_stride_s)) return false;
-    const reach = Math.round(s.anchor_distance * stride * rate_hz);
-    const around = Math.round(1.5 * stride * rate_hz);
-    let [highest, beaten] = [0, false];
-    for (let k = Math.max(0, i - around); k <= Math.min(x.length - 1, i + around); k++) {
-      if (x[k] > highest) highest = x[k];
-      if (Math.abs(k - i) <= reach && (x[k] > x[i] || (x[k] === x[i] && k < i))) beaten = true;
-    }
-    return !beaten && x[i] >= s.anchor_part * highest;
-  });
+  const anchors = bestChain(relativePeaks(x, times, rate_hz, settings), settings);
   const height = quantile(
     anchors.map((i) => x[i]),
     0.9,
@@ -127,4 +128,55 @@ export function anchoredStrides(
     })
     .filter(({ kept }) => kept)
     .map(({ anchor, stride_s }) => ({ anchor, stride_s }));
+}
+
+/** A peak with its height as a part of the highest around it, and the samples of a stride there. */
+interface Peak {
+  at: number;
+  part: number;
+  stride: number;
+}
+
+function relativePeaks(x: Float64Array, times: StrideTimes, rate_hz: number, settings: AnalysisSettings): Peak[] {
+  const { longest_stride_s, anchor_part } = settings.accelerometer;
+  const peaks: Peak[] = [];
+  for (const at of localMaxima(x, 0, x.length)) {
+    const stride_s = strideTimeAt(times, at);
+    if (!(stride_s <= longest_stride_s)) continue;
+    const reach = Math.round(1.5 * stride_s * rate_hz);
+    const part = x[at] / x[argMax(x, at - reach, at + reach + 1)];
+    if (x[at] > 0 && part >= anchor_part) peaks.push({ at, part, stride: stride_s * rate_hz });
+  }
+  return peaks;
+}
+
+/**
+ * The chain of peaks with the greatest sum of heights less what its gaps differ from the stride time; it may break off and
+ * begin anew, at a price (dynamic programming, as beats are tracked in music: Ellis 2007, from memory).
+ */
+function bestChain(peaks: Peak[], settings: AnalysisSettings): number[] {
+  const { gap_weight, break_cost, anchor_distance } = settings.accelerometer.chain;
+  const totals: number[] = [];
+  const from: number[] = [];
+  let [open, best] = [0, -1];
+  peaks.forEach(({ at, part, stride }, i) => {
+    // Of all peaks at least the least distance back, the best to begin anew after.
+    while (open < i && at - peaks[open].at >= anchor_distance * stride) {
+      if (best < 0 || totals[open] > totals[best]) best = open;
+      open++;
+    }
+    let [total, origin] = [0, -1];
+    if (best >= 0 && totals[best] - break_cost > total) [total, origin] = [totals[best] - break_cost, best];
+    for (let j = i - 1; j >= 0 && at - peaks[j].at <= stride / anchor_distance; j--) {
+      const gap = (at - peaks[j].at) / stride;
+      if (gap < anchor_distance) continue;
+      const linked = totals[j] - gap_weight * Math.log(gap) ** 2;
+      if (linked > total) [total, origin] = [linked, j];
+    }
+    totals.push(total + part);
+    from.push(origin);
+  });
+  const chain: number[] = [];
+  for (let i = totals.indexOf(Math.max(...totals)); i >= 0; i = from[i]) chain.push(peaks[i].at);
+  return chain.reverse();
 }
