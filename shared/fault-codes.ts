@@ -106,6 +106,7 @@ export const FAULT_CODES = {
   TOO_MANY_BAD_ROWS: 'More rows cannot be read than may be set aside.',
   NO_SAMPLES: 'A file holds no usable rows.',
   ROWS_SET_ASIDE: 'Some rows cannot be read; they are listed.',
+  SEVERAL_SAMPLES_A_ROW: 'A file holds several samples side by side in one row.',
   ROWS_PASSED_OVER: 'Rows of other quantities than acceleration and angular rate were passed over.',
   ROWS_OUT_OF_ORDER: 'Some rows came late and were put in order.',
   ROWS_REPEATED: 'Some rows came twice; one of each was kept.',

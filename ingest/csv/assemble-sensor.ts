@@ -20,6 +20,8 @@ export interface SensorPlan {
   side: Side;
   /** Positions in `RowBatch.channels`: acc x y z, then gyr x y z where there is a gyroscope. */
   channels: number[];
+  /** Positions of what is added to the acceleration's axes; none as a rule. */
+  plus: number[];
   counter: number | null;
   acc: AxisTriple;
   gyr: AxisTriple | null;
@@ -79,7 +81,7 @@ export class SensorAssembler {
     this.start_utc = file.start_utc;
     this.time = new TimeBuilder(plan.habits);
     this.columns = Array.from(
-      { length: plan.channels.length + (plan.counter === null ? 0 : 1) },
+      { length: plan.channels.length + (plan.counter === null ? 0 : 1) + plan.plus.length },
       () => new Float64Array(BLOCK_ROWS),
     );
     this.tops = plan.channels.map(() => new FlatTop());
@@ -90,7 +92,8 @@ export class SensorAssembler {
    * @param mine tells which rows do; null where all do
    */
   *take(batch: RowBatch, mine: ((row: number) => boolean) | null): Generator<SampleBlock> {
-    const sources = [...this.plan.channels, ...(this.plan.counter === null ? [] : [this.plan.counter])];
+    const { channels, counter, plus } = this.plan;
+    const sources = [...channels, ...(counter === null ? [] : [counter]), ...plus];
     if (!mine) {
       yield* this.takeAll(batch, sources);
       return;
@@ -157,11 +160,12 @@ export class SensorAssembler {
       const triple = index < 3 ? plan.acc : plan.gyr!;
       const factor = triple.to_si * triple.signs[index % 3];
       const source = this.columns[index];
+      const added = index < plan.plus.length ? this.columns[this.columns.length - plan.plus.length + index] : null;
       const out = new Float64Array(kept);
       const most = this.isAcceleration(index) ? MOST_ACC_MPS2 : MOST_GYR_RADPS;
       for (let i = 0; i < kept; i++) {
         const row = rows ? rows[i] : i;
-        out[i] = source[row] * factor;
+        out[i] = (added ? source[row] + added[row] : source[row]) * factor;
         if (Math.abs(out[i]) > most) out[i] = this.setAside(row, index, out[i], beyond);
       }
       this.tops[index].watch(out);

@@ -1,14 +1,19 @@
 import Papa from 'papaparse';
 
 /** Cells read as 'missing' in a channel, in lower case; more can be named in a layout. */
-export const MISSING_VALUES = ['', 'nan', 'null', 'none'];
+export const MISSING_VALUES = ['', 'nan', 'null', 'none', 'na', 'n/a', '#n/a', '<na>', '-nan', '-', '--', 'nil', '#nv'];
 
-const NUMBER_POINT = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
-const NUMBER_COMMA = /^[+-]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/;
-const DATE_OR_CLOCK = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}([T ]|$)|^\d{1,2}:\d{2}(:\d{2})?([.,:]\d+)?\s*([AP]M)?$/i;
+const NUMBER_POINT = /^[+\-\u2212]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+const NUMBER_COMMA = /^[+\-\u2212]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/;
+/** Thousands parted by the other mark, which leaves no doubt about the decimals: 1,234.5 or 1.234,5. */
+const GROUPED_POINT = /^[+-]?\d{1,3}(?:,\d{3})+\.\d+$/;
+const GROUPED_COMMA = /^[+-]?\d{1,3}(?:\.\d{3})+,\d+$/;
+const DATE_OR_CLOCK =
+  /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}([T ]|$)|^\d{8}T\d{6}([.,]\d+)?Z?$|^\d{1,3}:\d{2}(:\d{2})?([.,:]\d+)?\s*([AP]M)?$/i;
 
 export function isNumber(cell: string, decimalMark: string): boolean {
-  return (decimalMark === ',' ? NUMBER_COMMA : NUMBER_POINT).test(cell);
+  if ((decimalMark === ',' ? NUMBER_COMMA : NUMBER_POINT).test(cell)) return true;
+  return (decimalMark === ',' ? GROUPED_COMMA : GROUPED_POINT).test(cell);
 }
 
 export function isDateOrClock(cell: string): boolean {
@@ -17,6 +22,10 @@ export function isDateOrClock(cell: string): boolean {
 
 /** @returns the number, NaN where the cell is no number */
 export function toNumber(cell: string, decimalMark: string): number {
+  if (cell.length > 4 && (decimalMark === ',' ? GROUPED_COMMA : GROUPED_POINT).test(cell.trim())) {
+    return +cell.replaceAll(decimalMark === ',' ? '.' : ',', '').replace(',', '.');
+  }
+  if (cell.includes('\u2212')) return toNumber(cell.replace('\u2212', '-'), decimalMark);
   if (decimalMark === ',' && cell.includes('.')) return Number.NaN;
   const text = decimalMark === ',' ? cell.replace(',', '.') : cell;
   const value = +text;

@@ -11,6 +11,7 @@ import { inferSensors, type SensorFound, type Triple } from './infer-sensors.ts'
 import { inferSideColumn, type SideColumn, sideInWords } from './infer-sides.ts';
 import { inferTime, timeFacts } from './infer-time.ts';
 import {
+  inferCodedRows,
   inferQuantityColumn,
   type QuantityColumn,
   refuseWovenWithoutTime,
@@ -21,7 +22,7 @@ import {
 } from './infer-woven-rows.ts';
 import { LayoutQuestion } from './layout-question.ts';
 import { type ColumnName, nameColumn } from './name-column.ts';
-import { type Preamble, readPreamble } from './read-preamble.ts';
+import { type Preamble, readPreamble, readRateInNames } from './read-preamble.ts';
 import { sniffTable, type TableShape } from './sniff-table.ts';
 import type { Encoding } from './text-blocks.ts';
 
@@ -53,31 +54,38 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const { file_name: file } = hints;
   const evidence: Evidence[] = [];
   const saved = hints.told ? null : fittingLayout(lines, file, hints.saved ?? [], evidence);
-  const told = hints.told ?? saved?.layout;
+  const told: LayoutCorrection | undefined = hints.told ?? saved?.layout;
   const shape = saved?.shape ?? sniffTable(lines, file, hints.told?.text, evidence);
   const preamble = readPreamble(shape.preamble);
+  readRateInNames(shape.header, preamble);
   const names = Array.from({ length: shape.column_count }, (_, index) =>
     nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
   );
   const head = readHeadTable(lines, shape);
-  const quantities = told?.sensors ? null : inferQuantityColumn(names, head, evidence);
+  const quantities = told?.sensors
+    ? null
+    : (inferQuantityColumn(names, head, evidence) ?? inferCodedRows(names, head, file, evidence));
   const others = names.filter(({ index }) => index !== quantities?.column);
   const sideColumn =
     told?.sensors && told.side_column !== undefined
       ? toldSideColumn(told.sensors, told.side_column, shape, file)
-      : inferSideColumn(others, head, file, evidence);
+      : inferSideColumn(others, head, file, evidence, shape.preamble, told?.side_values);
   const oneSide = sideColumn ? rowsOf(head, sideColumn) : null;
   const woven = quantities ? wovenRows(quantities, head, oneSide) : null;
   const named = woven ? wovenSensor(others, head, quantities!, woven, file, evidence) : null;
   let rows = woven?.acc ?? oneSide;
-  const inTime = { file, head, names, rows, told, rate_hz: hints.rate_hz, preamble };
+  const inTime = { file, head, names, rows, told, rate_hz: hints.rate_hz, preamble, decimal_mark: shape.decimal_mark };
   const period = (time: TimeColumns) => headPeriod(time, names, head, rows, shape.decimal_mark);
   // Nameless columns are told by how they turn together, which needs the interval; the evidence comes with the time itself.
   const found = told?.sensors
     ? null
     : named
       ? [named]
-      : inferSensors(names, head, file, evidence, () => period(inferTime({ ...inTime, evidence: [] })));
+      : sayMisfit(shape, () =>
+          inferSensors(names, head, file, evidence, told?.acc_columns, () =>
+            period(inferTime({ ...inTime, evidence: [] })),
+          ),
+        );
   const alternate = told?.rows_alternate ?? (!woven && found !== null && rowsAlternate(found[0], head));
   const gyrRows = alternate && found ? rowsHolding(head, found[0].gyr!) : (woven?.gyr ?? null);
   if (alternate && found) rows = rowsHolding(head, found[0].acc);
@@ -180,6 +188,22 @@ function rowsOf(head: HeadTable, side: SideColumn): number[] {
   return head.text.flatMap((cells, row) => (cells[side.column] === wanted ? [row] : []));
 }
 
+/** A question about columns without names is a question about their names where a line of them does not fit. */
+function sayMisfit<Found>({ misfit, column_count }: TableShape, find: () => Found): Found {
+  try {
+    return find();
+  } catch (error) {
+    if (!misfit || !(error instanceof LayoutQuestion) || error.about !== 'columns') throw error;
+    const { where, choices } = error;
+    throw new LayoutQuestion(String(where.file), {
+      about: 'columns',
+      found: `${misfit.names} names in line ${misfit.line} for ${column_count} columns, and rows that do not tell by themselves`,
+      choices,
+      hint: 'Correct that line: one name a column, in quotes where a name holds the delimiter.',
+    });
+  }
+}
+
 /** Rows of acceleration and of angular rate of the first sensor. */
 function wovenRows({ column, sensors }: QuantityColumn, head: HeadTable, among: number[] | null) {
   return {
@@ -225,6 +249,11 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
     const pick = (triple: Triple, of: number[] | null) =>
       triple.map(({ index }) => (of ? Float64Array.from(of, (row) => head.numbers[index][row]) : head.numbers[index]));
     const acc = pick(sensor.acc, rows);
+    if (sensor.plus) {
+      sameUnit([sensor.acc[0], ...sensor.plus.slice(0, 2)] as Triple, file);
+      for (const [axis, column] of pick(sensor.plus, rows).entries())
+        acc[axis] = acc[axis].map((v, i) => v + column[i]);
+    }
     const gyr = sensor.gyr && pick(sensor.gyr, gyrRows ?? rows);
     // Woven streams of one rate are near enough side by side for this.
     const sideBySide = !gyrRows || Math.abs(gyrRows.length / rows!.length - 1) < 0.01;
@@ -244,7 +273,10 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
     return {
       side: sensor.side,
       side_value: null,
-      acc: axes(sensor.acc, accScale),
+      acc: {
+        ...axes(sensor.acc, accScale),
+        ...(sensor.plus ? { plus: sensor.plus.map(({ index }) => index) as [number, number, number] } : {}),
+      },
       gyr: sensor.gyr && gyrScale ? axes(sensor.gyr, gyrScale) : null,
     };
   });

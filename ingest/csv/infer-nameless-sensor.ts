@@ -80,7 +80,8 @@ function isConstant(column: Float64Array): boolean {
   return column.every((value) => value === column[0] || Number.isNaN(value));
 }
 
-function restsAtZero(triple: Triple, head: HeadTable): boolean {
+/** Whether three columns rest at zero. */
+export function restsAtZero(triple: Triple, head: HeadTable): boolean {
   const columns = triple.map((name) => head.numbers[name.index]);
   const peak = peakAbsolute(columns);
   return columns.every((column) => Math.abs(column.slice().sort()[column.length >> 1]) < 0.1 * peak);

@@ -12,6 +12,8 @@ export interface SensorFound {
   side: Side;
   acc: Triple;
   gyr: Triple | null;
+  /** Columns of gravity, where it was taken off the acceleration. */
+  plus?: Triple;
 }
 
 const AXES: Axis[] = ['x', 'y', 'z'];
@@ -25,12 +27,18 @@ export function inferSensors(
   head: HeadTable,
   file: string,
   evidence: Evidence[],
+  told_columns: (number | string)[] | undefined,
   period_s: () => number,
 ): SensorFound[] {
   const anonymous = names.every((name) => name.name === '');
   if (anonymous) return [sensorByNumbers(names, head, file, evidence, period_s)];
   const accs = triples(names, 'acc');
-  let complete = accs.filter((group) => group.triple !== null);
+  let complete = chosenVersion(
+    accs.filter((group) => group.triple !== null),
+    'acc',
+    told_columns,
+    evidence,
+  );
   if (complete.length === 0 && accs.length === 0) {
     const plain = plainTriple(names, head, evidence);
     if (plain) complete = [{ side: plain[0].side, group: plain[0].group, triple: plain, found: [] }];
@@ -39,13 +47,28 @@ export function inferSensors(
   if (complete.length === 0 && accs.length === 0 && !named)
     return [sensorByNumbers(names, head, file, evidence, period_s)];
   if (complete.length === 0) throw missing(names, accs, file);
-  const withGravity = complete.filter((group) => !group.triple![0].without_gravity);
+  let withGravity = complete.filter((group) => !group.triple![0].without_gravity);
+  const gravity = withGravity.length === 0 && complete.length === 1 ? gravityColumns(names) : null;
+  if (gravity) {
+    withGravity = [{ ...complete[0], plus: gravity }];
+    evidence.push({
+      about: 'gravity',
+      decided: `${gravity.map((column) => `"${column.name}"`).join(', ')} added to the acceleration`,
+      because: 'it was taken off and stands in columns of its own; the sum is what the sensor read',
+      source: 'written',
+    });
+  }
   if (withGravity.length === 0) throw withoutGravity(complete[0].triple!, file);
-  const gyrs = triples(names, 'gyr').filter(
-    (group) => group.triple !== null && !sameColumns(group.triple, withGravity[0].triple!),
+  const gyrs = chosenVersion(
+    triples(names, 'gyr').filter(
+      (group) => group.triple !== null && !sameColumns(group.triple, withGravity[0].triple!),
+    ),
+    'gyr',
+    undefined,
+    evidence,
   );
   const sides = new Set(withGravity.map((group) => group.side));
-  if (sides.size < withGravity.length) throw severalSensors(withGravity, gyrs, file);
+  if (sides.size < withGravity.length) throw severalSensors(withGravity, file);
   if (sides.size > 1) {
     evidence.push({
       about: 'side',
@@ -72,8 +95,46 @@ export function inferSensors(
       because: gyr ? 'names, units and letters of the axes' : 'no three columns of angular rate',
       source: 'written',
     });
-    return { side: group.side, acc: group.triple!, gyr: gyr?.triple ?? null };
+    return { side: group.side, acc: group.triple!, gyr: gyr?.triple ?? null, plus: group.plus };
   });
+}
+
+const FILTERED_WORDS =
+  /(^| )(filt|filtered|smooth|smoothed|lowpass|lp|butter|butterworth|kalman|corrected|gefiltert)( |$)/;
+
+/** Of one quantity given twice, the one that is told, that has a unit, or that nobody filtered. */
+function chosenVersion(
+  groups: Group[],
+  kind: 'acc' | 'gyr',
+  told: (number | string)[] | undefined,
+  evidence: Evidence[],
+): Group[] {
+  const about = kind === 'acc' ? 'acceleration' : 'gyroscope';
+  if (told) {
+    return groups.filter(({ triple }) =>
+      told.every((reference, axis) => reference === triple![axis].index || reference === triple![axis].name),
+    );
+  }
+  const counts = groups.filter(({ triple }) => triple![0].unit?.unit === 'counts');
+  const scaled = groups.filter((group) => group.triple![0].unit?.kind === kind);
+  if (counts.length > 0 && scaled.length > 0 && counts.length + scaled.length === groups.length) {
+    evidence.push({
+      about,
+      decided: scaled.map(({ triple }) => `"${triple![0].name}"`).join(', '),
+      because: 'the other is counts of the same; this one has a unit',
+      source: 'written',
+    });
+    return scaled;
+  }
+  const raw = groups.filter(({ group }) => !FILTERED_WORDS.test(group));
+  if (raw.length === 0 || raw.length === groups.length) return groups;
+  evidence.push({
+    about,
+    decided: raw.map(({ triple }) => `"${triple![0].name}"`).join(', '),
+    because: 'the other is named as filtered; contacts are found in what the sensor read',
+    source: 'written',
+  });
+  return raw;
 }
 
 interface Group {
@@ -81,6 +142,17 @@ interface Group {
   group: string;
   triple: Triple | null;
   found: ColumnName[];
+  plus?: Triple;
+}
+
+/** The only three axes of gravity alone; null where there are none. */
+function gravityColumns(names: ColumnName[]): Triple | null {
+  const named = names.filter(
+    ({ name, axis, without_gravity }) =>
+      axis !== null && !without_gravity && /gravity|grav\b|schwerkraft|gravedad|gravit/i.test(name),
+  );
+  const axes = AXES.map((axis) => named.filter((name) => name.axis === axis));
+  return axes.every((found) => found.length === 1) ? (axes.map(([found]) => found) as Triple) : null;
 }
 
 function triples(names: ColumnName[], kind: 'acc' | 'gyr'): Group[] {
@@ -92,11 +164,34 @@ function triples(names: ColumnName[], kind: 'acc' | 'gyr'): Group[] {
     entry.found.push(name);
     groups.set(key, entry);
   }
+  for (const [key, entry] of [...groups]) {
+    const parted = partDoubles(entry);
+    if (parted.length < 2) continue;
+    groups.delete(key);
+    for (const [n, part] of parted.entries()) groups.set(`${key}|${n}`, part);
+  }
   for (const entry of groups.values()) {
     const axes = AXES.map((axis) => entry.found.find((name) => name.axis === axis));
     if (axes.every((axis) => axis !== undefined)) entry.triple = axes as Triple;
   }
   return [...groups.values()];
+}
+
+/** A group that has an axis twice holds two versions: told apart by their units, else by the order of the columns. */
+function partDoubles(group: Group): Group[] {
+  const doubled = AXES.some((axis) => group.found.filter((name) => name.axis === axis).length > 1);
+  if (!doubled) return [group];
+  const units = [...new Set(group.found.map((name) => name.unit?.unit ?? ''))];
+  const parts =
+    units.length > 1
+      ? units.map((unit) => group.found.filter((name) => (name.unit?.unit ?? '') === unit))
+      : group.found.reduce<ColumnName[][]>((sets, name) => {
+          const free = sets.find((set) => set.every(({ axis }) => axis !== name.axis));
+          if (free) free.push(name);
+          else sets.push([name]);
+          return sets;
+        }, []);
+  return parts.map((found) => ({ ...group, found }));
 }
 
 function sameColumns(a: Triple, b: Triple): boolean {
@@ -119,7 +214,19 @@ function plainTriple(names: ColumnName[], head: HeadTable, evidence: Evidence[])
   return triple;
 }
 
+/** Names such as ax1, ay1, az1, ax2, ...: a packet's samples side by side. */
+const NUMBERED_SAMPLE = /^(?:a|acc|accel)[ _]?([xyz])[ _]?(\d{1,3})$/i;
+
 function missing(names: ColumnName[], accs: Group[], file: string): FaultError {
+  const samples = new Set(names.map(({ name }) => NUMBERED_SAMPLE.exec(name.trim())?.[2]).filter((text) => text));
+  if (accs.length === 0 && samples.size > 1) {
+    return new FaultError({
+      code: 'SEVERAL_SAMPLES_A_ROW',
+      message: `${file}: found ${samples.size} samples of acceleration side by side in one row ("${names.find(({ name }) => NUMBERED_SAMPLE.test(name.trim()))!.name}", ...); expected one sample a row. The file was refused.`,
+      where: { file, samples_a_row: samples.size },
+      hint: 'Export one row a sample.',
+    });
+  }
   const found = names.map((name) => name.name).filter((name) => name !== '');
   const partial = accs[0]?.found.map((name) => `"${name.name}"`).join(', ');
   const lacking = accs[0] ? AXES.filter((axis) => !accs[0].found.some((name) => name.axis === axis)).join(', ') : '';
@@ -142,33 +249,16 @@ function withoutGravity(triple: Triple, file: string): FaultError {
   });
 }
 
-function severalSensors(groups: Group[], gyrs: Group[], file: string): LayoutQuestion {
-  const toAxes = (triple: Triple, kind: 'acc' | 'gyr') => ({
-    columns: triple.map((name) => name.name) as [string, string, string],
-    signs: triple.map((name) => name.sign) as [number, number, number],
-    unit: triple[0].unit?.unit ?? (kind === 'acc' ? 'm/s2' : 'rad/s'),
-    to_si: triple[0].unit?.to_si || 1,
-  });
+type AccColumns = [number | string, number | string, number | string];
+
+function severalSensors(groups: Group[], file: string): LayoutQuestion {
+  const twice = new Set(groups.map(({ triple }) => triple![0].name)).size < groups.length;
   return new LayoutQuestion(file, {
     about: 'sensor',
     found: `${groups.length} sensors or versions of the acceleration in one file (${groups.map((group) => `"${group.triple![0].name}"`).join(', ')})`,
-    choices: groups.map((group) => {
-      const gyr =
-        gyrs.find((candidate) => candidate.side === group.side && candidate.group === group.group) ??
-        (gyrs.length === 1 ? gyrs[0] : undefined);
-      return {
-        label: `"${group.triple![0].name}"`,
-        correction: {
-          sensors: [
-            {
-              side: group.side,
-              side_value: null,
-              acc: toAxes(group.triple!, 'acc'),
-              gyr: gyr ? toAxes(gyr.triple!, 'gyr') : null,
-            },
-          ],
-        },
-      };
-    }),
+    choices: groups.map(({ triple }) => ({
+      label: twice ? `columns ${triple!.map(({ index }) => index + 1).join(', ')}` : `"${triple![0].name}"`,
+      correction: { acc_columns: triple!.map((c) => (twice ? c.index : c.name)) as AccColumns },
+    })),
   });
 }

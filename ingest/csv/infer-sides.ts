@@ -5,6 +5,7 @@ import type { Evidence } from './evidence.ts';
 import type { HeadTable } from './head-table.ts';
 import { LayoutQuestion } from './layout-question.ts';
 import type { ColumnName } from './name-column.ts';
+import { sideSaidOf } from './side-values.ts';
 
 export interface SideColumn {
   column: number;
@@ -35,6 +36,8 @@ export function sideInWords(text: string): Side {
 
 /**
  * Finds a column that says which sensor a row belongs to, when it names more than one.
+ * @param texts lines above the table, which may say what a value stands for
+ * @param told sides by value, from the layout
  * @throws LayoutQuestion when there are several sensors and their names tell no side
  */
 export function inferSideColumn(
@@ -42,21 +45,29 @@ export function inferSideColumn(
   head: HeadTable,
   file: string,
   evidence: Evidence[],
+  texts: string[] = [],
+  told_sides: Record<string, Side> = {},
 ): SideColumn | null {
   for (const name of names) {
     if (name.axis !== null || (name.kind !== 'side' && name.kind !== null)) continue;
     const cells = head.text.map((row) => row[name.index] ?? '');
     const values = [...new Set(cells)].filter((value) => value !== '');
     if (values.length === 0 || values.length > MOST_SENSORS) continue;
-    const sides = values.map((value) => ({ value, side: sideInWords(value) }));
+    const said = values.map((value) => sideSaidOf(value, [name.name, ...texts]));
+    const sides = values.map((value, i) => ({
+      value,
+      side: told_sides[value] ?? (sideInWords(value) === 'unknown' ? (said[i]?.side ?? 'unknown') : sideInWords(value)),
+    }));
     const told =
       sides.every(({ side }) => side !== 'unknown') && new Set(sides.map(({ side }) => side)).size === values.length;
     if (told) {
       evidence.push({
         about: 'side',
         decided: `column "${name.name}": ${sides.map(({ value, side }) => `${value} is ${side}`).join(', ')}`,
-        because: 'every row carries it',
-        source: 'written',
+        because: values.some((value) => told_sides[value])
+          ? 'from the layout'
+          : (said.find((found) => found !== null)?.told_by ?? 'every row carries it'),
+        source: values.some((value) => told_sides[value]) ? 'told' : 'written',
       });
       return { column: name.index, values: sides };
     }
@@ -77,8 +88,14 @@ function unnamedSensors(name: ColumnName, values: string[], file: string): Layou
   return new LayoutQuestion(file, {
     about: 'side',
     found: `rows of ${values.length} sensors told apart by "${name.name}" (${values.join(', ')}), none of which names a side`,
-    choices: [],
-    hint: `Write left and right into column "${name.name}", or give one file a sensor.`,
+    choices:
+      values.length === 2
+        ? [values, [...values].reverse()].map(([left, right]) => ({
+            label: `${left} left and ${right} right`,
+            correction: { side_values: { [left]: 'left', [right]: 'right' } },
+          }))
+        : [],
+    hint: `Say which in a layout, for example {"side_values":{"${values[0]}":"left","${values[1]}":"right"}}, write left and right into column "${name.name}", or give one file a sensor.`,
   });
 }
 

@@ -2,6 +2,7 @@ import type { LayoutCorrection, TimeColumns } from '../../shared/schemas/layout.
 import type { Evidence } from './evidence.ts';
 import { FaultError } from '../../shared/fault.ts';
 import type { HeadTable } from './head-table.ts';
+import { carriedStamps, intervalColumn, withFraction } from './infer-stamp-parts.ts';
 import { refuseTwoClocks, textTime } from './infer-text-time.ts';
 import { type LayoutChoice, LayoutQuestion } from './layout-question.ts';
 import type { ColumnName } from './name-column.ts';
@@ -16,6 +17,7 @@ export interface TimeSituation {
   told: LayoutCorrection | undefined;
   rate_hz: number | undefined;
   preamble: Preamble;
+  decimal_mark: string;
   evidence: Evidence[];
 }
 
@@ -54,9 +56,22 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     return { ...base, ...told.time, rate_hz };
   }
   refuseTwoClocks(situation);
+  const fraction = (time: TimeColumns) =>
+    withFraction(time, names, head, situation.rows, situation.decimal_mark, evidence);
   const written = textTime(situation, base);
-  if (written) return { ...written, ...told?.time };
+  if (written) return { ...fraction(written), ...told?.time };
+  for (const { index, kind } of names) {
+    if (kind !== 'time' && kind !== null) continue;
+    const first = head.numbers[index][0];
+    const epoch_s = first > 5e8 && first < 4.2e9 ? 0 : null;
+    const parted = fraction({ ...base, kind: 'number', columns: [index], epoch_s });
+    if (parted.fraction) return { ...parted, ...told?.time };
+  }
   const column = chooseNumericTime(situation);
+  const interval = intervalColumn(names, head);
+  if (interval && (!column || column.column.index === interval.index)) {
+    return { ...intervalTime(interval, situation, base), ...told?.time };
+  }
   if (column) return { ...numericTime(column, situation, base), ...told?.time };
   const rate = situation.rate_hz ?? told?.time?.rate_hz ?? situation.preamble.rate_hz;
   if (rate) {
@@ -89,6 +104,8 @@ export interface TimeFacts {
   whole: boolean;
   /** Every step is exactly one. */
   counts: boolean;
+  /** Only a packet's first row carries a stamp. */
+  carried?: boolean;
 }
 
 /** Facts of a column that grows; null where it does not. */
@@ -117,7 +134,7 @@ function chooseNumericTime(situation: TimeSituation): TimeFacts | null {
   const { names, head, rows, evidence } = situation;
   const usable = names
     .filter((name) => name.kind === 'time' || name.kind === null)
-    .map((name) => timeFacts(name, head, rows));
+    .map((name) => timeFacts(name, head, rows) ?? carriedFacts(name, head));
   const growing = usable.filter((facts) => facts !== null);
   const byName = growing.filter((facts) => facts.column.kind === 'time');
   // Without a name, a column that grows all along is time or a count; sensors go up and down.
@@ -137,6 +154,44 @@ function chooseNumericTime(situation: TimeSituation): TimeFacts | null {
   return best;
 }
 
+/** Facts of a column that only a packet's first row fills. */
+function carriedFacts(name: ColumnName, head: HeadTable): TimeFacts | null {
+  const stamps = name.kind === 'time' ? carriedStamps(name, head) : null;
+  if (!stamps) return null;
+  const numbers = head.numbers.map((column, index) => (index === name.index ? stamps : column));
+  const facts = timeFacts(name, { ...head, numbers }, null);
+  return facts && { ...facts, carried: true };
+}
+
+/** The time since the row before, in the unit that is written or the only one that gives a rate. */
+function intervalTime(column: ColumnName, { head, file, evidence }: TimeSituation, base: TimeColumns): TimeColumns {
+  const values = head.numbers[column.index].subarray(1).filter((value) => value > 0);
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const fits = UNITS.filter(
+    ({ seconds }) => 1 / (mean * seconds) >= LOWEST_RATE_HZ && 1 / (mean * seconds) <= HIGHEST_RATE_HZ,
+  );
+  const written = column.unit?.kind === 'time' ? column.unit.to_si : null;
+  const chosen = fits.find(({ seconds }) => seconds === written) ?? (fits.length === 1 && !written ? fits[0] : null);
+  const rateOf = (seconds: number) => `${(1 / (mean * seconds)).toPrecision(4)} Hz`;
+  if (!chosen) {
+    throw new LayoutQuestion(file, {
+      about: 'time unit',
+      found: `"${column.name}", the time since the row before, of ${mean.toPrecision(4)} on average`,
+      choices: fits.map(({ unit, seconds }) => ({
+        label: `${unit} (${rateOf(seconds)})`,
+        correction: { time: { kind: 'interval', columns: [column.index], seconds_per_unit: seconds } },
+      })),
+    });
+  }
+  evidence.push({
+    about: 'time',
+    decided: `"${column.name}" summed up, in ${chosen.unit}`,
+    because: `named as the time since the row before; gives ${rateOf(chosen.seconds)}`,
+    source: 'written',
+  });
+  return { ...base, kind: 'interval', columns: [column.index], seconds_per_unit: chosen.seconds };
+}
+
 function numericTime(facts: TimeFacts, situation: TimeSituation, base: TimeColumns): TimeColumns {
   const { file, preamble, evidence } = situation;
   const { column, interval } = facts;
@@ -145,7 +200,8 @@ function numericTime(facts: TimeFacts, situation: TimeSituation, base: TimeColum
     const first = facts.first * seconds;
     const epoch_s = seconds === DAY_S ? SERIAL_DAY_ZERO_S : first > 5e8 && first < 4.2e9 ? 0 : null;
     evidence.push({ about: 'time', decided: `${label} in ${decided}`, because, source });
-    return { ...base, kind: 'number', columns: [column.index], seconds_per_unit: seconds, epoch_s };
+    const carried = facts.carried ? { carried: true } : {};
+    return { ...base, kind: 'number', columns: [column.index], seconds_per_unit: seconds, epoch_s, ...carried };
   };
   const given = situation.rate_hz ?? situation.told?.time?.rate_hz ?? preamble.rate_hz;
   if (situation.told?.time?.seconds_per_unit)

@@ -3,7 +3,9 @@ import type { Side } from '../../shared/words.ts';
 import type { Evidence } from './evidence.ts';
 import type { HeadTable } from './head-table.ts';
 import type { SensorFound, Triple } from './infer-sensors.ts';
+import { readsGravity, restsAtZero } from './infer-nameless-sensor.ts';
 import { timeFacts } from './infer-time.ts';
+import { LayoutQuestion } from './layout-question.ts';
 import { type Axis, type ColumnName, nameColumn } from './name-column.ts';
 import { readUnit, type Unit, type UnitKind } from './units.ts';
 
@@ -69,6 +71,57 @@ function quantityOf(word: string): { quantity: Quantity | null; side: Side } {
   const { kind, side, without_gravity } = nameColumn(0, word, '');
   const quantity = LETTERS[word.toLowerCase()] ?? (kind === 'acc' || kind === 'gyr' ? kind : null);
   return { quantity: quantity === 'acc' && without_gravity ? null : quantity, side };
+}
+
+const CODE_NAME = /type|kind|quant|sensor|stream|channel|kanal|code|art|id/i;
+const MOST_CODES = 6;
+
+/**
+ * The same with numbers for names (1 and 4): the code whose rows read 1 g at rest is acceleration, the one whose rows rest at zero
+ * is the angular rate.
+ * @throws LayoutQuestion where several codes could be the angular rate
+ */
+export function inferCodedRows(
+  names: ColumnName[],
+  head: HeadTable,
+  file: string,
+  evidence: Evidence[],
+): QuantityColumn | null {
+  const axes = axesOf(names, [null, 'acc', 'gyr']);
+  if (!axes) return null;
+  for (const { index, name, axis, kind } of names) {
+    if (axis !== null || kind === 'time' || !CODE_NAME.test(name)) continue;
+    const codes = head.text.map((cells) => cells[index] ?? '');
+    const known = [...new Set(codes)];
+    const changes = codes.filter((code, row) => row > 0 && code !== codes[row - 1]).length;
+    if (known.length < 2 || known.length > MOST_CODES || known.some((code) => !/^\d+$/.test(code))) continue;
+    if (changes < 0.1 * codes.length) continue;
+    const of = (code: string) => headOf(head, rowsWith(head, index, code, null));
+    const acc = known.filter((code) => readsGravity(axes, of(code)));
+    const gyr = known.filter((code) => !acc.includes(code) && restsAtZero(axes, of(code)));
+    if (acc.length !== 1) continue;
+    if (gyr.length > 1) {
+      throw new LayoutQuestion(file, {
+        about: 'rows',
+        found: `rows told apart by "${name}" (${known.join(', ')}), of which ${gyr.join(' and ')} may be angular rate`,
+        choices: [],
+        hint: 'Write the quantity into that column, or leave the other rows out.',
+      });
+    }
+    evidence.push({
+      about: 'rows',
+      decided: `column "${name}": ${acc[0]} is acceleration${gyr.length > 0 ? `, ${gyr[0]} angular rate` : ''}`,
+      because: `rows of ${acc[0]} have a norm of 1 g at rest${gyr.length > 0 ? `, rows of ${gyr[0]} rest at zero` : ''}`,
+      source: 'measured',
+    });
+    return { column: index, sensors: [{ side: 'unknown', acc_value: acc[0], gyr_value: gyr[0] ?? null }] };
+  }
+  return null;
+}
+
+function headOf(head: HeadTable, rows: number[]): HeadTable {
+  const numbers = head.numbers.map((column) => Float64Array.from(rows, (row) => column[row]));
+  return { rows: rows.length, numbers, text: rows.map((row) => head.text[row]) };
 }
 
 /** Rows of the head whose quantity cell is `value`. */

@@ -37,9 +37,9 @@ export function learnTimeHabits(
       (quantity_column === null
         ? axes.some((column) => !Number.isNaN(head.numbers[column][row]))
         : head.text[row]?.[quantity_column] === value));
-  const numeric = time.kind === 'number';
-  const unit = numeric ? time.seconds_per_unit : 1;
-  const read = timeReader(time, columns.time_columns, layout.text.decimal_mark);
+  const numeric = time.kind === 'number' && !time.fraction && !time.carried;
+  const unit = time.kind === 'number' || time.kind === 'interval' ? time.seconds_per_unit : 1;
+  const read = timeReader(columns.time, columns.time_columns, layout.text.decimal_mark);
   const stamps: number[] = [];
   const rows = numeric && side_column === null && quantity_column === null ? head.rows : head.text.length;
   for (let row = 0; row < rows; row++) {
@@ -60,10 +60,10 @@ export function learnTimeHabits(
   return {
     period_s,
     jitter_s: Math.min(jitter_s, period_s),
-    resolution_s: 10 ** -decimals * unit,
+    resolution_s: time.fraction ? time.fraction.seconds_per_unit : 10 ** -decimals * unit,
     repeats,
     wraps_s:
-      time.kind === 'clock' ? [86_400, 43_200] : numeric && decimals === 0 ? FULL.map((full) => full * unit) : [],
+      time.kind === 'clock' ? [86_400, 43_200, 3600] : numeric && decimals === 0 ? FULL.map((full) => full * unit) : [],
     counter_wraps,
   };
 }

@@ -45,6 +45,8 @@ export class PlainRows {
     const shared = timed && plan.channels.includes(plan.time_columns[0]);
     this.worthwhile =
       (timed || time.kind === 'rows') &&
+      !time.fraction &&
+      !time.carried &&
       !shared &&
       plan.side_column === null &&
       plan.quantity_column === null &&

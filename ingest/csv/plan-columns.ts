@@ -17,10 +17,13 @@ export function planColumns(layout: Layout, file: string): ColumnPlan {
   };
   for (const sensor of layout.sensors) {
     sensor.acc.columns.forEach(need);
+    sensor.acc.plus?.forEach(need);
     sensor.gyr?.columns.forEach(need);
   }
   if (layout.counter !== null) need(layout.counter);
-  const triples = layout.sensors.map(({ acc, gyr }) => [acc, gyr].map((axes) => axes?.columns.map(at) ?? []));
+  const triples = layout.sensors.map(({ acc, gyr }) =>
+    [acc, gyr].map((axes) => [...(axes?.columns ?? []), ...(axes?.plus ?? [])].map(at)),
+  );
   const quantity_values: ColumnPlan['quantity_values'] = new Map();
   layout.sensors.forEach(({ acc_value, gyr_value, side_value }, sensor) => {
     const say = (value: string | undefined, which: 0 | 1) => {
@@ -43,7 +46,9 @@ export function planColumns(layout: Layout, file: string): ColumnPlan {
     column_count: layout.column_count,
     names: layout.column_names,
     channels,
-    time: layout.time,
+    time: layout.time.fraction
+      ? { ...layout.time, fraction: { ...layout.time.fraction, column: at(layout.time.fraction.column) } }
+      : layout.time,
     time_columns: layout.time.columns.map(at),
     side_column: layout.side_column === null ? null : at(layout.side_column),
     side_values: layout.sensors.map((sensor) => sensor.side_value),
@@ -80,10 +85,12 @@ export function planSensors(
       index,
       side: layout.sensors.length === 1 && options.side && options.side !== 'unknown' ? options.side : sensor.side,
       channels: [...triple(sensor.acc), ...(sensor.gyr ? triple(sensor.gyr) : [])],
+      plus: sensor.acc.plus ? sensor.acc.plus.map(position) : [],
       counter: layout.counter === null ? null : position(layout.counter),
       acc: sensor.acc,
       gyr: sensor.gyr,
-      seconds_per_unit: layout.time.kind === 'number' ? layout.time.seconds_per_unit : 1,
+      seconds_per_unit:
+        layout.time.kind === 'number' || layout.time.kind === 'interval' ? layout.time.seconds_per_unit : 1,
       rate_hz: rate,
       epoch_s: layout.time.date_order !== null && layout.time.kind !== 'number' ? 0 : layout.time.epoch_s,
       habits,

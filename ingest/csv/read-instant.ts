@@ -39,8 +39,13 @@ export function readDay(text: string, order: DateOrder): number {
   return Date.UTC(year, month - 1, day) / 1000;
 }
 
-/** Seconds since midnight of a clock time such as 14:03:22.125 or 2:03:22 PM; NaN where it is none. */
+/** Minutes and seconds, as a stopwatch shows them. */
+const STOPWATCH = /^(\d{1,3}):([0-5]\d)[.,](\d+)$/;
+
+/** Seconds since midnight of a clock time such as 14:03:22.125 or 2:03:22 PM, or of a stopwatch's 2:15.035; NaN where it is none. */
 export function readClock(text: string): number {
+  const stopwatch = STOPWATCH.exec(text.trim());
+  if (stopwatch) return +stopwatch[1] * 60 + +stopwatch[2] + fraction(stopwatch[3]);
   const clock = CLOCK.exec(text.trim());
   if (!clock) return Number.NaN;
   let hour = +clock[1];
@@ -56,6 +61,7 @@ export function readClock(text: string): number {
 
 /** Which date orders a set of dates allows: a first number above 12 can be no month. */
 export function possibleDateOrders(texts: string[]): DateOrder[] {
+  if (texts.length > 0 && texts.every((text) => BASIC.test(text))) return ['ymd'];
   const dates = texts.map((text) => DATE.exec(text)).filter((date) => date !== null);
   if (dates.some((date) => date[1].length === 4)) return ['ymd'];
   const orders: DateOrder[] = [];

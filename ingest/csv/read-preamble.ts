@@ -85,6 +85,16 @@ export function readPreamble(lines: string[]): Preamble {
   return found;
 }
 
+/** A column's name may carry the rate: `sample (200 Hz)`. A line above the table comes first. */
+export function readRateInNames(names: string[], found: Preamble): void {
+  for (const name of names) {
+    const match = /(\d+(?:[.,]\d+)?)\s*(k?)hz\b/i.exec(name);
+    if (!match || found.rate_hz !== null) continue;
+    found.rate_hz = Number(match[1].replace(',', '.')) * (match[2] ? 1000 : 1);
+    found.lines.rate_hz = name;
+  }
+}
+
 function readNumbers(line: string, found: Preamble): void {
   // One line may give several scales ("16 g, 2000 deg/s"), but a tick rate is no sampling rate.
   for (const [key, pattern] of RULES) {

@@ -69,11 +69,16 @@ export class RejectedRows {
   check(rowsKept: number): void {
     if (this.count < FEWEST_TO_REFUSE || this.count <= MOST_REJECTED_SHARE * (this.count + rowsKept)) return;
     const first = this.kept[0];
+    // A line of words only, where rows were expected: names of another table.
+    const another =
+      first.text !== '' && first.text.split(/[,;\t| ]+/).filter((cell) => /^[+-]?\d/.test(cell)).length === 0;
     throw new FaultError({
       code: 'TOO_MANY_BAD_ROWS',
       message: `${this.file}: ${this.count} of ${this.count + rowsKept} rows cannot be read (first: line ${first.line}${first.column ? `, column "${first.column}"` : ''}: found ${first.found}, expected ${first.expected}); at most ${100 * MOST_REJECTED_SHARE} % may be set aside. The file was refused.`,
       where: { file: this.file, line: first.line, column: first.column, rows_set_aside: this.count },
-      hint: 'Look at the rows named; if a word stands for a missing value, add it to missing_values in a layout.',
+      hint: another
+        ? `From line ${first.line} on another table seems to begin ("${first.text.slice(0, 60)}"): give each table as a file of its own.`
+        : 'Look at the rows named; if a word stands for a missing value, add it to missing_values in a layout.',
     });
   }
 }

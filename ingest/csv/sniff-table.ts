@@ -1,8 +1,8 @@
-import { FaultError } from '../../shared/fault.ts';
 import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
 import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
 import type { Evidence } from './evidence.ts';
 import { LayoutQuestion } from './layout-question.ts';
+import { noTable } from './no-table.ts';
 import { isUnit } from './units.ts';
 
 /** How the text of a file divides into a preamble, names, units and rows. */
@@ -18,6 +18,8 @@ export interface TableShape {
   /** 0-based index of the first row of numbers. */
   first_row_line: number;
   column_count: number;
+  /** A line of names that fits the columns in no way, and was left out. */
+  misfit: { line: number; names: number } | null;
 }
 
 const DELIMITERS = [',', ';', '\t', '|', ' '];
@@ -84,11 +86,14 @@ export function sniffTable(
       source: told?.decimal_mark ? 'told' : 'measured',
     },
   );
+  const misfit = names.header.length === 0 && told?.header_row !== false ? misfitNames(looked, best) : null;
   if (names.header.length === 0) {
     evidence.push({
       about: 'header',
       decided: 'none',
-      because: 'no line of names above the first row',
+      because: misfit
+        ? `line ${misfit.line} has ${misfit.names} names for ${best.column_count} columns; they were not used`
+        : 'no line of names above the first row',
       source: 'measured',
     });
   }
@@ -100,13 +105,26 @@ export function sniffTable(
     units: names.units,
     first_row_line: best.first_row_line,
     column_count: best.column_count,
+    misfit,
   };
+}
+
+/** A line right above the rows that looks like names, but more or fewer than there are columns. */
+function misfitNames(lines: string[], table: Candidate): TableShape['misfit'] {
+  for (let line = table.first_row_line - 1; line >= 0; line--) {
+    if (lines[line].trim() === '') continue;
+    const cells = splitCells(lines[line], table.delimiter);
+    const words = cells.filter((cell) => /\p{L}/u.test(cell)).length;
+    return words >= 3 && words > 0.6 * cells.length ? { line: line + 1, names: cells.length } : null;
+  }
+  return null;
 }
 
 /** True where the table goes on to the last line: it is no short table of settings above the real one. */
 function runsOn(lines: string[], table: Candidate | null): boolean {
   if (!table) return false;
-  const last = lines.slice(-5).map((line) => splitCells(line, table.delimiter).filter((cell) => cell !== '').length);
+  const filled = lines.filter((line) => line.trim() !== '');
+  const last = filled.slice(-5).map((line) => splitCells(line, table.delimiter).filter((cell) => cell !== '').length);
   return last.filter((count) => count >= table.column_count - 1).length >= 3;
 }
 
@@ -157,14 +175,14 @@ function tryDialect(lines: string[], delimiter: string, mark: '.' | ',', from: n
   }
   if (column_count < 3) return null;
   // The first row is followed by more of its kind: a line of numbers in a preamble is not.
-  const left = lines.length;
-  const first_row_line = perLine.findIndex((columns, index) => {
-    if (columns !== column_count) return false;
-    let more = 0;
-    for (let next = index + 1; next < Math.min(index + 6, left); next++) if (perLine[next] === column_count) more++;
-    return more >= Math.min(3, left - index - 1);
+  const filled = Array.from(lines.keys()).filter((line) => lines[line].trim() !== '');
+  const first = filled.findIndex((line, index) => {
+    if (perLine[line] !== column_count) return false;
+    const next = filled.slice(index + 1, index + 6);
+    return next.filter((other) => perLine[other] === column_count).length >= Math.min(3, next.length);
   });
-  if (first_row_line < 0) return null;
+  if (first < 0) return null;
+  const first_row_line = filled[first];
   // A delimiter at the end of every row opens no column.
   const { rows, openEnds } = counts.get(column_count)!;
   const open_ended = openEnds === rows;
@@ -185,6 +203,8 @@ function findNames(
     if (lines[line].trim() === '') continue;
     const cells = splitCells(lines[line].replace(/^\s*(#+|%+|\/\/)\s*/, ''), table.delimiter);
     if (cells[cells.length - 1] === '' && cells.length === table.column_count + 1) cells.pop();
+    // A counter in front of the rows often has no name.
+    if (cells.length === table.column_count - 1 && above.length === 0 && countsRows(lines, table)) cells.unshift('');
     if (cells.length !== table.column_count) break;
     if (above.length >= toldLines && valueCells(cells, table.decimal_mark) > 0.4 * cells.length) break;
     above.push({ line, cells });
@@ -204,6 +224,13 @@ function findNames(
     top = group.line;
   }
   return { header, units, top };
+}
+
+/** True where the first cell of the first rows grows by one. */
+function countsRows(lines: string[], table: Candidate): boolean {
+  const rows = lines.slice(table.first_row_line, table.first_row_line + 40).filter((line) => line.trim() !== '');
+  const counts = rows.map((line) => Number(splitCells(line, table.delimiter)[0]));
+  return counts.length > 3 && counts.every((count, i) => i === 0 || count === counts[i - 1] + 1);
 }
 
 function looksLikeUnits(cells: string[]): boolean {
@@ -232,14 +259,4 @@ function refuseDoubleComma(lines: string[], table: Candidate, header: string[], 
       hint: 'Export the file again with a semicolon or tab between columns, or with decimal points.',
     });
   }
-}
-
-function noTable(lines: string[], file: string): FaultError {
-  const first = lines.find((line) => line.trim() !== '') ?? '';
-  return new FaultError({
-    code: 'NOT_A_RECORDING',
-    message: `${file}: found no table of numbers (it begins with "${first.slice(0, 80)}"); expected rows with time and at least three columns of acceleration. The file was refused.`,
-    where: { file },
-    hint: 'Check that this is the CSV export of a sensor recording.',
-  });
 }

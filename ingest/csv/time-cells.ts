@@ -7,9 +7,35 @@ import { readClock, readDay, readInstant } from './read-instant.ts';
  * of a clock time. NaN where the cell is none of these.
  */
 export function timeReader(time: TimeColumns, columns: number[], decimalMark: string): (cells: string[]) => number {
+  const whole = plainReader(time, columns, decimalMark);
+  if (time.kind === 'interval') {
+    let sum = 0;
+    let first = true;
+    return (cells) => {
+      const interval = whole(cells);
+      // The first row's interval leads to a row that is not there.
+      if (!first && Number.isFinite(interval)) sum += interval;
+      first = false;
+      return Number.isFinite(interval) ? sum : interval;
+    };
+  }
+  if (time.fraction) {
+    const column = time.fraction.column as number;
+    const factor = time.fraction.seconds_per_unit / time.seconds_per_unit;
+    return (cells) => whole(cells) + toNumber(cells[column], decimalMark) * factor;
+  }
+  if (!time.carried) return whole;
+  let last = Number.NaN;
+  return (cells) => {
+    if (columns.some((column) => cells[column].trim() !== '')) last = whole(cells);
+    return last;
+  };
+}
+
+function plainReader(time: TimeColumns, columns: number[], decimalMark: string): (cells: string[]) => number {
   const order = time.date_order ?? 'ymd';
   const [first, second] = columns;
-  if (time.kind === 'number') return (cells) => toNumber(cells[first], decimalMark);
+  if (time.kind === 'number' || time.kind === 'interval') return (cells) => toNumber(cells[first], decimalMark);
   if (time.kind === 'iso')
     return cachedByMinute(
       (text) => readInstant(text, time.date_order ?? anyOrder(text)),

@@ -24,7 +24,9 @@ add(
   1,
   'm/s2 mps2 ms2 ms-2 m/s/s m*s-2 m.s-2 mpss m/sec2 m/sek2 mpersec2 meterspersecondsquared mss м/с2',
 );
-add('acc', 'cm/s2', 0.01, 'cm/s2 cmps2 cms2');
+add('acc', 'cm/s2', 0.01, 'cm/s2 cmps2 cms2 cm/s/s cms-2 gal');
+add('acc', 'mm/s2', 0.001, 'mm/s2 mmps2 mms2 mm/s/s mms-2');
+add('acc', 'ft/s2', 0.3048, 'ft/s2 ftps2 ft/s/s');
 add(
   'gyr',
   'deg/s',
@@ -34,7 +36,9 @@ add(
 add('gyr', 'mdeg/s', D / 1000, 'mdeg/s mdps millideg/s mdegps mdegs');
 add('gyr', 'rad/s', 1, 'rad/s rads radps rad/sec rads-1 radpersec radpersecond radians/s rad*s-1 rad.s-1 rad/sek');
 add('gyr', 'mrad/s', 0.001, 'mrad/s mradps');
-add('gyr', 'rev/min', Math.PI / 30, 'rpm rev/min');
+add('gyr', 'rev/min', Math.PI / 30, 'rpm rev/min u/min r/min turns/min');
+add('gyr', 'rev/s', 2 * Math.PI, 'rev/s revs/s rps r/s u/s turns/s turn/s');
+add('gyr', 'cdeg/s', D / 100, 'cdeg/s cdps centideg/s');
 add('time', 's', 1, 's sec secs second seconds sek sekunden seconde secondes segundos secondi с сек');
 add(
   'time',

@@ -8,6 +8,8 @@ import type { RejectedRows } from './rejected-rows.ts';
 const AXES = ['x', 'y', 'z'] as const;
 /** Two rates further apart than this many intervals have a gap between them. */
 const GAP_FACTOR = 1.7;
+/** Stamps are rounded and then set on an even clock: nearer than this part of an interval is the same instant. */
+const SAME_INSTANT = 0.1;
 /** A stream this far ahead of the other is no weave but two tables one below the other: more is not held. */
 const MOST_WAITING = 2_000_000;
 
@@ -33,7 +35,7 @@ export class WovenSensor {
     this.#rejected = rejected;
     this.#gyrPeriod_s = gyrHabits.period_s;
     this.#acc = new SensorAssembler({ ...plan, channels: plan.channels.slice(0, 3), gyr: null }, rejected, file);
-    const own = { ...plan, channels: plan.channels.slice(3), counter: null, habits: gyrHabits };
+    const own = { ...plan, channels: plan.channels.slice(3), counter: null, plus: [], habits: gyrHabits };
     // The rate's own assembler hands its three axes out as its first three columns.
     this.#gyr = new SensorAssembler({ ...own, acc: plan.gyr!, gyr: null, rates_only: true }, rejected, { ...file });
     this.time = this.#acc.time;
@@ -108,8 +110,10 @@ export class WovenSensor {
     for (let i = 0; i < n; i++) {
       const at = block.time_s[i] - later_s;
       while (next < time_s.length && time_s[next] < at) next++;
-      if (next === time_s.length) break;
-      if (time_s[next] === at) for (let k = 0; k < 3; k++) gyr[k][i] = axes[k][next];
+      const same = [next, next - 1].find((n) => Math.abs(time_s[n] - at) <= SAME_INSTANT * this.#gyrPeriod_s);
+      const ends = next === 0 || next === time_s.length;
+      if (ends && same === undefined) continue;
+      if (ends || time_s[next] === at) for (let k = 0; k < 3; k++) gyr[k][i] = axes[k][same ?? next];
       else if (next > 0 && time_s[next] - time_s[next - 1] <= GAP_FACTOR * this.#gyrPeriod_s) {
         const part = (at - time_s[next - 1]) / (time_s[next] - time_s[next - 1]);
         for (let k = 0; k < 3; k++) gyr[k][i] = axes[k][next - 1] + part * (axes[k][next] - axes[k][next - 1]);

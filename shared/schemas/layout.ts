@@ -6,8 +6,8 @@ import { type Static, Type } from 'typebox';
 
 /** Text encodings that are read. */
 export const ENCODINGS = ['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'] as const;
-/** Units of the time column; `ticks` needs `seconds_per_unit`, `rows` means there is none and the rate is given. */
-export const TIME_KINDS = ['number', 'iso', 'date_and_clock', 'clock', 'rows'] as const;
+/** Units of the time column; `interval` is the time since the row before; `rows` means there is none and the rate is given. */
+export const TIME_KINDS = ['number', 'interval', 'iso', 'date_and_clock', 'clock', 'rows'] as const;
 export const DATE_ORDERS = ['ymd', 'dmy', 'mdy'] as const;
 
 const strict = { additionalProperties: false } as const;
@@ -25,6 +25,8 @@ export const AxisTriple = Type.Object(
     signs: Type.Tuple([Type.Number(), Type.Number(), Type.Number()]),
     /** As written or found: g, mg, m/s2, counts; deg/s, mdeg/s, rad/s. Words only: `to_si` does the work. */
     unit: Type.String(),
+    /** Columns added to these, in the same unit: gravity, where it was taken off the acceleration. */
+    plus: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
     /** One unit in m/s2 or rad/s. */
     to_si: Type.Number({ exclusiveMinimum: 0 }),
   },
@@ -57,6 +59,12 @@ export const TimeColumns = Type.Object(
     date_order: Type.Union([oneOf(DATE_ORDERS), Type.Null()]),
     /** Sampling rate, needed for `rows` only. */
     rate_hz: Type.Union([Type.Number({ exclusiveMinimum: 0 }), Type.Null()]),
+    /** Column that holds what lies between whole seconds, such as milliseconds. */
+    fraction: Type.Optional(
+      Type.Object({ column: ColumnReference, seconds_per_unit: Type.Number({ exclusiveMinimum: 0 }) }, strict),
+    ),
+    /** True where only a packet's first row carries a stamp and the rows after it have an empty cell. */
+    carried: Type.Optional(Type.Boolean()),
   },
   strict,
 );
@@ -118,6 +126,10 @@ export const LayoutCorrection = Type.Object(
     quantity_column: Type.Optional(ColumnReference),
     rows_alternate: Type.Optional(Type.Boolean()),
     sensors: Type.Optional(Type.Array(SensorColumns, { minItems: 1 })),
+    /** Which columns are the acceleration, where the file holds it more than once; the rest is found. */
+    acc_columns: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
+    /** The side that each value of the column of sensors stands for. */
+    side_values: Type.Optional(Type.Record(Type.String(), oneOf(['left', 'right'] as const))),
     acc_unit: Type.Optional(oneOf(['g', 'mg', 'm/s2'] as const)),
     gyr_unit: Type.Optional(oneOf(['deg/s', 'mdeg/s', 'rad/s'] as const)),
     acc_counts_per_g: Type.Optional(Type.Number({ exclusiveMinimum: 0 })),

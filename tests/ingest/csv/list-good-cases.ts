@@ -846,7 +846,7 @@ export function goodCases(): Case[] {
   );
   s = signal();
   const bad = sixAxes(s, seconds(s));
-  bad[30][2] = 'n/a';
+  bad[30][2] = 'err';
   bad[70] = bad[70].slice(0, 4);
   bad[120][5] = '12.3.4';
   const keptRows = all.filter((row) => ![30, 70, 120].includes(row));
@@ -864,7 +864,7 @@ export function goodCases(): Case[] {
     'missing-value-named-in-layout',
     table({ header: PLAIN, rows: bad.map((c, i) => (i === 70 || i === 120 ? sixAxes(s, seconds(s))[i] : c)) }),
     expected('A word that the layout calls missing.', [expectSensor(s, { missing: [{ row: 30, axis: 1 }] })]),
-    { layout: { text: { missing_values: ['n/a'] } } },
+    { layout: { text: { missing_values: ['err'] } } },
   );
   s = signal();
   const quote = sixAxes(s, seconds(s));

@@ -17,8 +17,8 @@ function plan(columns: number, delimiter: string, decimal_mark: '.' | ','): Colu
     quantity_column: null,
     quantity_values: new Map(),
     rows_alternate: false,
-  acc_channels: [],
-  gyr_channels: [],
+    acc_channels: [],
+    gyr_channels: [],
     side_values: [null],
     text: { encoding: 'utf-8', delimiter, decimal_mark, header_row: false, units_row: false, missing_values: [] },
   };
