@@ -3,13 +3,9 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { previewLayout } from '../../api/analysis/preview-layout.ts';
 import { readCsvRecording } from '../../ingest/csv/read-csv-recording.ts';
-import {
-  correctionOf,
-  draftOf,
-  draftOfLayout,
-  missingOf,
-  withRole,
-} from '../../web/parts/layout-editor/layout-draft.ts';
+import { correctionOf } from '../../web/parts/layout-editor/correction-of.ts';
+import { draftOf, draftOfLayout, withRole } from '../../web/parts/layout-editor/layout-draft.ts';
+import { missingOf } from '../../web/parts/layout-editor/missing-of.ts';
 
 const folder = fileURLToPath(new URL('../ingest/csv/cases/', import.meta.url));
 const readable = readdirSync(folder)

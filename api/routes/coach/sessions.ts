@@ -1,6 +1,6 @@
 import { Type } from 'typebox';
 import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
-import { FIELD_BEAT_MS } from '../../../shared/schemas/coach/field-events.ts';
+import { FIELD_BEAT_MS } from '../../../shared/field-events.ts';
 import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';

@@ -41,10 +41,11 @@ export function ColumnList({ columns, draft, onChange }: ColumnListProps) {
                   onChange(withRole(draft, column.index, role as Role, Number(sensor) as 0 | 1));
                 }}
               >
+                {isFound(own.role) && <option value={keyOf(own)}>{ROLE_WORDS[own.role]}</option>}
                 <RoleOptions draft={draft} />
               </select>
             </label>
-            {AXIS_ROLES.includes(own.role) ? (
+            {AXIS_ROLES.includes(own.role) || own.role.startsWith('both') ? (
               <label class="check">
                 <input type="checkbox" checked={own.turned} onChange={(event) => turn(event.currentTarget.checked)} />
                 <span>
@@ -87,6 +88,11 @@ function RoleOptions({ draft }: { draft: LayoutDraft }) {
       )}
     </>
   );
+}
+
+/** Roles that only the program gives. */
+function isFound(role: Role): boolean {
+  return !AXIS_ROLES.includes(role) && !PLAIN_ROLES.includes(role) && role !== 'side';
 }
 
 function keyOf({ role, sensor }: ColumnDraft): string {

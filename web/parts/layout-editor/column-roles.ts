@@ -2,9 +2,19 @@ export const AXES = ['x', 'y', 'z'] as const;
 export type Axis = (typeof AXES)[number];
 
 /** What a column can be taken for. */
-export type Role = 'none' | 'time' | 'date' | 'clock' | 'counter' | 'side' | `${'acc' | 'gyr'}_${Axis}`;
+export type Role =
+  | 'none'
+  | 'time'
+  | 'date'
+  | 'clock'
+  | 'counter'
+  | 'side'
+  // What only the program finds: told of, kept, and given up by choosing another role.
+  | 'fraction'
+  | 'quantity'
+  | `${'acc' | 'gyr' | 'both' | 'gravity'}_${Axis}`;
 
-export function roleOf(kind: 'acc' | 'gyr', axis: Axis): Role {
+export function roleOf<Kind extends 'acc' | 'gyr' | 'both' | 'gravity'>(kind: Kind, axis: Axis): `${Kind}_${Axis}` {
   return `${kind}_${axis}`;
 }
 
@@ -22,6 +32,14 @@ export const ROLE_WORDS: Record<Role, string> = {
   gyr_x: 'rotation x',
   gyr_y: 'rotation y',
   gyr_z: 'rotation z',
+  fraction: 'part of a second',
+  quantity: 'which quantity',
+  both_x: 'acceleration and rotation x, by rows',
+  both_y: 'acceleration and rotation y, by rows',
+  both_z: 'acceleration and rotation z, by rows',
+  gravity_x: 'gravity x, added',
+  gravity_y: 'gravity y, added',
+  gravity_z: 'gravity z, added',
 };
 
 export const PLAIN_ROLES: Role[] = ['none', 'time', 'date', 'clock', 'counter'];

@@ -1,15 +1,9 @@
-import type {
-  AxisTriple,
-  ColumnReference,
-  Layout,
-  LayoutCorrection,
-  TextShape,
-} from '../../../shared/schemas/layout.ts';
+import type { ColumnReference, Layout } from '../../../shared/schemas/layout.ts';
 import type { FileColumn, LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
 import type { Side } from '../../../shared/words.ts';
 import { AXES, type Axis, type Role, roleOf } from './column-roles.ts';
-import { accScale, accUnitOf, gyrScale, gyrUnitOf, type ScaleDraft } from './scales.ts';
-import { type TimeDraft, timeColumns, timeDraftOf } from './time-draft.ts';
+import { accUnitOf, gyrUnitOf, type ScaleDraft } from './scales.ts';
+import { type TimeDraft, timeDraftOf } from './time-draft.ts';
 
 /** What one column is taken for. */
 export interface ColumnDraft {
@@ -33,6 +27,8 @@ export interface LayoutDraft {
   acc: ScaleDraft;
   gyr: ScaleDraft;
   time: TimeDraft;
+  /** What the draft was made from. As long as no role is changed, all of it that a person cannot say by column is kept. */
+  base: Layout | null;
 }
 
 const UNUSED: ColumnDraft = { role: 'none', sensor: 0, turned: false };
@@ -45,26 +41,29 @@ export function draftOf(preview: LayoutPreview): LayoutDraft {
 /** A layout by column. */
 export function draftOfLayout(layout: Layout): LayoutDraft {
   const columns: ColumnDraft[] = Array.from({ length: layout.column_count }, () => ({ ...UNUSED }));
-  const at = (reference: ColumnReference) =>
-    typeof reference === 'number'
-      ? reference
-      : layout.column_names.findIndex((name) => name.toLowerCase() === reference.toLowerCase());
+  const at = (reference: ColumnReference) => columnAt(layout, reference);
   const give = (reference: ColumnReference, column: Partial<ColumnDraft>) => {
     const index = at(reference);
     if (columns[index]) columns[index] = { ...columns[index], ...column };
   };
   const byRows = layout.side_column !== null;
+  const woven = layout.quantity_column !== undefined;
   const [first, second] = layout.sensors;
-  const sensors = byRows || !second ? [first] : [first, second];
+  const sensors = byRows || woven || !second ? [first] : [first, second];
   sensors.forEach((sensor, index) => {
     for (const kind of ['acc', 'gyr'] as const) {
       AXES.forEach((axis, k) => {
         const triple = sensor[kind];
         if (!triple) return;
-        give(triple.columns[k], { role: roleOf(kind, axis), sensor: index as 0 | 1, turned: triple.signs[k] < 0 });
+        const shared = kind === 'gyr' && sensor.acc.columns[k] === triple.columns[k];
+        const role = roleOf(shared ? 'both' : kind, axis);
+        give(triple.columns[k], { role, sensor: index as 0 | 1, turned: triple.signs[k] < 0 });
+        if (triple.plus) give(triple.plus[k], { role: roleOf('gravity', axis), sensor: index as 0 | 1 });
       });
     }
   });
+  if (layout.quantity_column !== undefined) give(layout.quantity_column, { role: 'quantity' });
+  if (layout.time.fraction) give(layout.time.fraction.column, { role: 'fraction' });
   if (layout.counter !== null) give(layout.counter, { role: 'counter' });
   if (layout.side_column !== null) give(layout.side_column, { role: 'side' });
   const [time, clock] = layout.time.columns;
@@ -72,13 +71,20 @@ export function draftOfLayout(layout: Layout): LayoutDraft {
   if (clock !== undefined) give(clock, { role: 'clock' });
   return {
     columns,
-    arrangement: byRows ? 'rows' : second ? 'columns' : 'one',
+    arrangement: byRows ? 'rows' : second && !woven ? 'columns' : 'one',
     sides: [first.side, second?.side ?? 'unknown'],
     side_values: [first.side_value ?? '', second?.side_value ?? ''],
     acc: accUnitOf(first.acc),
     gyr: first.gyr ? gyrUnitOf(first.gyr) : { unit: 'deg/s', counts: '' },
     time: timeDraftOf(layout.time),
+    base: layout,
   };
+}
+
+/** Position of a column of a layout. */
+export function columnAt({ column_names }: Layout, reference: ColumnReference): number {
+  if (typeof reference === 'number') return reference;
+  return column_names.findIndex((name) => name.toLowerCase() === reference.toLowerCase());
 }
 
 function draftOfNames(columns: FileColumn[]): LayoutDraft {
@@ -108,7 +114,9 @@ function draftOfNames(columns: FileColumn[]): LayoutDraft {
       rate_hz: '',
       date_order: '',
       epoch_s: null,
+      since_last: false,
     },
+    base: null,
   };
 }
 
@@ -132,60 +140,17 @@ function isAxis(role: Role): boolean {
   return role.startsWith('acc') || role.startsWith('gyr');
 }
 
-/** What is still to be said before a file can be read so, in words; empty when nothing is. */
-export function missingOf(draft: LayoutDraft): string {
-  const two = draft.arrangement === 'columns';
-  for (const sensor of two ? ([0, 1] as const) : ([0] as const)) {
-    const whose = two ? ` of the ${sensor === 0 ? 'left' : 'right'} sensor` : '';
-    const lacks = (kind: 'acc' | 'gyr') => AXES.filter((axis) => place(draft, kind, axis, sensor) < 0);
-    const acc = lacks('acc');
-    if (acc.length > 0) return `Say which column holds acceleration ${acc.join(', ')}${whose}.`;
-    const gyr = lacks('gyr');
-    if (gyr.length > 0 && gyr.length < 3) return `Say which column holds rotation ${gyr.join(', ')}${whose}, or none.`;
-  }
-  if (draft.arrangement === 'rows') {
-    if (!draft.columns.some(({ role }) => role === 'side')) return 'Say which column tells the foot of a row.';
-    if (draft.side_values.some((value) => value === '')) return 'Say what that column holds for left and for right.';
-  }
-  if (accScale(draft.acc) === null) return 'Say how many counts are 1 g.';
-  if (gyrScale(draft.gyr) === null) return 'Say how many counts are 1 deg/s.';
-  return timeColumns(draft).missing;
+/** True while every column still has the role that it had at first. */
+export function hasFirstRoles({ base, columns, arrangement }: LayoutDraft): boolean {
+  if (!base) return false;
+  const first = draftOfLayout(base);
+  return (
+    arrangement === first.arrangement &&
+    columns.every(({ role, sensor }, at) => role === first.columns[at]?.role && sensor === first.columns[at].sensor)
+  );
 }
 
-/**
- * What to pass to the reader.
- * @param text how lines and cells are parted, as far as that was told
- */
-export function correctionOf(draft: LayoutDraft, text: Partial<TextShape>): LayoutCorrection {
-  const index = (role: Role) => {
-    const found = draft.columns.findIndex((column) => column.role === role);
-    return found < 0 ? null : found;
-  };
-  const triple = (kind: 'acc' | 'gyr', sensor: 0 | 1): AxisTriple | null => {
-    const columns = AXES.map((axis) => place(draft, kind, axis, sensor));
-    if (columns.some((column) => column < 0)) return null;
-    return {
-      columns: columns as [number, number, number],
-      signs: columns.map((column) => (draft.columns[column].turned ? -1 : 1)) as [number, number, number],
-      unit: draft[kind].unit,
-      to_si: (kind === 'acc' ? accScale(draft.acc) : gyrScale(draft.gyr)) ?? 1,
-    };
-  };
-  const sensor = (which: 0 | 1) => ({
-    side: draft.sides[which],
-    side_value: draft.arrangement === 'rows' ? draft.side_values[which] : null,
-    acc: triple('acc', draft.arrangement === 'columns' ? which : 0)!,
-    gyr: triple('gyr', draft.arrangement === 'columns' ? which : 0),
-  });
-  return {
-    ...(Object.keys(text).length > 0 ? { text } : {}),
-    time: timeColumns(draft).time,
-    counter: index('counter'),
-    side_column: draft.arrangement === 'rows' ? index('side') : null,
-    sensors: draft.arrangement === 'one' ? [sensor(0)] : [sensor(0), sensor(1)],
-  };
-}
-
-function place(draft: LayoutDraft, kind: 'acc' | 'gyr', axis: Axis, sensor: 0 | 1): number {
+/** Where an axis of a sensor stands; -1 where no column has it. */
+export function place(draft: LayoutDraft, kind: 'acc' | 'gyr', axis: Axis, sensor: 0 | 1): number {
   return draft.columns.findIndex((column) => column.role === roleOf(kind, axis) && column.sensor === sensor);
 }

@@ -4,7 +4,7 @@ import type { Side } from '../../../shared/words.ts';
 import { EvidenceTable } from '../evidence-table.tsx';
 import { FaultBox } from '../fault-box.tsx';
 import { ColumnList } from './column-list.tsx';
-import { roleOf } from './column-roles.ts';
+import { type Role, roleOf } from './column-roles.ts';
 import { FileLines } from './file-lines.tsx';
 import type { LayoutDraft } from './layout-draft.ts';
 import { ReadingChecks } from './reading-checks.tsx';
@@ -37,7 +37,9 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
         {preview.columns.length > 0 && (
           <>
             <h2>Columns</h2>
-            <SensorFields draft={draft} columns={preview.columns} side={side} onChange={work.change} />
+            {draft.base?.quantity_column === undefined && (
+              <SensorFields draft={draft} columns={preview.columns} side={side} onChange={work.change} />
+            )}
             <ColumnList columns={preview.columns} draft={draft} onChange={work.change} />
             <UnitFields draft={draft} onChange={work.change} />
           </>
@@ -80,7 +82,7 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
 }
 
 function turned(draft: LayoutDraft, axes: ReadingCheck['turn']): LayoutDraft {
-  const roles = axes.map((axis) => roleOf('gyr', axis));
+  const roles: Role[] = axes.map((axis) => roleOf('gyr', axis));
   return {
     ...draft,
     columns: draft.columns.map((column) =>

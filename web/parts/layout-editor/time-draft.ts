@@ -13,6 +13,8 @@ export interface TimeDraft {
   date_order: (typeof DATE_ORDERS)[number] | '';
   /** Kept from what was found: the column's zero. */
   epoch_s: number | null;
+  /** True where a row holds the time since the row before. */
+  since_last: boolean;
 }
 
 const SECONDS: Record<string, number> = { s: 1, ms: 1e-3, us: 1e-6, ns: 1e-9, min: 60, days: 86_400 };
@@ -37,20 +39,23 @@ export const RARE_TIME_UNITS = [
 
 export function timeDraftOf(time: TimeColumns): TimeDraft {
   const unit = Object.keys(SECONDS).find((name) => Math.abs(SECONDS[name] / time.seconds_per_unit - 1) < 1e-9);
-  const ticks = time.kind === 'number' && !unit;
+  const numeric = time.kind === 'number' || time.kind === 'interval';
+  const ticks = numeric && !unit;
   return {
-    unit: time.kind === 'number' ? (unit ?? 'ticks') : time.kind,
+    unit: numeric ? (unit ?? 'ticks') : time.kind,
     ticks_per_s: ticks ? String(Number((1 / time.seconds_per_unit).toPrecision(10))) : '',
     rate_hz: time.kind === 'rows' && time.rate_hz ? String(time.rate_hz) : '',
     date_order: time.date_order ?? '',
     epoch_s: time.epoch_s,
+    since_last: time.kind === 'interval',
   };
 }
 
 /** The time of a draft for the reader, and what is still to be said for it. */
 export function timeColumns({ columns, time }: LayoutDraft): { time: TimeColumns; missing: string } {
   const at = (role: string) => columns.findIndex((column) => column.role === role);
-  const kind = time.unit === 'ticks' || time.unit in SECONDS ? 'number' : (time.unit as TimeColumns['kind']);
+  const numeric = time.unit === 'ticks' || time.unit in SECONDS;
+  const kind = numeric ? (time.since_last ? 'interval' : 'number') : (time.unit as TimeColumns['kind']);
   const ticks = numberIn(time.ticks_per_s);
   const rate = numberIn(time.rate_hz);
   const wanted = kind === 'rows' ? [] : kind === 'date_and_clock' ? [at('date'), at('clock')] : [at('time')];

@@ -22,6 +22,16 @@ export function UnitFields({ draft, onChange }: UnitFieldsProps) {
         options={[...TIME_UNITS, ...rare]}
         onChange={(unit) => setTime({ unit, epoch_s: null })}
       />
+      {time.since_last && (
+        <label class="check">
+          <input
+            type="checkbox"
+            checked={time.since_last}
+            onChange={(event) => setTime({ since_last: event.currentTarget.checked })}
+          />
+          <span>counted from the row before</span>
+        </label>
+      )}
       {time.unit === 'ticks' && (
         <TextField
           label="Ticks or rows in a second"

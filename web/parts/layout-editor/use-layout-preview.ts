@@ -5,7 +5,9 @@ import type { LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
 import type { Mounting, Side } from '../../../shared/words.ts';
 import { api } from '../../api.ts';
 import { faultOf } from '../../client.ts';
-import { correctionOf, draftOf, type LayoutDraft, missingOf } from './layout-draft.ts';
+import { correctionOf } from './correction-of.ts';
+import { draftOf, type LayoutDraft } from './layout-draft.ts';
+import { missingOf } from './missing-of.ts';
 
 /** A layout is found from this much of a file. */
 const BEGINNING_BYTES = 4 << 20;

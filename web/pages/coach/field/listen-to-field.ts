@@ -1,4 +1,4 @@
-import { FIELD_BEAT_MS } from '../../../../shared/schemas/coach/field-events.ts';
+import { FIELD_BEAT_MS } from '../../../../shared/field-events.ts';
 import { coachPaths } from '../coach-api.ts';
 
 /** A dropped mobile connection is not told to the page: silence for this long means it is gone. */
