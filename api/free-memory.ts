@@ -6,8 +6,8 @@ const collect = runInNewContext('gc') as (options?: { type: 'minor' }) => void;
 
 /**
  * Gives back what the columns of the last window or block held. The engine counts the small objects that stand for them, not their
- * megabytes, and would let 64 MB and more of dead columns pile up in every thread before it looks. Takes some 10 ms: called
- * where tens of megabytes were just done with, never on the server's own thread.
+ * megabytes, and would let 64 MB and more of dead columns pile up in every thread before it looks. Takes some 10 ms in a worker
+ * thread and 50 ms in the server's own: called where megabytes were just done with.
  */
 export function freeMemory(): void {
   collect();

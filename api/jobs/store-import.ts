@@ -6,6 +6,7 @@ import type { RepetitionChange } from '../../shared/schemas/repetition.ts';
 import { repetitionFieldsOf } from '../analysis/repetition-fields.ts';
 import { spooledResults } from '../analysis/result-spool.ts';
 import { readSpool } from '../analysis/sample-spool.ts';
+import { freeMemory } from '../free-memory.ts';
 import { insertAnalysis } from '../store/analyses.ts';
 import { findDuplicateImport } from '../store/find-duplicate-import.ts';
 import { listImportFiles, markImport, repetitionIdsOfImport } from '../store/imports.ts';
@@ -17,6 +18,9 @@ import { cancelled } from './worker-pool.ts';
 
 /** Chunks of a long recording stored at a time; other requests come in between. */
 const CHUNKS_AT_ONCE = 70;
+
+/** Repetitions stored between two collections of what their rows left: some 7 MB. */
+const COLLECT_EVERY = 200;
 
 /**
  * Stores what an import brought, all or nothing: its recordings, one repetition for each that was found in them (the planned
@@ -121,6 +125,7 @@ function storeOutcome(
       faults,
       provenance: outcome.provenance,
     });
+    if (ids.length % COLLECT_EVERY === 0) freeMemory();
   }
   const nothing = ids.length === 0 ? [noRunningFound(quality)] : [];
   if (nothing.length > 0) noteFault(store, addRepetition(), nothing[0]);
