@@ -17,6 +17,8 @@ export const STRIDE_SETTINGS = {
   foot: {
     /** A longer way to the next contact of the foot means that one is missing between. Slow jogging: 1 s a stride. */
     longest_stride_s: 1.2,
+    /** Strides further apart leave a stretch that nobody measured; from the first movement to the first rest 0.5 s pass. */
+    longest_break_s: 0.7,
     /** At its slowest the foot still rolls forward, the sensor this high above the pivot. Common practice: 5 to 8 cm. */
     roll_height_m: 0.055,
     roll_height_m_u: 0.02,

@@ -7,7 +7,6 @@ import {
   type TimedDistance,
   timeAtDistance,
 } from '../fit/index.ts';
-import { mean } from '../numeric/statistics.ts';
 import { contradictingTimes, impossibleFault, impossibleTimes } from './check-times.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
 import { timedDistances, timeShiftPrior } from './course-timing.ts';
@@ -133,34 +132,6 @@ function clockStrain(
   const ofTimes = fit.residual_s / (timing.misfit * times[0].time_s_u);
   const ofStrides = strides ? Math.abs(fit.own[0]) / (timing.scale_misfit * foot.common_share_u) : 0;
   return Math.max(ofTimes, ofStrides);
-}
-
-/**
- * The acceleration curve from the foot sensors' strides alone, where nobody took a time: from the first movement to the
- * fastest stride, or to the end of a course of known length.
- */
-export function speedFromStrides(context: StrideContext, strides: MeasuredStride[]): TimedCurve | null {
-  const { first_movement_s, course, settings } = context;
-  if (first_movement_s === null || strides.length < 4) return null;
-  const speeds = strides.map((s) => s.length_m / (s.to_s - s.from_s));
-  // Three neighbours together, so that one stride's error makes no top; behind it the runner may slow at any time.
-  const smooth = speeds.map((_, i) => mean(speeds.slice(Math.max(0, i - 1), i + 2)));
-  const fastest = smooth.indexOf(Math.max(...smooth));
-  const last = strides[fastest];
-  const first_s_u = context.first_movement_s_u ?? settings.timing.first_movement_s_u;
-  const extra = strideEvidence(strides, first_movement_s, first_s_u, last.to_s + 0.01, settings);
-  const fit = extra && fitSprintCurve([], { tau: settings.timing.tau_s, extra, vmax_start_mps: speeds[fastest] });
-  if (!fit) return null;
-  const zero_s = first_movement_s + fit.own[1];
-  const end = course.distance_m === null ? last.to_s : zero_s + timeAtDistance(fit, course.distance_m);
-  return {
-    fit,
-    zero_s,
-    zero_s_u: fit.own_u[1],
-    end_s: Math.min(end, last.to_s),
-    from: 'foot_sensor',
-    caution: 'from the foot sensors alone: no time over a known distance',
-  };
 }
 
 /** The curve as it is reported. */
