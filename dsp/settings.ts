@@ -184,23 +184,23 @@ export const DEFAULT_SETTINGS = {
     first_rise_part: 0.3,
     /** The same for the height of a shank's peaks. */
     first_peak_part: 0.45,
-    /** The low-pass lets an onset show early, by this part of a period of its cut-off. */
+    /** Low-passes tried before the second change of acceleration is taken: the full bandwidth, and one below noise. */
+    jump_cutoffs_hz: [300, 110],
+    /** The second change within this after the onset against twice this before it, in strides (9 ms in a sprint). */
+    jump_strides: 0.02,
+    /** Recordings smeared by markers reach 5.5, also when played faster; sharp landings at 400 Hz and more start at 6.5. */
+    jump_from: 5.2,
+    jump_to: 6.8,
+    /** A low-pass lets an onset show early, by this part of a period of its cut-off. */
     lead_periods: 0.55,
+    /** Without low-pass a blow shows in the sample before it as well: early by this part of an interval, on average. */
+    early_intervals: 0.4,
     /** Picking the onset between samples is good to about this part of an interval. */
     onset_intervals: 0.3,
     /** Sharp onsets keep their delay after the leg's turn to within this from stride to stride. */
     steady_s: 0.01,
-    /** A sharp landing is the first burst of this part of the strongest; which of these, the neighbours say. */
-    burst_parts: [0.35, 0.6, 1],
-    /** The first burst is left for a later one only when it is this far from where its neighbours are, in strides. */
-    onset_loyalty: 0.045,
     /** Strides on either side that say which of two rises is the landing. */
     neighbours: 5,
-    /** Change of acceleration within this after the onset against twice this before it, in strides (9 ms in a sprint). */
-    sudden_strides: 0.02,
-    /** Recordings smeared by markers reach 4.4, also when played faster; sharp landings start at 6. */
-    sudden_from: 4.8,
-    sudden_to: 6.2,
     /** A soft landing further than this from where its neighbours are, in strides, is a misread one: the scatter is 0.005. */
     most_apart: 0.03,
     /** An impact at full bandwidth reaches its first strong change within about 5 ms. */
@@ -210,9 +210,6 @@ export const DEFAULT_SETTINGS = {
     standout_to: 5,
     /** A smeared impact keeps its change of acceleration below this, in cycles a stride: 35 Hz in a jog. */
     soft_cutoff_per_stride: 24.5,
-    /** Largest change of acceleration over what is left below it: 1.2 to 1.75 in smeared recordings, 2 to 7 in sharp ones. */
-    sharp_from: 1.8,
-    sharp_to: 2.1,
     /** From this sharpness on the recording's landings are dated by their onsets. */
     sharp_at: 0.5,
     /** The onset is uncertain by this part of the rise. */
@@ -228,7 +225,7 @@ export const DEFAULT_SETTINGS = {
       least_lag_strides: 0.005,
       landing_sd_s: 0.0025,
       without_impact_sd_s: 0.008,
-      onset_offset_s: 0,
+      sharp_offset_s: 0,
       sharp_sd_s: 0.0013,
     },
     shank: {
@@ -241,7 +238,8 @@ export const DEFAULT_SETTINGS = {
       onset_sd_s: 0.004,
       onset_contrast: 3.5,
       onset_reach_s: 0.018,
-      sharp_sd_s: 0.0025,
+      sharp_offset_s: -0.001,
+      sharp_sd_s: 0.002,
     },
   },
   toe_off: {

@@ -1,23 +1,16 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
 import { project, type Vector3 } from './sagittal-axis.ts';
 
-/** Skewness tells less than the correlation does where both are whole; it tells more where acceleration is clipped. */
-const SKEW_WEIGHT = 1.5;
-
 /**
- * Which way the leg swings forward about an axis of unknown sign, from two signs that do not depend on the mounting:
- *
- * 1. Where the sensor is high and low. After toe-off the foot rises while it turns backward (heel up); before touchdown
- *    it sinks while it turns forward. So vertical velocity and forward rate are correlated negatively. The vertical
- *    velocity comes from a planar strapdown over short windows: turn the acceleration by the integrated rate, take its mean as 'up'
- *    (over strides the velocity comes back, so only gravity remains), integrate the rest. Clipped acceleration spoils it.
- * 2. How the rate is spread. The leg swings forward in one fast sweep and turns backward in two slower ones (push-off,
- *    fold): the rate's skewness is positive.
+ * Which way the leg swings forward about an axis of unknown sign. A foot or shank goes forward faster than the body while it is high, in
+ * swing, and slower while it is low, on the ground: whatever the mounting, the runner and the ground, height and forward
+ * velocity go together. Both come from a planar strapdown over short windows: turn the acceleration by the integrated rate, take its mean
+ * as 'up' (over strides the velocity comes back, so only gravity remains), 'forward' a quarter turn against the axis from it, and
+ * integrate the rest. With the axis reversed 'forward' is reversed, and the correlation with it.
  * @param acc acceleration, sensor axes, m/s2, low-passed and thinned to `rate_hz`
  * @param rate rotation rate about `axis`, rad/s, the same samples
- * @param window_s a few strides, short enough for the drift of the angle to stay small
+ * @param window_s a few strides, short enough for the drift of the integrals to stay small
  * @param active_rate_radps windows with a smaller root mean square rate hold no running
- * @param clipped_share share of the samples with clipped acceleration, 0 to 1
  * @returns 1 when the axis already points so that forward swing is positive, -1 when it must be turned
  */
 export function forwardSign(
@@ -27,34 +20,22 @@ export function forwardSign(
   rate_hz: number,
   window_s: number,
   active_rate_radps: number,
-  clipped_share: number,
 ): 1 | -1 {
   const [u, v] = planeBasis(axis);
   const along_u = project(acc, u);
   const along_v = project(acc, v);
   const size = Math.max(2, Math.min(rate.length, Math.round(window_s * rate_hz)));
-  let [correlations, windows, square, cube, samples] = [0, 0, 0, 0, 0];
+  let together = 0;
   for (let from = 0; from + size <= rate.length; from += size >> 1) {
     const to = from + size;
     const r = rate.subarray(from, to);
     const power = r.reduce((total, value) => total + value * value, 0) / size;
     // NaN (a gap) fails the comparison as well.
     if (!(power > active_rate_radps * active_rate_radps)) continue;
-    const correlation = riseAgainstRate(along_u.subarray(from, to), along_v.subarray(from, to), r, rate_hz);
-    if (Number.isFinite(correlation)) {
-      correlations += correlation;
-      windows++;
-    }
-    square += power * size;
-    cube += r.reduce((total, value) => total + value * value * value, 0);
-    samples += size;
+    const correlation = forwardWhileHigh(along_u.subarray(from, to), along_v.subarray(from, to), r, rate_hz);
+    if (Number.isFinite(correlation)) together += correlation;
   }
-  if (samples === 0) return 1;
-  const skewness = cube / samples / (square / samples) ** 1.5;
-  // A tenth of the samples clipped leaves no trust in the velocity.
-  const trust = Math.max(0, 1 - 10 * clipped_share);
-  const height = windows > 0 ? -correlations / windows : 0;
-  return trust * height + SKEW_WEIGHT * skewness >= 0 ? 1 : -1;
+  return together >= 0 ? 1 : -1;
 }
 
 /** Two unit vectors that make a right-handed set with the axis: u x v = axis. */
@@ -70,8 +51,8 @@ export function planeBasis([x, y, z]: Vector3): [Vector3, Vector3] {
   ];
 }
 
-/** Correlation of vertical velocity and rate over one window. */
-function riseAgainstRate(along_u: Float64Array, along_v: Float64Array, rate: Float64Array, rate_hz: number): number {
+/** Correlation of height and forward velocity over one window. */
+function forwardWhileHigh(along_u: Float64Array, along_v: Float64Array, rate: Float64Array, rate_hz: number): number {
   const n = rate.length;
   const angle = detrended(integral(rate, rate_hz));
   const px = new Float64Array(n);
@@ -85,17 +66,17 @@ function riseAgainstRate(along_u: Float64Array, along_v: Float64Array, rate: Flo
     mx += px[i] / n;
     my += py[i] / n;
   }
-  const g = Math.hypot(mx, my);
-  const up = new Float64Array(n);
-  for (let i = 0; i < n; i++) up[i] = (px[i] * mx + py[i] * my) / g;
-  const rise = detrended(integral(up, rate_hz));
-  let [both, rises, rates] = [0, 0, 0];
+  const up = px.map((x, i) => x * mx + py[i] * my);
+  const forward = px.map((x, i) => x * my - py[i] * mx);
+  const height = detrended(integral(detrended(integral(up, rate_hz)), rate_hz));
+  const velocity = detrended(integral(forward, rate_hz));
+  let [both, heights, velocities] = [0, 0, 0];
   for (let i = 0; i < n; i++) {
-    both += rise[i] * rate[i];
-    rises += rise[i] * rise[i];
-    rates += rate[i] * rate[i];
+    both += height[i] * velocity[i];
+    heights += height[i] * height[i];
+    velocities += velocity[i] * velocity[i];
   }
-  return both / Math.sqrt(rises * rates);
+  return both / Math.sqrt(heights * velocities);
 }
 
 function integral(x: Float64Array, rate_hz: number): Float64Array {

@@ -1,6 +1,5 @@
 import { median } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
-import { changeOfAcceleration } from './change-of-acceleration.ts';
 import type { FootContact } from './foot-contact.ts';
 import { type FootFeatures, footFeatures } from './foot-features.ts';
 import { type Landing, landings } from './landing.ts';
@@ -28,10 +27,7 @@ export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSett
     .filter((stride) => stride !== null);
   const lever = leverOf(strides);
   if (strides.length === 0) return [];
-  const { cutoff_hz, soft_cutoff_per_stride } = settings.impact;
-  const jerk = changeOfAcceleration(signals, cutoff_hz);
-  const soft_cutoff_hz = soft_cutoff_per_stride / median(strides.map(({ frame }) => frame.stride_s));
-  const landed = landings(strides, jerk, changeOfAcceleration(signals, soft_cutoff_hz), settings);
+  const landed = landings(strides, signals, settings);
   return strides
     .map((stride, k) => contactOf(stride, signals, lever, landed[k], settings))
     .filter((contact) => contact !== null);

@@ -105,7 +105,6 @@ function signOfForwardSwing(signals: SensorSignals, settings: AnalysisSettings):
     signals.rate_hz / every,
     window_s,
     active_rate_radps,
-    signals.acc_clipped.reduce((sum, clipped) => sum + clipped, 0) / signals.length,
   );
 }
 

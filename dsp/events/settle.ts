@@ -20,14 +20,12 @@ const DELAY_SD = 0.01;
  * For every stride the candidate that comes as long after the leg's turn as in the strides around it. That delay is the one
  * which most of the strides have a candidate at, the likeliest of each counting twice.
  * @param neighbours how many strides on either side are asked
- * @param loyalty the likeliest candidate stays when it is within this of the usual delay, in strides
  * @returns index of the candidate; null where there is none
  */
 export function settle(
   strides: readonly TurnedStride[],
   candidates: readonly (Candidates | null)[],
   neighbours: number,
-  loyalty: number,
 ): (number | null)[] {
   const delays = candidates.map((c, k) => {
     const { features, frame } = strides[k];
@@ -50,7 +48,6 @@ export function settle(
     const backing = asked.map(support);
     const usual = asked[backing.indexOf(Math.max(...backing))];
     const distance = (j: number): number => Math.abs(delays[k][j] - usual);
-    if (distance(c.likely) <= loyalty) return c.likely;
     return c.at.reduce((nearest, _, j) => (distance(j) < distance(nearest) ? j : nearest), 0);
   });
 }

@@ -48,9 +48,7 @@ export function touchdown(
   const slow = fuse(soft);
   if (!slow) return null;
   if (!onset || sharp === 0) return { raw, fused: slow };
-  const { cutoff_hz, lead_periods } = settings.impact;
-  const lead_s = lead_periods * (1 / Math.min(cutoff_hz, 0.4 * rate_hz) - 1 / cutoff_hz);
-  const onset_at = onset.at + (model.onset_offset_s + lead_s) * rate_hz;
+  const onset_at = onset.at + model.sharp_offset_s * rate_hz;
   const onset_u = Math.hypot(
     model.sharp_sd_s * rate_hz,
     settings.impact.onset_part * onset.rise,

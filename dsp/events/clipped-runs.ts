@@ -1,0 +1,42 @@
+import type { AxisColumns } from '../../shared/sample-block.ts';
+
+/** A sample this close to the greatest value that clipped samples show sits at the full scale. */
+const AT_FULL_SCALE = 0.995;
+
+/**
+ * Acceleration with every run of clipped samples bridged by the cubic that goes on with the values and slopes on both sides.
+ * It does not restore what was lost; it takes away the corners at which a swing runs into the full scale and out of it, which
+ * would look like blows.
+ * @param clipped 1 where any axis sits at its full scale
+ * @returns the columns themselves where nothing is clipped
+ */
+export function bridgeClipped(acc: AxisColumns, clipped: Uint8Array): AxisColumns {
+  let top = 0;
+  for (let i = 0; i < clipped.length; i++) {
+    if (clipped[i]) top = Math.max(top, Math.abs(acc.x[i]), Math.abs(acc.y[i]), Math.abs(acc.z[i]));
+  }
+  if (top === 0) return acc;
+  const limit = AT_FULL_SCALE * top;
+  return { x: bridged(acc.x, limit), y: bridged(acc.y, limit), z: bridged(acc.z, limit) };
+}
+
+function bridged(x: Float64Array, limit: number): Float64Array {
+  const out = x.slice();
+  for (let i = 2; i < x.length; i++) {
+    if (!(Math.abs(x[i]) >= limit)) continue;
+    let end = i;
+    while (end < x.length && Math.abs(x[end]) >= limit) end++;
+    if (end + 1 >= x.length) break;
+    const [before, width] = [i - 1, end - i + 1];
+    const [from, to] = [x[before], x[end]];
+    const [rise, fall] = [(x[before] - x[before - 1]) * width, (x[end + 1] - x[end]) * width];
+    for (let k = i; k < end; k++) {
+      const t = (k - before) / width;
+      // Cubic Hermite polynomials.
+      const [t2, t3] = [t * t, t * t * t];
+      out[k] = (2 * t3 - 3 * t2 + 1) * from + (t3 - 2 * t2 + t) * rise + (3 * t2 - 2 * t3) * to + (t3 - t2) * fall;
+    }
+    i = end;
+  }
+  return out;
+}

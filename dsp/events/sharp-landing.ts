@@ -1,0 +1,74 @@
+import type { AxisColumns } from '../../shared/sample-block.ts';
+import { median } from '../numeric/statistics.ts';
+import type { AnalysisSettings } from '../settings.ts';
+import { changeOfAcceleration, passesAll, secondChangeOfAcceleration } from './change-of-acceleration.ts';
+import { bridgeClipped } from './clipped-runs.ts';
+import type { LandingStride } from './landing.ts';
+import type { SensorSignals } from './sensor-signals.ts';
+import { type SuddenOnset, suddenOnsets } from './sudden-onset.ts';
+
+/** Sharp landings of a sensor's strides. */
+export interface SharpLandings {
+  /** One a stride, fractional index of its frame; null where nothing jumps. */
+  onsets: (SuddenOnset | null)[];
+  /** 0 to 1: how far onsets alone are to be believed in this recording. */
+  sharp: number;
+}
+
+/**
+ * Onset of the impact of every stride, and whether this recording shows impacts sharply at all, by how much the second change of
+ * acceleration jumps at the onsets (median over the strides). A stiff strap and enough bandwidth show the first milliseconds of contact; a
+ * soft strap, a filter or a low rate smears them. Several low-passes are tried, since noise and uneven stamps hide a jump at the full
+ * bandwidth; the one that shows the greatest jumps is used.
+ */
+export function sharpLandings(
+  strides: readonly LandingStride[],
+  signals: SensorSignals,
+  settings: AnalysisSettings,
+): SharpLandings {
+  const acc = bridgeClipped(signals.acc_mps2, signals.acc_clipped);
+  const { jump_cutoffs_hz, jump_from, jump_to, steady_s } = settings.impact;
+  let best: SharpLandings = { onsets: strides.map(() => null), sharp: 0 };
+  let most = 0;
+  for (const cutoff_hz of jump_cutoffs_hz) {
+    const onsets = onsetsAt(cutoff_hz, strides, acc, signals, settings);
+    const jumps = onsets.flatMap((onset) => (onset ? [onset.jump] : []));
+    const usual = jumps.length > 0 ? median(jumps) : 0;
+    if (usual <= most || !steady(onsets, strides, steady_s)) continue;
+    most = usual;
+    best = { onsets, sharp: Math.min(1, Math.max(0, (usual - jump_from) / (jump_to - jump_from))) };
+  }
+  return best;
+}
+
+function onsetsAt(
+  cutoff_hz: number,
+  strides: readonly LandingStride[],
+  acc: AxisColumns,
+  signals: SensorSignals,
+  settings: AnalysisSettings,
+): (SuddenOnset | null)[] {
+  const { rate_hz } = signals;
+  const { jump_strides, jump_cutoffs_hz, lead_periods, early_intervals } = settings.impact;
+  const blow = {
+    jerk: changeOfAcceleration({ ...signals, acc_mps2: acc }, cutoff_hz),
+    snap: secondChangeOfAcceleration(acc, rate_hz, cutoff_hz),
+  };
+  const lead = lead_periods * (rate_hz / cutoff_hz - rate_hz / jump_cutoffs_hz[0]);
+  const shift = passesAll(cutoff_hz, rate_hz) ? early_intervals : lead;
+  return strides.map(({ frame: { first, stride_s }, features: { landing_from, landing_to } }) => {
+    const found = suddenOnsets(blow, first + landing_from, first + landing_to, jump_strides * stride_s * rate_hz);
+    if (found.length === 0) return null;
+    const likeliest = found.reduce((a, b) => (b.score > a.score ? b : a));
+    return { ...likeliest, at: likeliest.at - first + shift };
+  });
+}
+
+/** Onsets of real landings come as long after the leg's turn as in the stride before; chance ones do not. */
+function steady(onsets: readonly (SuddenOnset | null)[], strides: readonly LandingStride[], limit_s: number): boolean {
+  const delays = onsets
+    .map((onset, k) => (onset ? (onset.at - strides[k].features.turn) / strides[k].frame.rate_hz : Number.NaN))
+    .filter(Number.isFinite);
+  const changes = delays.slice(1).map((delay, k) => Math.abs(delay - delays[k]));
+  return delays.length > 0 && (changes.length === 0 || median(changes) <= limit_s);
+}
