@@ -67,9 +67,10 @@ export function ringingCheck(
   return { ...check, finding: rings ? 'doubtful' : 'as expected', value: found.rise_db, limit: rise_db, why };
 }
 
-/** Did the sensor turn on the leg? */
-export function turningCheck(signals: SensorSignals, settings: AnalysisSettings): MountingCheck {
+/** Did the sensor turn on the leg? @param running whether running was found: a sensor in the hand turns as it likes */
+export function turningCheck(signals: SensorSignals, running: boolean, settings: AnalysisSettings): MountingCheck {
   if (!signals.gyr_radps) return untold('turning', 'deg', NO_GYROSCOPE);
+  if (!running) return untold('turning', 'deg', 'no running was found');
   const course = axisCourse(signals, settings);
   if (!course) return untold('turning', 'deg', 'too few strides of running');
   const { angle_deg, limit_deg, how, at_s, strides } = course;

@@ -24,15 +24,16 @@ export function recordingQuality(
     segment,
     own: contacts.filter((contact) => contact.side === recording.side),
     axes: axisFaults(recording, signals, settings),
+    turning: turningCheck(signals, repetitions.length > 0, settings),
   }));
   const side = sideOf(judged, settings);
-  return judged.map(({ recording, signals, own, axes, segment }) =>
+  return judged.map(({ recording, signals, own, axes, segment, turning }) =>
     sensorQuality(
       recording,
       signals,
       repetitions,
       own,
-      [segment, side, ringingCheck(recording, signals, repetitions, settings), turningCheck(signals, settings)],
+      [segment, side, ringingCheck(recording, signals, repetitions, settings), turning],
       axes,
       settings,
     ),
@@ -43,14 +44,17 @@ interface JudgedSensor extends Sensor {
   own: SidedContact[];
   axes: { code: string }[];
   segment: MountingCheck;
+  turning: MountingCheck;
 }
 
 function sideOf(judged: JudgedSensor[], settings: AnalysisSettings): MountingCheck {
-  const obstacle = judged.some(({ axes }) => axes.length > 0)
-    ? 'an axis is mirrored or reversed'
-    : judged.some(({ segment }) => segment.finding === 'doubtful')
-      ? 'the mounting is doubtful'
-      : null;
+  const obstacles: [boolean, string][] = [
+    [judged.some(({ axes }) => axes.length > 0), 'an axis is mirrored or reversed'],
+    [judged.some(({ segment }) => segment.finding === 'doubtful'), 'the mounting is doubtful'],
+    [judged.some(({ turning }) => turning.finding === 'doubtful'), 'a sensor turned on the leg'],
+  ];
+  const obstacle = obstacles.find(([stands]) => stands)?.[1] ?? null;
+  if (obstacle) return sideCheck([], obstacle, settings);
   const turns = judged.map(({ recording, signals, own }) => outwardTurn(recording, signals, own, settings));
-  return sideCheck(turns, obstacle, settings);
+  return sideCheck(turns, null, settings);
 }

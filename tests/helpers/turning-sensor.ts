@@ -8,7 +8,8 @@ import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
  * @param angle_deg by the share of the recording that has passed
  */
 export function turningSensor(block: SampleBlock, angle_deg: (share: number) => number): SampleBlock {
-  const swing = sagittalAxis(block.gyr_radps!, 2)!.axis;
+  // Where nothing swings, any axis will do.
+  const swing = sagittalAxis(block.gyr_radps!, 2)?.axis ?? [1, 0, 0];
   const helper = Math.abs(swing[0]) < 0.6 ? [1, 0, 0] : [0, 1, 0];
   const along = helper.reduce((sum, v, k) => sum + v * swing[k], 0);
   const raw = helper.map((v, k) => v - along * swing[k]);
