@@ -16,10 +16,15 @@ export interface NonlinearFit {
   converged: boolean;
 }
 
+/** Residuals that fall by less than this part have come to their rounding. */
+const NO_GAIN = 1e-14;
+/** Each step still gains digits of the parameters, whose errors go with the root of the residuals'. */
+const LAST_STEPS = 3;
+
 /**
  * Gauss-Newton with step halving, from a start that is already near the minimum (the polish after a search). Each step
- * solves the linearised problem by QR. Converged means that a full step changes no parameter beyond rounding AND the
- * residuals are orthogonal to the columns there; 'converged' alone is never proof (see the NIST checks).
+ * solves the linearised problem by QR. Converged means that a full step changes no parameter beyond rounding, or that
+ * the residuals have not fallen for some steps; 'converged' alone is never proof (see the NIST checks).
  * @param linearise model at given parameters; may return null outside its domain
  */
 export function gaussNewton(
@@ -32,6 +37,7 @@ export function gaussNewton(
   if (!here) return null;
   let rss = squares(here.residuals);
   let converged = false;
+  let stalled = 0;
   for (let i = 0; i < iterations && !converged; i++) {
     const step = leastSquares(here.columns, here.residuals);
     if (!step) return null;
@@ -41,13 +47,14 @@ export function gaussNewton(
       const there = linearise(trial);
       const trialRss = there ? squares(there.residuals) : Number.POSITIVE_INFINITY;
       if (there && trialRss <= rss) {
+        stalled = rss - trialRss <= NO_GAIN * rss ? stalled + 1 : 0;
         [parameters, here, rss] = [trial, there, trialRss];
         break;
       }
     }
     const small = step.coefficients.every((s, k) => Math.abs(s) <= 1e-11 * (Math.abs(parameters[k]) + 1e-11));
     // A step so short that rounding hides its gain: the minimum, as far as these digits can tell.
-    converged = small || factor <= 1e-8;
+    converged = small || factor <= 1e-8 || stalled >= LAST_STEPS;
   }
   const last = leastSquares(here.columns, here.residuals);
   if (!last) return null;
