@@ -184,6 +184,7 @@ export class LiveResults {
       delay_s: hostTime() - end_s,
       lost_samples: excerpt.assemblers.reduce((sum, assembler) => sum + assembler.counts.lost_samples, 0),
       words: lossWords(excerpt),
+      quality: result === null ? [] : excerpt.analysis.quality,
     };
   }
 }

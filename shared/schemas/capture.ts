@@ -1,5 +1,6 @@
 /** What the live view and the capture say to each other. */
 import { type Static, Type } from 'typebox';
+import type { SensorQuality } from '../analysis.ts';
 import { MOUNTINGS, SIDES } from '../words.ts';
 import { Id, wordOf } from './common.ts';
 import { StreamSettings } from './stream-description.ts';
@@ -144,6 +145,8 @@ export interface RepetitionEvent {
   /** Samples lost within the repetition. */
   lost_samples: number;
   words: string;
+  /** How good its recordings are, one entry a sensor. */
+  quality: SensorQuality[];
 }
 
 /** A repetition that was told is in the store now. */

@@ -1,6 +1,7 @@
 import type { ContactsEvent } from '../../../shared/schemas/capture.ts';
 import { formatQuantity } from '../../app/format.ts';
 import { Legend, LegendSide } from '../../parts/plot/legend.tsx';
+import { RecordingNote } from '../repetition/recording-note.tsx';
 import { ContactsPlot } from './contacts-plot.tsx';
 import type { LiveResult } from './use-capture.ts';
 
@@ -35,6 +36,7 @@ export function Result({ event, large }: { event: LiveResult; large: boolean }) 
         </span>
       </h2>
       {event.words && <p class="sensor-words">{event.words}</p>}
+      <RecordingNote quality={event.quality} />
       {found && (
         <dl class="live-figures">
           <Figure label="contact time" value={formatQuantity('contact_time_ms', event.contact_time_ms)} />

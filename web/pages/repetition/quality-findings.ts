@@ -111,7 +111,7 @@ function ofFault({ code, message, where, hint }: Fault): Finding {
         picture: 'mirrored',
         short: 'axes do not fit each other',
         what: `Acceleration and rotation fit each other only with rotation about ${where.axes} turned round. Angles and stride length are not to be trusted.`,
-        todo: 'Turn that sign in the columns of the file, under Files in.',
+        todo: `Turn the sign of rotation ${where.axes} in the columns of the file, under Files in.`,
       };
     default:
       return { picture: 'noise', short: message, what: message, todo: hint };
