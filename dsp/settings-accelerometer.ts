@@ -76,11 +76,13 @@ export const ACCELEROMETER_SETTINGS = {
    * recordings named above, the same played 1.5 times faster, and simulated sprints.
    */
   toe_off: {
-    foot: { from: 0.13, to: 0.55, usual: 0.32 },
-    shank: { from: 0.2, to: 0.6, usual: 0.38 },
-    fall_weight: { foot: 0.033, shank: 0.09 },
-    pull_weight: { foot: 4.5, shank: 4 },
-    share_weight: 130,
+    foot: { from: 0.13, to: 0.55, usual: 0.25, usual_per_s: 0.5 },
+    shank: { from: 0.2, to: 0.6, usual: 0.38, usual_per_s: 0 },
+    fall_weight: { foot: 0.085, shank: 0.1 },
+    pull_weight: { foot: 3, shank: 4 },
+    share_weight: { foot: 160, shank: 125 },
+    /** Stride time that the usual share is given for; it grows with the stride time by `usual_per_s`. */
+    usual_at_s: 0.5,
     /** What a feature is measured by: the spread of its column over this part of the stride after touchdown. */
     spread_from: 0.1,
     spread_to: 0.8,
@@ -92,13 +94,13 @@ export const ACCELEROMETER_SETTINGS = {
   path: { step: 0.015, most: 4, same: 0.03, least_margin: 0.7 },
   foot: {
     /** About the steepest fall of the push, the pull across lets go: its largest rise over this length. */
-    release_from: 0.08,
-    release_to: 0.02,
+    release_from: 0.1,
+    release_to: 0.01,
     release_length: 0.06,
     quick_reach: 0.03,
-    toe_fall: { offset: -0.0094, sd: 0.0105 },
-    toe_fall_quick: { offset: -0.0123, sd: 0.01 },
-    pull_release: { offset: 0.0088, sd: 0.018 },
+    toe_fall: { offset: -0.0085, sd: 0.0135 },
+    toe_fall_quick: { offset: -0.0112, sd: 0.013 },
+    pull_release: { offset: 0.0105, sd: 0.0145 },
   },
   shank: {
     /** With a gyroscope: where the burst of a landing may lie about the leg's turn backward. */
@@ -119,9 +121,9 @@ export const ACCELEROMETER_SETTINGS = {
     /** The shank is pulled back at these parts of the contact. */
     pulled_at: [0.9, 1.1],
     /** Toe-off lies at this part of the way from touchdown to the fall ... */
-    fold_fall: { part: 0.799, sd: 0.0137 },
+    fold_fall: { part: 0.815, sd: 0.02 },
     /** ... and this far along to the trough of the pull, which is sought about its usual place; spreads in strides. */
-    pull_trough: { part: 1.096, place: -0.027, reach: 0.07, sd: 0.0137 },
+    pull_trough: { part: 1.1, place: -0.027, reach: 0.07, sd: 0.0145 },
   },
   /** Strides on either side that say where a touchdown should be, and how far from there its features may lie, in strides. */
   neighbours: 5,

@@ -96,7 +96,7 @@ function footCandidates(c: Columns, down: number, u: number, settings: AnalysisS
       const steepness = (c.fall[i] * u) / c.rate_hz / length.sd;
       const release = largestRise(c.mid, i - m.release_from * u, i + m.release_to * u, m.release_length * u) / width.sd;
       const looks = w.fall_weight.foot * steepness + w.pull_weight.foot * release;
-      return { at: i, share, score: looks - w.share_weight * (share - w.foot.usual) ** 2 };
+      return { at: i, share, score: looks - unusual(share, u / c.rate_hz, 'foot', settings) };
     })
     .filter(({ score }) => Number.isFinite(score));
 }
@@ -138,7 +138,7 @@ function shankCandidates(c: Columns, down: number, u: number, settings: Analysis
       const pulls = m.pulled_at.map((part) => (width.mean - valueAt(c.mid, down + part * contact)) / width.sd);
       const steepness = (c.acrossFall[i] * u) / c.rate_hz / width.sd;
       const looks = w.fall_weight.shank * steepness + w.pull_weight.shank * mean(pulls);
-      return { at: i, share, score: looks - w.share_weight * (share - w.shank.usual) ** 2 };
+      return { at: i, share, score: looks - unusual(share, u / c.rate_hz, 'shank', settings) };
     })
     .filter(({ score }) => Number.isFinite(score));
 }
@@ -155,6 +155,13 @@ function shankEstimates(c: Columns, chosen: number, down: number, u: number, set
     estimates.push({ name: 'pull ends', at, sd: m.pull_trough.sd * u });
   }
   return estimates;
+}
+
+/** How unlikely a share of the stride is for the feature, in units of the score. */
+function unusual(share: number, stride_s: number, mounting: Mounting, settings: AnalysisSettings): number {
+  const { toe_off: w } = settings.accelerometer;
+  const usual = w[mounting].usual + w[mounting].usual_per_s * (stride_s - w.usual_at_s);
+  return w.share_weight[mounting] * (share - usual) ** 2;
 }
 
 /** Value at the nearest sample; NaN outside. */
