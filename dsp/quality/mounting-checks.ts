@@ -32,7 +32,7 @@ export function segmentCheck(signals: SensorSignals, running: boolean, settings:
   const likeFoot = value + margin < foot_below;
   const [expected, doubtful] = foot ? [likeFoot, likeShank] : [likeShank, likeFoot];
   const finding: CheckFinding = doubtful ? 'doubtful' : expected ? 'as expected' : 'cannot be told';
-  const seen = `share of the backward turn before its pause, less that in the push-off, ${value.toFixed(2)} over ${strides} strides`;
+  const seen = `while a foot lies flat it turns at ${value.toFixed(2)} of its mean backward rate (${strides} strides)`;
   const norms = `below ${foot_below} it is a foot, above ${shank_above} a shank`;
   const limit = foot ? shank_above : foot_below;
   return { check: 'segment', finding, value, value_u, limit, unit: '1', strides, why: `${seen}; ${norms}` };

@@ -19,11 +19,10 @@ export function strideFigure(values: number[]): StrideFigure {
 
 /**
  * Whether the sensor turned as a foot or as a shank does, whatever it is called. Both turn backward once a stride, from before
- * touchdown until the leg swings forward again, and both pause in it. A foot pauses early, flat on the ground, and does most of its
- * turning afterwards, heel up; a shank does nearly half of it over the standing foot and pauses only when the knee is about to
- * fold. So: the share of the backward turn done by its slowest tenth, less the share done while a foot already pushes off and
- * a shank slows down. No event and no mounting goes into it.
- * @returns the figure: below 0.25 for feet, above 0.33 for shanks; null without gyroscope or with too few strides of running
+ * touchdown until the leg swings forward again. A foot soon lies flat on the ground and rests, and does most of its turning
+ * afterwards, heel up; a shank is then going over the standing foot, as fast as on average, and slows down only when the knee
+ * is about to fold. So: the rate in that part of the backward turn, against the mean of all of it. No event and no mounting goes into it.
+ * @returns the figure: about 0.16 for feet, about 1.1 for shanks; null without gyroscope or with too few strides of running
  */
 export function wornSegment(signals: SensorSignals, settings: AnalysisSettings): StrideFigure | null {
   const { cutoff_per_stride, least_strides, least_peak_part } = settings.mounting.segment;
@@ -38,7 +37,7 @@ export function wornSegment(signals: SensorSignals, settings: AnalysisSettings):
   const stride_s = median(strides.map(({ from, to }) => to - from)) / rate_hz;
   const rate = lowPass(sagittal_rate, cutoff_per_stride / stride_s, rate_hz);
   const values = strides
-    .map(({ from, to }) => earlyTurn(rate, from, to, settings))
+    .map(({ from, to }) => flatRate(rate, from, to, settings))
     .filter((value) => Number.isFinite(value));
   return values.length < least_strides ? null : strideFigure(values);
 }
@@ -49,27 +48,23 @@ function peakOf({ swing_before_radps, swing_after_radps }: SwingCycle): number {
 }
 
 /** The figure of one stride; NaN where it holds a loss or no backward turn. */
-function earlyTurn(rate: Float64Array, from: number, to: number, settings: AnalysisSettings): number {
-  const { points, pause_width, pause_from, pause_to, push_from, push_to } = settings.mounting.segment;
+function flatRate(rate: Float64Array, from: number, to: number, settings: AnalysisSettings): number {
+  const { points, flat_from, flat_to } = settings.mounting.segment;
   let first = from;
   while (first < to && rate[first] > 0) first++;
   let last = to;
   while (last > first && rate[last] > 0) last--;
   if (last - first < points / 4) return Number.NaN;
-  // Backward turn done by each of `points` even steps, as a share of all of it.
-  const done = new Float64Array(points + 1);
+  let [all, flat, flatPoints] = [0, 0, 0];
   for (let k = 0; k < points; k++) {
-    const at = first + ((last - first) * (k + 0.5)) / points;
+    const share = (k + 0.5) / points;
+    const at = first + (last - first) * share;
     const i = Math.floor(at);
-    const value = rate[i] + (rate[i + 1] - rate[i]) * (at - i);
-    done[k + 1] = done[k] + Math.max(0, -value);
+    const backward = Math.max(0, -(rate[i] + (rate[i + 1] - rate[i]) * (at - i)));
+    all += backward;
+    if (share < flat_from || share > flat_to) continue;
+    flat += backward;
+    flatPoints++;
   }
-  const all = done[points];
-  const width = Math.round(pause_width * points);
-  let pause = -1;
-  for (let k = Math.ceil(pause_from * points - width / 2); k + width / 2 <= pause_to * points; k++) {
-    if (pause < 0 || done[k + width] - done[k] < done[pause + width] - done[pause]) pause = k;
-  }
-  const pushed = done[Math.round(push_to * points)] - done[Math.round(push_from * points)];
-  return (done[pause + width / 2] - pushed) / all;
+  return flat / flatPoints / (all / points);
 }

@@ -42,8 +42,8 @@ describe.skipIf(folder === null)('how real sensors were worn', async () => {
       expect(doubts, `${quality.side} ${quality.mounting}`).toEqual([]);
     }
     const { segment, side } = countFindings(judged);
-    // Slow jogs of heel strikers lie between the limits, and accelerometers alone see no turning.
-    expect(segment['as expected']).toBeGreaterThanOrEqual(55);
+    // Single jogs on tight curves lie about the limits, and accelerometers alone see no turning.
+    expect(segment['as expected']).toBeGreaterThanOrEqual(64);
     expect(side['as expected']).toBeGreaterThanOrEqual(60);
   });
 
@@ -51,9 +51,9 @@ describe.skipIf(folder === null)('how real sensors were worn', async () => {
     for (const mounting of ['foot', 'shank'] as const) {
       const values = worn(of(mounting)).map((quality) => checkOf(quality, 'segment').value);
       const known = values.filter((value) => value !== null);
-      // Limits: a foot is doubted above 0.3, a shank below 0.08.
-      if (mounting === 'foot') expect(Math.max(...known)).toBeLessThan(0.25);
-      else expect(Math.min(...known)).toBeGreaterThan(0.3);
+      // Limits: a foot is doubted above 0.6, a shank below 0.35.
+      if (mounting === 'foot') expect(Math.max(...known)).toBeLessThan(0.4);
+      else expect(Math.min(...known)).toBeGreaterThan(0.65);
       const sides = worn(of(mounting)).map((quality) => checkOf(quality, 'side').value ?? 1);
       // Limit: -0.35; what is usual is 1.
       expect(Math.min(...sides)).toBeGreaterThan(0.4);
@@ -62,12 +62,12 @@ describe.skipIf(folder === null)('how real sensors were worn', async () => {
     expect(Math.max(...turns)).toBeLessThan(6);
   });
 
-  it('tells a shank sensor that is said to be on the foot, and most foot sensors said to be on the shank', () => {
+  it('tells a shank sensor that is said to be on the foot, and a foot sensor said to be on the shank', () => {
     const shanks = countFindings(qualities(of('shank'), 'other mounting stated')).segment;
     expect(shanks.doubtful).toBeGreaterThanOrEqual(32);
     expect(shanks['as expected']).toBe(0);
     const feet = countFindings(qualities(of('foot'), 'other mounting stated')).segment;
-    expect(feet.doubtful).toBeGreaterThanOrEqual(24);
+    expect(feet.doubtful).toBeGreaterThanOrEqual(32);
     expect(feet['as expected']).toBe(0);
   });
 
