@@ -5,10 +5,11 @@ import { fillFromTiming } from './fill-from-timing.ts';
 import { type MeasuredStride, measuredStrides } from './foot-sensor-evidence.ts';
 import { fillFootShape } from './foot-shape.ts';
 import { type TrackedContact, trackFoot } from './foot-track.ts';
+import { impossibleFault } from './check-times.ts';
 import { uncertainKinetics } from './kinetics-uncertainty.ts';
 import { fillShankAngle } from './shank-angle.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
-import { fillFromFlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
+import { fillFromFlyingCourse, type FlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
 import { fillDistanceFromSteps, fillFromFootSensor, type StrideScale } from './speed-from-foot-sensor.ts';
 import { speedFromStrides } from './speed-from-strides.ts';
 import { reportedCurve, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
@@ -125,9 +126,8 @@ function fillSpeed(
   }
   const strides = stridesOfBothFeet(feet);
   const flying = flyingCourse(rows, context.course, context.settings);
-  const timed: ReturnType<typeof speedFromTiming> = flying
-    ? { reason: 'a flying start shows no acceleration' }
-    : speedFromTiming(rows, context, strides);
+  const timed =
+    context.course.start_style === 'flying' ? noCurve(flying, context) : speedFromTiming(rows, context, strides);
   if ('reason' in timed && timed.fault) faults.push(timed.fault);
   let curve: TimedCurve | null = null;
   if (flying) fillFromFlyingCourse(rows, flying);
@@ -148,6 +148,16 @@ function fillSpeed(
   }
   if ('reason' in timed && strides.length === 0 && !flying) reasons.step_length_m = timed.reason;
   return curve;
+}
+
+/** A flying start shows no acceleration; and its time may be none that anybody runs. */
+function noCurve(flying: FlyingCourse | null, { course, settings }: StrideContext): { reason: string; fault?: Fault } {
+  if (course.distance_m === null || course.time_s === null) return { reason: 'no time over a known distance' };
+  if (flying) return { reason: 'a flying start shows no acceleration' };
+  const mean_mps = course.distance_m / course.time_s;
+  const reason = 'no stretch of the run fits the time over the flying course';
+  if (mean_mps <= settings.timing.fastest_mps) return { reason };
+  return { reason, fault: impossibleFault(course, `a mean speed of ${mean_mps.toFixed(1)} m/s`) };
 }
 
 /** The scale of the foot sensors: found where times joined them in the curve, else 1 within what is usual. */

@@ -13,11 +13,11 @@ export interface FlyingCourse {
 /**
  * Speed over a flying course. No clock ties the gates to the sensors, so the timed stretch is taken to be the one with
  * the shortest contacts (or steps, where contact times are missing): athletes are timed where they are fastest.
- * @returns null without length and time, or when the run is shorter than the time
+ * @returns null without length and time, when the run is shorter than the time, or when nobody runs as fast
  */
 export function flyingCourse(rows: Contact[], course: Course, settings: StrideSettings): FlyingCourse | null {
   const { distance_m, time_s, start_style, timing_method } = course;
-  const { flying_share_u, time_s_u } = settings.timing;
+  const { flying_share_u, time_s_u, fastest_mps } = settings.timing;
   if (start_style !== 'flying' || distance_m === null || time_s === null) return null;
   const pace = (row: Contact): number | null => row.contact_time_ms ?? row.step_time_ms;
   let best: { from_s: number; mean: number } | null = null;
@@ -28,8 +28,8 @@ export function flyingCourse(rows: Contact[], course: Course, settings: StrideSe
     const mean = values.reduce((a, b) => a + b, 0) / values.length;
     if (!best || mean < best.mean) best = { from_s: first.touchdown_s, mean };
   }
-  if (!best) return null;
   const speed_mps = distance_m / time_s;
+  if (!best || speed_mps > fastest_mps) return null;
   return {
     speed_mps,
     speed_mps_u: speed_mps * Math.hypot(flying_share_u, time_s_u[timing_method ?? 'other'] / time_s),

@@ -151,3 +151,15 @@ describe('uncertainty of the curve', () => {
     }
   });
 });
+
+test.each([
+  // 10 m in 0.5 s; 30 m in 12 s, longer than all running in the recording.
+  ['that nobody runs', 10, 0.5, true],
+  ['longer than the run', 30, 12, false],
+])('a flying time %s is not taken for a sprint from rest', (_, distance_m, time_s, impossible) => {
+  const { rows, result } = run({ ...UNKNOWN_COURSE, distance_m, time_s, start_style: 'flying', clock: 'gate' });
+  expect(result.speed_curve).toBeNull();
+  expect(rows.every((row) => row.speed_mps === null)).toBe(true);
+  expect(result.reasons.step_length_m).toContain('flying');
+  expect(result.faults.map(({ code }) => code)).toEqual(impossible ? ['TIMES_IMPOSSIBLE'] : []);
+});
