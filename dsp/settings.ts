@@ -246,17 +246,17 @@ export const DEFAULT_SETTINGS = {
     foot: {
       /** The heel rises fastest shortly before the toes leave, by the same share of a jog's contact and of a sprint's. */
       push_offset_contacts: 0.07,
-      push_sd_contacts: 0.023,
-      push_sd_s: 0.0025,
+      push_sd_contacts: 0.02,
+      push_sd_s: 0.0015,
       push_alone_factor: 2,
       /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
       toes_share: 0.77,
       toes_offset_s: -0.0024,
       usual_lever_m: 0.15,
-      toes_sd_s: 0.0042,
-      /** The share was measured on contacts of 160 to 310 ms. */
-      toes_contact_s: 0.19,
-      toes_sd_beyond_s: 0.006,
+      toes_sd_contacts: 0.03,
+      toes_sd_s: 0.0015,
+      /** Features further apart than this part of their standard deviations count by their votes, not by their distance. */
+      outvote_sd: 0.3,
       /** The toes leave no sooner before and no later after the fastest heel rise. */
       toes_before_strides: 0.012,
       toes_reach_strides: 0.08,
@@ -266,7 +266,7 @@ export const DEFAULT_SETTINGS = {
       /** Falls less steep than this part of the steepest there are ripple. */
       unloading_part: 0.3,
       unloading_offset_strides: -0.0085,
-      unloading_sd_strides: 0.006,
+      unloading_sd_strides: 0.008,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
       push_from_part: 0.3,
       push_to_part: 0.85,

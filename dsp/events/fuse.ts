@@ -17,20 +17,24 @@ export interface Fused {
 /** Beyond so many standard deviations an estimate counts ever less (Huber 1964; 1.345 keeps 95 % efficiency). */
 const HUBER = 1.345;
 
+/** Rounds of re-weighting: the last changes below a hundredth of a standard deviation. */
+const ROUNDS = 20;
+
 /**
  * Mean weighted by inverse variance, with Huber's weights against an estimate far from the rest. The uncertainty is that of
  * the weighted mean, but never below that of the best estimate divided by sqrt(2): the features share noise and are not
  * independent. It grows with their disagreement (Birge ratio, Birge 1932).
+ * @param threshold from so many standard deviations on an estimate counts ever less; near zero the result is a weighted median
  * @returns null of no estimates
  */
-export function fuse(estimates: readonly Estimate[]): Fused | null {
+export function fuse(estimates: readonly Estimate[], threshold = HUBER): Fused | null {
   if (estimates.length === 0) return null;
   const weights = estimates.map(({ sd }) => 1 / (sd * sd));
   let at = weightedMean(estimates, weights);
-  for (let round = 0; round < 5; round++) {
+  for (let round = 0; round < ROUNDS; round++) {
     const robust = estimates.map(({ at: t, sd }, k) => {
       const z = Math.abs(t - at) / sd;
-      return z > HUBER ? (weights[k] * HUBER) / z : weights[k];
+      return z > threshold ? (weights[k] * threshold) / z : weights[k];
     });
     at = weightedMean(estimates, robust);
   }
