@@ -24,6 +24,7 @@ const GROUPS: [string, (r: CaseResult) => boolean][] = [
   ['off the curve', (r) => r.set === GATE_SET],
   ['part speed', (r) => r.set.startsWith('50 to 75')],
   ['steady', (r) => r.set === 'steady running'],
+  ['second generator', (r) => r.source === 'second generator'],
 ];
 
 /** Fewer errors than this say nothing about a share of 95 %. */

@@ -93,6 +93,13 @@ export function reportSections(results: CaseResult[]): Section[] {
       rows: rowsBy('set', (r) => r.source === 'painted sprint'),
     },
     {
+      title: 'A second generator, made without knowing the first or the detector (generated data, not outside truth)',
+      rows: [
+        ...rowsBy('set', (r) => r.source === 'second generator'),
+        ...bySpeed(results, (r) => r.source === 'second generator', 'second generator'),
+      ],
+    },
+    {
       title: 'Standing, walking, jumping, hopping, dropped: nothing may be found',
       rows: rowsBy('set', (r) => r.source === 'simulated other'),
     },

@@ -7,6 +7,7 @@ import { realSensorFigures } from './real-sensor-checks.ts';
 import { repetitionFigures, repetitionTargets } from './repetition-checks.ts';
 import { reportSections, type Section } from './report-sections.ts';
 import { reportTargets } from './report-targets.ts';
+import { secondGeneratorCases } from './second-generator-cases.ts';
 import { range, SPRINTS, simulatedCases } from './simulated-sets.ts';
 import type { TargetLine } from './targets.ts';
 import { timeScaled } from './time-scaled.ts';
@@ -57,6 +58,7 @@ export async function validate(options: ValidateOptions): Promise<Report> {
     const base = run(test);
     if (test.set === SPRINTS) runVariants(test, base);
   }
+  for (const test of secondGeneratorCases(options.quick, options.only)) run(test);
   for await (const test of demoCases(options.quick ? [100] : [75, 100]))
     if (test.name.includes(options.only)) run(test);
   const sensors = options.folder

@@ -34,6 +34,7 @@ export type Source =
   | 'overground'
   | 'simulated sprint'
   | 'painted sprint'
+  | 'second generator'
   | 'simulated steady'
   | 'simulated other';
 

@@ -1,0 +1,146 @@
+import type { Athlete } from './athlete.ts';
+import type { Contact, PlanarMotion } from './contact.ts';
+import type { Curve, End } from './curves.ts';
+import { endOf, leaving, quintic, smoothStep, throughPoints } from './curves.ts';
+import type { Leg } from './leg.ts';
+import { ankleAt, ankleFromBall, reach } from './leg.ts';
+
+/**
+ * Swing of a running leg in joint angles, from toe-off to touchdown: both ends follow from the ground (the same angles
+ * and angular velocities as the standing foot gives; at touchdown plus the landing velocity), in between the leg passes
+ * the poses of sprinting: knee folded to 125-140 degrees at 37 % of swing, thigh 65-75 degrees up at two thirds,
+ * shank reaching forward and drawn back before touchdown. x is relative to a base that glides from one place to the next.
+ */
+export function runningSwing(
+  a: Athlete,
+  leg: Leg,
+  hipS: Curve,
+  hipZ: Curve,
+  off: PlanarMotion,
+  on: PlanarMotion,
+  from: Contact,
+  to: Contact,
+): PlanarMotion {
+  const t0 = from.toeOff;
+  const t1 = to.touchdown;
+  const degrees = Math.PI / 180;
+  const angles = (ground: PlanarMotion, base: number) => (t: number) => {
+    const p = ground(t);
+    return { ...reach(leg, base + p[3] - hipS(t), p[4] - hipZ(t)), pitch: p[2] };
+  };
+  const start = angles(off, from.s);
+  const landed = angles(on, to.s);
+  const key = (f: (t: number) => ReturnType<typeof start>, k: 'thigh' | 'knee', t: number) => endOf((x) => f(x)[k], t);
+  const ankle = (f: (t: number) => ReturnType<typeof start>, t: number) => endOf((x) => f(x).pitch - f(x).shank, t);
+
+  // joint velocities at touchdown that give the foot its landing velocity over the ground
+  const h = 2e-4;
+  const p0 = on(t1);
+  const L = to.landing;
+  const rollX = endOf((t) => on(t)[0], t1).v;
+  const rollZ = endOf((t) => on(t)[1], t1).v;
+  const rollPitch = endOf((t) => on(t)[2], t1).v;
+  const pitchRate = rollPitch + L.spin;
+  const lever = ankleFromBall(leg, p0[2] + pitchRate * h);
+  const lever0 = ankleFromBall(leg, p0[2] - pitchRate * h);
+  const vx = rollX + L.forward + (lever.dx - lever0.dx) / (2 * h) - endOf(hipS, t1).v;
+  const vz = rollZ - L.down + (lever.dz - lever0.dz) / (2 * h) - endOf(hipZ, t1).v;
+  const pose = landed(t1);
+  const base = ankleAt(leg, pose.thigh, pose.knee);
+  const e = 1e-5;
+  const byThigh = ankleAt(leg, pose.thigh + e, pose.knee);
+  const byKnee = ankleAt(leg, pose.thigh, pose.knee + e);
+  const j11 = (byThigh.dx - base.dx) / e;
+  const j12 = (byKnee.dx - base.dx) / e;
+  const j21 = (byThigh.dz - base.dz) / e;
+  const j22 = (byKnee.dz - base.dz) / e;
+  const det = j11 * j22 - j12 * j21;
+  const thighRate = (vx * j22 - vz * j12) / det;
+  const kneeRate = (j11 * vz - j21 * vx) / det;
+
+  const pace = Math.max(0, Math.min(1, (to.speed - 3) / 6.5));
+  const hard = to.index <= 8 && to.phase !== 'slowing' ? Math.exp(-(to.index - 1) / 3) : 0;
+  const fold = (88 + 44 * pace) * degrees + a.kneeFold;
+  const lift = (36 + 34 * pace) * degrees;
+  const kneePeak = fold * (1 - hard) + 105 * degrees * hard;
+  const liftPeak = lift * (1 - hard) + Math.max(lift, 66 * degrees) * hard;
+  const s = key(start, 'thigh', t0);
+  const k = key(start, 'knee', t0);
+  const q = ankle(start, t0);
+  // leaving the ground: held within usual angular velocities, the rest dies out within 30 ms
+  const usual = (end: End, low: number, high: number): End => ({
+    p: end.p,
+    v: Math.max(low * degrees, Math.min(high * degrees, end.v)),
+    a: Math.max(-100, Math.min(300, end.a)),
+  });
+  const quick = 55;
+  const thigh = leaving(
+    t0,
+    s,
+    throughPoints(t0, usual(s, -250, 100), t1, { p: pose.thigh, v: thighRate }, [
+      [0.34, s.p + (liftPeak - s.p) * 0.42],
+      [0.7, liftPeak],
+    ]),
+    quick,
+  );
+  const knee = leaving(
+    t0,
+    k,
+    throughPoints(t0, usual(k, -100, 350), t1, { p: pose.knee, v: kneeRate }, [
+      [0.38, kneePeak],
+      [0.7, kneePeak * 0.74],
+      [0.9, Math.max(pose.knee + 2 * degrees, 16 * degrees)],
+    ]),
+    quick,
+  );
+  const flex = leaving(
+    t0,
+    q,
+    throughPoints(t0, usual(q, -100, 400), t1, { p: pose.pitch - pose.shank, v: pitchRate - (kneeRate - thighRate) }, [
+      [0.3, 20 * degrees],
+      [0.68, -2 * degrees],
+      [0.9, -8 * degrees],
+    ]),
+    quick,
+  );
+  return (t) => {
+    const th = thigh(t);
+    const kn = knee(t);
+    const at = ankleAt(leg, th, kn);
+    const pitch = kn - th + flex(t);
+    const lever = ankleFromBall(leg, pitch);
+    const ax = hipS(t) + at.dx;
+    const az = hipZ(t) + at.dz;
+    const blend = from.s + (to.s - from.s) * smoothStep((t - t0) / (t1 - t0));
+    return [ax - lever.dx - blend, az - lever.dz, pitch, ax - blend, az];
+  };
+}
+
+/** Swing of a walking foot, and of the steps between running and walking: smooth from place to place, heel first up. */
+export function walkingSwing(leg: Leg, off: PlanarMotion, on: PlanarMotion, from: Contact, to: Contact): PlanarMotion {
+  const t0 = from.toeOff;
+  const t1 = to.touchdown;
+  const degrees = Math.PI / 180;
+  const x0 = endOf((t) => off(t)[0], t0);
+  const z0 = endOf((t) => off(t)[1], t0);
+  const p0 = endOf((t) => off(t)[2], t0);
+  const x1 = endOf((t) => on(t)[0], t1);
+  const z1 = endOf((t) => on(t)[1], t1);
+  const p1 = endOf((t) => on(t)[2], t1);
+  const x = quintic(t0, x0, t1, { p: x1.p, v: x1.v + to.landing.forward, a: 0 });
+  const z = quintic(t0, z0, t1, { p: z1.p, v: z1.v - to.landing.down, a: 0 });
+  const pitch = throughPoints(t0, p0, t1, { p: p1.p, v: p1.v + to.landing.spin }, [
+    [0.3, p0.p + 4 * degrees],
+    [0.7, -8 * degrees],
+  ]);
+  const lift = from.speed > 2 ? 0.1 : 0.03;
+  return (t) => {
+    const u = (t - t0) / (t1 - t0);
+    const w = u * (1 - u);
+    const p = pitch(t);
+    const lever = ankleFromBall(leg, p);
+    const X = x(t);
+    const Z = z(t) + lift * 64 * w * w * w;
+    return [X, Z, p, X + lever.dx, Z + lever.dz];
+  };
+}
