@@ -62,7 +62,7 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
               key={at}
               sensor={sensor}
               named={preview.sensors.length > 1}
-              onTurn={(axes) => work.change(turned(draft, axes))}
+              onTurn={hasOwnRotation(draft) ? (axes) => work.change(turned(draft, axes)) : undefined}
             />
           ))}
         {preview.rejected_count > 0 && (
@@ -79,6 +79,11 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
       </section>
     </div>
   );
+}
+
+/** False where acceleration and rotation share their columns: turning one would turn both. */
+function hasOwnRotation({ columns }: LayoutDraft): boolean {
+  return columns.some(({ role }) => role.startsWith('gyr'));
 }
 
 function turned(draft: LayoutDraft, axes: ReadingCheck['turn']): LayoutDraft {

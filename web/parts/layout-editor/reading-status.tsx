@@ -64,7 +64,9 @@ export function ReadingBar({ work }: { work: LayoutWork }) {
     missing || (refused ? 'Cannot be read yet' : `${VERDICT_WORDS[verdict]}. ${sentence(preview, verdict)}`);
   return (
     <div class="reading-bar" aria-hidden="true">
-      {!missing && <VerdictMark verdict={verdict} />} {busy ? 'Reading ...' : words}
+      <span>
+        {!missing && <VerdictMark verdict={verdict} />} {busy ? 'Reading ...' : words}
+      </span>
     </div>
   );
 }
