@@ -6,6 +6,7 @@ import { motionBidsLines } from '../export/motion-bids/import-lines.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
+import { readImportFolder } from './import-folder.ts';
 import { FORM_COLUMNS, type ImportLine, readImportList } from './import-list.ts';
 import { type ImportEnd, importOne, PlaceFinder } from './import-one.ts';
 import { type ApiClient, withApi } from './with-api.ts';
@@ -30,13 +31,17 @@ export const importCommand: Command = {
       value: 'FILE',
       help: `CSV with a line a repetition; columns ${['left', 'right', 'file', ...FORM_COLUMNS].join(', ')}`,
     },
+    folder: {
+      value: 'DIR',
+      help: 'every recording of a folder, for one athlete and day; left and right are told by the names',
+    },
     'motion-bids': { value: 'DIR', help: 'a Motion-BIDS data set, ours or of others' },
     parallel: { value: 'NUMBER', help: 'imports at a time; as many as there are processors without it' },
     data: DATA_OPTION,
   },
   details: [
     'File names in a list are relative to the list. What was imported before is recognised by its content and not doubled,',
-    'so a list that was interrupted is finished by giving it again. Failures are summed up at the end, exit code 1.',
+    'so a list or folder that was interrupted is finished by giving it again. Failures are summed up at the end, exit code 1.',
   ].join('\n'),
   run: runImport,
 };
@@ -59,6 +64,10 @@ async function runImport(options: OptionValues): Promise<ExitCode> {
 async function linesOf(options: OptionValues): Promise<ImportLine[]> {
   if (options['motion-bids'] !== undefined) {
     return motionBidsLines(resolve(options['motion-bids'] as string));
+  }
+  if (options.folder !== undefined) {
+    const shared = lineOfOptions(options);
+    return readImportFolder(resolve(options.folder as string), { ...shared });
   }
   return options.list === undefined ? [lineOfOptions(options)] : readImportList(options.list as string);
 }

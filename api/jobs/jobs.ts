@@ -47,16 +47,18 @@ export class Jobs {
     removeIncompleteRawFiles(this.store);
     removeIncompleteRecordings(this.store);
     removeSpools(dirname(this.store.file));
-    for (const state of ['working', 'queued'] as const) {
-      for (const { import_id } of listImports(this.store, { state, limit: 1_000_000 }).reverse()) {
-        this.startImport(import_id);
-      }
-    }
+    // All are listed before the first is started: a started one is queued again.
+    const left = (['working', 'queued'] as const).flatMap((state) =>
+      listImports(this.store, { state, limit: 1_000_000 }).reverse(),
+    );
+    for (const { import_id } of left) this.startImport(import_id);
     this.reanalyses.recover();
   }
 
-  /** Starts an import whose files are stored. Its end is in the store and told to the listeners. */
+  /** Starts an import whose files are stored, unless it runs already. Its end is in the store and told to the listeners. */
   startImport(importId: number): Promise<void> {
+    const running = this.#running.get(importId);
+    if (running) return running.done;
     const abort = new AbortController();
     markImport(this.store, importId, { state: 'queued', step: 'waiting', progress: 0, fault: null });
     const done = this.#import(importId, abort.signal)

@@ -12,6 +12,13 @@ interface Waiting {
   reject: (error: Error) => void;
 }
 
+/** Files beyond this many bytes together, some 10 minutes of two feet at 500 Hz, are read one task at a time. */
+const LONG_BYTES = 50e6;
+
+function isLong(task: Task): boolean {
+  return task.kind === 'read' && task.files.reduce((sum, file) => sum + file.bytes, 0) > LONG_BYTES;
+}
+
 /**
  * Threads that read and analyse, so that the server's own thread is always free to answer. A thread is started when first
  * needed and kept; one that dies takes only its task with it. Tasks wait in the order they came.
@@ -22,6 +29,7 @@ export class WorkerPool {
   readonly #idle: Worker[] = [];
   readonly #busy = new Set<Worker>();
   readonly #waiting: Waiting[] = [];
+  #longRunning = 0;
   #closed = false;
 
   /**
@@ -40,7 +48,10 @@ export class WorkerPool {
     signal?: AbortSignal,
   ): Promise<OutcomeOf<T>> {
     return new Promise((resolve, reject) => {
-      this.#waiting.push({ task, onProgress, signal, resolve: (outcome) => resolve(outcome as OutcomeOf<T>), reject });
+      const settled = { resolve: (outcome: OutcomeOf<Task>) => resolve(outcome as OutcomeOf<T>), reject };
+      const waiting: Waiting = { task, onProgress, signal, ...settled };
+      this.#waiting.push(waiting);
+      signal?.addEventListener('abort', () => this.#leaveQueue(waiting), { once: true });
       this.#next();
     });
   }
@@ -53,11 +64,22 @@ export class WorkerPool {
     this.#idle.length = 0;
   }
 
+  /** A task that is cancelled while it waits need not wait for its turn to be told so. */
+  #leaveQueue(waiting: Waiting): void {
+    const place = this.#waiting.indexOf(waiting);
+    if (place < 0) return;
+    this.#waiting.splice(place, 1);
+    waiting.reject(cancelled());
+  }
+
   #next(): void {
-    if (this.#closed || this.#waiting.length === 0) return;
+    if (this.#closed) return;
+    // Long files go one at a time: each needs its window in memory, and two would be no faster than their disk.
+    const next = this.#waiting.findIndex(({ task }) => !isLong(task) || this.#longRunning === 0);
+    if (next < 0) return;
     const worker = this.#idle.pop() ?? (this.#busy.size < this.#size ? this.#start() : undefined);
     if (!worker) return;
-    const waiting = this.#waiting.shift()!;
+    const [waiting] = this.#waiting.splice(next, 1);
     this.#busy.add(worker);
     this.#attend(worker, waiting);
   }
@@ -74,6 +96,7 @@ export class WorkerPool {
   #attend(worker: Worker, { task, onProgress, signal, resolve, reject }: Waiting): void {
     const settle = (keep: boolean, then: () => void) => {
       worker.removeAllListeners();
+      if (isLong(task)) this.#longRunning--;
       signal?.removeEventListener('abort', onAbort);
       this.#busy.delete(worker);
       if (keep && !this.#closed) this.#idle.push(worker);
@@ -85,6 +108,7 @@ export class WorkerPool {
       then();
       this.#next();
     };
+    if (isLong(task)) this.#longRunning++;
     const onAbort = () => settle(false, () => reject(cancelled()));
     if (signal?.aborted) {
       onAbort();
