@@ -71,6 +71,11 @@ export const ACCELEROMETER_SETTINGS = {
   /** Sharp onsets lie within this of the burst's own date (strides), and are no better than these. */
   onset: { reach: 0.07, least_sd_s: 0.0015, least_sd_samples: 0.3 },
   /**
+   * A touchdown further than this from where its neighbours have theirs, and by the margin less regular in time, is theirs
+   * instead, with this uncertainty; all in strides.
+   */
+  borrowed: { most_apart: 0.035, margin: 0.01, sd: 0.015 },
+  /**
    * Where toe-off's features may lie after touchdown, and what makes one look like toe-off: a steep fall, the pull across, and
    * a usual share of the stride (contacts take 0.22 in a sprint to 0.4 in a slow jog). Weights by multinomial fit to the
    * recordings named above, the same played 1.5 times faster, and simulated sprints.
@@ -91,16 +96,16 @@ export const ACCELEROMETER_SETTINGS = {
    * From stride to stride the share of the stride that a contact takes changes by less than 0.015; a change of 0.04 and more
    * is a start or a stop and costs no more. Another reading nearly as likely leaves toe-off empty.
    */
-  path: { step: 0.015, most: 4, same: 0.03, least_margin: 0.7 },
+  path: { step: 0.015, most: 4, same: 0.03, least_margin: 2.5 },
   foot: {
     /** About the steepest fall of the push, the pull across lets go: its largest rise over this length. */
     release_from: 0.1,
     release_to: 0.01,
     release_length: 0.06,
     quick_reach: 0.03,
-    toe_fall: { offset: -0.0085, sd: 0.0135 },
-    toe_fall_quick: { offset: -0.0112, sd: 0.013 },
-    pull_release: { offset: 0.0105, sd: 0.0145 },
+    toe_fall: { offset: -0.0092, sd: 0.012 },
+    toe_fall_quick: { offset: -0.012, sd: 0.0115 },
+    pull_release: { offset: 0.0095, sd: 0.016 },
   },
   shank: {
     /** With a gyroscope: where the burst of a landing may lie about the leg's turn backward. */

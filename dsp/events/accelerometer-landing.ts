@@ -28,38 +28,69 @@ export function accelerometerLandings(
   usual_s: number,
   settings: AnalysisSettings,
 ): (Dated | null)[] {
+  const { rate_hz } = signals;
   const soft = softLandings(signals, frame, strides, usual_s, settings);
-  const fused = soft.map(fuse);
-  const onsets = impactOnsets(signals, strides, fused, settings);
-  return fused.map((slow, k) => {
-    if (!slow) return null;
-    const onset = onsets[k];
-    if (!onset) return { ...slow, raw: soft[k][0].at };
-    const { least_sd_s, least_sd_samples } = settings.accelerometer.onset;
-    const u = Math.hypot(least_sd_s * signals.rate_hz, settings.impact.onset_part * onset.rise, least_sd_samples);
-    return { at: onset.at, raw: onset.at, u, disagreement: 0 };
+  const slow = soft.map(fuse).map((fused, k): Dated | null => fused && { ...fused, raw: soft[k][0].at });
+  const dated = borrowed(strides, slow, rate_hz, settings);
+  const onset = onsetFinder(signals, strides, settings);
+  const { reach } = settings.accelerometer.onset;
+  const first = dated.map((down, k) => (down ? onset(k, down.at - reach * strides[k].stride_s * rate_hz) : null));
+  const sharp = first.map((found) => standout(found, rate_hz, settings));
+  if (sharp.length === 0 || !(median(sharp) > settings.impact.sharp_at)) return dated;
+  const quick = dated.map((down, k) => onsetDate(first[k], rate_hz, settings) ?? down);
+  // A burst before the landing's own is told by its neighbours: the onset is looked for again where they have it.
+  const again = borrowed(strides, quick, rate_hz, settings).map((down, k) => {
+    if (!down || down === quick[k]) return down;
+    const u = strides[k].stride_s * rate_hz;
+    const { most_apart } = settings.accelerometer.borrowed;
+    const found = onset(k, down.at - most_apart * u, down.at + most_apart * u);
+    return (found && Math.abs(found.at - down.at) < most_apart * u && onsetDate(found, rate_hz, settings)) || down;
   });
+  return again;
 }
 
-/** Onsets of impacts where the recording shows them sharply and steadily; null for all otherwise. */
-function impactOnsets(
+function onsetDate(onset: ImpactOnset | null, rate_hz: number, settings: AnalysisSettings): Dated | null {
+  if (!onset) return null;
+  const { least_sd_s, least_sd_samples } = settings.accelerometer.onset;
+  const u = Math.hypot(least_sd_s * rate_hz, settings.impact.onset_part * onset.rise, least_sd_samples);
+  return { at: onset.at, raw: onset.at, u, disagreement: 0 };
+}
+
+/** Finds the onset of stride k's impact from an index on; the swing before it is what it stands out from. */
+function onsetFinder(
   signals: SensorSignals,
   strides: AnchoredStride[],
-  rough: (Fused | null)[],
   settings: AnalysisSettings,
-): (ImpactOnset | null)[] {
-  const { rate_hz } = signals;
+): (k: number, from: number, to?: number) => ImpactOnset | null {
   const jerk = changeOfAcceleration(signals, settings.impact.cutoff_hz);
-  const reach = settings.accelerometer.onset.reach;
-  const found = strides.map(({ stride_s }, k) => {
-    const slow = rough[k];
-    if (!slow) return null;
-    const u = stride_s * rate_hz;
-    const from = slow.at - reach * u;
-    return impactOnset(jerk, from - settings.impact.before_s * rate_hz, from, slow.at + reach * u);
+  const { reach } = settings.accelerometer.onset;
+  return (k, from, to = from + 2 * reach * strides[k].stride_s * signals.rate_hz) =>
+    impactOnset(jerk, from - settings.impact.before_s * signals.rate_hz, from, to);
+}
+
+/**
+ * Touchdowns far from where the strides around have theirs after the anchor, and less regular in time than those would be,
+ * are misread: the neighbours' place stands instead, less certain.
+ */
+function borrowed(
+  strides: AnchoredStride[],
+  landed: (Dated | null)[],
+  rate_hz: number,
+  settings: AnalysisSettings,
+): (Dated | null)[] {
+  const { neighbours, borrowed: m, stride_tolerance } = settings.accelerometer;
+  const found = landed.map((down) => down?.at ?? -1);
+  const expected = placesOfNeighbours(strides, found, rate_hz, neighbours);
+  return landed.map((down, k) => {
+    const place = expected[k];
+    const u = strides[k].stride_s * rate_hz;
+    if (!down || place === null || Math.abs(down.at - place) <= m.most_apart * u) return down;
+    const [before, after] = [landed[k - 1]?.at ?? Number.NaN, landed[k + 1]?.at ?? Number.NaN];
+    const between = Math.abs(after - before - 2 * u) < stride_tolerance * 2 * u ? (before + after) / 2 : Number.NaN;
+    const misread = Math.abs(down.at - between) > Math.abs(place - between) + m.margin * u;
+    if (misread) return { ...down, at: place, u: m.sd * u };
+    return Number.isNaN(between) ? { ...down, u: Math.max(down.u, Math.abs(down.at - place) / 2) } : down;
   });
-  const sharp = found.map((onset) => standout(onset, rate_hz, settings));
-  return sharp.length > 0 && median(sharp) > settings.impact.sharp_at ? found : found.map(() => null);
 }
 
 function softLandings(
