@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { Id, LocalDate, listOf, Nullable, UtcInstant } from './common.ts';
+import { Id, LocalDate, listOf, Nullable, SideWord, UtcInstant } from './common.ts';
 import { RepetitionLine } from './repetition.ts';
 
 const describedFields = {
@@ -30,7 +30,11 @@ export type Session = Static<typeof Session>;
 /** A session with its repetitions in running order, each with its summary. */
 export const SessionWithRepetitions = Type.Intersect([
   Session,
-  Type.Object({ repetitions: Type.Array(RepetitionLine) }),
+  Type.Object({
+    repetitions: Type.Array(RepetitionLine),
+    /** What the analysis doubts about a recording, by the codes of its faults: one entry a repetition and code. */
+    recording_doubts: Type.Array(Type.Object({ repetition_id: Id, code: Type.String(), sides: Type.Array(SideWord) })),
+  }),
 ]);
 export type SessionWithRepetitions = Static<typeof SessionWithRepetitions>;
 

@@ -1,14 +1,16 @@
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
+import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { DayPlot } from './day-plot.tsx';
 import { RepetitionsTable } from './repetitions-table.tsx';
 
 interface AthleteRepetitionsProps {
   repetitions: RepetitionLine[];
+  doubts: SessionWithRepetitions['recording_doubts'];
   athleteName: (athlete_id: number) => string;
 }
 
 /** Each athlete's repetitions of the day: contact time through the session, and the figures. */
-export function AthleteRepetitions({ repetitions, athleteName }: AthleteRepetitionsProps) {
+export function AthleteRepetitions({ repetitions, doubts, athleteName }: AthleteRepetitionsProps) {
   const athletes = new Map<number, RepetitionLine[]>();
   for (const repetition of repetitions) {
     athletes.set(repetition.athlete_id, [...(athletes.get(repetition.athlete_id) ?? []), repetition]);
@@ -24,7 +26,11 @@ export function AthleteRepetitions({ repetitions, athleteName }: AthleteRepetiti
           </h2>
           <div class="plot-and-table">
             <DayPlot repetitions={list} />
-            <RepetitionsTable caption={`Repetitions of ${athleteName(athlete_id)}`} repetitions={list} />
+            <RepetitionsTable
+              caption={`Repetitions of ${athleteName(athlete_id)}`}
+              repetitions={list}
+              doubts={doubts}
+            />
           </div>
         </section>
       ))}

@@ -1,12 +1,16 @@
 import type { ContactQuantity } from '../../../shared/analysis.ts';
 import type { RepetitionFigures, RepetitionLine } from '../../../shared/schemas/repetition.ts';
+import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
 import { describeCourseShortly } from '../../app/describe.ts';
 import { displayOf, formatNumber, shownQuantity } from '../../app/format.ts';
+import { doubtWords } from './doubt-words.ts';
 
 interface RepetitionsTableProps {
   caption: string;
   repetitions: RepetitionLine[];
+  /** Of the whole session. */
+  doubts: SessionWithRepetitions['recording_doubts'];
   /** Left out where all rows are one athlete's. */
   athleteName?: (athlete_id: number) => string;
 }
@@ -59,7 +63,7 @@ const COLUMNS: Column[] = [
 ];
 
 /** Repetitions in order: rows on a wide screen, cards on a phone. Figures are means at speed. */
-export function RepetitionsTable({ caption, repetitions, athleteName }: RepetitionsTableProps) {
+export function RepetitionsTable({ caption, repetitions, doubts, athleteName }: RepetitionsTableProps) {
   return (
     <table class="numbers cards">
       <caption class="visually-hidden">{caption}. Figures are means at speed, plus or minus 95 per cent.</caption>
@@ -90,6 +94,7 @@ export function RepetitionsTable({ caption, repetitions, athleteName }: Repetiti
           <Row
             key={repetition.repetition_id}
             repetition={repetition}
+            doubt={doubtWords(doubts, repetition.repetition_id)}
             name={athleteName?.(repetition.athlete_id) ?? null}
           />
         ))}
@@ -98,7 +103,7 @@ export function RepetitionsTable({ caption, repetitions, athleteName }: Repetiti
   );
 }
 
-function Row({ repetition, name }: { repetition: RepetitionLine; name: string | null }) {
+function Row({ repetition, doubt, name }: { repetition: RepetitionLine; doubt: string; name: string | null }) {
   const { figures } = repetition;
   return (
     <tr>
@@ -109,7 +114,10 @@ function Row({ repetition, name }: { repetition: RepetitionLine; name: string | 
         </a>
       </th>
       {name !== null && <td class="word">{name}</td>}
-      <td class="word">{describeCourseShortly(repetition)}</td>
+      <td class="word">
+        {describeCourseShortly(repetition)}
+        {doubt && <span class="row-doubt">{doubt}</span>}
+      </td>
       <td data-label="time, s">{formatNumber(repetition.course_time_s, 2)}</td>
       {figures ? (
         COLUMNS.map(({ label, quantity, cell, wideOnly }) => (

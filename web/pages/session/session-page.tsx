@@ -98,12 +98,17 @@ export default function SessionPage({ params, query }: PageProps) {
               />
               {order === 'running' ? (
                 <RepetitionsTable
+                  doubts={value.recording_doubts}
                   caption="Repetitions in running order"
                   repetitions={value.repetitions}
                   athleteName={directory.athleteName}
                 />
               ) : (
-                <AthleteRepetitions repetitions={value.repetitions} athleteName={directory.athleteName} />
+                <AthleteRepetitions
+                  repetitions={value.repetitions}
+                  doubts={value.recording_doubts}
+                  athleteName={directory.athleteName}
+                />
               )}
             </>
           )}
