@@ -62,7 +62,7 @@ export function runningSwing(
   const hard = to.index <= 8 && to.phase !== 'slowing' ? Math.exp(-(to.index - 1) / 3) : 0;
   const fold = (88 + 44 * pace) * degrees + a.kneeFold;
   const lift = (36 + 34 * pace) * degrees;
-  const kneePeak = fold * (1 - hard) + 105 * degrees * hard;
+  const kneePeak = fold * (1 - hard) + 112 * degrees * hard;
   const liftPeak = lift * (1 - hard) + Math.max(lift, 66 * degrees) * hard;
   const s = key(start, 'thigh', t0);
   const k = key(start, 'knee', t0);
@@ -88,7 +88,7 @@ export function runningSwing(
     k,
     throughPoints(t0, usual(k, -100, 350), t1, { p: pose.knee, v: kneeRate }, [
       [0.38, kneePeak],
-      [0.7, kneePeak * 0.74],
+      [0.7, kneePeak * (0.74 + 0.2 * hard)],
       [0.9, Math.max(pose.knee + 2 * degrees, 16 * degrees)],
     ]),
     quick,
