@@ -17,7 +17,7 @@ const LIMITS = {
 };
 const NAMES = {
   foot: ['sprint-cleo-foot', 'sprint-eno-foot'],
-  shank: ['sprint-bo-shank', 'sprint-cleo-shank'],
+  shank: ['sprint-cleo-shank', 'sprint-gus-shank'],
 };
 const planOf = (name: string) => sprintPlans().filter((plan) => plan.name === name)[0];
 
