@@ -53,6 +53,7 @@ export const ACCELEROMETER_SETTINGS = {
     least_pull_mps2: { foot: 11.5, shank: 11.2 },
     /** Real jogs reach 11.3 (shoe) and 15 (ankle). Walking stays at gravity. */
     least_stance_mps2: { foot: 10.9, shank: 12.2 },
+    own_part: 0.95,
   },
   /** The acceleration across is higher over the last part of the swing than over late contact; shares of a stride about the landing's burst. */
   facing: { swing_before: 0.23, stance_from: 0.12, stance_to: 0.42 },
@@ -66,7 +67,9 @@ export const ACCELEROMETER_SETTINGS = {
     after_anchor_to: 0.25,
     reach: 0.1,
     parts: { foot: [0.2, 0.8], shank: [0.2, 0.5] },
-    middle: { foot: { offset: -0.0211, sd: 0.0047 }, shank: { offset: -0.0404, sd: 0.0102 } },
+    middle: { foot: { offset: -0.0211, sd: 0.0047 }, shank: { offset: -0.0404, sd: 0.0125 } },
+    /** A slow sensor smears the burst: so much of a sample interval is uncertain on top. */
+    intervals: 0.5,
   },
   /** Sharp onsets lie within this of the burst's own date (strides), and are no better than these. */
   onset: { reach: 0.07, least_sd_s: 0.0015, least_sd_samples: 0.3 },
@@ -119,10 +122,10 @@ export const ACCELEROMETER_SETTINGS = {
     begin_before: 0.06,
     begin_after: 0.02,
     slow_reach: 0.06,
-    begin: { offset: 0.0089, sd: 0.0075 },
-    slow_rise: { offset: -0.0172, sd: 0.0075 },
-    rise: { offset: -0.0192, sd: 0.0075 },
-    trough: { offset: 0.0089, sd: 0.0085 },
+    begin: { offset: 0.0089, sd: 0.0105 },
+    slow_rise: { offset: -0.0172, sd: 0.0105 },
+    rise: { offset: -0.0192, sd: 0.0105 },
+    trough: { offset: 0.0089, sd: 0.0115 },
     /** The shank is pulled back at these parts of the contact. */
     pulled_at: [0.9, 1.1],
     /** Toe-off lies at this part of the way from touchdown to the fall ... */

@@ -10,7 +10,7 @@ import { lowPass } from './sensor-signals.ts';
  * Over a stride that ends as it began, velocity comes back to what it was: a segment that does not turn averages to gravity,
  * however it is thrown up and lands (jumping, hopping). One that swings is pulled outward by its turning on top of that.
  * While a walker stands, the segment rests and reads gravity alone; a runner's never rests that long.
- * Both are judged with the strides around.
+ * Both are judged with the strides around, the second for each stride as well.
  * @param landed touchdowns, sample indices; NaN where there is none
  */
 export function strideOfRunning(
@@ -42,7 +42,11 @@ export function strideOfRunning(
     return near.length > 0 ? median(near) : Number.NaN;
   };
   return strides.map(
-    (_, k) => usual(pulls, k) >= m.least_pull_mps2[mounting] && usual(stances, k) >= m.least_stance_mps2[mounting],
+    (_, k) =>
+      usual(pulls, k) >= m.least_pull_mps2[mounting] &&
+      usual(stances, k) >= m.least_stance_mps2[mounting] &&
+      // The first walked steps after a run.
+      !(stances[k] < m.own_part * m.least_stance_mps2[mounting]),
   );
 }
 

@@ -111,7 +111,9 @@ function softLandings(
     const centre =
       mounting === 'foot' ? argMax(jolt, anchor + m.after_anchor_from * u, anchor + m.after_anchor_to * u) : anchor;
     const middle = burstMiddle(change, centre - m.reach * u, centre + m.reach * u, parts);
-    return middle === null ? null : { name: 'burst of the landing', at: middle + offset * u, sd: sd * u };
+    return middle === null
+      ? null
+      : { name: 'burst of the landing', at: middle + offset * u, sd: Math.hypot(sd * u, m.intervals) };
   });
   if (mounting === 'foot') return bursts.map((burst) => (burst ? [burst] : []));
   const jolts = shankJolts(
