@@ -106,8 +106,9 @@ export function moveLeg(
     foot.y[i] = y + px * sin;
     foot.z[i] = pz;
     foot.pitch[i] = pitch;
-    foot.yaw[i] = heading - sign * (toeOut + extras.whip(t));
-    foot.roll[i] = sign * extras.roll(t);
+    // Left of x is positive: outward for a left foot. Rolling positively lifts the left edge, which tips a left foot inward.
+    foot.yaw[i] = heading + sign * (toeOut + extras.whip(t));
+    foot.roll[i] = -sign * extras.roll(t);
     shank.x[i] = x + ankleX * cos;
     shank.y[i] = y + ankleX * sin;
     shank.z[i] = ankleZ;
@@ -115,7 +116,7 @@ export function moveLeg(
     const hip = session.path.place(hipS(t));
     const dx = (hip.x - shank.x[i]) * cos + (hip.y - shank.y[i]) * sin;
     shank.pitch[i] = reach(leg, -dx, ankleZ - hipZ(t)).shank;
-    shank.yaw[i] = heading - sign * (0.6 * toeOut + extras.turn(t));
+    shank.yaw[i] = heading + sign * (0.6 * toeOut - extras.turn(t));
     shank.roll[i] = sign * extras.tilt(t);
   }
   return { foot, shank };
