@@ -157,6 +157,8 @@ export const DEFAULT_SETTINGS = {
     /** The fold of the knee takes at least this much of the stride before the next swing. */
     fold: 0.3,
     fall: 0.25,
+    /** From the greatest rate of late contact to the last minimum of the fold: up to 0.32 in slow jogs. */
+    folding: 0.37,
   },
   features: {
     /** Low-pass of the columns that features are picked in, in cycles a stride: 25 Hz in a jog, 40 Hz in a sprint. */

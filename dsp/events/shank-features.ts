@@ -1,6 +1,6 @@
 import { derivative } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings.ts';
-import { argMin, best, firstCrossing, localMaxima, vertex } from './peaks.ts';
+import { argMin, best, firstCrossing, localMaxima, localMinima, vertex } from './peaks.ts';
 import type { StrideFrame } from './stride-frame.ts';
 
 /** How a shank turns over one contact; fractional indices of the frame's columns. */
@@ -38,8 +38,7 @@ export function shankFeatures(
   const w = settings.shank_windows;
   const zero = firstCrossing(slow_rate, from, to, 0, 'falling');
   if (zero === null) return null;
-  const late = localMaxima(slow_rate, zero + w.shortest_contact * stride, to - w.fold * stride);
-  const peak = best(late, (i) => slow_rate[i]);
+  const peak = greatestLateRate(slow_rate, zero + w.shortest_contact * stride, to, stride, settings);
   if (peak < 0) return null;
   const bottom = argMin(slow_rate, peak, peak + w.fall * stride);
   const slope = derivative(slow_rate, rate_hz);
@@ -59,4 +58,33 @@ export function shankFeatures(
     rate_fall: vertex(slope, fall),
     fall_begins: fall + ((slow_rate[peak] - slow_rate[fall]) / slope[fall]) * rate_hz,
   };
+}
+
+/** A minimum counts as the knee's fold when it is this part as deep as the deepest, which may be the landing's. */
+const DEEP = 0.25;
+
+/** Where the knee has folded: the last deep minimum of the rate before the next swing. */
+function lastDeepMinimum(slow_rate: Float64Array, from: number, to: number): number {
+  const deepest = argMin(slow_rate, from, to);
+  if (deepest < 0) return to;
+  const deep = localMinima(slow_rate, from, to).filter((i) => slow_rate[i] < DEEP * slow_rate[deepest]);
+  return deep.length > 0 ? deep[deep.length - 1] : deepest;
+}
+
+/**
+ * Greatest local maximum of the rate in late contact. It lies within the time that a knee takes to fold before the last deep
+ * minimum; in first steps the rate has maxima as high before touchdown. At the recording's end the fold may be cut off: then any counts.
+ */
+function greatestLateRate(
+  slow_rate: Float64Array,
+  from: number,
+  to: number,
+  stride: number,
+  { shank_windows: w }: AnalysisSettings,
+): number {
+  const until = to - w.fold * stride;
+  const late = localMaxima(slow_rate, from, until);
+  const folded = lastDeepMinimum(slow_rate, from, to);
+  const folding = late.filter((i) => i >= folded - w.folding * stride && i < folded);
+  return best(folding.length > 0 ? folding : late, (i) => slow_rate[i]);
 }
