@@ -62,6 +62,7 @@ function mountingTargets(mounting: 'foot' | 'shank', results: CaseResult[]): Tar
     ),
   );
   const gates = select((r) => r.set === GATE_SET && isPlain(r));
+  const second = select((r) => r.set === 'second generator, sprints');
   const accelerometer = select((r) => good(r) && r.variant === 'no gyroscope');
   const plates = select((r) => onPlates(r) && isPlain(r));
   const other = select((r) => r.source === 'simulated other');
@@ -111,9 +112,17 @@ function mountingTargets(mounting: 'foot' | 'shank', results: CaseResult[]): Tar
       { value: 4, unit: 'cm' },
       TWO_GATES,
     ),
+    rootMeanSquareTarget(
+      `the same, second generator, ${mounting}`,
+      second,
+      'step_length',
+      { value: 4, unit: 'cm' },
+      TWO_GATES,
+    ),
     coverageTarget(`stated uncertainty of contact time, sprints, ${mounting}`, sprints.quantities.contact_time),
     coverageTarget(`stated uncertainty of contact time, force plates, ${mounting}`, plates.quantities.contact_time),
     coverageTarget(`stated uncertainty of step length, off the curve, ${mounting}`, gates.quantities.step_length),
+    coverageTarget(`the same, second generator, ${mounting}`, second.quantities.step_length),
     foundTarget(`contacts in painted sprints, ${mounting}`, painted, 0.995),
     foundTarget(`no contacts in standing, walking, jumping, dropped, ${mounting}`, other, 1),
   ];

@@ -76,19 +76,23 @@ function courseOf({ session }: Recording, plan: Plan): Course {
   };
 }
 
-/** Running contacts only: not the feet of the start, not walking. */
+/**
+ * Running contacts only: not the feet of the start, not walking. A step is the body's way from touchdown to touchdown, a
+ * stride the foot’s from place to place (shared/fields.ts); from footprint to footprint differs from a step by some 6 cm here.
+ */
 function reference({ session }: Recording): ReferenceContact[] {
   const running = session.contacts.filter((contact) => contact.phase in PHASES);
+  const body = (t: number): number => session.tracks.s.value(t);
   return running.map((contact, i) => {
-    const [next, stride] = [running[i + 1], running[i + 2]].map((later) =>
-      later?.repetition === contact.repetition ? later.s - contact.s : null,
+    const [next, after] = [running[i + 1], running[i + 2]].map((later) =>
+      later?.repetition === contact.repetition ? later : null,
     );
     return {
       side: contact.side,
       touchdown_s: contact.touchdown,
       toe_off_s: contact.toeOff,
-      step_length_m: next,
-      stride_length_m: stride,
+      step_length_m: next && body(next.touchdown) - body(contact.touchdown),
+      stride_length_m: after && after.s - contact.s,
       speed_mps: contact.speed,
       phase: PHASES[contact.phase as keyof typeof PHASES],
     };
