@@ -7,6 +7,7 @@ import type { SensorQuality } from '../../../shared/analysis.ts';
 import { MOUNTING_CHECKS } from '../../../shared/words.ts';
 import { demoCases } from '../validation/demo-cases.ts';
 import { forcePlateCases } from '../validation/force-plate-cases.ts';
+import { secondGeneratorCases } from '../validation/second-generator-cases.ts';
 import { simulatedCases } from '../validation/simulated-sets.ts';
 import {
   accelerometerCases,
@@ -27,6 +28,7 @@ async function* everything(): AsyncGenerator<WornCase> {
   }
   yield* demoCases();
   yield* simulatedCases(process.argv.includes('--quick'));
+  yield* secondGeneratorCases(process.argv.includes('--quick'), '');
 }
 
 const found = new Map<string, SensorQuality[]>();
