@@ -201,6 +201,8 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'how a file is read, and putting
     expect(exported.layout.sensors[0].gyr!.signs).toEqual([1, 1, -1]);
     await page.getByRole('button', { name: 'Delete Left-handed logger' }).click();
     await page.getByRole('strong').filter({ hasText: 'Left-handed logger' }).waitFor({ state: 'detached' });
+    await page.getByText('Deleted layouts').click();
+    await page.getByRole('button', { name: 'Restore Left-handed logger' }).waitFor();
     await page.getByLabel('Bring in a layout').setInputFiles(path);
     await page.getByRole('strong').filter({ hasText: 'Left-handed logger' }).waitFor();
     await page.getByRole('button', { name: 'Look, change Left-handed logger' }).click();

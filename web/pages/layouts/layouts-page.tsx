@@ -2,8 +2,10 @@ import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { NewSavedLayout, SavedLayout } from '../../../shared/schemas/saved-layout.ts';
 import { api, paths } from '../../api.ts';
+import { count } from '../../app/describe.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { faultOf } from '../../client.ts';
+import { DeletedList } from '../../parts/deleted-list.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
@@ -68,6 +70,14 @@ export default function LayoutsPage() {
           )
         }
       </ResourceView>
+      <DeletedList<SavedLayout>
+        what="layouts"
+        path={paths.layouts}
+        id={({ layout_id }) => layout_id}
+        name={({ name }) => name}
+        detail={({ layout }) => count(layout.column_count, 'column')}
+        onRestored={layouts.reload}
+      />
       <h2>From a file</h2>
       <TryFile
         label="A file of the sensor, to see how it is read and put that right"

@@ -3,13 +3,13 @@ import type { Session, SessionList } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
 import { count } from '../../app/describe.ts';
 import { type Directory, useDirectory } from '../../app/directory.ts';
-import { formatDay, formatMonth } from '../../app/format.ts';
+import { formatDate, formatDay, formatMonth } from '../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../app/router.ts';
 import { useResource } from '../../app/use-resource.ts';
+import { DeletedList } from '../../parts/deleted-list.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
-import { DeletedSessions } from './deleted-sessions.tsx';
 import { SessionDialog } from '../session/session-dialog.tsx';
 
 /** Every session, newest first, by month. */
@@ -72,7 +72,16 @@ export default function SessionsPage({ query }: PageProps) {
           )
         }
       </ResourceView>
-      <DeletedSessions onRestored={() => void sessions.reload()} />
+      <DeletedList<Session>
+        what="sessions"
+        path={paths.sessions}
+        id={({ session_id }) => session_id}
+        name={({ title }) => title || 'Session'}
+        detail={({ session_date, repetition_count }) =>
+          `${formatDate(session_date)}, ${count(repetition_count, 'repetition')}`
+        }
+        onRestored={sessions.reload}
+      />
       <SessionDialog
         open={adding}
         directory={directory}

@@ -1,5 +1,6 @@
 import '../coach.css';
 import { useState } from 'preact/hooks';
+import type { Athlete } from '../../../../shared/schemas/athlete.ts';
 import type { AthleteLine } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { GroupList } from '../../../../shared/schemas/group.ts';
 import type { Fault } from '../../../../shared/fault.ts';
@@ -8,6 +9,7 @@ import { formatShortDate } from '../../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { faultOf } from '../../../client.ts';
+import { DeletedList } from '../../../parts/deleted-list.tsx';
 import { Dialog } from '../../../parts/dialog.tsx';
 import { EmptyState } from '../../../parts/empty-state.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
@@ -15,7 +17,6 @@ import { ResourceView } from '../../../parts/resource-view.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { coachPaths } from '../coach-api.ts';
-import { DeletedAthletes } from './deleted-athletes.tsx';
 import { GroupDialog } from './group-dialog.tsx';
 
 /** Everyone the coach works with: the point worked on, the last session, the next sprint test. */
@@ -65,7 +66,13 @@ export default function AthletesPage({ query }: PageProps) {
           return shown.length === 0 ? <NoAthletes filtered={group !== ''} /> : <AthleteLines lines={shown} />;
         }}
       </ResourceView>
-      <DeletedAthletes onRestored={athletes.reload} />
+      <DeletedList<Athlete>
+        what="athletes"
+        path={paths.athletes}
+        id={({ athlete_id }) => athlete_id}
+        name={({ name }) => name}
+        onRestored={athletes.reload}
+      />
       <p class="quiet small">
         Everything stays on the machine that runs Cinderlane; nothing is sent anywhere. A pseudonym is enough. Minors:
         ask the athlete and a parent first, and keep only what you use.
