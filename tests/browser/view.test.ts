@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { ROUTES } from '../../web/routes.ts';
 import { axeFindings } from '../helpers/axe.ts';
 import { CHROMIUM_MISSING, CHROMIUM_PATH, LAPTOP, openBrowser, openPage, PHONE } from '../helpers/chromium.ts';
+import { smallTargets } from '../helpers/small-targets.ts';
 import { startViewServer, type ViewServer } from '../helpers/view-server.ts';
 
 describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the view in a browser' : CHROMIUM_MISSING, () => {
@@ -201,21 +202,9 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the view in a browser' : CHROMI
       expect(complaints).toEqual([]);
       expect(await axeFindings(page)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
-      if (name === 'phone') expect(await page.evaluate(smallTargets)).toEqual([]);
+      if (name === 'phone') expect(await smallTargets(page)).toEqual([]);
       // axe sets styles in a way that the page's own rules refuse.
       complaints.length = 0;
     });
   }
 });
-
-/** What is too low for a thumb: below 44 px (WCAG 2.5.5, target size enhanced), links inside text aside. */
-function smallTargets(): string[] {
-  const targets = document.querySelectorAll(
-    'button, a.button, select, summary, input:not([type=radio], [type=checkbox])',
-  );
-  return [...targets].flatMap((target) => {
-    const { height, width } = target.getBoundingClientRect();
-    const hidden = height === 0 || width === 0 || target.closest('.visually-hidden, .skip-link');
-    return hidden || height >= 44 ? [] : [`${Math.round(height)} px: ${target.outerHTML.slice(0, 120)}`];
-  });
-}
