@@ -42,12 +42,12 @@ for await (const one of everything()) {
 }
 for (const [mistake, { tells }] of Object.entries(MISTAKES)) {
   console.log(`\n${mistake}${tells ? ` (told by '${tells}')` : ''}: sensors as expected / cannot be told / doubtful`);
-  console.log(`${''.padEnd(46)}${MOUNTING_CHECKS.map((check) => check.padEnd(14)).join('')}`);
+  console.log(`${''.padEnd(50)}${MOUNTING_CHECKS.map((check) => check.padEnd(14)).join('')}`);
   for (const [line, qualities] of found) {
     const [of, set] = line.split('|');
     if (of !== mistake) continue;
     const counts = countFindings(qualities);
     const cells = MOUNTING_CHECKS.map((check) => Object.values(counts[check]).join(' / ').padEnd(14));
-    console.log(`${set.padEnd(46)}${cells.join('')}`);
+    console.log(`${set.padEnd(50)}${cells.join('')}`);
   }
 }
