@@ -60,7 +60,7 @@ function wholeStride(rows: Contact[], nexts: number[], i: number): boolean {
  * the foot, 3.4 and 5.1 on the shank: offsets of 2.2 and 2.7 ms, different from foot to foot, beside an error of each
  * contact of 1.7 and 2.4.
  */
-const SHARED_PART = 0.6;
+export const SHARED_PART = 0.6;
 
 /** The error that the touchdowns of each foot share, s: the part of what is usual for the foot. */
 function sharedErrors(rows: Contact[]): Map<Side, number> {
