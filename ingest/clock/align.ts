@@ -53,7 +53,11 @@ export function align(left: SampleBlock, right: SampleBlock): Alignment {
 function alignSteady(left: SampleBlock, right: SampleBlock): Alignment {
   const shared = sharedClock(left, right);
   const feet = lookAtFeet(left, right);
-  if (shared) {
+  if (shared && shared.zone_h !== 0) {
+    // A zone is a guess until the steps bear it out.
+    const borne_out = zoneBorneOut(feet, shared);
+    if (borne_out) return borne_out;
+  } else if (shared) {
     const off_s = stampError(feet, shared);
     if (off_s > 0) {
       // Stamps are good to some uncertainty: within it, impacts and steps tell better.
@@ -63,9 +67,35 @@ function alignSteady(left: SampleBlock, right: SampleBlock): Alignment {
     } else if (stepsAgree(feet, shared.lag_s)) return fromLag(shared.lag_s, 0, shared);
   }
   const found = unrelatedClocks(feet);
-  if (found) return fromModel(found, shared);
-  if (shared) return { ...fromLag(shared.lag_s, 0, { ...shared, confidence: 0.3 }), fault: stampsDoubted(shared) };
+  if (found) return fromModel(found, shared?.zone_h === 0 ? shared : null);
+  if (shared && shared.zone_h === 0)
+    return { ...fromLag(shared.lag_s, 0, { ...shared, confidence: 0.3 }), fault: stampsDoubted(shared) };
   return fromZero(left, right, feet) ?? refused();
+}
+
+/** Stamps that differ by whole or half hours and else fit: taken as one clock in two time zones when the feet alternate on it. */
+function zoneBorneOut(feet: TwoFeet, shared: SharedClock): Alignment | null {
+  const off_s = stampError(feet, shared);
+  let alignment: Alignment;
+  if (off_s > 0) {
+    const refined = unrelatedClocks(feet, (lag_s) => Math.abs(lag_s - shared.lag_s) < off_s, shared.lag_s);
+    if (!refined) return null;
+    alignment = refinedStamps(refined, shared);
+  } else {
+    const phases = feet.steps.phases(shared.lag_s);
+    if (phases.length < 3 || lagScore(phases, phases.length) < ZERO_SCORE) return null;
+    alignment = fromLag(shared.lag_s, 0, { ...shared, confidence: 0.8 });
+  }
+  const hours = `${Math.abs(shared.zone_h)} hour${Math.abs(shared.zone_h) === 1 ? '' : 's'}`;
+  return {
+    ...alignment,
+    fault: {
+      code: 'CLOCKS_UNCERTAIN',
+      message: `The stamps of the two recordings are ${hours} apart and else fit, steps included: one of them is taken for another time zone or summer time.${alignment.fault ? ` ${alignment.fault.message}` : ''}`,
+      where: { method: alignment.method, hours_apart: shared.zone_h },
+      hint: 'Set both sensors to the same time zone, best UTC; the day and hour of the recording may be wrong by that much.',
+    },
+  };
 }
 
 /** Two clocks that were set by hand or over a network are seldom further apart than this. */

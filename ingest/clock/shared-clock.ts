@@ -5,6 +5,8 @@ import type { Alignment } from './align.ts';
 export interface SharedClock extends Pick<Alignment, 'u' | 'method' | 'residual_s' | 'confidence'> {
   /** When the right's first sample was, seconds after the left's. */
   lag_s: number;
+  /** Hours (in halves) taken off the stamps: one sensor's clock is set to another time zone, or to summer time. */
+  zone_h: number;
 }
 
 /** Two recordings of one repetition overlap by at least this share of the shorter one. */
@@ -20,10 +22,12 @@ const SAME_RATE = 1e-4;
  */
 export function sharedClock(left: SampleBlock, right: SampleBlock): SharedClock | null {
   if (left.start_utc && right.start_utc) {
-    const lag_s = utcSeconds(right.start_utc) - utcSeconds(left.start_utc);
+    const apart_s = utcSeconds(right.start_utc) - utcSeconds(left.start_utc);
+    const zone_h = overlaps(left, right, apart_s) ? 0 : zoneBetween(left, right, apart_s);
+    const lag_s = apart_s - zone_h * 3600;
     const u = Math.hypot(left.start_utc_u_s ?? 0, right.start_utc_u_s ?? 0);
     if (!overlaps(left, right, lag_s)) return null;
-    return { lag_s, u, method: 'absolute stamps', residual_s: 0, confidence: u > 0 ? 0.9 : 1 };
+    return { lag_s, u, method: 'absolute stamps', residual_s: 0, confidence: u > 0 ? 0.9 : 1, zone_h };
   }
   const a = left.clock_start_s;
   const b = right.clock_start_s;
@@ -31,7 +35,19 @@ export function sharedClock(left: SampleBlock, right: SampleBlock): SharedClock 
   const lag_s = b - a;
   const bothFromZero = Math.abs(a) < 1 / left.sampling_rate_hz && Math.abs(b) < 1 / right.sampling_rate_hz;
   if (bothFromZero ? !runAlike(left, right) : !overlaps(left, right, lag_s)) return null;
-  return { lag_s, u: 0, method: 'common time column', residual_s: 0, confidence: 1 };
+  return { lag_s, u: 0, method: 'common time column', residual_s: 0, confidence: 1, zone_h: 0 };
+}
+
+/** No two places of the earth are further apart on the clock. */
+const WIDEST_ZONE_H = 26;
+/** A recording this long overlaps a shifted one by chance. */
+const LONGEST_FOR_ZONES_S = 900;
+
+/** Whole or half hours by which stamps differ beyond the recording; 0 where no zone explains the difference. */
+function zoneBetween(left: SampleBlock, right: SampleBlock, apart_s: number): number {
+  const zone_h = Math.round(apart_s / 1800) / 2;
+  const possible = zone_h !== 0 && Math.abs(zone_h) <= WIDEST_ZONE_H;
+  return possible && Math.max(duration(left), duration(right)) <= LONGEST_FOR_ZONES_S ? zone_h : 0;
 }
 
 function duration(block: SampleBlock): number {

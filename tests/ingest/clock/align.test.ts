@@ -159,6 +159,20 @@ describe('shared clocks', () => {
     expect(Math.abs(set.right_offset_s - 0.8)).toBeLessThan(0.012);
   });
 
+  test('align takes stamps an hour apart for two time zones when the steps bear it out, and says so', () => {
+    const left = { ...pair.left, start_utc: '2026-05-04T09:00:00.000000Z' };
+    for (const start_utc of ['2026-05-04T10:00:00.800000Z', '2026-05-04T03:30:00.800000Z']) {
+      const alignment = align(left, { ...pair.right, start_utc });
+      expect(alignment.method).toBe('absolute stamps');
+      expect(alignment.right_offset_s).toBeCloseTo(0.8, 6);
+      expect(alignment.fault?.code).toBe('CLOCKS_UNCERTAIN');
+      expect(alignment.fault?.message).toContain('time zone');
+    }
+    // Here the steps fit nowhere near: the hour explains nothing.
+    const wrong = align(left, { ...pair.right, start_utc: '2026-05-04T10:00:05.930000Z' });
+    expect(wrong.fault?.message ?? '').not.toContain('time zone');
+  });
+
   test('align gives the offset to the side that started later', () => {
     const alignment = align({ ...pair.right, clock_start_s: 100.8 }, { ...pair.left, clock_start_s: 100 });
     expect(alignment).toMatchObject({ method: 'common time column', right_offset_s: 0, confidence: 1 });
