@@ -66,6 +66,14 @@ export function impossibleTimes(
   settings: StrideSettings,
 ): string | null {
   const { fastest_mps, quickest_mps2, contact_length_m, scale_limit, short_run_s, short_run_share } = settings.timing;
+  let before = { distance_m: 0, time_s: 0 };
+  for (const at of timedDistances(course, settings)) {
+    const mean_mps = (at.distance_m - before.distance_m) / (at.time_s - before.time_s);
+    if (mean_mps > fastest_mps) {
+      return `a mean speed of ${mean_mps.toFixed(1)} m/s; the fastest sprinters stay below ${fastest_mps} m/s`;
+    }
+    before = at;
+  }
   if (fit.vmax_mps > fastest_mps) {
     return `a top speed of ${fit.vmax_mps.toFixed(1)} m/s; the fastest sprinters stay below ${fastest_mps} m/s`;
   }
