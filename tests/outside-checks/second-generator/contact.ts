@@ -16,20 +16,29 @@ export interface Arrest {
   acceleration: number;
 }
 
+/** One foot on the ground. Seconds, metres, radians. */
 export interface Contact {
   side: Side;
   phase: Phase;
   repetition: number;
+  /** 1 for the first contact of a run, or of the walk after it; 0 where the foot stands before the start. */
   index: number;
   touchdown: number;
+  /** 1e9 where the foot stays. */
   toeOff: number;
+  /** Where the ball of the foot stands: along the line, and to the left of it. */
   s: number;
   lateral: number;
   toeOut: number;
+  /** Mean speed of the runner, m/s. */
   speed: number;
-  pitch: Curve; // of the foot rolling on the ground, without what is left of the landing
-  depth: number; // m, shoe pressed together in mid contact
-  arrests: Arrest[]; // for the five numbers of PlanarPose; empty where the foot was down from the start
+  /** Of the foot as it rolls, without what is left of the landing. */
+  pitch: Curve;
+  /** How far the shoe is pressed together in mid-contact. */
+  depth: number;
+  /** For the five numbers of `PlanarPose`; empty where the foot was down from the start. */
+  arrests: Arrest[];
+  /** Motion over the ground at touchdown (m/s, rad/s) and how fast the ground takes it away (1/s). */
   landing: { forward: number; down: number; spin: number; rate: number; spinRate: number };
 }
 

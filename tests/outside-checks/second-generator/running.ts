@@ -1,46 +1,18 @@
-import type { Athlete } from './athlete.ts';
-import type { Contact } from './contact.ts';
 import { contactPitch } from './contact.ts';
 import type { Curve } from './curves.ts';
-import { type Pieces, quintic, smoothStep } from './curves.ts';
-import type { Leg } from './leg.ts';
+import { quintic, smoothStep } from './curves.ts';
 import { ankleFromBall, length } from './leg.ts';
-import type { Random } from './random.ts';
-import type { Run, Side } from './schedule.ts';
-import type { Sole } from './sole.ts';
+import { gravity, type HipState, lateralOf, type Scene } from './scene.ts';
+import type { Run } from './schedule.ts';
 import { landingOf, pitchesOf } from './styles.ts';
-
-export const gravity = 9.80665;
-export interface Tracks {
-  s: Pieces;
-  z: Pieces;
-  pelvis: Pieces;
-}
-export interface HipState {
-  t: number;
-  s: number;
-  v: number;
-  z: number;
-  vz: number;
-}
-export const lateralOf = (side: Side, width: number): number => (side === 'left' ? width : -width);
 
 /**
  * Hip motion and foot places of a run. Horizontal speed changes only on the ground (with a dip where the leg brakes);
  * vertical motion is ballistic in flight. Each foot is placed so that the leg is nearly straight at toe-off.
  * Returns the hip's state at the last toe-off, the start of a 0.04 s flight.
  */
-export function placeRun(
-  a: Athlete,
-  leg: Leg,
-  sole: Sole,
-  run: Run,
-  setS: number,
-  setHeight: number,
-  tracks: Tracks,
-  contacts: Contact[],
-  r: Random,
-): HipState {
+export function placeRun(scene: Scene, run: Run, setS: number, setHeight: number): HipState {
+  const { athlete: a, leg, sole, tracks, contacts, r } = scene;
   const L = length(leg);
   const up = leg.ankleUp;
   const { effort } = run.plan;

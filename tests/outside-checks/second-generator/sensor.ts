@@ -3,26 +3,35 @@ import type { SegmentMotion } from './segments.ts';
 
 /** Six channels on an even grid: specific force (m/s2) and angular velocity (rad/s) in the sensor's frame. */
 export type Six = [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+/** How a sensor sits on its segment. */
 export interface Attachment {
-  offset: [number, number, number]; // m from the segment's origin, segment frame
-  turn: number[]; // 3x3 mounting rotation, row-major, segment to sensor
+  /** From the segment's origin, in its frame, m. */
+  offset: [number, number, number];
+  /** From segment to sensor axes, 3 x 3, row-major. */
+  turn: number[];
+  /** Resonance of strap or soft tissue, Hz, and its damping as part of the critical one. */
   frequency: number;
-  damping: number; // strap or soft tissue, Hz and fraction of critical
-  rocking: number; // rad a (m/s2) of slow load
+  damping: number;
+  /** Tilt under a slow load, rad a m/s2, about `rockingAxis`. */
+  rocking: number;
   rockingAxis: [number, number, number];
 }
+
+/** A sensor chip: samples a second, ranges (g, deg/s), noise density (g, deg/s a root Hz), SD of bias (g, deg/s) and of scale. */
 export interface Chip {
   rate: number;
   accRange: number;
   gyrRange: number;
-  bits: number; // Hz, g, deg/s
+  bits: number;
   accNoise: number;
-  gyrNoise: number; // g/sqrt(Hz), deg/s/sqrt(Hz)
+  gyrNoise: number;
   accBias: number;
   gyrBias: number;
-  scale: number; // g, deg/s, fraction
+  scale: number;
+  /** Of the anti-alias filter, Hz. */
   cutoff: number;
-  jitter: number; // Hz, s
+  /** SD of the sampling instants, s. */
+  jitter: number;
 }
 
 /** What a sensor fixed rigidly at `offset` would read (chain of rotations Rz Ry Rx; central differences on the fine grid). */

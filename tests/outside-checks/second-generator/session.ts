@@ -1,16 +1,16 @@
 import type { Athlete } from './athlete.ts';
 import type { Contact } from './contact.ts';
-import { contactPitch } from './contact.ts';
 import { Pieces, quintic, smoothStep } from './curves.ts';
 import type { Leg } from './leg.ts';
 import { length } from './leg.ts';
 import { Path } from './path.ts';
 import type { Random } from './random.ts';
-import type { Tracks } from './running.ts';
-import { lateralOf, placeRun } from './running.ts';
+import { placeRun } from './running.ts';
+import type { Scene, Tracks } from './scene.ts';
 import type { Run, RunPlan } from './schedule.ts';
 import { scheduleRun } from './schedule.ts';
 import type { Sole } from './sole.ts';
+import { placeStartFeet } from './start.ts';
 import { walkOn } from './walking.ts';
 
 /** What one athlete does in one recording: hip motion, every contact of both feet, the line on the ground. */
@@ -29,7 +29,6 @@ export interface SessionPlan {
   straight: number;
 }
 
-const degrees = Math.PI / 180;
 const still = { v: 0, a: 0 };
 
 /** Standing, set position, run, slowing, walking (and around and back for the next run), standing. */
@@ -42,6 +41,7 @@ export function makeSession(a: Athlete, leg: Leg, sole: Sole, plan: SessionPlan,
   const L = length(leg);
   const up = leg.ankleUp;
   const standHeight = 0.985 * L + up;
+  const scene: Scene = { athlete: a, leg, sole, tracks, contacts, path, r };
   tracks.pelvis.add(-1, () => 0);
   let t = 0;
   let s = 0;
@@ -66,70 +66,16 @@ export function makeSession(a: Athlete, leg: Leg, sole: Sole, plan: SessionPlan,
     tracks.z.add(setAt, () => setHeight);
 
     const done = scheduleRun(a, run, n + 1, first, r, 2.7);
-    const front = bent ? -r.between(0.08, 0.16) : r.between(0.08, 0.16);
-    const rear = bent ? front - r.between(0.24, 0.3) : -r.between(0.22, 0.3);
-    for (const which of ['rear', 'front'] as const) {
-      const side = (which === 'front') === (done.frontSide === 'left') ? 'left' : 'right';
-      const toeOff = which === 'front' ? done.frontToeOff : done.rearToeOff;
-      const setPitch =
-        (bent
-          ? which === 'front'
-            ? r.between(28, 40)
-            : r.between(42, 55)
-          : which === 'front'
-            ? 1
-            : r.between(15, 30)) * degrees;
-      const push = contactPitch(
-        first,
-        toeOff,
-        setPitch,
-        setPitch,
-        r.between(62, 72) * degrees,
-        0.5,
-        which === 'front' ? 0.25 : 0.05,
-      );
-      const settle = quintic(stood, { p: 0, ...still }, setAt, { p: setPitch, ...still });
-      const down = contacts.filter((c) => c.side === side).at(-1);
-      const before = down?.pitch ?? (() => 0);
-      const pitch = (x: number) => (x < stood ? before(x) : x < setAt ? settle(x) : x < first ? setPitch : push(x));
-      if (down) {
-        down.pitch = pitch;
-        down.toeOff = toeOff;
-      } else
-        contacts.push({
-          side,
-          phase: 'standing',
-          repetition: n + 1,
-          index: 0,
-          touchdown: -1,
-          toeOff,
-          s: setS + (which === 'front' ? front : rear),
-          lateral: lateralOf(side, 0.1),
-          toeOut: a.toeOut,
-          speed: 0,
-          pitch,
-          depth: 0,
-          arrests: [],
-          landing: { forward: 0, down: 0, spin: 0, rate: 100, spinRate: 100 },
-        });
-    }
+    placeStartFeet(scene, done, setS, { stood, setAt });
     runs.push(done);
     starts.push(setS);
-    const hip = placeRun(a, leg, sole, done, setS, setHeight, tracks, contacts, r);
+    const hip = placeRun(scene, done, setS, setHeight);
     const more = n + 1 < plan.runs.length;
-    ({ t, s } = walkOn(
-      a,
-      leg,
-      hip,
-      done.steps.at(-1)!.side,
-      plan.straight,
-      more ? plan.back : 0,
-      n + 1,
-      tracks,
-      contacts,
-      path,
-      r,
-    ));
+    ({ t, s } = walkOn(scene, hip, done.steps.at(-1)!.side, {
+      straight: plan.straight,
+      back: more ? plan.back : 0,
+      repetition: n + 1,
+    }));
   });
   contacts.sort((p, q) => p.touchdown - q.touchdown);
   return { tracks, contacts, runs, starts, path, end: t + plan.stand };

@@ -1,14 +1,9 @@
-import type { Athlete } from './athlete.ts';
 import type { Contact } from './contact.ts';
 import { contactPitch } from './contact.ts';
 import { quintic } from './curves.ts';
-import type { Leg } from './leg.ts';
 import { length } from './leg.ts';
-import type { Path } from './path.ts';
-import type { Random } from './random.ts';
 import type { Side } from './schedule.ts';
-import type { HipState, Tracks } from './running.ts';
-import { gravity, lateralOf } from './running.ts';
+import { gravity, type HipState, lateralOf, type Scene } from './scene.ts';
 import { landingOf } from './styles.ts';
 
 const degrees = Math.PI / 180;
@@ -18,18 +13,13 @@ const degrees = Math.PI / 180;
  * with both feet side by side. Returns the time of standing still and where the hip is.
  */
 export function walkOn(
-  a: Athlete,
-  leg: Leg,
+  scene: Scene,
   from: HipState,
   lastSide: Side,
-  straight: number,
-  back: number,
-  repetition: number,
-  tracks: Tracks,
-  contacts: Contact[],
-  path: Path,
-  r: Random,
+  plan: { straight: number; back: number; repetition: number },
 ): { t: number; s: number } {
+  const { athlete: a, leg, tracks, contacts, path, r } = scene;
+  const { straight, back, repetition } = plan;
   const L = length(leg);
   const height = 0.925 * L + leg.ankleUp;
   const stand = 0.985 * L + leg.ankleUp;
