@@ -202,7 +202,10 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'how a file is read, and putting
     await page.getByRole('button', { name: 'Delete Left-handed logger' }).click();
     await page.getByRole('strong').filter({ hasText: 'Left-handed logger' }).waitFor({ state: 'detached' });
     await page.getByText('Deleted layouts').click();
-    await page.getByRole('button', { name: 'Restore Left-handed logger' }).waitFor();
+    await page.getByRole('button', { name: 'Restore Left-handed logger' }).click();
+    await page.getByRole('button', { name: 'Delete Left-handed logger' }).click();
+    await page.getByRole('button', { name: 'Delete Left-handed logger' }).waitFor({ state: 'detached' });
+    await page.getByText('Deleted layouts').click();
     await page.getByLabel('Bring in a layout').setInputFiles(path);
     await page.getByRole('strong').filter({ hasText: 'Left-handed logger' }).waitFor();
     await page.getByRole('button', { name: 'Look, change Left-handed logger' }).click();
