@@ -212,7 +212,7 @@ export const DEFAULT_SETTINGS = {
     standout_to: 5,
     /** A smeared impact keeps its change of acceleration below this, in cycles a stride: 35 Hz in a jog. */
     soft_cutoff_per_stride: 24.5,
-    /** From this sharpness on the recording's landings are dated by their onsets. */
+    /** Without gyroscope, from this sharpness on landings are dated by their onsets. */
     sharp_at: 0.5,
     /** The onset is uncertain by this part of the rise. */
     onset_part: 0.25,
@@ -220,6 +220,8 @@ export const DEFAULT_SETTINGS = {
   touchdown: {
     soft_stride_s: 0.65,
     soft_sd_beyond: 4,
+    /** Features further apart than this part of their standard deviations count by their votes, not by their distance. */
+    outvote_sd: 0.3,
     foot: {
       /** Mean of the slap and the jolt: one is late where the other is early (heel or forefoot first), so their mean holds. */
       landing_offset_strides: 0.0035,

@@ -8,34 +8,49 @@ import { lowPass, type SensorSignals } from './sensor-signals.ts';
  */
 export function changeOfAcceleration(signals: SensorSignals, cutoff_hz: number): Float64Array {
   const cutoff = Math.min(cutoff_hz, 0.4 * signals.rate_hz);
-  return lengthOf(signals.acc_mps2, (axis) => derivative(lowPass(axis, cutoff, signals.rate_hz), signals.rate_hz));
+  const { acc_mps2, rate_hz, length } = signals;
+  const out = new Float64Array(length);
+  for (const axis of [acc_mps2.x, acc_mps2.y, acc_mps2.z]) {
+    const change = derivative(lowPass(axis, cutoff, rate_hz), rate_hz);
+    for (let i = 0; i < length; i++) out[i] += change[i] * change[i];
+  }
+  for (let i = 0; i < length; i++) out[i] = Math.sqrt(out[i]);
+  return out;
+}
+
+/** Lengths of the first and second change of acceleration over a recording. */
+export interface Changes {
+  /** m/s3 */
+  first: Float64Array;
+  /** m/s4 */
+  second: Float64Array;
 }
 
 /**
- * Length of the second change of acceleration, m/s4.
+ * Lengths of the first and second change of acceleration.
  * @param cutoff_hz low-pass before the change is taken; none where it is close to half of the rate, since even a weak one smears the
  * onset of a blow over the samples before it
  */
-export function secondChangeOfAcceleration(acc: AxisColumns, rate_hz: number, cutoff_hz: number): Float64Array {
-  return lengthOf(acc, (axis) => {
+export function changesOfAcceleration(acc: AxisColumns, rate_hz: number, cutoff_hz: number): Changes {
+  const n = acc.x.length;
+  const [first, second] = [new Float64Array(n), new Float64Array(n)];
+  for (const axis of [acc.x, acc.y, acc.z]) {
     const x = passesAll(cutoff_hz, rate_hz) ? axis : lowPass(axis, cutoff_hz, rate_hz);
-    const out = new Float64Array(x.length);
-    for (let i = 1; i < x.length - 1; i++) out[i] = (x[i - 1] - 2 * x[i] + x[i + 1]) * rate_hz * rate_hz;
-    return out;
-  });
+    for (let i = 1; i < n - 1; i++) {
+      const change = ((x[i + 1] - x[i - 1]) * rate_hz) / 2;
+      const bend = (x[i - 1] - 2 * x[i] + x[i + 1]) * rate_hz * rate_hz;
+      first[i] += change * change;
+      second[i] += bend * bend;
+    }
+  }
+  for (let i = 0; i < n; i++) {
+    first[i] = Math.sqrt(first[i]);
+    second[i] = Math.sqrt(second[i]);
+  }
+  return { first, second };
 }
 
 /** A low-pass of this cut-off is left away at this rate. */
 export function passesAll(cutoff_hz: number, rate_hz: number): boolean {
   return cutoff_hz > 0.35 * rate_hz;
-}
-
-function lengthOf(acc: AxisColumns, change: (axis: Float64Array) => Float64Array): Float64Array {
-  const out = new Float64Array(acc.x.length);
-  for (const axis of [acc.x, acc.y, acc.z]) {
-    const changed = change(axis);
-    for (let i = 0; i < out.length; i++) out[i] += changed[i] * changed[i];
-  }
-  for (let i = 0; i < out.length; i++) out[i] = Math.sqrt(out[i]);
-  return out;
 }

@@ -13,12 +13,14 @@ import type { StrideFrame } from './stride-frame.ts';
 
 /** What the acceleration shows of one landing; fractional indices of the frame. */
 export interface Landing {
-  /** First motion of the impact. */
-  onset: ImpactOnset | null;
-  /** Steepest rise of the slow vertical acceleration. */
-  rise: number | null;
-  /** 0 to 1: how far the onset alone is to be believed. */
+  /** Where a sharp impact begins. */
+  sudden: ImpactOnset | null;
+  /** 0 to 1: how far that is to be believed; 1: alone. */
   sharp: number;
+  /** Steepest rise of the slow vertical acceleration, of a soft landing. */
+  rise: number | null;
+  /** First motion of the impact near that rise. */
+  onset: ImpactOnset | null;
   /** The rise is not this stride's own but where the strides around have it, since its own lies elsewhere. */
   borrowed: boolean;
 }
@@ -36,29 +38,33 @@ export interface LandingStride {
  * its neighbours have is taken.
  */
 export function landings(strides: LandingStride[], signals: SensorSignals, settings: AnalysisSettings): Landing[] {
-  const { sharp_at, neighbours, search_s, after_s, cutoff_hz, soft_cutoff_per_stride } = settings.impact;
   const { onsets, sharp } = sharpLandings(strides, signals, settings);
-  const trusted = onsets.map((onset) => (sharp > sharp_at ? onset : null));
+  const soft = softLandings(strides, signals, settings);
+  return soft.map((landing, k) => ({ ...landing, sudden: onsets[k], sharp: onsets[k] ? sharp : 0 }));
+}
+
+/** Rises of the slow vertical acceleration, and the onsets near them. */
+function softLandings(
+  strides: LandingStride[],
+  signals: SensorSignals,
+  settings: AnalysisSettings,
+): Pick<Landing, 'rise' | 'onset' | 'borrowed'>[] {
+  const { neighbours, search_s, after_s, cutoff_hz, soft_cutoff_per_stride } = settings.impact;
   const jerk = changeOfAcceleration(signals, cutoff_hz);
   const soft_cutoff_hz = soft_cutoff_per_stride / median(strides.map(({ frame }) => frame.stride_s));
   const soft_jerk = changeOfAcceleration(signals, soft_cutoff_hz);
-  const rises = strides.map((stride, k) => {
-    const onset = trusted[k];
-    return onset ? risesAt(stride, onset, settings) : risesIn(stride, soft_jerk, settings);
-  });
+  const rises = strides.map((stride) => risesIn(stride, soft_jerk, settings));
   const picked = settle(strides, rises, neighbours);
   const delays = strides.map(({ frame, features: { turn } }, k) =>
     picked[k] === null ? Number.NaN : (rises[k]!.at[picked[k]] - turn) / (frame.stride_s * frame.rate_hz),
   );
   return strides.map(({ frame, features }, k) => {
     const own = picked[k] === null ? null : rises[k]!.at[picked[k]];
-    const onset = trusted[k];
-    if (onset) return { onset, rise: own, sharp, borrowed: false };
     const { rate_hz } = frame;
     const rise = features.mounting === 'shank' ? (usualRise(delays, strides, k, settings) ?? own) : own;
-    const near =
+    const onset =
       rise === null ? null : onsetIn(jerk, frame, rise - search_s * rate_hz, rise + after_s * rate_hz, settings);
-    return { onset: near, rise, sharp: 0, borrowed: rise !== own };
+    return { rise, onset, borrowed: rise !== own };
   });
 }
 
@@ -86,19 +92,6 @@ function onsetIn(
 ): ImpactOnset | null {
   const onset = impactOnset(jerk, first + from - settings.impact.before_s * rate_hz, first + from, first + to);
   return onset && { ...onset, at: onset.at - first };
-}
-
-function risesAt({ frame }: LandingStride, onset: ImpactOnset, settings: AnalysisSettings): Candidates | null {
-  const { search_s, after_s, rise_part } = settings.impact;
-  const { up, rate_hz } = frame;
-  return steepRises(
-    up,
-    rate_hz,
-    onset.at - search_s * rate_hz,
-    onset.at + after_s * rate_hz,
-    rise_part,
-    settings.impact.first_rise_part,
-  );
 }
 
 function risesIn(

@@ -1,7 +1,7 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
 import { median } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
-import { changeOfAcceleration, passesAll, secondChangeOfAcceleration } from './change-of-acceleration.ts';
+import { changesOfAcceleration, passesAll } from './change-of-acceleration.ts';
 import { bridgeClipped } from './clipped-runs.ts';
 import type { LandingStride } from './landing.ts';
 import type { SensorSignals } from './sensor-signals.ts';
@@ -18,8 +18,8 @@ export interface SharpLandings {
 /**
  * Onset of the impact of every stride, and whether this recording shows impacts sharply at all, by how much the second change of
  * acceleration jumps at the onsets (median over the strides). A stiff strap and enough bandwidth show the first milliseconds of contact; a
- * soft strap, a filter or a low rate smears them. Several low-passes are tried, since noise and uneven stamps hide a jump at the full
- * bandwidth; the one that shows the greatest jumps is used.
+ * soft strap, a filter or a low rate smears them. Noise and uneven stamps hide jumps at the full bandwidth: lower low-passes are tried until
+ * jumps are sharp, and the one that shows the greatest is used.
  */
 export function sharpLandings(
   strides: readonly LandingStride[],
@@ -37,6 +37,7 @@ export function sharpLandings(
     if (usual <= most || !steady(onsets, strides, steady_s)) continue;
     most = usual;
     best = { onsets, sharp: Math.min(1, Math.max(0, (usual - jump_from) / (jump_to - jump_from))) };
+    if (best.sharp === 1) break;
   }
   return best;
 }
@@ -50,10 +51,7 @@ function onsetsAt(
 ): (SuddenOnset | null)[] {
   const { rate_hz } = signals;
   const { jump_strides, jump_cutoffs_hz, lead_periods, early_intervals } = settings.impact;
-  const blow = {
-    jerk: changeOfAcceleration({ ...signals, acc_mps2: acc }, cutoff_hz),
-    snap: secondChangeOfAcceleration(acc, rate_hz, cutoff_hz),
-  };
+  const blow = changesOfAcceleration(acc, rate_hz, cutoff_hz);
   const lead = lead_periods * (rate_hz / cutoff_hz - rate_hz / jump_cutoffs_hz[0]);
   const shift = passesAll(cutoff_hz, rate_hz) ? early_intervals : lead;
   return strides.map(({ frame: { first, stride_s }, features: { landing_from, landing_to } }) => {

@@ -1,3 +1,4 @@
+import type { Changes } from './change-of-acceleration.ts';
 import type { ImpactOnset } from './impact-onset.ts';
 import { argMax } from './peaks.ts';
 
@@ -7,14 +8,6 @@ export interface SuddenOnset extends ImpactOnset {
   jump: number;
   /** How likely it is the landing: greater is likelier. */
   score: number;
-}
-
-/** What landings are looked for in; columns over the whole recording. */
-export interface BlowSignals {
-  /** Length of the change of acceleration, m/s3. */
-  jerk: Float64Array;
-  /** Length of its second change, m/s4, in which a blow stands out of a fast but smooth swing. */
-  snap: Float64Array;
 }
 
 /** The impact counts as begun where this part of the way from the level before it to its first strong change is done. */
@@ -35,7 +28,12 @@ const LEAST_JERK_JUMP = 1.2;
  * @param width samples after the instant that are compared with twice as many before it
  * @returns ascending in time; `at` is a fractional sample
  */
-export function suddenOnsets({ jerk, snap }: BlowSignals, from: number, to: number, width: number): SuddenOnset[] {
+export function suddenOnsets(
+  { first: jerk, second: snap }: Changes,
+  from: number,
+  to: number,
+  width: number,
+): SuddenOnset[] {
   const w = Math.max(2, Math.round(width));
   const a = Math.max(2 * w, Math.round(from));
   const b = Math.min(snap.length - 1 - w, Math.round(to));

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { changeOfAcceleration, secondChangeOfAcceleration } from '../../../dsp/events/change-of-acceleration.ts';
+import { changesOfAcceleration } from '../../../dsp/events/change-of-acceleration.ts';
 import { bridgeClipped } from '../../../dsp/events/clipped-runs.ts';
-import type { SensorSignals } from '../../../dsp/events/sensor-signals.ts';
 import { suddenOnsets } from '../../../dsp/events/sudden-onset.ts';
 
 const RATE = 1000;
@@ -19,9 +18,7 @@ function swingAndBlow(at: number, blow: number, swing = 200): Float64Array {
 function onsets(x: Float64Array, clipped: Uint8Array = new Uint8Array(N)) {
   const still = new Float64Array(N);
   const acc = bridgeClipped({ x, y: still, z: still }, clipped);
-  const jerk = changeOfAcceleration({ acc_mps2: acc, rate_hz: RATE } as SensorSignals, 300);
-  const snap = secondChangeOfAcceleration(acc, RATE, 300);
-  return suddenOnsets({ jerk, snap }, 100, 350, 9).sort((a, b) => b.score - a.score);
+  return suddenOnsets(changesOfAcceleration(acc, RATE, 300), 100, 350, 9).sort((a, b) => b.score - a.score);
 }
 
 describe('suddenOnsets', () => {
