@@ -30,19 +30,25 @@ export function withFraction(
   const columns = time.columns as number[];
   const read = timeReader(time, columns, decimalMark);
   const mine = (rows ?? Array.from(head.text.keys())).filter((row) => row < head.text.length);
-  const seconds = mine.map((row) => read(head.text[row]) * time.seconds_per_unit);
+  const stamped = mine
+    .map((row) => ({ row, second: read(head.text[row]) * time.seconds_per_unit }))
+    .filter(({ second }) => Number.isFinite(second));
+  const seconds = stamped.map(({ second }) => second);
   const repeated = seconds.filter((value, i) => i > 0 && value === seconds[i - 1]).length;
   if (seconds.some((value) => value % 1 !== 0) || repeated < 0.5 * seconds.length) return time;
   // A number that never changes may be anything: only one that counts seconds on is a clock.
   if (time.kind === 'number' && !countsOn(seconds)) return time;
-  for (const { index, name, axis } of names) {
+  for (const { index, name, axis, unit } of names) {
     if (columns.includes(index) || axis !== null) continue;
-    const values = mine.map((row) => head.numbers[index][row]);
-    if (values.some((value) => !(value >= 0) || value % 1 !== 0)) continue;
-    const most = Math.max(...values);
+    // Single cells may be spoilt; they are set aside later.
+    const whole = stamped.filter(({ row }) => head.numbers[index][row] >= 0 && head.numbers[index][row] % 1 === 0);
+    if (whole.length < EVEN_SHARE * stamped.length) continue;
+    const most = Math.max(...whole.map(({ row }) => head.numbers[index][row]));
     const fits = FRACTIONS.find(
-      ({ full, seconds: unit }) =>
-        most < full && most >= LEAST_SEEN * full && growsEvenly(seconds.map((value, i) => value + values[i] * unit)),
+      ({ full, seconds: unitSeconds }) =>
+        most < full &&
+        (most >= LEAST_SEEN * full || unit?.to_si === unitSeconds) &&
+        growsEvenly(whole.map(({ row, second }) => second + head.numbers[index][row] * unitSeconds)),
     );
     if (!fits) continue;
     evidence.push({

@@ -7,6 +7,7 @@ import { refuseTwoClocks, textTime } from './infer-text-time.ts';
 import { type LayoutChoice, LayoutQuestion } from './layout-question.ts';
 import type { ColumnName } from './name-column.ts';
 import type { Preamble } from './read-preamble.ts';
+import { timeReader } from './time-cells.ts';
 
 export interface TimeSituation {
   file: string;
@@ -59,7 +60,16 @@ export function inferTime(situation: TimeSituation): TimeColumns {
   const fraction = (time: TimeColumns) =>
     withFraction(time, names, head, situation.rows, situation.decimal_mark, evidence);
   const written = textTime(situation, base);
-  if (written) return { ...fraction(written), ...told?.time };
+  if (written) {
+    const whole = fraction(written);
+    if (goesOn(whole, situation)) return { ...whole, ...told?.time };
+    evidence.push({
+      about: 'time',
+      decided: 'dates and clock times not used',
+      because: 'they are the same in every row looked at',
+      source: 'measured',
+    });
+  }
   for (const { index, kind } of names) {
     if (kind !== 'time' && kind !== null) continue;
     const first = head.numbers[index][0];
@@ -92,6 +102,15 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     where: { file: situation.file },
     hint: 'Give the sampling rate, for example --rate 500hz.',
   });
+}
+
+/** False where every stamp is the same, as where only minutes are written. */
+function goesOn(time: TimeColumns, { head, rows, decimal_mark }: TimeSituation): boolean {
+  const read = timeReader(time, time.columns as number[], decimal_mark);
+  const stamps = new Set(
+    (rows ?? Array.from(head.text.keys())).slice(0, head.text.length).map((row) => read(head.text[row] ?? [])),
+  );
+  return stamps.size > 1;
 }
 
 export interface TimeFacts {

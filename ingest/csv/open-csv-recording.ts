@@ -151,6 +151,8 @@ export async function openCsvRecording(
     }
     rejected.check(rows);
     if (sensors.every((sensor) => sensor.samples < 2)) throw noSamples(file, rows, rejected.count);
+    if (sensors.some((sensor) => sensor.samples > 1 && !Number.isFinite(sensor.summary().sampling_rate_hz)))
+      throw timeStandsStill(file);
     finished = {
       sensors: sensors.map((sensor) => ({ side: sensor.plan.side, ...sensor.summary() })),
       faults: closingFaults({
@@ -245,6 +247,15 @@ function empty(file: string): FaultError {
     message: `${file}: the file is empty; expected rows of a recording. The file was refused.`,
     where: { file },
     hint: 'Copy the recording from the sensor again.',
+  });
+}
+
+function timeStandsStill(file: string): FaultError {
+  return new FaultError({
+    code: 'RATE_MISSING',
+    message: `${file}: found stamps that are the same in nearly every row; expected a time that goes on with the rows. The file was refused.`,
+    where: { file },
+    hint: 'Export the time with fractions of a second, or leave it out and give the sampling rate, for example --rate 500hz.',
   });
 }
 
