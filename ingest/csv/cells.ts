@@ -9,7 +9,7 @@ const NUMBER_COMMA = /^[+\-\u2212]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/;
 const GROUPED_POINT = /^[+-]?\d{1,3}(?:,\d{3})+\.\d+$/;
 const GROUPED_COMMA = /^[+-]?\d{1,3}(?:\.\d{3})+,\d+$/;
 const DATE_OR_CLOCK =
-  /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}([T ]|$)|^\d{8}T\d{6}([.,]\d+)?Z?$|^\d{1,3}:\d{2}(:\d{2})?([.,:]\d+)?\s*([AP]M)?$/i;
+  /^\d{1,2}\.\d{2}\.\d{2}[.,]\d+$|^\d{1,2}[- ]\p{L}{3,9}\.?[- ]\d{4}([T ]|$)|^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}([T ]|$)|^\d{8}T\d{6}([.,]\d+)?Z?$|^\d{1,3}:\d{2}(:\d{2})?([.,:]\d+)?\s*([AP]M)?$/iu;
 
 export function isNumber(cell: string, decimalMark: string): boolean {
   if ((decimalMark === ',' ? NUMBER_COMMA : NUMBER_POINT).test(cell)) return true;

@@ -21,7 +21,7 @@ import {
   wovenSensor,
 } from './infer-woven-rows.ts';
 import { LayoutQuestion } from './layout-question.ts';
-import { type ColumnName, nameColumn } from './name-column.ts';
+import { type ColumnName, countFromZero, nameColumn } from './name-column.ts';
 import { type Preamble, readPreamble, readRateInNames } from './read-preamble.ts';
 import { sniffTable, type TableShape } from './sniff-table.ts';
 import type { Encoding } from './text-blocks.ts';
@@ -58,8 +58,10 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const shape = saved?.shape ?? sniffTable(lines, file, hints.told?.text, evidence);
   const preamble = readPreamble(shape.preamble);
   readRateInNames(shape.header, preamble);
-  const names = Array.from({ length: shape.column_count }, (_, index) =>
-    nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
+  const names = countFromZero(
+    Array.from({ length: shape.column_count }, (_, index) =>
+      nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
+    ),
   );
   const head = readHeadTable(lines, shape);
   const quantities = told?.sensors
@@ -82,9 +84,7 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
     : named
       ? [named]
       : sayMisfit(shape, () =>
-          inferSensors(names, head, file, evidence, told?.acc_columns, () =>
-            period(inferTime({ ...inTime, evidence: [] })),
-          ),
+          inferSensors(names, head, file, evidence, told, () => period(inferTime({ ...inTime, evidence: [] }))),
         );
   const alternate = told?.rows_alternate ?? (!woven && found !== null && rowsAlternate(found[0], head));
   const gyrRows = alternate && found ? rowsHolding(head, found[0].gyr!) : (woven?.gyr ?? null);
@@ -254,7 +254,16 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
       for (const [axis, column] of pick(sensor.plus, rows).entries())
         acc[axis] = acc[axis].map((v, i) => v + column[i]);
     }
-    const gyr = sensor.gyr && pick(sensor.gyr, gyrRows ?? rows);
+    const turning = sensor.gyr && pick(sensor.gyr, gyrRows ?? rows);
+    const dead = turning?.every((axis) => axis.every((value) => value === 0 || Number.isNaN(value))) ?? false;
+    if (dead)
+      evidence.push({
+        about: 'gyroscope',
+        decided: 'none',
+        because: 'its columns hold nothing but zeros',
+        source: 'measured',
+      });
+    const gyr = dead ? null : turning;
     // Woven streams of one rate are near enough side by side for this.
     const sideBySide = !gyrRows || Math.abs(gyrRows.length / rows!.length - 1) < 0.01;
     const common = { file, told, preamble, evidence };

@@ -1,4 +1,5 @@
 import { FaultError } from '../../shared/fault.ts';
+import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
 import type { Evidence } from './evidence.ts';
 import type { HeadTable } from './head-table.ts';
@@ -27,7 +28,7 @@ export function inferSensors(
   head: HeadTable,
   file: string,
   evidence: Evidence[],
-  told_columns: (number | string)[] | undefined,
+  told: Pick<LayoutCorrection, 'acc_columns' | 'gyr_columns'> | undefined,
   period_s: () => number,
 ): SensorFound[] {
   const anonymous = names.every((name) => name.name === '');
@@ -36,7 +37,7 @@ export function inferSensors(
   let complete = chosenVersion(
     accs.filter((group) => group.triple !== null),
     'acc',
-    told_columns,
+    told?.acc_columns,
     evidence,
   );
   if (complete.length === 0 && accs.length === 0) {
@@ -67,6 +68,8 @@ export function inferSensors(
     undefined,
     evidence,
   );
+  const toldGyr = told?.gyr_columns ? toldTriple(told.gyr_columns, names) : null;
+  if (!toldGyr && gyrs.length === 0) askForAngles(names, file);
   const sides = new Set(withGravity.map((group) => group.side));
   if (sides.size < withGravity.length) throw severalSensors(withGravity, file);
   if (sides.size > 1) {
@@ -95,7 +98,7 @@ export function inferSensors(
       because: gyr ? 'names, units and letters of the axes' : 'no three columns of angular rate',
       source: 'written',
     });
-    return { side: group.side, acc: group.triple!, gyr: gyr?.triple ?? null, plus: group.plus };
+    return { side: group.side, acc: group.triple!, gyr: toldGyr ?? gyr?.triple ?? null, plus: group.plus };
   });
 }
 
@@ -212,6 +215,28 @@ function plainTriple(names: ColumnName[], head: HeadTable, evidence: Evidence[])
     source: 'measured',
   });
   return triple;
+}
+
+function toldTriple(columns: (number | string)[], names: ColumnName[]): Triple | null {
+  const found = columns.map((reference) => names.find(({ index, name }) => index === reference || name === reference));
+  return found.every((column) => column !== undefined) ? (found as Triple) : null;
+}
+
+/** Rates named alpha, beta and gamma, as browsers do: makers disagree about which axis is which, and the wrong one spoils every angle. */
+function askForAngles(names: ColumnName[], file: string): void {
+  const named = ['alpha', 'beta', 'gamma'].map((word) =>
+    names.find(({ kind, name }) => kind === 'gyr' && new RegExp(`(^|[^a-z])${word}([^a-z]|$)`, 'i').test(name)),
+  );
+  if (named.some((column) => column === undefined)) return;
+  const [alpha, beta, gamma] = named.map((column) => column!.name);
+  throw new LayoutQuestion(file, {
+    about: 'gyroscope',
+    found: `angular rates named "${alpha}", "${beta}" and "${gamma}", which makers put about different axes`,
+    choices: [
+      { label: 'alpha about z, beta about x, gamma about y', correction: { gyr_columns: [beta, gamma, alpha] } },
+      { label: 'alpha about x, beta about y, gamma about z', correction: { gyr_columns: [alpha, beta, gamma] } },
+    ],
+  });
 }
 
 /** Names such as ax1, ay1, az1, ax2, ...: a packet's samples side by side. */

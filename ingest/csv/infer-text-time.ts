@@ -28,7 +28,11 @@ export function textTime({ head, names, evidence, file }: TimeSituation, base: T
       return cells.length > 0 && cells.filter(isDateOrClock).length > 0.8 * cells.length;
     })
     .map(({ index }) => index);
-  const dates = textual.filter((column) => /^\d{1,4}[-/.]\d{1,2}[-/.]|^\d{8}T/.test(cellsOf(column)[0]));
+  const dates = textual.filter(
+    (column) =>
+      /^\d{1,4}[-/.]\d{1,2}[-/.]|^\d{8}T|^\d{1,2}[- ]\p{L}{3}/u.test(cellsOf(column)[0]) &&
+      Number.isNaN(readClock(cellsOf(column)[0])),
+  );
   const whole = dates.filter(
     (column) =>
       Number.isFinite(readInstant(cellsOf(column)[0], 'ymd') + 0) ||

@@ -91,6 +91,15 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     evidence.push({ about: 'time', decided: `rows at ${rate} Hz`, because, source });
     return { ...base, rate_hz: rate };
   }
+  const backward = names.find((name) => name.kind === 'time' && fallsThroughout(head.numbers[name.index]));
+  if (backward) {
+    throw new FaultError({
+      code: 'RATE_MISSING',
+      message: `${situation.file}: found a time that runs backward ("${backward.name}", from ${head.numbers[backward.index][0]} down); expected the earliest row first. The file was refused.`,
+      where: { file: situation.file, column: backward.name },
+      hint: 'Sort the rows by time, the earliest first.',
+    });
+  }
   throw new FaultError({
     code: 'RATE_MISSING',
     message: `${situation.file}: found no column of time (${
@@ -102,6 +111,12 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     where: { file: situation.file },
     hint: 'Give the sampling rate, for example --rate 500hz.',
   });
+}
+
+function fallsThroughout(values: Float64Array): boolean {
+  let falls = 0;
+  for (let i = 1; i < values.length; i++) if (values[i] < values[i - 1]) falls++;
+  return values.length > 3 && falls > 0.9 * values.length;
 }
 
 /** False where every stamp is the same, as where only minutes are written. */

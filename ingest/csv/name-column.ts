@@ -50,6 +50,12 @@ const AXIS_WORDS: Record<string, Axis> = {
   vt: 'z',
   vert: 'z',
   vertical: 'z',
+  anteroposterior: 'x',
+  mediolateral: 'y',
+  forward: 'x',
+  lateral: 'y',
+  sideways: 'y',
+  up: 'z',
   roll: 'x',
   pitch: 'y',
   yaw: 'z',
@@ -60,6 +66,9 @@ function unitIsAngle(unit: Unit | null): boolean {
   return unit?.kind === 'other';
 }
 
+/** What is left of an axis is no name of a sensor. */
+const AXIS_LETTERS = /^(\d|v)$/;
+
 /**
  * Reads what a column's header says: quantity, axis, side and unit, by word in many languages, by unit and by letter.
  * @param unitCell the cell of the units row above or below, '' where there is none
@@ -69,7 +78,8 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
   let unit = unitInName ?? (unitCell ? readUnit(unitCell) : null);
   let words = wordsOf(text);
   // A unit at the end without brackets: acc_x_g, time_ms, gyr_x_dps.
-  if (!unit && words.length > 1) {
+  // V is vertical here, not volts.
+  if (!unit && words.length > 1 && words[words.length - 1] !== 'v') {
     for (const take of [2, 1]) {
       const tail = readUnit(words.slice(-take).join(take === 2 ? '/' : ''));
       if (tail && words.length > take) {
@@ -114,6 +124,7 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
   if (kind === null && unit?.kind === 'time') kind = 'time';
   if (axis === null && (kind === 'acc' || kind === 'gyr')) axis = numberedAxis(rest);
   if ((kind === 'acc' || kind === 'gyr') && axis === null) axis = cjkAxis(joined);
+  if ((kind === 'acc' || kind === 'gyr') && axis === null && rest.includes('v')) axis = 'z';
   if ((kind === 'acc' || kind === 'gyr') && unit && unit.kind !== kind && unit.unit !== 'counts')
     kind = contradiction(unit);
   return {
@@ -124,7 +135,9 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
     sign,
     side,
     unit,
-    group: rest.filter((word) => !isKindWord(word) && !FILLER_WORDS.includes(word) && !/^\d$/.test(word)).join(' '),
+    group: rest
+      .filter((word) => !isKindWord(word) && !FILLER_WORDS.includes(word) && !AXIS_LETTERS.test(word))
+      .join(' '),
     without_gravity: WITHOUT_GRAVITY_WORDS.test(` ${words.join(' ')} `) || WITHOUT_GRAVITY_WORDS.test(joined),
     doubtful_g,
   };
@@ -183,4 +196,17 @@ function numberedAxis(words: string[]): Axis | null {
 function cjkAxis(joined: string): Axis | null {
   const match = /([xyz])(?:軸|轴|축|方向)|(?:度|速度)([xyz])/.exec(joined);
   return ((match?.[1] ?? match?.[2]) as Axis | undefined) ?? null;
+}
+
+/** Axes counted from zero, acc0 acc1 acc2 or acc[0] acc[1] acc[2]: only together do they tell. */
+export function countFromZero(names: ColumnName[]): ColumnName[] {
+  const parted = names.map(({ name }) => /^(.*?\p{L})[ _.]?[[(]?(\d)[\])]?$/u.exec(name.trim()));
+  return names.map((column, i) => {
+    const [, stem, digit] = parted[i] ?? [];
+    if (stem === undefined) return column;
+    const digits = parted.flatMap((other) => (other?.[1] === stem ? [other[2]] : []));
+    const { kind, side, group } = nameColumn(column.index, stem, '');
+    if ((kind !== 'acc' && kind !== 'gyr') || digits.sort().join('') !== '012') return column;
+    return { ...column, kind, side, group, axis: (['x', 'y', 'z'] as const)[Number(digit)] };
+  });
 }

@@ -11,7 +11,8 @@ const BASIC = /^(\d{4})(\d{2})(\d{2})T(\d{2})(\d{2})(\d{2})(?:[.,](\d+))?(Z)?$/;
  * @param order how a date that does not begin with the year is read
  * @returns seconds; without a zone the text is taken as UTC. NaN where it is no instant
  */
-export function readInstant(text: string, order: DateOrder): number {
+export function readInstant(written: string, order: DateOrder): number {
+  const text = monthAsNumber(written);
   const basic = BASIC.exec(text);
   if (basic) {
     const day = Date.UTC(+basic[1], +basic[2] - 1, +basic[3]) / 1000;
@@ -24,8 +25,38 @@ export function readInstant(text: string, order: DateOrder): number {
   return readDay(date[0], order) + clock;
 }
 
+const NAMED_MONTH = /^(\d{1,2})[- ](\p{L}{3})\p{L}*\.?[- ](\d{4})/u;
+/** English, and where they differ German, French, Spanish, Italian and Dutch, by the first three letters. */
+const MONTHS = [
+  'jan ene gen',
+  'feb fev fév',
+  'mar mär mrt',
+  'apr avr abr',
+  'may mai mag mei',
+  'jun jui giu',
+  'jul lug',
+  'aug aou aoû ago',
+  'sep set',
+  'oct okt ott out',
+  'nov',
+  'dec dez déc dic',
+];
+
+/** 25-Nov-2026 as 2026-11-25; any other text as it is. */
+function monthAsNumber(text: string): string {
+  const named = NAMED_MONTH.exec(text);
+  if (!named) return text;
+  // 'juillet' and 'juin' share their first three letters.
+  const full = text.toLowerCase().includes('juil')
+    ? 6
+    : MONTHS.findIndex((names) => names.split(' ').includes(named[2].toLowerCase()));
+  if (full < 0) return text;
+  return `${named[3]}-${String(full + 1).padStart(2, '0')}-${named[1].padStart(2, '0')}${text.slice(named[0].length)}`;
+}
+
 /** Seconds since 1970 at 0:00 UTC of a date; NaN where it is none. */
-export function readDay(text: string, order: DateOrder): number {
+export function readDay(written: string, order: DateOrder): number {
+  const text = monthAsNumber(written);
   const date = DATE.exec(text);
   if (!date) return Number.NaN;
   const numbers = [+date[1], +date[2], +date[3]];
@@ -39,11 +70,15 @@ export function readDay(text: string, order: DateOrder): number {
   return Date.UTC(year, month - 1, day) / 1000;
 }
 
+/** Hours, minutes and seconds parted by points, with a fraction, which tells them from a date. */
+const DOTTED = /^(\d{1,2})\.([0-5]\d)\.([0-5]\d)[.,](\d+)$/;
 /** Minutes and seconds, as a stopwatch shows them. */
 const STOPWATCH = /^(\d{1,3}):([0-5]\d)[.,](\d+)$/;
 
 /** Seconds since midnight of a clock time such as 14:03:22.125 or 2:03:22 PM, or of a stopwatch's 2:15.035; NaN where it is none. */
 export function readClock(text: string): number {
+  const dotted = DOTTED.exec(text.trim());
+  if (dotted) return +dotted[1] * 3600 + +dotted[2] * 60 + +dotted[3] + fraction(dotted[4]);
   const stopwatch = STOPWATCH.exec(text.trim());
   if (stopwatch) return +stopwatch[1] * 60 + +stopwatch[2] + fraction(stopwatch[3]);
   const clock = CLOCK.exec(text.trim());
@@ -62,7 +97,7 @@ export function readClock(text: string): number {
 /** Which date orders a set of dates allows: a first number above 12 can be no month. */
 export function possibleDateOrders(texts: string[]): DateOrder[] {
   if (texts.length > 0 && texts.every((text) => BASIC.test(text))) return ['ymd'];
-  const dates = texts.map((text) => DATE.exec(text)).filter((date) => date !== null);
+  const dates = texts.map((text) => DATE.exec(monthAsNumber(text))).filter((date) => date !== null);
   if (dates.some((date) => date[1].length === 4)) return ['ymd'];
   const orders: DateOrder[] = [];
   if (dates.every((date) => +date[2] <= 12)) orders.push('dmy');

@@ -39,7 +39,7 @@ const RULES: [keyof Omit<Preamble, 'lines' | 'side' | 'start_utc' | 'start_utc_u
   [
     'rate_hz',
     new RegExp(
-      String.raw`(?:rate|freq|frequen|fs\b|odr|abtast|echantillon|échantillon|muestreo|campionamento|hz|hertz|sampling)[^0-9]*?${NUMBER}`,
+      String.raw`(?:rate|freq|frequen|fs\b|fps\b|odr|abtast|echantillon|échantillon|muestreo|campionamento|hz|hertz|sampling)[^0-9]*?${NUMBER}`,
       'i',
     ),
   ],

@@ -17,7 +17,7 @@ const add = (kind: UnitKind, unit: string, to_si: number, spellings: string) => 
   for (const spelling of spellings.split(' ')) UNITS[spelling] = { kind, unit, to_si };
 };
 add('acc', 'g', G, 'g gs g0 gn gee grav gforce');
-add('acc', 'mg', G / 1000, 'mg millig mgee milligs');
+add('acc', 'mg', G / 1000, 'mg millig milli-g mgee milligs');
 add(
   'acc',
   'm/s2',
@@ -33,7 +33,8 @@ add(
   D,
   'deg/s degs deg/sec dps degps degpersec degpersecond degrees/s degrees/second degs-1 grad/s grados/s gradi/s градусов/с град/с deg/с degres/s deg*s-1',
 );
-add('gyr', 'mdeg/s', D / 1000, 'mdeg/s mdps millideg/s mdegps mdegs');
+add('gyr', 'mdeg/s', D / 1000, 'mdeg/s mdps millideg/s millidegrees/s milli-deg/s mdegps mdegs');
+add('gyr', 'kdeg/s', 1000 * D, 'kdps kdeg/s');
 add('gyr', 'rad/s', 1, 'rad/s rads radps rad/sec rads-1 radpersec radpersecond radians/s rad*s-1 rad.s-1 rad/sek');
 add('gyr', 'mrad/s', 0.001, 'mrad/s mradps');
 add('gyr', 'rev/min', Math.PI / 30, 'rpm rev/min u/min r/min turns/min');

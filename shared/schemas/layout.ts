@@ -128,6 +128,8 @@ export const LayoutCorrection = Type.Object(
     sensors: Type.Optional(Type.Array(SensorColumns, { minItems: 1 })),
     /** Which columns are the acceleration, where the file holds it more than once; the rest is found. */
     acc_columns: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
+    /** Which columns are the angular rate about x, y and z, where their names do not tell. */
+    gyr_columns: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
     /** The side that each value of the column of sensors stands for. */
     side_values: Type.Optional(Type.Record(Type.String(), oneOf(['left', 'right'] as const))),
     acc_unit: Type.Optional(oneOf(['g', 'mg', 'm/s2'] as const)),

@@ -300,12 +300,87 @@ export function unseenCases(): Case[] {
   );
 
   s = signal();
+  read(
+    'axes-counted-from-zero',
+    table({
+      header: ['t', 'acc[0]', 'acc[1]', 'acc[2]', 'gyr[0]', 'gyr[1]', 'gyr[2]'],
+      rows: sixAxes(s, seconds(s), undefined, { per_si: 1 / DEG, decimals: 3 }),
+    }),
+    'Axes counted from zero.',
+    [expectSensor(s)],
+  );
+
+  s = signal();
+  read(
+    'vertical-is-no-volt',
+    table({
+      header: ['t', 'acc_AP', 'acc_ML', 'acc_V', 'gyr_AP', 'gyr_ML', 'gyr_V'],
+      rows: sixAxes(s, seconds(s), undefined, { per_si: 1 / DEG, decimals: 3 }),
+    }),
+    'Axes by direction, the vertical one as V.',
+    [expectSensor(s)],
+  );
+
+  s = signal();
+  read(
+    'month-by-its-name',
+    table({
+      header: ['time', ...SIX],
+      rows: sixAxes(s, (row) => `25-Nov-2026 14:03:${(22 + s.time_s[row]).toFixed(3).padStart(6, '0')}`),
+    }),
+    'A date with the month as a word.',
+    [expectSensor(s, { start_utc: START })],
+  );
+
+  s = signal();
+  read(
+    'clock-with-points',
+    table({
+      header: ['time', ...SIX],
+      rows: sixAxes(s, (row) => `14.03.${(22 + s.time_s[row]).toFixed(3).padStart(6, '0')}`),
+    }),
+    'A clock with points between hours, minutes and seconds.',
+    [expectSensor(s)],
+  );
+
+  s = signal();
+  read(
+    'gyroscope-of-zeros',
+    table({
+      header: PLAIN.slice(0, 4).concat(['gyr_x', 'gyr_y', 'gyr_z']),
+      rows: sixAxes(s, seconds(s)).map((cells) => [...cells.slice(0, 4), '0', '0', '0']),
+    }),
+    'Columns of a gyroscope that was off.',
+    [expectSensor(s, { gyr: false })],
+  );
+
+  s = signal();
   const rows = sixAxes(s, seconds(s));
   refuse(
     'ambiguous-the-same-names-twice',
     table({ header: ['time_s', ...SIX, ...SIX], rows: rows.map((cells) => [...cells, ...cells.slice(1)]) }),
     'Two sensors under the same names.',
     { code: 'LAYOUT_AMBIGUOUS', about: 'sensor', fewest_choices: 2 },
+  );
+  refuse(
+    'ambiguous-alpha-beta-gamma',
+    table({
+      header: ['time_s', 'acc_x', 'acc_y', 'acc_z', 'rate.alpha', 'rate.beta', 'rate.gamma'].map((name) =>
+        name.replace('rate', 'rotationRate'),
+      ),
+      rows,
+    }),
+    'Rates named by angles, which makers put about different axes.',
+    { code: 'LAYOUT_AMBIGUOUS', about: 'gyroscope', fewest_choices: 2 },
+  );
+  refuse('newest-row-first', table({ header: PLAIN, rows: [...rows].reverse() }), 'The newest row first.', {
+    code: 'RATE_MISSING',
+  });
+  refuse(
+    'stamps-to-the-minute',
+    table({ header: ['time', ...SIX], rows: rows.map(([, ...six]) => ['14:03', ...six]) }),
+    'A clock that shows minutes.',
+    { code: 'RATE_MISSING' },
   );
   refuse(
     'samples-side-by-side',
