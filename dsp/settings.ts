@@ -193,6 +193,11 @@ export const DEFAULT_SETTINGS = {
     /** Recordings smeared by markers reach 5.5, also when played faster; sharp landings at 400 Hz and more start at 6.5. */
     jump_from: 5.2,
     jump_to: 6.8,
+    /** From this jump on nothing can have smeared the onset. */
+    jump_clear: 20,
+    /** A smeared onset shows early by this part of its rise (a zero-phase low-pass at 50 Hz: 1.4; a soft strap: 0), and the spread of the two. */
+    smear_part: 0.65,
+    smear_sd_part: 0.7,
     /** A low-pass lets an onset show early, by this part of a period of its cut-off. */
     lead_periods: 0.55,
     /** Without low-pass a blow shows in the sample before it as well: early by this part of an interval, on average. */
@@ -215,7 +220,7 @@ export const DEFAULT_SETTINGS = {
     /** Without gyroscope, from this sharpness on landings are dated by their onsets. */
     sharp_at: 0.5,
     /** The onset is uncertain by this part of the rise. */
-    onset_part: 0.25,
+    onset_part: 0.2,
   },
   touchdown: {
     soft_stride_s: 0.65,
@@ -230,7 +235,7 @@ export const DEFAULT_SETTINGS = {
       landing_sd_s: 0.0025,
       without_impact_sd_s: 0.008,
       sharp_offset_s: 0,
-      sharp_sd_s: 0.0013,
+      sharp_sd_s: 0.001,
     },
     shank: {
       rise_offset_strides: -0.022,
@@ -282,6 +287,9 @@ export const DEFAULT_SETTINGS = {
       begin_sd_s: 0.005,
       fall_offset_strides: -0.0335,
       fall_sd_s: 0.01,
+      /** Of contacts longer than this: between the runners on plates toe-off differs by 8 ms at 0.3 s, by 3 ms at 0.2 s. */
+      long_contact_s: 0.2,
+      long_sd_part: 0.09,
     },
   },
 };

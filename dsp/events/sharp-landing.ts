@@ -36,7 +36,10 @@ export function sharpLandings(
     const usual = jumps.length > 0 ? median(jumps) : 0;
     if (usual <= most || !steady(onsets, strides, steady_s)) continue;
     most = usual;
-    best = { onsets, sharp: Math.min(1, Math.max(0, (usual - jump_from) / (jump_to - jump_from))) };
+    best = {
+      onsets: onsets.map((onset) => onset && unsmeared(onset, usual, settings)),
+      sharp: Math.min(1, Math.max(0, (usual - jump_from) / (jump_to - jump_from))),
+    };
     if (best.sharp === 1) break;
   }
   return best;
@@ -60,6 +63,17 @@ function onsetsAt(
     const likeliest = found.reduce((a, b) => (b.score > a.score ? b : a));
     return { ...likeliest, at: likeliest.at - first + shift };
   });
+}
+
+/**
+ * A jump that is not great may be a great one smeared by a filter that looks ahead (zero-phase, as of marker data): its first motion then
+ * shows before the touchdown, the more the slower the rise. It may as well be a soft strap, which does not look ahead: the correction is
+ * for the middle of the two and its uncertainty reaches both.
+ */
+function unsmeared(onset: SuddenOnset, usual_jump: number, { impact }: AnalysisSettings): SuddenOnset {
+  const { jump_to, jump_clear, smear_part, smear_sd_part } = impact;
+  const smeared = Math.min(1, Math.max(0, Math.log(jump_clear / usual_jump) / Math.log(jump_clear / jump_to)));
+  return { ...onset, at: onset.at + smear_part * smeared * onset.rise, smear_sd: smear_sd_part * smeared * onset.rise };
 }
 
 /** Onsets of real landings come as long after the leg's turn as in the stride before; chance ones do not. */

@@ -31,7 +31,10 @@ export function toeOff(
     },
     { name: 'rate fall', at: rate_fall + m.fall_offset_strides * stride_s * rate_hz, sd: m.fall_sd_s * rate_hz },
   ]);
-  return fused && { raw: fall_begins, fused };
+  if (!fused) return null;
+  // In long contacts some knees begin to fold well before the toes leave, and others do not.
+  const beyond = Math.max(0, fused.at - touchdown_at - m.long_contact_s * rate_hz);
+  return { raw: fall_begins, fused: { ...fused, u: Math.hypot(fused.u, m.long_sd_part * beyond) } };
 }
 
 /**

@@ -1,10 +1,10 @@
 import type { AnalysisSettings } from '../settings.ts';
 import type { FootFeatures } from './foot-features.ts';
 import { type Estimate, type Fused, fuse } from './fuse.ts';
-import type { ImpactOnset } from './impact-onset.ts';
 import type { Landing } from './landing.ts';
 import type { ShankFeatures } from './shank-features.ts';
 import type { StrideFrame } from './stride-frame.ts';
+import type { SuddenOnset } from './sudden-onset.ts';
 
 /**
  * Touchdown of one contact, as a fractional index of the frame. Where impacts are sharp, their onset is the touchdown. Where
@@ -35,7 +35,7 @@ export function touchdown(
 
 /** The onset of a sharp impact; the less sharp, the less certain. */
 function suddenEstimate(
-  { at, rise }: ImpactOnset,
+  { at, rise, smear_sd }: SuddenOnset,
   sharp: number,
   mounting: 'foot' | 'shank',
   rate_hz: number,
@@ -43,7 +43,7 @@ function suddenEstimate(
 ): Estimate {
   const { sharp_offset_s, sharp_sd_s } = settings.touchdown[mounting];
   const { onset_part, onset_intervals } = settings.impact;
-  const sd = Math.hypot(sharp_sd_s * rate_hz, onset_part * rise, onset_intervals);
+  const sd = Math.hypot(sharp_sd_s * rate_hz, onset_part * rise, onset_intervals, smear_sd);
   return { name: 'sudden onset', at: at + sharp_offset_s * rate_hz, sd: sd / sharp };
 }
 
