@@ -28,7 +28,7 @@ export const ACCELEROMETER_SETTINGS = {
   /** Low-pass cut-offs in cycles a stride: 6.5 is 10 Hz at a stride of 0.65 s. */
   cutoff: { anchor: 5.2, jolt: 20, burst: 5.2, slow: 6.5, mid: 9, middle: 13, quick: 26, sharp: 52 },
   /** A stride's anchor reaches this part of the highest ones around it. */
-  anchor_part: 0.3,
+  anchor_part: 0.2,
   /** ... at least this part of the recording's high ones (a jog beside a sprint reaches 0.25) ... */
   least_part: 0.1,
   /** ... and as the last of a run, at least this part of the one before. */
@@ -71,13 +71,21 @@ export const ACCELEROMETER_SETTINGS = {
     /** A slow sensor smears the burst: so much of a sample interval is uncertain on top. */
     intervals: 0.5,
   },
-  /** Sharp onsets lie within this of the burst's own date (strides), and are no better than these. */
-  onset: { reach: 0.07, least_sd_s: 0.0015, least_sd_samples: 0.3 },
+  /**
+   * Sharp onsets lie within `reach` of the burst's own date (strides), and are no better than these. The jolt takes a few
+   * milliseconds from the sole to the shank.
+   */
+  onset: {
+    reach: 0.07,
+    offset_s: { foot: 0, shank: -0.002 },
+    least_sd_s: { foot: 0.0015, shank: 0.0025 },
+    least_sd_samples: 0.3,
+  },
   /**
    * A touchdown further than this from where its neighbours have theirs, and by the margin less regular in time, is theirs
-   * instead, with this uncertainty; all in strides.
+   * instead, with this uncertainty; a first or last one only when it is far off. All in strides.
    */
-  borrowed: { most_apart: 0.035, margin: 0.01, sd: 0.015 },
+  borrowed: { most_apart: 0.035, margin: 0.01, sd: 0.015, far: 0.1, far_sd: 0.04 },
   /**
    * Where toe-off's features may lie after touchdown, and what makes one look like toe-off: a steep fall, the pull across, and
    * a usual share of the stride (contacts take 0.22 in a sprint to 0.4 in a slow jog). Weights by multinomial fit to the

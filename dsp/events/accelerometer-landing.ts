@@ -37,23 +37,27 @@ export function accelerometerLandings(
   const first = dated.map((down, k) => (down ? onset(k, down.at - reach * strides[k].stride_s * rate_hz) : null));
   const sharp = first.map((found) => standout(found, rate_hz, settings));
   if (sharp.length === 0 || !(median(sharp) > settings.impact.sharp_at)) return dated;
-  const quick = dated.map((down, k) => onsetDate(first[k], rate_hz, settings) ?? down);
+  const quick = dated.map((down, k) => onsetDate(first[k], signals, settings) ?? down);
   // A burst before the landing's own is told by its neighbours: the onset is looked for again where they have it.
   const again = borrowed(strides, quick, rate_hz, settings).map((down, k) => {
     if (!down || down === quick[k]) return down;
     const u = strides[k].stride_s * rate_hz;
     const { most_apart } = settings.accelerometer.borrowed;
     const found = onset(k, down.at - most_apart * u, down.at + most_apart * u);
-    return (found && Math.abs(found.at - down.at) < most_apart * u && onsetDate(found, rate_hz, settings)) || down;
+    return (found && Math.abs(found.at - down.at) < most_apart * u && onsetDate(found, signals, settings)) || down;
   });
   return again;
 }
 
-function onsetDate(onset: ImpactOnset | null, rate_hz: number, settings: AnalysisSettings): Dated | null {
+function onsetDate(
+  onset: ImpactOnset | null,
+  { rate_hz, mounting }: SensorSignals,
+  settings: AnalysisSettings,
+): Dated | null {
   if (!onset) return null;
-  const { least_sd_s, least_sd_samples } = settings.accelerometer.onset;
-  const u = Math.hypot(least_sd_s * rate_hz, settings.impact.onset_part * onset.rise, least_sd_samples);
-  return { at: onset.at, raw: onset.at, u, disagreement: 0 };
+  const { offset_s, least_sd_s, least_sd_samples } = settings.accelerometer.onset;
+  const u = Math.hypot(least_sd_s[mounting] * rate_hz, settings.impact.onset_part * onset.rise, least_sd_samples);
+  return { at: onset.at + offset_s[mounting] * rate_hz, raw: onset.at, u, disagreement: 0 };
 }
 
 /** Finds the onset of stride k's impact from an index on; the swing before it is what it stands out from. */
@@ -89,6 +93,7 @@ function borrowed(
     const between = Math.abs(after - before - 2 * u) < stride_tolerance * 2 * u ? (before + after) / 2 : Number.NaN;
     const misread = Math.abs(down.at - between) > Math.abs(place - between) + m.margin * u;
     if (misread) return { ...down, at: place, u: m.sd * u };
+    if (Number.isNaN(between) && Math.abs(down.at - place) > m.far * u) return { ...down, at: place, u: m.far_sd * u };
     return Number.isNaN(between) ? { ...down, u: Math.max(down.u, Math.abs(down.at - place) / 2) } : down;
   });
 }
