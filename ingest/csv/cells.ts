@@ -22,18 +22,21 @@ export function isDateOrClock(cell: string): boolean {
 
 /** @returns the number, NaN where the cell is no number */
 export function toNumber(cell: string, decimalMark: string): number {
-  if (cell.length > 4 && (decimalMark === ',' ? GROUPED_COMMA : GROUPED_POINT).test(cell.trim())) {
-    return +cell.replaceAll(decimalMark === ',' ? '.' : ',', '').replace(',', '.');
-  }
-  if (cell.includes('\u2212')) return toNumber(cell.replace('\u2212', '-'), decimalMark);
-  if (decimalMark === ',' && cell.includes('.')) return Number.NaN;
+  if (decimalMark === ',' && cell.includes('.')) return fromOtherSpelling(cell, decimalMark);
   const text = decimalMark === ',' ? cell.replace(',', '.') : cell;
   const value = +text;
   // Number() reads an empty text as zero, and also hexadecimal, binary and Infinity: a sensor writes none of them.
   if (value === 0 && text.trim() === '') return Number.NaN;
-  if (!Number.isFinite(value)) return Number.NaN;
+  if (!Number.isFinite(value)) return fromOtherSpelling(cell, decimalMark);
   const second = text.trimStart().charCodeAt(1) | 32;
   return second === 120 || second === 98 || second === 111 ? Number.NaN : value;
+}
+
+/** Thousands in groups, and the minus sign of typesetters. */
+function fromOtherSpelling(cell: string, decimalMark: string): number {
+  if (cell.includes('\u2212')) return toNumber(cell.replace('\u2212', '-'), decimalMark);
+  if (!(decimalMark === ',' ? GROUPED_COMMA : GROUPED_POINT).test(cell.trim())) return Number.NaN;
+  return +cell.replaceAll(decimalMark === ',' ? '.' : ',', '').replace(',', '.');
 }
 
 /** Cells of one line, trimmed, quotes taken off. A blank as delimiter stands for any run of blanks. */
