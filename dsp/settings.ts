@@ -22,6 +22,8 @@ export const DEFAULT_SETTINGS = {
     bridge_s: 0.06,
     /** A loss this close to an instant widens its uncertainty. */
     loss_reach_s: 0.008,
+    /** Clipping this long before a touchdown may hide an earlier one. */
+    clip_reach_s: 0.01,
     /** A value this close to the full scale counts as clipped. */
     clip_fraction: 0.995,
   },

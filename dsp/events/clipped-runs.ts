@@ -6,7 +6,7 @@ const AT_FULL_SCALE = 0.995;
 /**
  * Acceleration with every run of clipped samples bridged by the cubic that goes on with the values and slopes on both sides.
  * It does not restore what was lost; it takes away the corners at which a swing runs into the full scale and out of it, which
- * would look like blows.
+ * would look like blows. Runs that a blow itself runs into stay as they are.
  * @param clipped 1 where any axis sits at its full scale
  * @returns the columns themselves where nothing is clipped
  */
@@ -28,6 +28,10 @@ function bridged(x: Float64Array, limit: number): Float64Array {
     while (end < x.length && Math.abs(x[end]) >= limit) end++;
     if (end + 1 >= x.length) break;
     const [before, width] = [i - 1, end - i + 1];
+    if (enteredByBlow(x, i, limit)) {
+      i = end;
+      continue;
+    }
     const [from, to] = [x[before], x[end]];
     const [rise, fall] = [(x[before] - x[before - 1]) * width, (x[end + 1] - x[end]) * width];
     for (let k = i; k < end; k++) {
@@ -39,4 +43,15 @@ function bridged(x: Float64Array, limit: number): Float64Array {
     i = end;
   }
   return out;
+}
+
+/** How much steeper than the step before it the last step into a run may be when a swing runs into the full scale. */
+const STEEPER = 2;
+/** Steps of this part of the full scale are noise. */
+const NOISE = 0.03;
+
+function enteredByBlow(x: Float64Array, first: number, limit: number): boolean {
+  const step = Math.abs(x[first] - x[first - 1]);
+  const before = Math.abs(x[first - 1] - x[first - 2]);
+  return step > STEEPER * before + NOISE * limit;
 }

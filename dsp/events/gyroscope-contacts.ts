@@ -3,7 +3,7 @@ import type { AnalysisSettings } from '../settings.ts';
 import type { FootContact } from './foot-contact.ts';
 import { type FootFeatures, footFeatures } from './foot-features.ts';
 import { type Landing, landings } from './landing.ts';
-import { anySet, anyUnset, longestLoss } from './masks.ts';
+import { anySet, anyUnset, longestRun } from './masks.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 import { type ShankFeatures, shankFeatures } from './shank-features.ts';
 import { type StrideFrame, strideFrame } from './stride-frame.ts';
@@ -76,7 +76,12 @@ function contactOf(
   const off = toeOff(frame, features, down.fused.at, leave, settings);
   if (!off || off.fused.at <= down.fused.at) return null;
   const time = (index: number): number => signals.start_s + (frame.first + index) / rate_hz;
-  const down_u = Math.hypot(down.fused.u, lossAt(signals, frame.first + down.fused.at, settings));
+  const touched = frame.first + down.fused.at;
+  const down_u = Math.hypot(
+    down.fused.u,
+    lossAt(signals, touched, settings),
+    clippingBefore(signals, touched, settings),
+  );
   const off_u = Math.hypot(off.fused.u, lossAt(signals, frame.first + off.fused.at, settings));
   const first = frame.first + Math.floor(down.fused.at - settings.features.about_s * rate_hz);
   const last = frame.first + Math.ceil(off.fused.at + settings.features.about_s * rate_hz);
@@ -98,7 +103,14 @@ function contactOf(
     backward_s: (off.fused.at - features.turn) / rate_hz,
     turn_rad: turnOf(frame),
     reasons: {
-      ...(down_u > WIDE * down.fused.u ? { touchdown_s: 'samples were lost at touchdown' } : {}),
+      ...(down_u > WIDE * down.fused.u
+        ? {
+            touchdown_s:
+              lossAt(signals, touched, settings) > 0
+                ? 'samples were lost at touchdown'
+                : 'acceleration was clipped before touchdown',
+          }
+        : {}),
       ...(off_u > WIDE * off.fused.u ? { toe_off_s: 'samples were lost at toe-off' } : {}),
     },
   };
@@ -110,7 +122,13 @@ const WIDE = 1.5;
 /** Standard uncertainty, in samples, that a loss about an instant brings: anywhere within it is as likely. */
 function lossAt(signals: SensorSignals, at: number, settings: AnalysisSettings): number {
   const reach = settings.grid.loss_reach_s * signals.rate_hz;
-  return longestLoss(signals.measured, Math.floor(at - reach), Math.ceil(at + reach)) / Math.sqrt(12);
+  return longestRun(signals.measured, 0, Math.floor(at - reach), Math.ceil(at + reach)) / Math.sqrt(12);
+}
+
+/** Standard uncertainty, in samples, that acceleration at its full scale just before a touchdown brings: it may hide an earlier one. */
+function clippingBefore({ acc_clipped, rate_hz }: SensorSignals, at: number, settings: AnalysisSettings): number {
+  const reach = settings.grid.clip_reach_s * rate_hz;
+  return longestRun(acc_clipped, 1, Math.floor(at - reach), Math.floor(at)) / Math.sqrt(12);
 }
 
 /** Near 1 while the features of an instant agree; a half where they are `doubtful` standard deviations apart. */

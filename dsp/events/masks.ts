@@ -10,14 +10,14 @@ export function anyUnset(mask: Uint8Array, from: number, to: number): boolean {
   return false;
 }
 
-/** Length of the longest run of zeros that reaches into [from, to), in samples: the loss that an instant there suffers. */
-export function longestLoss(mask: Uint8Array, from: number, to: number): number {
+/** Length of the longest run of `value` that reaches into [from, to), in samples. */
+export function longestRun(mask: Uint8Array, value: 0 | 1, from: number, to: number): number {
   let longest = 0;
   for (let i = Math.max(0, from); i < Math.min(mask.length, to); i++) {
-    if (mask[i] === 1) continue;
+    if (mask[i] !== value) continue;
     let [first, end] = [i, i];
-    while (first > 0 && mask[first - 1] === 0) first--;
-    while (end < mask.length && mask[end] === 0) end++;
+    while (first > 0 && mask[first - 1] === value) first--;
+    while (end < mask.length && mask[end] === value) end++;
     longest = Math.max(longest, end - first);
     i = end;
   }

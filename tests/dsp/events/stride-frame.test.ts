@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { bridgeShortLosses, clippedSamples, sensorSignals, thinned } from '../../../dsp/events/sensor-signals.ts';
 import { strideFrame } from '../../../dsp/events/stride-frame.ts';
-import { longestLoss } from '../../../dsp/events/masks.ts';
+import { longestRun } from '../../../dsp/events/masks.ts';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
 import type { SensorRecording } from '../../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 as G } from '../../../shared/units.ts';
@@ -98,9 +98,9 @@ describe('columns', () => {
     expect([...thinned(Float64Array.from([0, 1, 2, 3, 4, 5, 6]), 3)]).toEqual([0, 3, 6]);
   });
 
-  it('longestLoss measures the whole run that reaches into a window', () => {
+  it('longestRun measures the whole run that reaches into a window', () => {
     const mask = Uint8Array.from([1, 0, 0, 0, 1, 1, 0, 1]);
-    expect(longestLoss(mask, 3, 5)).toBe(3);
-    expect(longestLoss(mask, 4, 6)).toBe(0);
+    expect(longestRun(mask, 0, 3, 5)).toBe(3);
+    expect(longestRun(mask, 0, 4, 6)).toBe(0);
   });
 });

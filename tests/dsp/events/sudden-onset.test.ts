@@ -73,3 +73,13 @@ describe('bridgeClipped', () => {
     expect(bridgeClipped(acc, new Uint8Array(5))).toBe(acc);
   });
 });
+
+describe('bridgeClipped, of a blow', () => {
+  it('leaves the run that a blow itself runs into: its onset stays where it was', () => {
+    const whole = swingAndBlow(250, 900, 60);
+    const cut = whole.map((v) => Math.max(-157, Math.min(157, v)));
+    const clipped = Uint8Array.from(cut, (v) => (Math.abs(v) >= 157 ? 1 : 0));
+    const [likeliest] = onsets(cut, clipped);
+    expect(Math.abs(likeliest.at - 250)).toBeLessThan(3.3);
+  });
+});
