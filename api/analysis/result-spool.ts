@@ -25,18 +25,17 @@ export class ResultSpool {
     this.index.lengths.push(bytes.length);
   }
 
-  /** Forgets what was added. */
-  clear(): void {
-    this.close(false);
-    this.index.lengths.length = 0;
+  /** Nothing more is added; what there is can be read. */
+  finish(): void {
+    if (this.#fd !== null) closeSync(this.#fd);
+    this.#fd = null;
   }
 
-  /** Closes the file, and takes it away unless it is to be read. */
-  close(keep: boolean): void {
-    if (this.#fd === null) return;
-    closeSync(this.#fd);
-    this.#fd = null;
-    if (!keep) rmSync(this.index.file, { force: true });
+  /** Forgets what was added, and takes the file away. */
+  clear(): void {
+    this.finish();
+    this.index.lengths.length = 0;
+    rmSync(this.index.file, { force: true });
   }
 }
 

@@ -1,4 +1,4 @@
-import type { Analysis, Course, Provenance } from '../../shared/analysis.ts';
+import type { Analysis, Course, Provenance, RepetitionResult } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { ReadSensor } from '../analysis/read-sensor-files.ts';
 import { repetitionsCsv } from '../tables/repetitions-csv.ts';
@@ -7,6 +7,8 @@ import { stepsCsv } from '../tables/steps-csv.ts';
 /** Everything one run of `analyze` says. */
 export interface AnalyzeOutput {
   analysis: Analysis;
+  /** Those of the analysis; of a long recording they lie in a file and can be gone through again and again. */
+  repetitions: Iterable<RepetitionResult>;
   sensors: ReadSensor[];
   faults: Fault[];
   course: Course;
@@ -14,7 +16,8 @@ export interface AnalyzeOutput {
 }
 
 /** The files of `--out`, by name. The same input, settings and version give the same bytes. */
-export function outputFiles({ analysis, sensors, faults, course, provenance }: AnalyzeOutput): Record<string, string> {
+export function outputFiles(output: AnalyzeOutput): Record<string, string> {
+  const { analysis, repetitions, sensors, faults, course, provenance } = output;
   const placed = sensors.map(({ source, layout, evidence, raw_sha256 }, i) => ({
     ...analysis.quality[i],
     raw_sha256,
@@ -26,11 +29,19 @@ export function outputFiles({ analysis, sensors, faults, course, provenance }: A
     evidence,
   }));
   return {
-    'steps.csv': stepsCsv(analysis.repetitions.flatMap((repetition) => repetition.contacts)),
-    'repetitions.csv': repetitionsCsv(analysis.repetitions),
+    'steps.csv': stepsOf(repetitions),
+    'repetitions.csv': repetitionsCsv(repetitions),
     'quality.json': json({ sensors: placed, other_activity: analysis.other_activity, faults }),
     'provenance.json': json({ ...provenance, course }),
   };
+}
+
+/** One repetition's contacts at a time, under one line of names. */
+function stepsOf(repetitions: Iterable<RepetitionResult>): string {
+  const names = stepsCsv([]);
+  let text = names;
+  for (const { contacts } of repetitions) if (contacts.length > 0) text += stepsCsv(contacts).slice(names.length);
+  return text;
 }
 
 function json(value: unknown): string {

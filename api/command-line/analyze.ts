@@ -1,5 +1,6 @@
+import { tmpdir } from 'node:os';
 import { DEFAULT_SETTINGS } from '../../dsp/settings.ts';
-import { type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
+import { type Course, type RepetitionResult, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import { parseDistance } from '../../shared/course-text.ts';
 import { FaultError } from '../../shared/fault.ts';
 import { parseRate, parseSpeed, parseSplits, parseTime } from '../../shared/quantity-text.ts';
@@ -9,6 +10,7 @@ import { provenanceOf } from '../analysis/provenance.ts';
 import { checkLayout } from '../analysis/read-layout-field.ts';
 import { readSensorFiles, type SensorFile } from '../analysis/read-sensor-files.ts';
 import { mergeSettings } from '../analysis/read-settings.ts';
+import { ResultSpool, spooledResults } from '../analysis/result-spool.ts';
 import { type AnalyzeOutput, outputFiles } from './analyze-output.ts';
 import type { Command, OptionValues } from './command.ts';
 import { contactTable } from './contact-table.ts';
@@ -59,19 +61,28 @@ async function runAnalyze(options: OptionValues): Promise<0> {
     layout,
   });
   const sources = sensors.map((sensor) => sensor.source);
-  const analysis = analyseSources(sources, course, UNKNOWN_CONDITIONS, settings);
-  for (const { spool } of sensors) spool?.close(false);
-  const output: AnalyzeOutput = {
-    analysis,
-    sensors,
-    faults: [...faults, ...analysis.faults],
-    course,
-    provenance: provenanceOf(
+  const spool = new ResultSpool(tmpdir());
+  try {
+    const onRepetition = (result: RepetitionResult) => spool.add(result);
+    const analysis = analyseSources(sources, course, UNKNOWN_CONDITIONS, settings, { onRepetition });
+    spool.finish();
+    const raw = sensors.map((sensor) => sensor.raw_sha256);
+    await print(text, {
       analysis,
-      settings,
-      sensors.map((sensor) => sensor.raw_sha256),
-    ),
-  };
+      repetitions: spool.index.lengths.length > 0 ? spooledResults(spool.index) : analysis.repetitions,
+      sensors,
+      faults: [...faults, ...analysis.faults],
+      course,
+      provenance: provenanceOf(analysis, settings, raw),
+    });
+  } finally {
+    for (const sensor of sensors) sensor.spool?.close(false);
+    spool.clear();
+  }
+  return EXIT.done;
+}
+
+async function print(text: Record<string, string | undefined>, output: AnalyzeOutput): Promise<void> {
   if (text.out !== undefined) {
     const written = await writeOutputFiles(text.out, outputFiles(output));
     if (text.format === undefined) process.stdout.write(`${written.join('\n')}\n`);
@@ -81,7 +92,6 @@ async function runAnalyze(options: OptionValues): Promise<0> {
     process.stdout.write(contactTable(output));
   }
   for (const fault of output.faults) process.stderr.write(`note, ${fault.code}: ${fault.message}\n`);
-  return EXIT.done;
 }
 
 function courseOfOptions(options: OptionValues): Course {
@@ -118,9 +128,9 @@ function sensorFiles(left: string | undefined, right: string | undefined): Senso
   });
 }
 
-function jsonOutput({ analysis, faults, provenance }: AnalyzeOutput) {
+function jsonOutput({ analysis, repetitions, faults, provenance }: AnalyzeOutput) {
   return {
-    repetitions: analysis.repetitions,
+    repetitions: [...repetitions],
     other_activity: analysis.other_activity,
     quality: analysis.quality,
     faults,

@@ -29,8 +29,8 @@ const SUMMARY_LINES: ContactQuantity[] = [
 const NOT_MEASURABLE = '-';
 
 /** What `analyze` prints: one line a contact, then each repetition's summary with units, then what the data are fit for. */
-export function contactTable({ analysis }: AnalyzeOutput): string {
-  const parts = analysis.repetitions.map((repetition) => `${contactLines(repetition)}\n${summaryLines(repetition)}`);
+export function contactTable({ analysis, repetitions }: AnalyzeOutput): string {
+  const parts = Array.from(repetitions, (repetition) => `${contactLines(repetition)}\n${summaryLines(repetition)}`);
   if (parts.length === 0) parts.push('No running found: standing and walking do not count.\n');
   return `${parts.join('\n')}\n${analysis.quality.map(qualityLines).join('')}`;
 }

@@ -90,7 +90,8 @@ async function readAndAnalyse(
     };
   } finally {
     for (const { spool } of sensors) spool?.close(stored);
-    results.close(stored);
+    if (stored) results.finish();
+    else results.clear();
   }
 }
 

@@ -32,8 +32,8 @@ export const REPETITIONS_CSV_COLUMNS = [
 ];
 
 /** One row a repetition. Quantities are means over the contacts at speed. */
-export function repetitionsCsv(repetitions: RepetitionResult[]): string {
-  const rows = repetitions.map((repetition) => {
+export function repetitionsCsv(repetitions: Iterable<RepetitionResult>): string {
+  const rows = Array.from(repetitions, (repetition) => {
     const cells = cellsOf(repetition);
     return REPETITIONS_CSV_COLUMNS.map((column) => cells[column] ?? '');
   });

@@ -8,6 +8,8 @@ import { csvNumber, fileDecimals } from './csv-number.ts';
  * An empty field is 'not measurable'. Lines end in LF.
  */
 export function stepsCsv(contacts: Contact[]): string {
+  // Of no rows the library would make an empty one.
+  if (contacts.length === 0) return `${STEPS_CSV_COLUMNS.join(',')}\n`;
   const rows = contacts.map((contact) => STEPS_CSV_COLUMNS.map((column) => csvCell(column, contact[column])));
   return `${Papa.unparse({ fields: [...STEPS_CSV_COLUMNS], data: rows }, { newline: '\n' })}\n`;
 }

@@ -70,9 +70,9 @@ describe('a spool of results', () => {
     const spool = new ResultSpool(folder);
     const results = Array.from({ length: 50 }, (_, i) => ({ repetition: i + 1, note: 'ä'.repeat(i) }));
     for (const result of results) spool.add(result as unknown as RepetitionResult);
-    spool.close(true);
+    spool.finish();
     for (let time = 0; time < 2; time++) expect([...spooledResults(spool.index)]).toEqual(results);
-    rmSync(spool.index.file);
+    spool.clear();
     expect(readdirSync(folder).filter((name) => name.startsWith('spool'))).toEqual([]);
   });
 });
