@@ -119,6 +119,7 @@ export const FAULT_CODES = {
   TIMING_COLUMNS_MISSING: 'A timing file has no column of distance or time.',
   TIMING_METHOD_UNKNOWN: 'Times do not tell how they were taken.',
   TIMING_METHODS_MIXED: 'Hand and electronic times stand in one repetition; they are kept apart.',
+  TIME_IMPLAUSIBLE: 'A time stands for a speed that nobody sprints.',
   TIMES_NOT_INCREASING: 'Times do not grow with the distance.',
   TIMES_IMPOSSIBLE: 'Times that nobody can run, or that cannot be of this run.',
 

@@ -163,7 +163,8 @@ function readOne(row: Row, distance_m: number, text: string, name: string, rejec
     {
       ...common(row),
       distance_m,
-      time_s: time.time_s * inMs,
+      // A number of milliseconds times 0.001 carries rounding.
+      time_s: Number((time.time_s * inMs).toPrecision(12)),
       as_written: text,
       resolution_s: time.resolution_s * inMs,
       method,

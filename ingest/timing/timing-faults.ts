@@ -2,6 +2,10 @@ import type { Fault } from '../../shared/fault.ts';
 import type { RejectedRows } from '../csv/rejected-rows.ts';
 import { repetitionKey, type TimingEntry } from './read-timing-file.ts';
 
+/** Mean speed from standing: slower is walking, faster was never run over any distance (common practice). */
+const SLOWEST_MPS = 1.5;
+const FASTEST_MPS = 12.5;
+
 /** What is doubtful about the times of a file: rows set aside, methods mixed or unknown, times that do not grow. */
 export function timingFaults(entries: TimingEntry[], rejected: RejectedRows, file: string): Fault[] {
   const faults: Fault[] = [];
@@ -17,6 +21,19 @@ export function timingFaults(entries: TimingEntry[], rejected: RejectedRows, fil
   const groups = new Map<string, TimingEntry[]>();
   for (const entry of entries) groups.set(repetitionKey(entry), [...(groups.get(repetitionKey(entry)) ?? []), entry]);
   for (const group of groups.values()) faults.push(...faultsOfOne(group, file));
+  const odd = entries.filter(({ distance_m, time_s }) => {
+    const speed = distance_m / time_s;
+    return speed < SLOWEST_MPS || speed > FASTEST_MPS;
+  });
+  if (odd.length > 0) {
+    const [{ line, as_written, distance_m, time_s }] = odd;
+    faults.push({
+      code: 'TIME_IMPLAUSIBLE',
+      message: `${file}: ${odd.length} time${odd.length === 1 ? '' : 's'} that nobody sprints (first: line ${line}: found ${as_written} for ${distance_m} m, ${(distance_m / time_s).toFixed(1)} m/s on average; expected ${SLOWEST_MPS} to ${FASTEST_MPS} m/s).`,
+      where: { file, line, times: odd.length },
+      hint: 'Look for a slipped decimal, another unit, or times between gates (name the column "interval" then).',
+    });
+  }
   if (entries.some(({ method }) => method === null)) {
     faults.push({
       code: 'TIMING_METHOD_UNKNOWN',

@@ -35,6 +35,8 @@ export function timingColumn(header: string): TimingColumn | null {
 
 const METHOD_WORDS: [TimingMethod, RegExp][] = [
   ['hand', /hand|manual|stopwatch|stop watch|stoppuhr|chrono manuel|cronometro|^h$|^ht$/],
+  // Photocells are gates; a photo finish is a camera.
+  ['beam', /photo ?-?(cell|gate|electr)|fotocel|fotozell|photocell|cellules? photo/],
   ['gun_photo_finish', /photo|fat\b|fully auto|zielfoto|gun|automatic|^a$/],
   ['touch_pad_beam', /touch|pad\b|matte|release/],
   ['motion_start', /motion|first movement|bewegung|video/],

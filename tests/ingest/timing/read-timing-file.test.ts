@@ -72,6 +72,21 @@ describe('readTimingFile', () => {
     expect(doubtful.faults[0]).toMatchObject({ code: 'TIMES_NOT_INCREASING', where: { line: 3 } });
   });
 
+  test('photocells are gates and a photo finish is a camera; milliseconds carry no rounding', () => {
+    const text = 'athlete,rep,distance,time_ms,method\nAnn,1,30,4350,photocell\nAnn,2,30,4351,photo finish\n';
+    const { entries } = readTimingFile(Buffer.from(text), { file_name: 'times.csv' });
+    expect(entries.map(({ method, time_s }) => [method, time_s])).toEqual([
+      ['beam', 4.35],
+      ['gun_photo_finish', 4.351],
+    ]);
+  });
+
+  test('a slipped decimal is named', () => {
+    const text = 'athlete,rep,distance_m,time_s,method\nAnn,1,30,43.5,beam\nAnn,2,30,4.35,beam\n';
+    const { faults } = readTimingFile(Buffer.from(text), { file_name: 'times.csv' });
+    expect(faults.map(({ code, where }) => [code, where.line])).toEqual([['TIME_IMPLAUSIBLE', 2]]);
+  });
+
   test('rows that cannot be read are set aside and named', () => {
     const good = Array.from({ length: 60 }, (_, i) => `A,${i + 1},10,1.9,beam\n`).join('');
     const { entries, rejected_rows, faults } = read(
