@@ -32,7 +32,7 @@ export const ACCELEROMETER_SETTINGS = {
   /** ... at least this part of the recording's high ones (a jog beside a sprint reaches 0.25) ... */
   least_part: 0.1,
   /** ... and as the last of a run, at least this part of the one before. */
-  fading_part: 0.6,
+  fading_part: 0.45,
   /** Time between two anchors that still counts as the stride time. */
   stride_tolerance: 0.25,
   /**
