@@ -40,9 +40,13 @@ export interface LandingStride {
  */
 export function landings(strides: LandingStride[], signals: SensorSignals, settings: AnalysisSettings): Landing[] {
   const { onsets, sharp } = sharpLandings(strides, signals, settings);
-  const soft = softLandings(strides, signals, settings);
+  const sure = sharp === 1 && onsets.every((onset) => onset !== null);
+  const soft = sure ? strides.map(() => NOTHING_SOFT) : softLandings(strides, signals, settings);
   return soft.map((landing, k) => ({ ...landing, sudden: onsets[k], sharp: onsets[k] ? sharp : 0 }));
 }
+
+/** Where sharp onsets are believed alone, nobody asks for more. */
+const NOTHING_SOFT = { rise: null, onset: null, borrowed: false };
 
 /** Rises of the slow vertical acceleration, and the onsets near them. */
 function softLandings(
