@@ -99,6 +99,8 @@ export const ACCELEROMETER_SETTINGS = {
     share_weight: { foot: 160, shank: 125 },
     /** Stride time that the usual share is given for; it grows with the stride time by `usual_per_s`. */
     usual_at_s: 0.5,
+    /** No stride follows within this many stride times. */
+    pause: 1.4,
     /** What a feature is measured by: the spread of its column over this part of the stride after touchdown. */
     spread_from: 0.1,
     spread_to: 0.8,

@@ -52,6 +52,9 @@ export function accelerometerToeOffs(
     const down = landed[k];
     if (!chosen || !down || chosen.margin < s.path.least_margin) return null;
     const u = strides[k].stride_s * rate_hz;
+    // Braking to a walk, the knee does not fold as in running: the last contact before a pause says nothing of its toe-off.
+    const pause = !(strides[k + 1]?.anchor - strides[k].anchor <= s.toe_off.pause * u);
+    if (mounting === 'shank' && pause) return null;
     const estimates = (mounting === 'foot' ? footEstimates : shankEstimates)(
       columns,
       chosen.candidate.at,
