@@ -49,7 +49,7 @@ export function footFeatures(
     mounting: 'foot',
     turn: zero,
     rate_minimum: vertex(rate, landing),
-    landing_from: Math.max(zero - w.landing_before_turn * stride, landing - w.impact_before * stride),
+    landing_from: zero - w.landing_before_turn * stride,
     landing_to: Math.max(landing + w.landing_after * stride, push_minimum - w.landing_before_push * stride),
     soft_from: landing - w.impact_before * stride,
     soft_to: landing + w.impact_after * stride,

@@ -7,6 +7,9 @@ import type { LandingStride } from './landing.ts';
 import type { SensorSignals } from './sensor-signals.ts';
 import { type SuddenOnset, suddenOnsets } from './sudden-onset.ts';
 
+/** Power of the score that goes as its likelihood: of two candidates, one of half the score is right once in nine. */
+const LIKELIHOOD = 3;
+
 /** Sharp landings of a sensor's strides. */
 export interface SharpLandings {
   /** One a stride, fractional index of its frame; null where nothing jumps. */
@@ -61,8 +64,19 @@ function onsetsAt(
     const found = suddenOnsets(blow, first + landing_from, first + landing_to, jump_strides * stride_s * rate_hz);
     if (found.length === 0) return null;
     const likeliest = found.reduce((a, b) => (b.score > a.score ? b : a));
-    return { ...likeliest, at: likeliest.at - first + shift };
+    return { ...likeliest, at: likeliest.at - first + shift, doubt_sd: spreadOf(found, likeliest) };
   });
+}
+
+/** Root mean square distance of all that may be the landing from the likeliest, each as probable as its score says. */
+function spreadOf(found: readonly SuddenOnset[], likeliest: SuddenOnset): number {
+  let [sum, total] = [0, 0];
+  for (const { at, score } of found) {
+    const weight = (score / likeliest.score) ** LIKELIHOOD;
+    sum += weight * (at - likeliest.at) ** 2;
+    total += weight;
+  }
+  return Math.sqrt(sum / total);
 }
 
 /**
@@ -73,7 +87,11 @@ function onsetsAt(
 function unsmeared(onset: SuddenOnset, usual_jump: number, { impact }: AnalysisSettings): SuddenOnset {
   const { jump_to, jump_clear, smear_part, smear_sd_part } = impact;
   const smeared = Math.min(1, Math.max(0, Math.log(jump_clear / usual_jump) / Math.log(jump_clear / jump_to)));
-  return { ...onset, at: onset.at + smear_part * smeared * onset.rise, smear_sd: smear_sd_part * smeared * onset.rise };
+  return {
+    ...onset,
+    at: onset.at + smear_part * smeared * onset.rise,
+    doubt_sd: Math.hypot(onset.doubt_sd, smear_sd_part * smeared * onset.rise),
+  };
 }
 
 /** Onsets of real landings come as long after the leg's turn as in the stride before; chance ones do not. */

@@ -8,8 +8,8 @@ export interface SuddenOnset extends ImpactOnset {
   jump: number;
   /** How likely it is the landing: greater is likelier. */
   score: number;
-  /** Standard uncertainty by what may have smeared it, samples. */
-  smear_sd: number;
+  /** Standard uncertainty by what may have smeared it or may be the landing instead, samples. */
+  doubt_sd: number;
 }
 
 /** The impact counts as begun where this part of the way from the level before it to its first strong change is done. */
@@ -51,7 +51,7 @@ export function suddenOnsets(
     const jerk_jump = jumpAt(jerk, i, w);
     if (strength < LEAST_STRENGTH || jerk_jump < LEAST_JERK_JUMP) continue;
     const score = jump * Math.sqrt(jerk_jump * strength);
-    found.push({ ...onsetNear(snap, i, w), jump, score, smear_sd: 0 });
+    found.push({ ...onsetNear(snap, i, w), jump, score, doubt_sd: 0 });
   }
   return found;
 }

@@ -35,7 +35,7 @@ export function touchdown(
 
 /** The onset of a sharp impact; the less sharp, the less certain. */
 function suddenEstimate(
-  { at, rise, smear_sd }: SuddenOnset,
+  { at, rise, doubt_sd }: SuddenOnset,
   sharp: number,
   mounting: 'foot' | 'shank',
   rate_hz: number,
@@ -43,7 +43,7 @@ function suddenEstimate(
 ): Estimate {
   const { sharp_offset_s, sharp_sd_s } = settings.touchdown[mounting];
   const { onset_part, onset_intervals } = settings.impact;
-  const sd = Math.hypot(sharp_sd_s * rate_hz, onset_part * rise, onset_intervals, smear_sd);
+  const sd = Math.hypot(sharp_sd_s * rate_hz, onset_part * rise, onset_intervals, doubt_sd);
   return { name: 'sudden onset', at: at + sharp_offset_s * rate_hz, sd: sd / sharp };
 }
 
