@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { promisify } from 'node:util';
 import { gunzipSync, gzip } from 'node:zlib';
-import { freePassingBuffers } from '../free-memory.ts';
+import { freeMemory, freePassingBuffers } from '../free-memory.ts';
 import { nowUtc, type Store } from './store.ts';
 
 const gzipAsync = promisify(gzip);
@@ -11,6 +11,8 @@ const CHUNK_BYTES = 1024 * 1024;
 
 /** Chunks that go by between two collections of what they left. */
 const FREE_EVERY = 4;
+/** Chunks after which what outlived that is collected, too: it comes to 60 MB in a long upload. */
+const FREE_ALL_EVERY = 64;
 
 export interface StoredRawFile {
   raw_file_id: number;
@@ -102,7 +104,8 @@ export class RawFileWriter {
     this.#store
       .prepare('INSERT INTO raw_chunks (raw_file_id, sequence, encoding, bytes) VALUES (?, ?, ?, ?)')
       .run(this.#id, this.#sequence++, this.#packed ? 'plain' : 'gzip', stored);
-    if (this.#sequence % FREE_EVERY === 0) freePassingBuffers();
+    if (this.#sequence % FREE_ALL_EVERY === 0) freeMemory();
+    else if (this.#sequence % FREE_EVERY === 0) freePassingBuffers();
   }
 }
 
