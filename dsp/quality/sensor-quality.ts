@@ -61,6 +61,7 @@ export function sensorQuality(
         contacts_with_clipping: clipped,
         swings_clipped_share: clippedSwings(recording, signals, contacts),
         jitter_ms,
+        axes_doubtful: axes.length > 0,
         doubts: checks.filter(({ finding }) => finding === 'doubtful').map(({ check }) => check),
       },
       settings,

@@ -15,6 +15,8 @@ export interface RecordingFacts {
   jitter_ms: number;
   /** Checks of how the sensor was worn that came out doubtful. */
   doubts: MountingCheckName[];
+  /** Axes of rotation and of acceleration do not belong together. */
+  axes_doubtful: boolean;
 }
 
 interface Ground {
@@ -42,6 +44,11 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
     holds: facts.doubts.includes('segment'),
     fitness: never,
     why: `the sensor moves as one on the ${facts.mounting === 'foot' ? 'shank' : 'foot'}`,
+  };
+  const axes: Ground = {
+    holds: facts.axes_doubtful,
+    fitness: never,
+    why: 'axes of rotation and of acceleration do not belong together',
   };
   const worn: Ground[] = [
     { holds: facts.doubts.includes('ringing'), fitness: wider, why: 'the sensor rings on its strap' },
@@ -71,11 +78,13 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
         why: `${rate} smear the impact`,
       },
       { holds: !facts.has_gyroscope, fitness: wider, why: 'no gyroscope: toe-off is found from acceleration alone' },
+      { ...axes, fitness: wider },
       ...worn,
       ...timing,
     ],
     angles: [
       otherSegment,
+      axes,
       { holds: !facts.has_gyroscope, fitness: never, why: 'no gyroscope: turning is not measured' },
       {
         holds: facts.sampling_rate_hz < q.rate_for_contact_time_hz,
@@ -100,6 +109,7 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
   if (facts.mounting === 'foot') {
     table.stride_length_m = [
       otherSegment,
+      axes,
       { holds: !facts.has_gyroscope, fitness: never, why: 'no gyroscope: the direction of acceleration is unknown' },
       {
         holds: facts.swings_clipped_share > 0.5,

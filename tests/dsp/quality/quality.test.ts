@@ -15,6 +15,7 @@ const good: RecordingFacts = {
   swings_clipped_share: 0,
   jitter_ms: 0.05,
   doubts: [],
+  axes_doubtful: false,
 };
 const of = (facts: Partial<RecordingFacts>, quantity: string) =>
   verdicts({ ...good, ...facts }, S).find((verdict) => verdict.quantity === quantity);
@@ -46,6 +47,15 @@ describe('verdicts', () => {
     expect(of({ has_gyroscope: false }, 'angles')!.fitness).toBe('not measurable');
     expect(of({ sampling_rate_hz: 60 }, 'angles')!.fitness).toBe('not measurable');
     expect(of({ contacts_with_clipping: 5 }, 'angles')!.fitness).toBe('usable with wider uncertainty');
+  });
+
+  it('axes that do not belong together leave no angles and no stride length', () => {
+    const all = verdicts({ ...good, axes_doubtful: true }, S);
+    const fitness = (name: string) => all.find(({ quantity }) => quantity === name)?.fitness;
+    expect(fitness('angles')).toBe('not measurable');
+    expect(fitness('stride_length_m')).toBe('not measurable');
+    expect(fitness('contact_time_ms')).toBe('usable with wider uncertainty');
+    expect(fitness('step_rate_hz')).toBe('good');
   });
 
   it('a sensor worn on another segment gives some steps, and nothing else of what it is taken for', () => {
