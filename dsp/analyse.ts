@@ -6,6 +6,7 @@ import type { FootContact } from './events/foot-contact.ts';
 import { gyroscopeContacts } from './events/gyroscope-contacts.ts';
 import { type SensorSignals, sensorSignals } from './events/sensor-signals.ts';
 import { legsAlternate } from './quality/alternation.ts';
+import { axisFaults } from './quality/axes.ts';
 import { effectiveFilters } from './quality/effective-filters.ts';
 import { segmentCheck } from './quality/mounting-checks.ts';
 import { wornElsewhere } from './quality/mounting-faults.ts';
@@ -37,9 +38,10 @@ interface PreparedSensor {
   contacts: SidedContact[];
 }
 
-/** With whether it was worn on the segment that it is said to be on. */
+/** With whether it was worn on the segment that it is said to be on, and what is wrong with its axes. */
 interface JudgedSensor extends PreparedSensor {
   segment: MountingCheck;
+  axes: Fault[];
 }
 
 /**
@@ -51,7 +53,11 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
   const contacts = prepared.flatMap((sensor) => sensor.contacts);
   const groups = findRepetitions(contacts, prepared.map(recordedSpan), settings);
   const running = groups.length > 0 || legsAlternate(prepared, settings);
-  const sensors = prepared.map((sensor) => ({ ...sensor, segment: segmentCheck(sensor.signals, running, settings) }));
+  const sensors = prepared.map((sensor) => ({
+    ...sensor,
+    segment: segmentCheck(sensor.signals, running, settings),
+    axes: axisFaults(sensor.recording, sensor.signals, settings),
+  }));
   const timed = timedRepetition(groups);
   const untimed = { ...input, course: withoutTimes(input.course) };
   const analysed = groups.map((group, k) =>
@@ -128,7 +134,7 @@ function analyseRepetition(
   const first_movement_s = belt ? null : earliestMovement(rows[0].touchdown_s, sensors, settings);
   const first_movement_s_u = first_movement_s === null ? null : settings.start.first_movement_u_s;
   const strides = fillStrides(rows, {
-    sensors,
+    sensors: sensors.map((sensor) => ({ ...sensor, axes_doubtful: sensor.axes.length > 0 })),
     travel,
     first_movement_s,
     first_movement_s_u,

@@ -1,29 +1,29 @@
 import type { MountingCheck, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
+import type { Fault } from '../../shared/fault.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import type { Sensor } from './alternation.ts';
-import { axisFaults } from './axes.ts';
 import { ringingCheck, sideCheck, turningCheck } from './mounting-checks.ts';
 import { outwardTurn } from './outward-turn.ts';
 import { sensorQuality } from './sensor-quality.ts';
 
 /**
  * How good the recording of each sensor is, and for what.
- * @param sensors with whether each was worn on the stated segment
+ * @param sensors with whether each was worn on the stated segment, and the faults of its axes (`axisFaults`)
  * @param contacts of both sensors within the repetitions, in time order
  */
 export function recordingQuality(
-  sensors: (Sensor & { segment: MountingCheck })[],
+  sensors: (Sensor & { segment: MountingCheck; axes: Fault[] })[],
   repetitions: RepetitionResult[],
   contacts: SidedContact[],
   settings: AnalysisSettings,
 ): SensorQuality[] {
-  const judged = sensors.map(({ recording, signals, segment }) => ({
+  const judged = sensors.map(({ recording, signals, segment, axes }) => ({
     recording,
     signals,
     segment,
     own: contacts.filter((contact) => contact.side === recording.side),
-    axes: axisFaults(recording, signals, settings),
+    axes,
     turning: turningCheck(signals, repetitions.length > 0, settings),
   }));
   const side = sideOf(judged, settings);
@@ -42,7 +42,7 @@ export function recordingQuality(
 
 interface JudgedSensor extends Sensor {
   own: SidedContact[];
-  axes: { code: string }[];
+  axes: Fault[];
   segment: MountingCheck;
   turning: MountingCheck;
 }

@@ -36,9 +36,10 @@ export interface StrideResult {
  * empty, a reason.
  * @param rows contacts of one repetition in time order, instants and step times filled in; changed in place
  */
-export function fillStrides(rows: Contact[], context: StrideContext): StrideResult {
-  const { settings } = context;
+export function fillStrides(rows: Contact[], given: StrideContext): StrideResult {
+  const { settings } = given;
   const reasons: Record<string, string> = {};
+  const context = { ...given, sensors: given.sensors.filter(({ axes_doubtful }) => !axes_doubtful) };
   const faults: Fault[] = [];
   const feet = context.sensors
     .filter(({ recording }) => recording.mounting === 'foot')
@@ -54,7 +55,7 @@ export function fillStrides(rows: Contact[], context: StrideContext): StrideResu
       fillShankAngle(rows, sensor, context);
     }
   }
-  explainMissingChannels(context, reasons);
+  explainMissingChannels(given, reasons);
 
   const { body_mass_kg } = context.conditions;
   const leg = legLength(context.conditions, settings);
@@ -189,4 +190,8 @@ function explainMissingChannels({ sensors }: StrideContext, reasons: Record<stri
   for (const field of foot) if (!mounted('foot')) reasons[field] = 'needs a sensor on the foot';
   for (const field of shank) if (!mounted('shank')) reasons[field] = 'needs a sensor on the shank';
   if (!gyroscope) for (const field of [...foot, ...shank, ...both]) reasons[field] ??= 'needs a gyroscope';
+  const doubtful = sensors.find(({ axes_doubtful }) => axes_doubtful);
+  if (!doubtful) return;
+  const why = `axes of rotation and of acceleration of the ${doubtful.recording.side} sensor do not belong together`;
+  for (const field of [...foot, ...shank, ...both, 'stride_length_m']) reasons[field] ??= why;
 }

@@ -6,8 +6,11 @@ import type { StrideSettings } from '../settings-strides.ts';
 
 /** What is known of a repetition beside its contacts. Times on the common clock. */
 export interface StrideContext {
-  /** Each sensor with its channels on a uniform grid, in the order of the input. */
-  sensors: { recording: SensorRecording; signals: SensorSignals }[];
+  /**
+   * Each sensor with its channels on a uniform grid, in the order of the input, and whether its axes of rotation and of acceleration
+   * do not belong together: then it gives neither angles nor lengths.
+   */
+  sensors: { recording: SensorRecording; signals: SensorSignals; axes_doubtful?: boolean }[];
   travel: TravelKind;
   /** First movement of the start; null when it was not seen. */
   first_movement_s: number | null;

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { analyse } from '../../../dsp/analyse.ts';
 import { sensorSignals } from '../../../dsp/events/sensor-signals.ts';
 import { axisFaults } from '../../../dsp/quality/axes.ts';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
 import { generateRepetition } from '../../../seeds/generate-repetition.ts';
+import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
 import type { Mounting } from '../../../shared/words.ts';
 
@@ -48,5 +50,28 @@ describe.each(['foot', 'shank'] as const)('axes of a %s sensor', (mounting) => {
 
   it('are not judged without a gyroscope', () => {
     expect(faultsOf(mounting, (block) => ({ ...block, gyr_radps: null, gyr_range_radps: null }))).toEqual([]);
+  });
+});
+
+describe('a foot sensor whose rotation is reversed', () => {
+  it('gives neither angles nor stride lengths, and says why', () => {
+    const { x, y, z } = made.sensors.foot.left.gyr_radps!;
+    const samples = { ...made.sensors.foot.left, gyr_radps: { x: negative(x), y: negative(y), z: negative(z) } };
+    const sensor = { side: 'left' as const, mounting: 'foot' as const, samples };
+    const clock = { clock_offset_s: 0, clock_drift: 0, clock_offset_u_s: 0 };
+    const { repetitions } = analyse({
+      sensors: [{ ...sensor, ...clock }],
+      course: UNKNOWN_COURSE,
+      conditions: UNKNOWN_CONDITIONS,
+    });
+    expect(repetitions.length).toBe(1);
+    const [{ contacts, reasons }] = repetitions;
+    expect(contacts.length).toBeGreaterThan(5);
+    for (const { foot_pitch_touchdown_deg, stride_length_m, contact_time_ms } of contacts) {
+      expect(foot_pitch_touchdown_deg).toBeNull();
+      expect(stride_length_m).toBeNull();
+      expect(contact_time_ms).not.toBeUndefined();
+    }
+    expect(reasons.foot_pitch_touchdown_deg).toContain('do not belong together');
   });
 });
