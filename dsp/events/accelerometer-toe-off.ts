@@ -63,7 +63,10 @@ export function accelerometerToeOffs(
       settings,
     );
     const fused = fuse(estimates);
-    return fused && { ...fused, raw: estimates[0].at };
+    // Offsets were measured on longer strides; how push-off looks in sprints differs more between runners than their shares say.
+    const { measured_stride_s, beyond_sd_s } = s.toe_off;
+    const beyond = beyond_sd_s * Math.max(0, measured_stride_s / strides[k].stride_s - 1) * rate_hz;
+    return fused && { ...fused, u: Math.hypot(fused.u, beyond), raw: estimates[0].at };
   });
 }
 
