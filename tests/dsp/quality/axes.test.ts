@@ -75,3 +75,28 @@ describe('a foot sensor whose rotation is reversed', () => {
     expect(reasons.foot_pitch_touchdown_deg).toContain('do not belong together');
   });
 });
+
+describe('axes of a short sprint', () => {
+  it('raise no doubt, though the windows hold no whole strides and the athlete speeds up', () => {
+    for (const seed of [501, 504, 507, 510]) {
+      const { foot } = generateRepetition({
+        seed,
+        mountings: ['foot'],
+        sensor: { rate_hz: 400 },
+        internal_rate_hz: 2000,
+        repetitions: [{ distance_m: 30, effort: 0.75 }],
+      }).sensors;
+      for (const side of ['left', 'right'] as const) {
+        const recording: SensorRecording = {
+          side,
+          mounting: 'foot',
+          samples: foot[side],
+          clock_offset_s: 0,
+          clock_drift: 0,
+          clock_offset_u_s: 0,
+        };
+        expect(axisFaults(recording, sensorSignals(recording, DEFAULT_SETTINGS), DEFAULT_SETTINGS)).toEqual([]);
+      }
+    }
+  });
+});
