@@ -34,7 +34,9 @@ export function toeOff(
   if (!fused) return null;
   // In long contacts some knees begin to fold well before the toes leave, and others do not.
   const beyond = Math.max(0, fused.at - touchdown_at - m.long_contact_s * rate_hz);
-  return { raw: fall_begins, fused: { ...fused, u: Math.hypot(fused.u, m.long_sd_part * beyond) } };
+  // Offsets were measured on longer strides; how the knee folds in sprints is known from generators only, which differ.
+  const shorter = Math.max(0, m.measured_stride_s / stride_s - 1) * m.shorter_sd_s * rate_hz;
+  return { raw: fall_begins, fused: { ...fused, u: Math.hypot(fused.u, m.long_sd_part * beyond, shorter) } };
 }
 
 /**
