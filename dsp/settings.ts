@@ -57,8 +57,6 @@ export const DEFAULT_SETTINGS = {
     max_contact_s: 0.42,
     /** Least turn of the segment over the stride: running 90 degrees and more (foot), 60 and more (shank); hops half of that. */
     min_turn_rad: { foot: 1.1, shank: 0.8 },
-    /** Strides of one foot follow each other in like times: neither twice nor half as long. */
-    max_stride_ratio: 1.7,
     /** Contacts of both feet overlap by at most this part of the shorter one: else it is jumping or walking. */
     max_overlap: 0.3,
     /** Running strides last no longer; slow jogs reach 0.85 s, brisk walks 1.0 s. */

@@ -35,7 +35,7 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
             return swingRatio(facing, rate_hz, period_cutoff_hz, anchor - half, anchor + half) >= least_swing;
           },
         );
-  const landed = accelerometerLandings(signals, facing, strides, usual_s, settings);
+  const landed = accelerometerLandings(signals, facing, strides, change, usual_s, settings);
   const at = landed.map((down) => down?.at ?? Number.NaN);
   const running = strideOfRunning(facing, mounting, strides, at, rate_hz, usual_s, settings);
   const left = accelerometerToeOffs(facing, mounting, strides, landed, rate_hz, usual_s, settings);

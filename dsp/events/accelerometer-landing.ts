@@ -18,6 +18,7 @@ export interface Dated extends Fused {
  * Touchdown of every stride without a gyroscope. A landing is a burst of change of acceleration: where impacts come through
  * sharply its onset is the touchdown; else the burst's own beginning and end date it, of a shank together with the rise of
  * the acceleration's length.
+ * @param jolts length of the change of acceleration, low-passed to what landings carry (settings.accelerometer.cutoff.jolt)
  * @param usual_s stride time that the filters are made for
  * @returns one entry a stride, null where no landing shows
  */
@@ -25,11 +26,12 @@ export function accelerometerLandings(
   signals: SensorSignals,
   frame: AccelerometerFrame,
   strides: AnchoredStride[],
+  jolts: Float64Array,
   usual_s: number,
   settings: AnalysisSettings,
 ): (Dated | null)[] {
   const { rate_hz } = signals;
-  const soft = softLandings(signals, frame, strides, usual_s, settings);
+  const soft = softLandings(signals, frame, strides, jolts, usual_s, settings);
   const slow = soft.map(fuse).map((fused, k): Dated | null => fused && { ...fused, raw: soft[k][0].at });
   const dated = borrowed(strides, slow, rate_hz, settings);
   const onset = onsetFinder(signals, strides, settings);
@@ -102,19 +104,19 @@ function softLandings(
   signals: SensorSignals,
   frame: AccelerometerFrame,
   strides: AnchoredStride[],
+  change_of_jolts: Float64Array,
   usual_s: number,
   settings: AnalysisSettings,
 ): Estimate[][] {
   const { rate_hz, mounting } = signals;
   const { cutoff, burst: m } = settings.accelerometer;
-  const jolt = lowPass(changeOfAcceleration(signals, cutoff.jolt / usual_s), cutoff.burst / usual_s, rate_hz);
+  const jolt = mounting === 'foot' ? lowPass(change_of_jolts, cutoff.burst / usual_s, rate_hz) : null;
   const change = changeOfAcceleration(signals, cutoff.sharp / usual_s);
   const parts = m.parts[mounting];
   const { offset, sd } = m.middle[mounting];
   const bursts = strides.map(({ anchor, stride_s }) => {
     const u = stride_s * rate_hz;
-    const centre =
-      mounting === 'foot' ? argMax(jolt, anchor + m.after_anchor_from * u, anchor + m.after_anchor_to * u) : anchor;
+    const centre = jolt ? argMax(jolt, anchor + m.after_anchor_from * u, anchor + m.after_anchor_to * u) : anchor;
     const middle = burstMiddle(change, centre - m.reach * u, centre + m.reach * u, parts);
     return middle === null
       ? null

@@ -1,4 +1,5 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
+import { cubicHermite } from '../numeric/cubic-hermite.ts';
 
 /** A sample this close to the greatest value that clipped samples show sits at the full scale. */
 const AT_FULL_SCALE = 0.995;
@@ -27,18 +28,11 @@ function bridged(x: Float64Array, limit: number): Float64Array {
     let end = i;
     while (end < x.length && Math.abs(x[end]) >= limit) end++;
     if (end + 1 >= x.length) break;
-    const [before, width] = [i - 1, end - i + 1];
-    if (enteredByBlow(x, i, limit)) {
-      i = end;
-      continue;
-    }
-    const [from, to] = [x[before], x[end]];
-    const [rise, fall] = [(x[before] - x[before - 1]) * width, (x[end + 1] - x[end]) * width];
-    for (let k = i; k < end; k++) {
-      const t = (k - before) / width;
-      // Cubic Hermite polynomials.
-      const [t2, t3] = [t * t, t * t * t];
-      out[k] = (2 * t3 - 3 * t2 + 1) * from + (t3 - 2 * t2 + t) * rise + (3 * t2 - 2 * t3) * to + (t3 - t2) * fall;
+    if (!enteredByBlow(x, i, limit)) {
+      const before = i - 1;
+      const width = end - before;
+      const [rise, fall] = [x[before] - x[before - 1], x[end + 1] - x[end]];
+      for (let k = i; k < end; k++) out[k] = cubicHermite((k - before) / width, width, x[before], x[end], rise, fall);
     }
     i = end;
   }

@@ -1,3 +1,4 @@
+import { ramp } from '../numeric/ramp.ts';
 import type { AnalysisSettings } from '../settings.ts';
 
 /** Where an impact begins, and how sharply. */
@@ -21,15 +22,8 @@ const FIRST_PART = 0.35;
  * @param from start of the window, in the swing before touchdown
  * @param search where to start looking for the impact
  * @param to end of the window
- * @param part the first change of at least this part of the strongest counts
  */
-export function impactOnset(
-  jerk: Float64Array,
-  from: number,
-  search: number,
-  to: number,
-  part = FIRST_PART,
-): ImpactOnset | null {
+export function impactOnset(jerk: Float64Array, from: number, search: number, to: number): ImpactOnset | null {
   const a = Math.max(0, Math.round(from));
   const s = Math.max(a + 2, Math.round(search));
   const b = Math.min(jerk.length - 1, Math.round(to));
@@ -37,7 +31,7 @@ export function impactOnset(
   let strongest = s;
   for (let i = s; i <= b; i++) if (jerk[i] > jerk[strongest]) strongest = i;
   let first = s;
-  while (first < strongest && !(jerk[first] >= part * jerk[strongest] && jerk[first] >= jerk[first + 1])) first++;
+  while (first < strongest && !(jerk[first] >= FIRST_PART * jerk[strongest] && jerk[first] >= jerk[first + 1])) first++;
   const level = ONSET_PART * jerk[first];
   let i = first;
   while (i > a && jerk[i] > level) i--;
@@ -56,5 +50,5 @@ export function standout(onset: ImpactOnset | null, rate_hz: number, settings: A
   if (!onset) return 0;
   const { standout_from, standout_to, rise_s } = settings.impact;
   const value = onset.contrast / Math.max(1, onset.rise / rate_hz / rise_s);
-  return Math.min(1, Math.max(0, (value - standout_from) / (standout_to - standout_from)));
+  return ramp(value, standout_from, standout_to);
 }

@@ -7,15 +7,14 @@ import { risesBeforePeaks, steepRises } from './impact-rise.ts';
 import { type Candidates, settle } from './settle.ts';
 import type { ShankFeatures } from './shank-features.ts';
 import type { SensorSignals } from './sensor-signals.ts';
-import { sharpLandings } from './sharp-landing.ts';
+import { type SharpOnset, sharpLandings } from './sharp-landing.ts';
 import { joltRise } from './shank-jolt.ts';
 import type { StrideFrame } from './stride-frame.ts';
-import type { SuddenOnset } from './sudden-onset.ts';
 
 /** What the acceleration shows of one landing; fractional indices of the frame. */
 export interface Landing {
   /** Where a sharp impact begins. */
-  sudden: SuddenOnset | null;
+  sudden: SharpOnset | null;
   /** 0 to 1: how far that is to be believed; 1: alone. */
   sharp: number;
   /** Steepest rise of the slow vertical acceleration, of a soft landing. */

@@ -1,6 +1,6 @@
 import type { AxisColumns, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
-import { derivative, designLowPass, filterSegments, toUniformGrid, type UniformGrid } from '../filters/index.ts';
+import { designLowPass, filterSegments, toUniformGrid, type UniformGrid } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import { norm, project, sagittalAxis, type Vector3 } from './sagittal-axis.ts';
 import { forwardSign } from './forward-sign.ts';
@@ -119,11 +119,6 @@ export function thinned(x: Float64Array, every: number): Float64Array {
 export function lowPass(x: Float64Array, cutoff_hz: number, rate_hz: number): Float64Array {
   if (cutoff_hz >= 0.45 * rate_hz) return x;
   return filterSegments(designLowPass(cutoff_hz, rate_hz, 2), x);
-}
-
-/** Rate of change of a column, low-passed first. */
-export function smoothDerivative(x: Float64Array, cutoff_hz: number, rate_hz: number): Float64Array {
-  return derivative(lowPass(x, cutoff_hz, rate_hz), rate_hz);
 }
 
 /** Fills runs of up to `longest` NaN between two values with a straight line, in place. */

@@ -1,4 +1,5 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
+import { ramp } from '../numeric/ramp.ts';
 import { median } from '../numeric/statistics.ts';
 import type { AnalysisSettings } from '../settings.ts';
 import { changesOfAcceleration, passesAll } from './change-of-acceleration.ts';
@@ -10,10 +11,16 @@ import { type SuddenOnset, suddenOnsets } from './sudden-onset.ts';
 /** Power of the score that goes as its likelihood: of two candidates, one of half the score is right once in nine. */
 const LIKELIHOOD = 3;
 
+/** The likeliest onset of a landing. */
+export interface SharpOnset extends SuddenOnset {
+  /** Standard uncertainty by what may have smeared it or may be the landing instead, samples. */
+  doubt_sd: number;
+}
+
 /** Sharp landings of a sensor's strides. */
 export interface SharpLandings {
   /** One a stride, fractional index of its frame; null where nothing jumps. */
-  onsets: (SuddenOnset | null)[];
+  onsets: (SharpOnset | null)[];
   /** 0 to 1: how far onsets alone are to be believed in this recording. */
   sharp: number;
 }
@@ -41,7 +48,7 @@ export function sharpLandings(
     most = usual;
     best = {
       onsets: onsets.map((onset) => onset && unsmeared(onset, usual, settings)),
-      sharp: Math.min(1, Math.max(0, (usual - jump_from) / (jump_to - jump_from))),
+      sharp: ramp(usual, jump_from, jump_to),
     };
     if (best.sharp === 1) break;
   }
@@ -54,7 +61,7 @@ function onsetsAt(
   acc: AxisColumns,
   signals: SensorSignals,
   settings: AnalysisSettings,
-): (SuddenOnset | null)[] {
+): (SharpOnset | null)[] {
   const { rate_hz } = signals;
   const { jump_strides, jump_cutoffs_hz, lead_periods, early_intervals } = settings.impact;
   const blow = changesOfAcceleration(acc, rate_hz, cutoff_hz);
@@ -84,9 +91,9 @@ function spreadOf(found: readonly SuddenOnset[], likeliest: SuddenOnset): number
  * shows before the touchdown, the more the slower the rise. It may as well be a soft strap, which does not look ahead: the correction is
  * for the middle of the two and its uncertainty reaches both.
  */
-function unsmeared(onset: SuddenOnset, usual_jump: number, { impact }: AnalysisSettings): SuddenOnset {
+function unsmeared(onset: SharpOnset, usual_jump: number, { impact }: AnalysisSettings): SharpOnset {
   const { jump_to, jump_clear, smear_part, smear_sd_part } = impact;
-  const smeared = Math.min(1, Math.max(0, Math.log(jump_clear / usual_jump) / Math.log(jump_clear / jump_to)));
+  const smeared = ramp(Math.log(usual_jump), Math.log(jump_clear), Math.log(jump_to));
   return {
     ...onset,
     at: onset.at + smear_part * smeared * onset.rise,
@@ -95,7 +102,7 @@ function unsmeared(onset: SuddenOnset, usual_jump: number, { impact }: AnalysisS
 }
 
 /** Onsets of real landings come as long after the leg's turn as in the stride before; chance ones do not. */
-function steady(onsets: readonly (SuddenOnset | null)[], strides: readonly LandingStride[], limit_s: number): boolean {
+function steady(onsets: readonly (SharpOnset | null)[], strides: readonly LandingStride[], limit_s: number): boolean {
   const delays = onsets
     .map((onset, k) => (onset ? (onset.at - strides[k].features.turn) / strides[k].frame.rate_hz : Number.NaN))
     .filter(Number.isFinite);

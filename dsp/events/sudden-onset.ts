@@ -1,15 +1,16 @@
 import type { Changes } from './change-of-acceleration.ts';
-import type { ImpactOnset } from './impact-onset.ts';
 import { argMax } from './peaks.ts';
 
 /** Where an impact may begin, with how suddenly. */
-export interface SuddenOnset extends ImpactOnset {
+export interface SuddenOnset {
+  /** Fractional sample index of the first motion of the impact. */
+  at: number;
+  /** Samples from there to the first strong second change of acceleration. */
+  rise: number;
   /** Greatest second change of acceleration just after it over the greatest just before it. */
   jump: number;
   /** How likely it is the landing: greater is likelier. */
   score: number;
-  /** Standard uncertainty by what may have smeared it or may be the landing instead, samples. */
-  doubt_sd: number;
 }
 
 /** The impact counts as begun where this part of the way from the level before it to its first strong change is done. */
@@ -51,7 +52,7 @@ export function suddenOnsets(
     const jerk_jump = jumpAt(jerk, i, w);
     if (strength < LEAST_STRENGTH || jerk_jump < LEAST_JERK_JUMP) continue;
     const score = jump * Math.sqrt(jerk_jump * strength);
-    found.push({ ...onsetNear(snap, i, w), jump, score, doubt_sd: 0 });
+    found.push({ ...onsetNear(snap, i, w), jump, score });
   }
   return found;
 }
@@ -61,7 +62,7 @@ function jumpAt(x: Float64Array, i: number, w: number): number {
 }
 
 /** The onset between samples: back from the first strong change to where it leaves the level before. */
-function onsetNear(snap: Float64Array, i: number, w: number): ImpactOnset {
+function onsetNear(snap: Float64Array, i: number, w: number): { at: number; rise: number } {
   const before = snap[argMax(snap, i - 2 * w, i + 1)];
   const after = snap[argMax(snap, i + 1, i + 1 + w)];
   let first = i + 1;
@@ -70,7 +71,5 @@ function onsetNear(snap: Float64Array, i: number, w: number): ImpactOnset {
   let k = first;
   while (k > i - 2 * w && snap[k] > level) k--;
   const at = k + (level - snap[k]) / (snap[k + 1] - snap[k]);
-  let power = 0;
-  for (let j = i - 2 * w; j <= i; j++) power += snap[j] * snap[j];
-  return { at, rise: first - at, contrast: snap[first] / Math.sqrt(power / (2 * w + 1)) };
+  return { at, rise: first - at };
 }

@@ -2,9 +2,9 @@ import type { AnalysisSettings } from '../settings.ts';
 import type { FootFeatures } from './foot-features.ts';
 import { type Estimate, type Fused, fuse } from './fuse.ts';
 import type { Landing } from './landing.ts';
+import type { SharpOnset } from './sharp-landing.ts';
 import type { ShankFeatures } from './shank-features.ts';
 import type { StrideFrame } from './stride-frame.ts';
-import type { SuddenOnset } from './sudden-onset.ts';
 
 /**
  * Touchdown of one contact, as a fractional index of the frame. Where impacts are sharp, their onset is the touchdown. Where
@@ -19,11 +19,13 @@ export function touchdown(
   settings: AnalysisSettings,
 ): { raw: number; fused: Fused } | null {
   const { sudden, sharp } = landing;
-  const soft = features.mounting === 'foot' ? softFoot : softShank;
   // Soft landings were measured on strides longer than this; on shorter ones the offsets are an extrapolation.
   const { soft_stride_s, soft_sd_beyond } = settings.touchdown;
   const wider = 1 + soft_sd_beyond * Math.max(0, soft_stride_s / frame.stride_s - 1);
-  const estimates = soft(frame, features, landing, wider, settings);
+  const estimates =
+    features.mounting === 'foot'
+      ? softFoot(frame, features, landing, wider, settings)
+      : softShank(frame, landing, wider, settings);
   if (!sudden || sharp === 0) {
     const fused = fuse(estimates);
     return fused && { raw: rawOf(features, landing, frame, settings), fused };
@@ -35,7 +37,7 @@ export function touchdown(
 
 /** The onset of a sharp impact; the less sharp, the less certain. */
 function suddenEstimate(
-  { at, rise, doubt_sd }: SuddenOnset,
+  { at, rise, doubt_sd }: SharpOnset,
   sharp: number,
   mounting: 'foot' | 'shank',
   rate_hz: number,
@@ -50,7 +52,7 @@ function suddenEstimate(
 /** Mean of the slap and the jolt: one is late where the other is early (heel or forefoot first). */
 function softFoot(
   frame: StrideFrame,
-  features: FootFeatures | ShankFeatures,
+  features: FootFeatures,
   landing: Landing,
   wider: number,
   settings: AnalysisSettings,
@@ -65,7 +67,6 @@ function softFoot(
 /** The jolt's rise, and the onset near it. */
 function softShank(
   { rate_hz, stride_s }: StrideFrame,
-  _features: FootFeatures | ShankFeatures,
   { rise, onset, borrowed }: Landing,
   wider: number,
   settings: AnalysisSettings,

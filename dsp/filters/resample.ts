@@ -1,4 +1,5 @@
 import type { Gap } from '../../shared/sample-block.ts';
+import { cubicHermite } from '../numeric/cubic-hermite.ts';
 
 /** Columns on a uniform grid. */
 export interface UniformGrid {
@@ -92,8 +93,7 @@ function interpolate(time_s: Float64Array, x: Float64Array, k: number, t: number
   // A missing neighbour leaves the straight line on its side.
   const m0 = Number.isNaN(before) ? secant : before;
   const m1 = Number.isNaN(after) ? secant : after;
-  const v = 1 - u;
-  return v * v * (1 + 2 * u) * x[k] + u * u * (3 - 2 * u) * x[k + 1] + h * u * v * (v * m0 - u * m1);
+  return cubicHermite(u, h, x[k], x[k + 1], m0, m1);
 }
 
 /** Slope at sample k of the parabola through its neighbours. */

@@ -23,11 +23,6 @@ export function fisherUpper(f: number, df1: number, df2: number): number {
   return 1 - fCdf(f, df1, df2);
 }
 
-/** Quantile of the standard normal distribution. */
-export function normalQuantile(probability: number): number {
-  return tQuantile(probability, 1e9);
-}
-
 /** Quantile of chi-square, as the limit of df times F with a second df that is as good as infinite. */
 export function chiSquareQuantile(probability: number, df: number): number {
   return df * fQuantile(probability, df, 1e9);

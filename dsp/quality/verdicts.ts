@@ -50,6 +50,11 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
     fitness: never,
     why: 'axes of rotation and of acceleration do not belong together',
   };
+  const clipped: Ground = {
+    holds: facts.contacts_with_clipping > q.clipped_contacts * facts.contacts,
+    fitness: wider,
+    why: `a channel reached its full scale in ${facts.contacts_with_clipping} of ${facts.contacts} contacts`,
+  };
   const worn: Ground[] = [
     { holds: facts.doubts.includes('ringing'), fitness: wider, why: 'the sensor rings on its strap' },
     { holds: facts.doubts.includes('turning'), fitness: wider, why: 'the sensor turned on the leg' },
@@ -97,11 +102,7 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
         fitness: wider,
         why: 'left and right seem swapped: toe out and toe in are then exchanged',
       },
-      {
-        holds: facts.contacts_with_clipping > q.clipped_contacts * facts.contacts,
-        fitness: wider,
-        why: `a channel reached its full scale in ${facts.contacts_with_clipping} of ${facts.contacts} contacts`,
-      },
+      clipped,
       ...worn,
       ...timing,
     ],
@@ -121,11 +122,7 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
         fitness: wider,
         why: 'the gyroscope reached its full scale in some swings',
       },
-      {
-        holds: facts.contacts_with_clipping > q.clipped_contacts * facts.contacts,
-        fitness: wider,
-        why: `a channel reached its full scale in ${facts.contacts_with_clipping} of ${facts.contacts} contacts`,
-      },
+      clipped,
       ...worn,
       ...timing,
     ];
