@@ -21,7 +21,7 @@ const USABLE_RATE_HZ = 80;
  */
 export function checkReading(recording: SensorRecording, analysis: Analysis): ReadingCheck[] {
   const [quality] = analysis.quality;
-  return [rate(quality), rest(quality), shaken(recording), ...turned(recording), ...axes(quality), running(analysis)];
+  return [rate(quality), rest(quality), shaken(recording), turned(recording), ...axes(quality), running(analysis)];
 }
 
 function check(about: string, found: string, verdict: ReadingCheck['verdict'], why: string): ReadingCheck {
@@ -52,38 +52,36 @@ function rest({ resting_norm_mps2: norm }: SensorQuality): ReadingCheck {
 
 function shaken({ samples }: SensorRecording): ReadingCheck {
   const g = peak(samples.acc_mps2) / STANDARD_GRAVITY_MPS2;
-  const [least, most] = ACC_PEAK_G;
-  const verdict = g > most ? 'impossible' : g < least ? 'doubtful' : 'plausible';
-  const why =
-    verdict === 'plausible'
-      ? 'running shakes a shoe or shank by some 5 to 30 g'
-      : verdict === 'doubtful'
-        ? 'hardly any motion: right for a rest, else look at the unit of acceleration'
-        : 'no worn sensor reaches this: look at the unit of acceleration';
-  return check('hardest shake', `${g.toFixed(1)} g`, verdict, why);
+  return within('hardest shake', g, ACC_PEAK_G, `${g.toFixed(1)} g`, {
+    plausible: 'running shakes a shoe or shank by some 5 to 30 g',
+    doubtful: 'hardly any motion: right for a rest, else look at the unit of acceleration',
+    impossible: 'no worn sensor reaches this: look at the unit of acceleration',
+  });
 }
 
-function turned({ samples }: SensorRecording): ReadingCheck[] {
+function turned({ samples }: SensorRecording): ReadingCheck {
   if (!samples.gyr_radps) {
-    return [
-      check(
-        'rotation',
-        'none',
-        'doubtful',
-        'contact times without rotation are less certain; fit columns where there are some',
-      ),
-    ];
+    const why = 'contact times without rotation are less certain; fit columns where there are some';
+    return check('rotation', 'none', 'doubtful', why);
   }
   const dps = peak(samples.gyr_radps) / RADIANS_PER_DEGREE;
-  const [least, most] = GYR_PEAK_DPS;
-  const verdict = dps > most ? 'impossible' : dps < least ? 'doubtful' : 'plausible';
-  const why =
-    verdict === 'plausible'
-      ? 'a swinging leg turns at some 300 to 2000 deg/s'
-      : verdict === 'doubtful'
-        ? 'too slow for a leg that runs: right for a rest, else look at the unit of rotation'
-        : 'beyond every sensor: look at the unit of rotation';
-  return [check('fastest turn', `${dps.toFixed(0)} deg/s`, verdict, why)];
+  return within('fastest turn', dps, GYR_PEAK_DPS, `${dps.toFixed(0)} deg/s`, {
+    plausible: 'a swinging leg turns at some 300 to 2000 deg/s',
+    doubtful: 'too slow for a leg that runs: right for a rest, else look at the unit of rotation',
+    impossible: 'beyond every sensor: look at the unit of rotation',
+  });
+}
+
+/** A peak that is plausible between two bounds, doubtful below and impossible above. */
+function within(
+  about: string,
+  value: number,
+  [least, most]: readonly number[],
+  found: string,
+  why: Record<ReadingCheck['verdict'], string>,
+): ReadingCheck {
+  const verdict = value > most ? 'impossible' : value < least ? 'doubtful' : 'plausible';
+  return check(about, found, verdict, why[verdict]);
 }
 
 function axes({ faults }: SensorQuality): ReadingCheck[] {

@@ -1,4 +1,4 @@
-import { joinBlocks } from '../../ingest/csv/read-csv-recording.ts';
+import { joinBlocks } from '../../ingest/csv/join-blocks.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { RecordingDescription } from '../store/chunks.ts';
 import { type SampleSource, sourceInMemory } from '../store/sample-source.ts';

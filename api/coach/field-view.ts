@@ -1,7 +1,8 @@
 import type { FieldAthlete, FieldRepetition, FieldView } from '../../shared/schemas/coach/field-view.ts';
 import type { PlanSet } from '../../shared/schemas/coach/plan.ts';
 import type { RepetitionLine } from '../../shared/schemas/repetition.ts';
-import { getSessionWithRepetitions } from '../store/sessions.ts';
+import { listRepetitions } from '../store/repetitions.ts';
+import { getSession } from '../store/sessions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { readCoachSettings } from './coach-settings.ts';
 import { judgeRepetition, leadingSentence, pointOn, quantitiesToJudge } from './judge-stored-repetition.ts';
@@ -33,13 +34,13 @@ export function fieldView(store: Store, session_id: number, length: LengthUnit =
 }
 
 /** Changes with every write, by this connection or another. */
-function writtenState(store: Store): string {
+export function writtenState(store: Store): string {
   const { own } = store.prepare('SELECT total_changes() AS own').get() as { own: number };
   return `${own}.${store.database.pragma('data_version', { simple: true })}`;
 }
 
 function makeFieldView(store: Store, session_id: number, length: LengthUnit): FieldView {
-  const session = getSessionWithRepetitions(store, session_id);
+  const session = getSession(store, session_id);
   const { stop_rule } = readCoachSettings(store);
   const { sets } = storedPlan(store, session_id);
   const names = new Map(
@@ -47,7 +48,7 @@ function makeFieldView(store: Store, session_id: number, length: LengthUnit): Fi
       .all(store.query.selectFrom('athletes').select(['athlete_id', 'name']))
       .map((row) => [row.athlete_id, row.name]),
   );
-  const ran = session.repetitions.filter((repetition) => repetition.state !== 'planned');
+  const ran = listRepetitions(store, { session_id }).filter((repetition) => repetition.state !== 'planned');
   const athletes = runningOrder(store, session_id).map((athlete_id) => {
     const own = ran.filter((repetition) => repetition.athlete_id === athlete_id);
     return fieldAthlete(

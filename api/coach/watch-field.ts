@@ -1,5 +1,5 @@
 import type { Store } from '../store/store.ts';
-import { fieldView } from './field-view.ts';
+import { fieldView, writtenState } from './field-view.ts';
 
 /** How often is looked whether something was written, ms: well below what a coach notices. */
 const LOOK_MS = 300;
@@ -15,9 +15,13 @@ export function watchField(store: Store, session_id: number, onChange: () => voi
     const { answered_utc: _, ...view } = fieldView(store, session_id);
     return JSON.stringify(view);
   };
+  let seen = writtenState(store);
   let last = look();
   const timer = setInterval(() => {
     try {
+      const state = writtenState(store);
+      if (state === seen) return;
+      seen = state;
       const now = look();
       if (now === last) return;
       last = now;

@@ -1,5 +1,5 @@
 import { readdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { sideInWords } from '../../ingest/csv/infer-sides.ts';
 import { FaultError } from '../../shared/fault.ts';
 import type { ImportLine } from './import-list.ts';
@@ -26,7 +26,7 @@ export function readImportFolder(folder: string, line: Omit<ImportLine, 'label' 
     if (open) open[place] = join(folder, name);
     else sets.push({ [place]: join(folder, name) });
   }
-  return [...byName].flatMap(([key, sets]) => sets.map((files) => ({ ...line, files, label: labelOf(key, files) })));
+  return [...byName.values()].flat().map((files) => ({ ...line, files, label: labelOf(files) }));
 }
 
 function namesIn(folder: string): string[] {
@@ -53,9 +53,10 @@ function withoutSide(name: string, side: string): string {
     .toLowerCase();
 }
 
-function labelOf(key: string, files: ImportLine['files']): string {
-  const names = Object.values(files).map((path) => path!.split(/[/\\]/).at(-1));
-  return names.length > 0 ? names.join(' + ') : key;
+function labelOf(files: ImportLine['files']): string {
+  return Object.values(files)
+    .map((path) => basename(path!))
+    .join(' + ');
 }
 
 function notThere(folder: string, why: string): FaultError {

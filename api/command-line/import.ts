@@ -66,8 +66,7 @@ async function linesOf(options: OptionValues): Promise<ImportLine[]> {
     return motionBidsLines(resolve(options['motion-bids'] as string));
   }
   if (options.folder !== undefined) {
-    const shared = lineOfOptions(options);
-    return readImportFolder(resolve(options.folder as string), { ...shared });
+    return readImportFolder(resolve(options.folder as string), lineOfOptions(options));
   }
   return options.list === undefined ? [lineOfOptions(options)] : readImportList(options.list as string);
 }

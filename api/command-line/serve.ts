@@ -78,7 +78,7 @@ async function httpsFront(options: Record<string, unknown>, server: RunningServe
       target_port,
     });
     process.stdout.write(
-      `by https: ${['https://localhost', ...networkHosts(host).map((name) => `https://${name}`)].map((name) => `${name}:${front.port}`).join(' ')}\n`,
+      `by https: ${['localhost', ...networkHosts(host)].map((name) => `https://${name}:${front.port}`).join(' ')}\n`,
     );
     return front;
   } catch (error) {

@@ -92,5 +92,5 @@ export function readsGravity(triple: Triple, head: HeadTable): boolean {
   const resting = normFacts(
     ...(triple.map((name) => head.numbers[name.index]) as [Float64Array, Float64Array, Float64Array]),
   ).resting;
-  return resting !== null && [1, 9.80665, 1000].some((oneG) => Math.abs(resting / oneG - 1) < 0.06);
+  return resting !== null && [1, STANDARD_GRAVITY_MPS2, 1000].some((oneG) => Math.abs(resting / oneG - 1) < 0.06);
 }

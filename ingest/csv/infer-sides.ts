@@ -1,4 +1,3 @@
-import type { LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
 import { LEFT_WORDS, RIGHT_WORDS } from './column-words.ts';
 import type { Evidence } from './evidence.ts';
@@ -97,8 +96,4 @@ function unnamedSensors(name: ColumnName, values: string[], file: string): Layou
         : [],
     hint: `Say which in a layout, for example {"side_values":{"${values[0]}":"left","${values[1]}":"right"}}, write left and right into column "${name.name}", or give one file a sensor.`,
   });
-}
-
-export function sideFrom(fileName: string, told: LayoutCorrection | undefined): Side {
-  return told?.sensors?.[0]?.side ?? sideInWords(fileName.replace(/\.(csv|txt|tsv|dat)?(\.gz)?$/i, ''));
 }

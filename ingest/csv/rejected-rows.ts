@@ -82,11 +82,3 @@ export class RejectedRows {
     });
   }
 }
-
-/** The rows set aside as CSV, for download: line, column, found, expected, the row as it was. */
-export function rejectedRowsCsv(rows: RejectedRow[]): string {
-  const cell = (value: string | number | null) =>
-    value === null ? '' : /[",\n\r]/.test(String(value)) ? `"${String(value).replace(/"/g, '""')}"` : String(value);
-  const lines = rows.map((row) => [row.line, row.column, row.found, row.expected, row.text].map(cell).join(','));
-  return ['line,column,found,expected,row', ...lines, ''].join('\r\n');
-}

@@ -1,8 +1,9 @@
-import type { AxisColumns, SampleBlock } from '../../shared/sample-block.ts';
+import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { Side } from '../../shared/words.ts';
 import { type FileStart, SensorAssembler, type SensorPlan, type SensorSummary } from './assemble-sensor.ts';
 import type { TimeHabits } from './build-time.ts';
 import type { RowBatch } from './decode-rows.ts';
+import { joinBlocks } from './join-blocks.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 
 const AXES = ['x', 'y', 'z'] as const;
@@ -60,7 +61,7 @@ export class WovenSensor {
     if (last) this.#add(last);
     const blocks = this.#waiting.map((block) => this.#withRates(block));
     this.#waiting = [];
-    return blocks.length === 0 ? null : joined(blocks);
+    return blocks.length === 0 ? null : joinBlocks(blocks);
   }
 
   summary(): SensorSummary {
@@ -131,22 +132,4 @@ export class WovenSensor {
 interface Rates {
   time_s: number[];
   axes: [number[], number[], number[]];
-}
-
-function joined(blocks: SampleBlock[]): SampleBlock {
-  if (blocks.length === 1) return blocks[0];
-  const join = (column: (block: SampleBlock) => Float64Array) =>
-    Float64Array.from(blocks.flatMap((block) => [...column(block)]));
-  const axes = (of: (block: SampleBlock) => AxisColumns): AxisColumns => ({
-    x: join((block) => of(block).x),
-    y: join((block) => of(block).y),
-    z: join((block) => of(block).z),
-  });
-  return {
-    ...blocks[blocks.length - 1],
-    time_s: join((block) => block.time_s),
-    acc_mps2: axes((block) => block.acc_mps2),
-    gyr_radps: axes((block) => block.gyr_radps!),
-    gaps: blocks.flatMap((block) => block.gaps),
-  };
 }
