@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { LayoutPreview, ReadingCheck } from '../../shared/schemas/layout-preview.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';
-import { openTestApi, type TestApi } from '../helpers/test-api.ts';
+import { postForm, openTestApi, type TestApi } from '../helpers/test-api.ts';
 
 let api: TestApi;
 let place: { athlete_id: number; session_id: number };
@@ -23,13 +23,7 @@ async function preview(
     form.set(field, typeof value === 'object' ? JSON.stringify(value) : String(value));
   }
   form.set('file', new Blob([file as BlobPart]), name);
-  const packed = new Response(form);
-  const answer = await api.app.inject({
-    method: 'POST',
-    url: '/api/layouts/preview',
-    payload: Buffer.from(await packed.arrayBuffer()),
-    headers: { 'content-type': packed.headers.get('content-type')! },
-  });
+  const answer = await postForm(api.app, '/api/layouts/preview', form);
   expect(answer.statusCode, answer.body).toBe(200);
   return answer.json();
 }
@@ -111,13 +105,7 @@ describe('a preview of a file', () => {
   it('of what is no text is refused', async () => {
     const form = new FormData();
     form.set('file', new Blob([Buffer.from([0x50, 0x4b, 3, 4, 0, 0, 0])]), 'sheet.xlsx');
-    const packed = new Response(form);
-    const answer = await api.app.inject({
-      method: 'POST',
-      url: '/api/layouts/preview',
-      payload: Buffer.from(await packed.arrayBuffer()),
-      headers: { 'content-type': packed.headers.get('content-type')! },
-    });
+    const answer = await postForm(api.app, '/api/layouts/preview', form);
     expect(answer.json().code).toBe('FILE_NOT_TEXT');
   });
 });

@@ -1,6 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage } from '../helpers/chromium.ts';
+import { countsWithoutUnit } from '../helpers/counts-file.ts';
 import { recordingFiles, startViewServer, type ViewServer } from '../helpers/view-server.ts';
 
 describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'files brought in through the page' : CHROMIUM_MISSING, () => {
@@ -103,14 +104,3 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'files brought in through the pa
     await page.getByText('Choose or drop at least one file.').waitFor();
   });
 });
-
-/** Acceleration in counts of an untold scale, moving all the while: nothing in the file tells what one count is. */
-function countsWithoutUnit(): string {
-  const rows = ['t,ax,ay,az'];
-  for (let i = 0; i < 4000; i++) {
-    const t = i / 200;
-    const cells = [1000 * Math.sin(9 * t), 4096 + 2000 * Math.sin(17 * t), 300 * Math.cos(5 * t)];
-    rows.push([i * 5, ...cells.map(Math.round)].join(','));
-  }
-  return `${rows.join('\n')}\n`;
-}

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { SavedLayout } from '../../shared/schemas/saved-layout.ts';
 import { axeFindings } from '../helpers/axe.ts';
 import { CHROMIUM_MISSING, CHROMIUM_PATH, LAPTOP, openBrowser, openPage, PHONE } from '../helpers/chromium.ts';
+import { countsWithoutUnit } from '../helpers/counts-file.ts';
 import { smallTargets } from '../helpers/small-targets.ts';
 import { recordingFiles, startViewServer, type ViewServer } from '../helpers/view-server.ts';
 
@@ -230,15 +231,4 @@ function mirrored(csv: string): string {
 function bare(csv: string): string {
   const rows = csv.trim().split('\n').slice(1);
   return `${['p,q,r,s,t,u', ...rows.map((row) => row.slice(row.indexOf(',') + 1))].join('\n')}\n`;
-}
-
-/** Acceleration in counts of an untold scale, moving all the while: nothing in the file tells what one count is. */
-function countsWithoutUnit(): string {
-  const rows = ['t,ax,ay,az'];
-  for (let i = 0; i < 4000; i++) {
-    const t = i / 200;
-    const cells = [1000 * Math.sin(9 * t), 4096 + 2000 * Math.sin(17 * t), 300 * Math.cos(5 * t)];
-    rows.push([i * 5, ...cells.map(Math.round)].join(','));
-  }
-  return `${rows.join('\n')}\n`;
 }

@@ -69,14 +69,19 @@ export async function sendForm(
   const form = new FormData();
   for (const [name, value] of Object.entries(fields)) form.set(name, String(value));
   for (const [side, bytes] of Object.entries(files)) form.set(side, new Blob([bytes as BlobPart]), `${side}.csv`);
+  const answer = await postForm(app, '/api/imports', form);
+  return { status: answer.statusCode, body: answer.json() };
+}
+
+/** Sends a form with files as a browser packs it. */
+export async function postForm(app: FastifyInstance, url: string, form: FormData) {
   const packed = new Response(form);
-  const answer = await app.inject({
+  return app.inject({
     method: 'POST',
-    url: '/api/imports',
+    url,
     payload: Buffer.from(await packed.arrayBuffer()),
     headers: { 'content-type': packed.headers.get('content-type')! },
   });
-  return { status: answer.statusCode, body: answer.json() };
 }
 
 /** Waits for an import's end over its event stream, as the view does. */

@@ -1,6 +1,7 @@
 import type { RepetitionLine } from '../../shared/schemas/repetition.ts';
+import type { Session } from '../../shared/schemas/session.ts';
 import type { StartStyle, TimingMethod } from '../../shared/words.ts';
-import { formatCourse } from './format.ts';
+import { formatCourse, formatShortDate } from './format.ts';
 
 export const START_STYLE_WORDS: Record<StartStyle, string> = {
   standing: 'standing start',
@@ -44,4 +45,10 @@ export function describeCourseShortly(repetition: Described): string {
 /** `1 repetition`, `2 repetitions`. */
 export function count(n: number, one: string, many = `${one}s`): string {
   return `${n} ${n === 1 ? one : many}`;
+}
+
+/** A session to be chosen from a list: its day and title. */
+export function sessionOption(session: Session) {
+  const title = session.title ? `, ${session.title}` : '';
+  return { value: String(session.session_id), label: `${formatShortDate(session.session_date)}${title}` };
 }

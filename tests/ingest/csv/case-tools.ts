@@ -2,6 +2,8 @@ import type { KnownRecording } from './make-signal.ts';
 
 export const G = 9.80665;
 export const DEG = Math.PI / 180;
+/** Names of a file that says everything. */
+export const PLAIN = ['time_s', 'acc_x_mps2', 'acc_y_mps2', 'acc_z_mps2', 'gyr_x_radps', 'gyr_y_radps', 'gyr_z_radps'];
 
 /** What a case's reader must get back. Values come from the invented signal, never from the reader. */
 export interface Expected {

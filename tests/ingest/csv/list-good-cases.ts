@@ -1,10 +1,9 @@
 import { gzipSync } from 'node:zlib';
-import { type Case, DEG, type Expected, G, expectSensor, seconds, sixAxes, table } from './case-tools.ts';
+import { type Case, DEG, type Expected, G, expectSensor, seconds, sixAxes, table, PLAIN } from './case-tools.ts';
 import { makeSignal } from './make-signal.ts';
 
 const ACC_G = { per_si: 1 / G, decimals: 5 };
 const GYR_DPS = { per_si: 1 / DEG, decimals: 3 };
-const PLAIN = ['time_s', 'acc_x_mps2', 'acc_y_mps2', 'acc_z_mps2', 'gyr_x_radps', 'gyr_y_radps', 'gyr_z_radps'];
 const TOLERANCE = { time_s: 1e-4, acc_mps2: 1e-3, gyr_radps: 2e-4 };
 
 function expected(what: string, recordings: Expected['recordings'], more: Partial<Expected> = {}): Expected {

@@ -1,8 +1,7 @@
-import { type Case, DEG, G, type Refused, seconds, sixAxes, table } from './case-tools.ts';
+import { type Case, DEG, G, type Refused, seconds, sixAxes, table, PLAIN } from './case-tools.ts';
 import { makeSignal } from './make-signal.ts';
 
 const ACC_G = { per_si: 1 / G, decimals: 5 };
-const PLAIN = ['time_s', 'acc_x_mps2', 'acc_y_mps2', 'acc_z_mps2', 'gyr_x_radps', 'gyr_y_radps', 'gyr_z_radps'];
 
 /** Files that must be refused: some are no recording, others can be read in more than one way. */
 export function refusedCases(): Case[] {

@@ -1,7 +1,17 @@
-import { type Case, DEG, type Expected, expectSensor, G, type Refused, seconds, sixAxes, table } from './case-tools.ts';
+import {
+  type Case,
+  DEG,
+  type Expected,
+  expectSensor,
+  G,
+  type Refused,
+  seconds,
+  sixAxes,
+  table,
+  PLAIN,
+} from './case-tools.ts';
 import { makeSignal } from './make-signal.ts';
 
-const PLAIN = ['time_s', 'acc_x_mps2', 'acc_y_mps2', 'acc_z_mps2', 'gyr_x_radps', 'gyr_y_radps', 'gyr_z_radps'];
 const SIX = PLAIN.slice(1);
 const DAY_S = 50_602;
 const START = '2026-11-25T14:03:22.000Z';

@@ -1,18 +1,14 @@
-/** Seeded random numbers (mulberry32 on a string hash): the same name always gives the same recording. */
+import { uniform } from '../../helpers/random.ts';
+
+/** Seeded random numbers, from a string: the same name always gives the same recording. */
 export class Random {
-  private state: number;
+  /** Uniform in [0, 1). */
+  readonly next: () => number;
   constructor(seed: string) {
     let hash = 2166136261;
     for (let i = 0; i < seed.length; i++) hash = Math.imul(hash ^ seed.charCodeAt(i), 16777619);
-    this.state = hash >>> 0;
+    this.next = uniform(hash >>> 0);
     for (let i = 0; i < 8; i++) this.next();
-  }
-  /** Uniform in [0, 1). */
-  next(): number {
-    this.state = (this.state + 0x6d2b79f5) | 0;
-    let t = Math.imul(this.state ^ (this.state >>> 15), 1 | this.state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
   }
   between(low: number, high: number): number {
     return low + (high - low) * this.next();

@@ -26,7 +26,6 @@ export function FileReading({ file, side, mounting, layout, other, onUse }: File
   const [begun, setBegun] = useState(layout);
   const work = useLayoutPreview({ file, mounting, side, layout: begun });
   const followed = useRef<Layout | null>(null);
-  const name = work.found?.saved_layout ?? file.name.replace(/\.gz$/i, '').replace(/\.[a-z]+$/i, '');
   const used = work.changed ? work.layout : (begun ?? undefined);
 
   // What is used is told once, when it changes.
@@ -62,7 +61,7 @@ export function FileReading({ file, side, mounting, layout, other, onUse }: File
           </button>
         )}
       </div>
-      {open && <LayoutEditor work={work} fileName={file.name} side={side} name={name} />}
+      {open && <LayoutEditor work={work} fileName={file.name} side={side} />}
     </div>
   );
 }

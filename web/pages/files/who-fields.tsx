@@ -3,8 +3,8 @@ import type { Fault } from '../../../shared/fault.ts';
 import type { Session } from '../../../shared/schemas/session.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import { api } from '../../api.ts';
+import { sessionOption } from '../../app/describe.ts';
 import type { Directory } from '../../app/directory.ts';
-import { formatShortDate } from '../../app/format.ts';
 import { faultOf } from '../../client.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
@@ -66,11 +66,6 @@ export function WhoFields({ who, onChange, directory, sessions }: WhoFieldsProps
       />
     </>
   );
-}
-
-function sessionOption(session: Session) {
-  const title = session.title ? `, ${session.title}` : '';
-  return { value: String(session.session_id), label: `${formatShortDate(session.session_date)}${title}` };
 }
 
 interface NewAthleteProps {

@@ -56,6 +56,5 @@ function Tried({ file, mounting, layout, onSaved }: Omit<TryFileProps, 'label'> 
   // What is kept from here comes back as the layout: the work goes on with what it began with.
   const [begun] = useState(layout ?? null);
   const work = useLayoutPreview({ file, mounting, side: null, layout: begun });
-  const name = layout?.name ?? work.found?.saved_layout ?? file.name.replace(/\.gz$/i, '').replace(/\.[a-z]+$/i, '');
-  return <LayoutEditor work={work} fileName={file.name} side={null} name={name} onSaved={onSaved} />;
+  return <LayoutEditor work={work} fileName={file.name} side={null} name={layout?.name} onSaved={onSaved} />;
 }

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
-import type { Session, SessionList, SessionWithRepetitions } from '../../../shared/schemas/session.ts';
+import type { SessionList, SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
+import { sessionOption } from '../../app/describe.ts';
 import { useDirectory } from '../../app/directory.ts';
-import { formatShortDate } from '../../app/format.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { SelectField } from '../../parts/select-field.tsx';
 
@@ -49,8 +49,4 @@ export function RepetitionPicker({ name, value, onChange }: RepetitionPickerProp
       />
     </>
   );
-}
-
-function sessionOption({ session_id, session_date, title }: Session) {
-  return { value: String(session_id), label: `${formatShortDate(session_date)}${title ? `, ${title}` : ''}` };
 }

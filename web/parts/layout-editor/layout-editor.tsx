@@ -1,5 +1,4 @@
 import type { ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
-import type { SavedLayout } from '../../../shared/schemas/saved-layout.ts';
 import type { Side } from '../../../shared/words.ts';
 import { EvidenceTable } from '../evidence-table.tsx';
 import { FaultBox } from '../fault-box.tsx';
@@ -19,9 +18,9 @@ interface LayoutEditorProps {
   work: LayoutWork;
   fileName: string;
   side: Side | null;
-  /** Proposed name for keeping. */
-  name: string;
-  onSaved?: (saved: SavedLayout) => void;
+  /** Proposed name for keeping; that of the layout in use or of the file without it. */
+  name?: string;
+  onSaved?: () => void;
 }
 
 /** What a file is taken for, column by column, to be looked at and put right; what comes out is shown beside it. */
@@ -75,10 +74,14 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
             </button>
           </p>
         )}
-        <SaveLayout layout={work.layout} name={name} onSaved={(saved) => onSaved?.(saved)} />
+        <SaveLayout layout={work.layout} name={name ?? found?.saved_layout ?? nameOf(fileName)} onSaved={onSaved} />
       </section>
     </div>
   );
+}
+
+function nameOf(fileName: string): string {
+  return fileName.replace(/\.gz$/i, '').replace(/\.[a-z]+$/i, '');
 }
 
 /** False where acceleration and rotation share their columns: turning one would turn both. */

@@ -12,7 +12,7 @@ interface SaveLayoutProps {
   layout: Layout | null;
   /** Proposed name. */
   name: string;
-  onSaved: (saved: SavedLayout) => void;
+  onSaved?: () => void;
 }
 
 /** Keeps a layout under a name: the next file of its shape is read with it. One of the same name and shape is changed. */
@@ -27,7 +27,7 @@ export function SaveLayout({ layout, name: proposed, onSaved }: SaveLayoutProps)
       const kept = await saveAs(name.trim(), layout);
       setSaved({ name: kept.name, layout });
       setFault(null);
-      onSaved(kept);
+      onSaved?.();
     } catch (error) {
       setFault(faultOf(error));
     }
