@@ -1,10 +1,10 @@
 import type { Analysis, AnalysisInput, MountingCheck, RepetitionResult } from '../shared/analysis.ts';
 import type { Fault } from '../shared/fault.ts';
 import type { SensorRecording } from '../shared/sample-block.ts';
-import { accelerometerContacts } from './events/accelerometer-contacts.ts';
+import { accelerometerContacts } from './events/accelerometer/accelerometer-contacts.ts';
 import type { FootContact } from './events/foot-contact.ts';
-import { gyroscopeContacts } from './events/gyroscope-contacts.ts';
-import { type SensorSignals, sensorSignals } from './events/sensor-signals.ts';
+import { gyroscopeContacts } from './events/gyroscope/gyroscope-contacts.ts';
+import { type SensorSignals, sensorSignals } from './signals/sensor-signals.ts';
 import { legsAlternate } from './quality/alternation.ts';
 import { axisFaults } from './quality/axes.ts';
 import { effectiveFilters } from './quality/effective-filters.ts';
@@ -23,7 +23,7 @@ import { otherActivity } from './repetitions/other-activity.ts';
 import { fillPhases } from './repetitions/phases.ts';
 import { fillStepTimes } from './repetitions/step-times.ts';
 import { summariseRepetition } from './repetitions/summary.ts';
-import { type AnalysisSettings, DEFAULT_SETTINGS } from './settings.ts';
+import { type AnalysisSettings, DEFAULT_SETTINGS } from './settings/settings.ts';
 import { fillStrides } from './strides/index.ts';
 import { timedRepetition, withoutTimes } from './strides/timed-repetition.ts';
 

@@ -1,8 +1,8 @@
-import { DEFAULT_SETTINGS } from '../../dsp/settings.ts';
+import { DEFAULT_SETTINGS } from '../../dsp/settings/settings.ts';
 import { type RepetitionResult, UNKNOWN_COURSE } from '../../shared/analysis.ts';
-import { conditionsOf, courseOf } from '../analysis/course-and-conditions.ts';
-import { provenanceOf } from '../analysis/provenance.ts';
-import { noRunningFound } from '../jobs/store-import.ts';
+import { conditionsOf, courseOf } from '../measuring/course-and-conditions.ts';
+import { provenanceOf } from '../measuring/provenance.ts';
+import { noRunningFound } from '../measuring/jobs/store-import.ts';
 import { insertAnalysis } from '../store/analyses.ts';
 import { describeRecording, encodeSamples } from '../store/chunks.ts';
 import { RawFileWriter, type StoredRawFile } from '../store/raw-files.ts';

@@ -1,8 +1,8 @@
 import type { Analysis, Course, Provenance, RepetitionResult } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
-import type { ReadSensor } from '../analysis/read-sensor-files.ts';
-import { repetitionsCsv } from '../tables/repetitions-csv.ts';
-import { stepsCsv } from '../tables/steps-csv.ts';
+import type { ReadSensor } from '../measuring/read-sensor-files.ts';
+import { repetitionsCsv } from '../measuring/repetitions-csv.ts';
+import { stepsCsv } from '../measuring/steps-csv.ts';
 
 /** Everything one run of `analyze` says. */
 export interface AnalyzeOutput {

@@ -5,7 +5,7 @@ import { EXPORT_KINDS, type ExportOrder, type ResearchExport } from '../../share
 import { recordExport } from '../export/export-records.ts';
 import { type ExportSink, folderSink } from '../export/sink.ts';
 import { writeExport } from '../export/write-export.ts';
-import { DATABASE_NAME, findRunningServer } from '../running-server.ts';
+import { DATABASE_NAME, findRunningServer } from '../http/running-server.ts';
 import { Store } from '../store/store.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';

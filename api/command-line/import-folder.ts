@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { sideInWords } from '../../ingest/csv/infer-sides.ts';
+import { sideInWords } from '../../ingest/csv/infer/infer-sides.ts';
 import { FaultError } from '../../shared/fault.ts';
 import type { ImportLine } from './import-list.ts';
 

@@ -12,7 +12,7 @@ import { repeatabilityStudy } from '../agreement/repeatability.ts';
 import { agreementStudy, type StudyCase } from '../agreement/study.ts';
 import { pairsCsv, quantitiesCsv } from '../agreement/study-csv.ts';
 import { studyPdf } from '../agreement/study-pdf.ts';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { getAthlete } from '../store/athletes.ts';
 import { listContacts } from '../store/analyses.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';

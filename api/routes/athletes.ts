@@ -1,7 +1,7 @@
 import { Type } from 'typebox';
 import { Athlete, AthleteChange, AthleteList, NewAthlete } from '../../shared/schemas/athlete.ts';
 import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { changeAthlete, createAthlete, getAthlete, listAthletes, markAthleteDeleted } from '../store/athletes.ts';
 
 const params = Type.Object({ athlete_id: Id });

@@ -16,8 +16,8 @@ import { Done, FaultAnswer, listOf } from '../../shared/schemas/common.ts';
 import { StreamDescription } from '../../shared/schemas/stream-description.ts';
 import { captureDataFolder } from '../capture/capture-folder.ts';
 import { CaptureService } from '../capture/capture-service.ts';
-import type { ApiRoutes } from '../context.ts';
-import { sendEvents } from './send-events.ts';
+import type { ApiRoutes } from '../http/context.ts';
+import { sendEvents } from '../http/send-events.ts';
 
 const tags = ['capture'];
 const params = Type.Object({ sensor_id: Type.String({ minLength: 1, maxLength: 80 }) });

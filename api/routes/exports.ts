@@ -8,7 +8,7 @@ import {
   ResearchExport,
   ResearchExportList,
 } from '../../shared/schemas/export.ts';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { changeConsent, listConsents } from '../export/consents.ts';
 import { getExport, listExports, recordExport } from '../export/export-records.ts';
 import { select } from '../export/selection.ts';

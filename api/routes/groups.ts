@@ -1,7 +1,7 @@
 import { Type } from 'typebox';
 import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import { Group, GroupChange, GroupList, NewGroup } from '../../shared/schemas/group.ts';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { changeGroup, createGroup, getGroup, listGroups, markGroupDeleted } from '../store/groups.ts';
 
 const params = Type.Object({ group_id: Id });

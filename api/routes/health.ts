@@ -1,5 +1,5 @@
 import { Type } from 'typebox';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { VERSION } from '../version.ts';
 
 const Health = Type.Object({ ok: Type.Boolean(), version: Type.String(), instance: Type.String() });

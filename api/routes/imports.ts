@@ -6,7 +6,7 @@ import { FaultError } from '../../shared/fault.ts';
 import { FaultAnswer, Id, wordOf } from '../../shared/schemas/common.ts';
 import { IMPORT_STATES, Import, ImportAccepted, ImportFields, ImportList } from '../../shared/schemas/import.ts';
 import { SavedLayout } from '../../shared/schemas/saved-layout.ts';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import {
   createImport,
   getImport,
@@ -19,8 +19,8 @@ import {
 } from '../store/imports.ts';
 import { createLayout } from '../store/layouts.ts';
 import { readRawFile } from '../store/raw-files.ts';
-import { checkForm, LARGEST_FILE_BYTES, receiveImport } from './receive-import.ts';
-import { sendEvents } from './send-events.ts';
+import { checkForm, LARGEST_FILE_BYTES, receiveImport } from '../http/receive-import.ts';
+import { sendEvents } from '../http/send-events.ts';
 
 const params = Type.Object({ import_id: Id });
 const tags = ['imports'];

@@ -3,9 +3,9 @@ import { Type } from 'typebox';
 import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import { LayoutPreview, LayoutPreviewFields } from '../../shared/schemas/layout-preview.ts';
 import { NewSavedLayout, SavedLayout, SavedLayoutChange, SavedLayoutList } from '../../shared/schemas/saved-layout.ts';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { changeLayout, createLayout, getLayout, listLayouts, markLayoutDeleted } from '../store/layouts.ts';
-import { receivePreview } from './receive-preview.ts';
+import { receivePreview } from '../http/receive-preview.ts';
 
 const params = Type.Object({ layout_id: Id });
 const tags = ['layouts'];

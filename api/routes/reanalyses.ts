@@ -1,8 +1,8 @@
 import { Type } from 'typebox';
 import { FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import { NewReanalysis, Reanalysis, ReanalysisList, ReanalysisReport } from '../../shared/schemas/reanalysis.ts';
-import { mergeSettings } from '../analysis/read-settings.ts';
-import type { ApiRoutes } from '../context.ts';
+import { mergeSettings } from '../measuring/read-settings.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { getReanalysis, getReanalysisReport, listReanalyses, switchAnalyses } from '../store/reanalyses.ts';
 import { listRepetitions } from '../store/repetitions.ts';
 

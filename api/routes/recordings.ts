@@ -2,7 +2,7 @@ import { Readable } from 'node:stream';
 import { Type } from 'typebox';
 import { FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import { Recording } from '../../shared/schemas/recording.ts';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { notFound } from '../store/not-found.ts';
 import { readRawFile } from '../store/raw-files.ts';
 import { getRecording } from '../store/recordings.ts';

@@ -13,9 +13,9 @@ import {
   SignalQuery,
 } from '../../shared/schemas/repetition.ts';
 import { encodeSignal } from '../../shared/signal-wire.ts';
-import { readProfile } from '../analysis/read-profile.ts';
-import { readSignal } from '../analysis/read-signal.ts';
-import type { ApiRoutes } from '../context.ts';
+import { readProfile } from '../measuring/read-profile.ts';
+import { readSignal } from '../measuring/read-signal.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { getAnalysis, listAnalyses, listContacts } from '../store/analyses.ts';
 import { listRecordings } from '../store/recordings.ts';
 import {
@@ -26,7 +26,7 @@ import {
   markRepetitionDeleted,
 } from '../store/repetitions.ts';
 import type { Store } from '../store/store.ts';
-import { stepsCsv } from '../tables/steps-csv.ts';
+import { stepsCsv } from '../measuring/steps-csv.ts';
 
 /** Changing one of these changes what the signals mean, so the repetition is analysed again. */
 const ANALYSED_FIELDS = [

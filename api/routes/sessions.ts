@@ -8,7 +8,7 @@ import {
   SessionQuery,
   SessionWithRepetitions,
 } from '../../shared/schemas/session.ts';
-import type { ApiRoutes } from '../context.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import {
   changeSession,
   createSession,

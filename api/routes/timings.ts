@@ -1,7 +1,7 @@
 import { FaultAnswer } from '../../shared/schemas/common.ts';
 import { TimingAnswer, TimingQuery } from '../../shared/schemas/timing.ts';
-import { applyTimingFile } from '../analysis/apply-timing-file.ts';
-import type { ApiRoutes } from '../context.ts';
+import { applyTimingFile } from '../measuring/apply-timing-file.ts';
+import type { ApiRoutes } from '../http/context.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';
 
 /** A day's times of a whole club are some kilobytes. */

@@ -8,7 +8,7 @@ import type {
   RepetitionSummary,
 } from '../../shared/analysis.ts';
 import type { AnalysisAnswer, AnalysisLine, RepetitionFigures } from '../../shared/schemas/repetition.ts';
-import { storeRepetitionValues } from '../coach/repetition-values.ts';
+import { storeRepetitionValues } from '../coach/judgement/repetition-values.ts';
 import { FIGURE_COLUMNS } from './figure-columns.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';

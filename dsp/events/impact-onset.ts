@@ -1,5 +1,5 @@
 import { ramp } from '../numeric/ramp.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 /** Where an impact begins, and how sharply. */
 export interface ImpactOnset {

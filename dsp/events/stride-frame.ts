@@ -1,6 +1,6 @@
-import { planeBasis } from './forward-sign.ts';
-import { project } from './sagittal-axis.ts';
-import { lowPass, type SensorSignals } from './sensor-signals.ts';
+import { planeBasis } from '../signals/forward-sign.ts';
+import { project } from '../signals/sagittal-axis.ts';
+import { lowPass, type SensorSignals } from '../signals/sensor-signals.ts';
 import type { SwingCycle } from './swing-cycles.ts';
 
 /**

@@ -1,6 +1,6 @@
-import type { AnalysisSettings } from '../settings.ts';
-import { findPeaks } from './peaks.ts';
-import { lowPass, type SensorSignals } from './sensor-signals.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
+import { findPeaks } from '../numeric/peaks.ts';
+import { lowPass, type SensorSignals } from '../signals/sensor-signals.ts';
 
 /** Neighbouring strides of running differ by less than this part. */
 const STRIDE_SLACK = 1.15;

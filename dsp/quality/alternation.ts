@@ -1,8 +1,8 @@
 import type { SensorRecording } from '../../shared/sample-block.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { swingCycles } from '../events/swing-cycles.ts';
 import { median } from '../numeric/statistics.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 /** One sensor with its signals. */
 export interface Sensor {

@@ -1,10 +1,10 @@
 import type { Fault } from '../../shared/fault.ts';
 import type { AxisColumns, SensorRecording } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { integrateRotation, length, turnColumns } from '../numeric/rotation.ts';
 import { median } from '../numeric/statistics.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 const AXES = ['x', 'y', 'z'] as const;
 

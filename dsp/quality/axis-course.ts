@@ -1,11 +1,11 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
-import { principalEigenvector, type Vector3 } from '../events/sagittal-axis.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import { principalEigenvector, type Vector3 } from '../signals/sagittal-axis.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { swingCycles } from '../events/swing-cycles.ts';
 import { added, dot, length, scaled, unit } from '../numeric/rotation.ts';
 import { MAD_TO_SD, mean, median, quantile } from '../numeric/statistics.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 /** How the axis of the swing moved in the sensor's own axes: a firm sensor keeps it. */
 export interface AxisCourse {

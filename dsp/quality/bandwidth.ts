@@ -1,6 +1,6 @@
 import type { RepetitionResult } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { powerBandwidth, powerDensity } from '../filters/spectrum.ts';
 import { sampleIndex } from './sample-index.ts';
 

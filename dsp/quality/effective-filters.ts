@@ -1,7 +1,7 @@
 import type { Provenance } from '../../shared/analysis.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { designLowPass, halfPowerFrequency } from '../filters/index.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 /** Order of one pass of every low-pass of the detector. */
 const ORDER = 2;

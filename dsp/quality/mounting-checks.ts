@@ -1,8 +1,8 @@
 import type { MountingCheck, RepetitionResult } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import type { CheckFinding, MountingCheckName } from '../../shared/words.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 import { axisCourse } from './axis-course.ts';
 import type { OutwardTurn } from './outward-turn.ts';
 import { resonance } from './resonance.ts';

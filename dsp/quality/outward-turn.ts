@@ -1,5 +1,5 @@
 import type { SensorRecording } from '../../shared/sample-block.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import {
   at,
   cross,
@@ -15,7 +15,7 @@ import {
 } from '../numeric/rotation.ts';
 import { mean } from '../numeric/statistics.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 import { sampleIndex } from './sample-index.ts';
 import { type StrideFigure, strideFigure } from './worn-segment.ts';
 

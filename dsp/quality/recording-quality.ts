@@ -1,7 +1,7 @@
 import type { MountingCheck, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 import type { Sensor } from './alternation.ts';
 import { ringingCheck, sideCheck, turningCheck } from './mounting-checks.ts';
 import { outwardTurn } from './outward-turn.ts';

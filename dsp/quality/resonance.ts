@@ -1,8 +1,8 @@
 import type { RepetitionResult } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { powerDensity } from '../filters/spectrum.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 import { sampleIndex } from './sample-index.ts';
 
 /** The strongest resonance in the acceleration of running. */

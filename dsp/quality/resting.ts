@@ -1,5 +1,5 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
-import { type SensorSignals, thinned } from '../events/sensor-signals.ts';
+import { type SensorSignals, thinned } from '../signals/sensor-signals.ts';
 
 /** Noise and bias need no more samples than this a second. */
 const ENOUGH_HZ = 100;

@@ -1,5 +1,5 @@
 import type { SensorRecording } from '../../shared/sample-block.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 
 /** The sample of a sensor's columns nearest to an instant on the common clock; may lie outside the columns. */
 export function sampleIndex(common_s: number, recording: SensorRecording, signals: SensorSignals): number {

@@ -2,9 +2,9 @@ import type { MountingCheck, RepetitionResult, SensorQuality } from '../../share
 import type { Fault } from '../../shared/fault.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 import { bandwidth } from './bandwidth.ts';
 import { mountingFaults } from './mounting-faults.ts';
 import { restingReadings } from './resting.ts';

@@ -1,6 +1,6 @@
 import type { QuantityVerdict } from '../../shared/analysis.ts';
 import type { Fitness, MountingCheckName } from '../../shared/words.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 /** What decides how far a recording can be trusted. */
 export interface RecordingFacts {

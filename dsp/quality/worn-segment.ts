@@ -1,7 +1,7 @@
-import { lowPass, type SensorSignals } from '../events/sensor-signals.ts';
+import { lowPass, type SensorSignals } from '../signals/sensor-signals.ts';
 import { type SwingCycle, swingCycles } from '../events/swing-cycles.ts';
 import { MAD_TO_SD, median, quantile } from '../numeric/statistics.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 /** A number over strides: its median and that median's standard uncertainty. */
 export interface StrideFigure {

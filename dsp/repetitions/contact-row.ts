@@ -1,7 +1,7 @@
 import type { Contact } from '../../shared/analysis.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
 import type { FootContact } from '../events/foot-contact.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 const MS = 1000;
 

@@ -1,5 +1,5 @@
 import type { Side } from '../../shared/words.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 import type { SidedContact } from './contact-row.ts';
 
 /** Contacts of one repetition, both feet in time order. */

@@ -1,6 +1,6 @@
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import { lowPass, type SensorSignals } from '../events/sensor-signals.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import { lowPass, type SensorSignals } from '../signals/sensor-signals.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 /** How lively a sensor is: 1 at the limit of stillness, sample by sample. */
 export function liveliness(signals: SensorSignals, settings: AnalysisSettings): Float64Array {

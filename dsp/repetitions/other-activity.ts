@@ -1,8 +1,8 @@
 import type { OtherActivity, RepetitionResult } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 import type { SidedContact } from './contact-row.ts';
 
 interface Sensor {

@@ -1,5 +1,5 @@
 import type { Contact } from '../../shared/analysis.ts';
-import type { AnalysisSettings } from '../settings.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 
 /**
  * Gives every contact its phase. A sprint accelerates, comes over into its maximum speed, holds it, and slows (Mero, Komi

@@ -2,7 +2,7 @@ import type { Contact, Course } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import { type Prior, type SprintFit, speedAt } from '../fit/index.ts';
 import { median } from '../numeric/statistics.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import { timedDistances } from './course-timing.ts';
 
 /** Times that contradict each other: not growing with the distance, or two for one distance. */

@@ -1,6 +1,6 @@
 import type { Contact } from '../../shared/analysis.ts';
 import type { ExtraRows } from '../fit/fit-sprint-curve.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 
 /**
  * The course of the contact times along the repetition says how fast the athlete approaches top speed, though nothing

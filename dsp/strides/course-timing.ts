@@ -1,6 +1,6 @@
 import type { Course } from '../../shared/analysis.ts';
 import type { Prior, TimedDistance } from '../fit/fit-sprint-curve.ts';
-import { STRIDE_SETTINGS, type StrideSettings } from '../settings-strides.ts';
+import { STRIDE_SETTINGS, type StrideSettings } from '../settings/strides.ts';
 
 /** Every timed distance of the course, nearest first: splits and, unless it is one of them, the whole course. */
 export function timedDistances(course: Course, settings: StrideSettings = STRIDE_SETTINGS): TimedDistance[] {

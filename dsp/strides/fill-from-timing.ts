@@ -1,6 +1,6 @@
 import type { Contact } from '../../shared/analysis.ts';
 import { distanceAt, distanceGradient, type SprintFit, speedAt } from '../fit/index.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import type { TimedCurve } from './speed-from-timing.ts';
 
 /** Speed, step length and distance of every step within the timed course. Rows are changed in place. */

@@ -1,6 +1,6 @@
 import type { ExtraRows } from '../fit/fit-sprint-curve.ts';
 import { distanceAt, distanceGradient, speedAt } from '../fit/index.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import type { TrackedContact } from './foot-track.ts';
 
 /** A foot's way between two rests, on the common clock. */

@@ -1,8 +1,8 @@
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { added, at, cross, dot, scaled, turn, turnBack, unit, type Vector3, without } from '../numeric/rotation.ts';
 import { median } from '../numeric/statistics.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import { type ContactRotation, contactRotation, type TrackedContact } from './foot-track.ts';
 
 interface Posed {

@@ -1,6 +1,6 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import {
   at,
   cross,
@@ -15,7 +15,7 @@ import {
   type Vector3,
   without,
 } from '../numeric/rotation.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 
 /** The way of a foot from one rest to its next. Vectors in the sensor's axes at the first rest. */
 export interface FootStride {

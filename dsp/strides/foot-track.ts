@@ -10,7 +10,7 @@ import {
   type Vector3,
   without,
 } from '../numeric/rotation.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import { type FootStride, integrateStride } from './foot-stride.ts';
 import { restInstant } from './rest-instants.ts';
 import type { StrideContext } from './stride-context.ts';

@@ -1,5 +1,5 @@
 import type { AccelerationKinetics, Conditions, KineticQuantities, SpeedCurve } from '../../shared/analysis.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import { type AirAndBody, accelerationKinetics } from './acceleration-kinetics.ts';
 
 /** An acceleration curve with what is known of its parameters. */

@@ -1,5 +1,5 @@
-import type { SensorSignals } from '../events/sensor-signals.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 
 /**
  * The sample at which a foot comes nearest to rest during a contact: least mean squared rotation rate over a short

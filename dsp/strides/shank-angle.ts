@@ -1,7 +1,7 @@
 import type { Contact } from '../../shared/analysis.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { StartStyle } from '../../shared/words.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import {
   added,
   cross,
@@ -16,7 +16,7 @@ import {
   unit,
   type Vector3,
 } from '../numeric/rotation.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import { type Rest, restingStretches } from './standing-posture.ts';
 import type { StrideContext } from './stride-context.ts';
 

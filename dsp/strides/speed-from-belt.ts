@@ -1,5 +1,5 @@
 import type { Contact } from '../../shared/analysis.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 
 /**
  * On a treadmill the belt's speed is every step's speed, and what the belt travels in a step is the step's length.

@@ -1,5 +1,5 @@
 import type { Contact, Course } from '../../shared/analysis.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 
 /** A flying course runs at full speed between two gates: its mean speed is the speed of the steps between them. */
 export interface FlyingCourse {

@@ -1,5 +1,5 @@
 import type { Contact } from '../../shared/analysis.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import type { MeasuredStride } from './foot-sensor-evidence.ts';
 import { type SpeedBetween, smoothSpeed } from './smooth-speed.ts';
 

@@ -1,7 +1,7 @@
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { unit, type Vector3 } from '../numeric/rotation.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 
 /** A stretch of rest and which way was up in it. */
 export interface Rest {

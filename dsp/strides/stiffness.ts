@@ -1,6 +1,6 @@
 import type { Conditions, Contact } from '../../shared/analysis.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 
 /** Spring-mass values of one step. */
 export interface SpringMass {

@@ -1,8 +1,8 @@
 import type { Conditions, Course } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import type { TravelKind } from '../../shared/words.ts';
-import type { SensorSignals } from '../events/sensor-signals.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { SensorSignals } from '../signals/sensor-signals.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 
 /** What is known of a repetition beside its contacts. Times on the common clock. */
 export interface StrideContext {

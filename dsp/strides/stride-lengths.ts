@@ -1,7 +1,7 @@
 import type { Contact, Course } from '../../shared/analysis.ts';
 import { distanceAt } from '../fit/index.ts';
 import { SHARED_PART } from '../repetitions/step-times.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import type { TrackedContact } from './foot-track.ts';
 import type { TimedCurve } from './speed-from-timing.ts';
 

@@ -2,7 +2,7 @@ import type { Contact } from '../../shared/analysis.ts';
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
 import { designLowPass } from '../filters/design.ts';
 import { filterSegments } from '../filters/filter-segments.ts';
-import type { StrideSettings } from '../settings-strides.ts';
+import type { StrideSettings } from '../settings/strides.ts';
 import type { StrideContext } from './stride-context.ts';
 
 /**

@@ -1,10 +1,10 @@
 import type { TextShape } from '../../shared/schemas/layout.ts';
 import type { FileColumn, FileLine } from '../../shared/schemas/layout-preview.ts';
-import { ByteSource } from './byte-source.ts';
-import { readHeadTable } from './head-table.ts';
-import { nameColumn } from './name-column.ts';
-import { sniffTable, type TableShape } from './sniff-table.ts';
-import { lineBlocks, sniffEncoding } from './text-blocks.ts';
+import { ByteSource } from './text/byte-source.ts';
+import { readHeadTable } from './text/head-table.ts';
+import { nameColumn } from './infer/name-column.ts';
+import { sniffTable, type TableShape } from './text/sniff-table.ts';
+import { lineBlocks, sniffEncoding } from './text/text-blocks.ts';
 
 /** The beginning of a file as a person would see it in an editor, parted into lines and columns. */
 export interface FileLook {

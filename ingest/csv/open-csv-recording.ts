@@ -2,17 +2,17 @@ import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
-import { SensorAssembler, type SensorSummary } from './assemble-sensor.ts';
-import { ByteSource, type ReadProgress } from './byte-source.ts';
-import { splitCells } from './cells.ts';
-import { closingFaults } from './closing-faults.ts';
-import { RowDecoder } from './decode-rows.ts';
-import type { Evidence } from './evidence.ts';
-import { inferLayout, type LayoutFound } from './infer-layout.ts';
-import { planColumns, planSensors } from './plan-columns.ts';
-import { type RejectedRow, RejectedRows } from './rejected-rows.ts';
-import { lineBlocks, sniffEncoding } from './text-blocks.ts';
-import { WovenSensor } from './weave-sensor.ts';
+import { SensorAssembler, type SensorSummary } from './rows/assemble-sensor.ts';
+import { ByteSource, type ReadProgress } from './text/byte-source.ts';
+import { splitCells } from './text/cells.ts';
+import { closingFaults } from './rows/closing-faults.ts';
+import { RowDecoder } from './rows/decode-rows.ts';
+import type { Evidence } from './infer/evidence.ts';
+import { inferLayout, type LayoutFound } from './infer/infer-layout.ts';
+import { planColumns, planSensors } from './infer/plan-columns.ts';
+import { type RejectedRow, RejectedRows } from './rows/rejected-rows.ts';
+import { lineBlocks, sniffEncoding } from './text/text-blocks.ts';
+import { WovenSensor } from './rows/weave-sensor.ts';
 
 export interface ReadCsvOptions {
   file_name: string;

@@ -2,10 +2,10 @@ import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { Layout } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
-import type { Evidence } from './evidence.ts';
-import { joinBlocks } from './join-blocks.ts';
+import type { Evidence } from './infer/evidence.ts';
+import { joinBlocks } from './rows/join-blocks.ts';
 import { openCsvRecording, type ReadCsvOptions, type RecordingBlock } from './open-csv-recording.ts';
-import type { RejectedRow } from './rejected-rows.ts';
+import type { RejectedRow } from './rows/rejected-rows.ts';
 
 export type { ReadCsvOptions } from './open-csv-recording.ts';
 

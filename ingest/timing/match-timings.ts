@@ -1,6 +1,6 @@
 import type { Split } from '../../shared/analysis.ts';
 import type { ClockStart, TimingMethod } from '../../shared/words.ts';
-import { possibleDateOrders, readDay } from '../csv/read-instant.ts';
+import { possibleDateOrders, readDay } from '../csv/time/read-instant.ts';
 import { repetitionKey, type TimingEntry } from './read-timing-file.ts';
 import { plainText } from './timing-words.ts';
 

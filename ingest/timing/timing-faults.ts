@@ -1,5 +1,5 @@
 import type { Fault } from '../../shared/fault.ts';
-import type { RejectedRows } from '../csv/rejected-rows.ts';
+import type { RejectedRows } from '../csv/rows/rejected-rows.ts';
 import { repetitionKey, type TimingEntry } from './read-timing-file.ts';
 
 /** Mean speed from standing: slower is walking, faster was never run over any distance (common practice). */

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { conditionsOf } from '../../api/analysis/course-and-conditions.ts';
+import { conditionsOf } from '../../api/measuring/course-and-conditions.ts';
 import { openTestApi, type TestApi } from '../helpers/test-api.ts';
 
 let api: TestApi;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { followClocks } from '../../api/analysis/follow-clocks.ts';
+import { followClocks } from '../../api/measuring/follow-clocks.ts';
 import { describeRecording } from '../../api/store/chunks.ts';
 import { type SampleSource, sourceInMemory } from '../../api/store/sample-source.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';

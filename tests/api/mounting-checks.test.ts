@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { joinAnalyses } from '../../api/analysis/join-analyses.ts';
-import { noRunningFound } from '../../api/jobs/store-import.ts';
+import { joinAnalyses } from '../../api/measuring/join-analyses.ts';
+import { noRunningFound } from '../../api/measuring/jobs/store-import.ts';
 import { analyse } from '../../dsp/analyse.ts';
 import { generateRepetition } from '../../seeds/generate-repetition.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';

@@ -5,7 +5,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { availableParallelism, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { Jobs } from '../../api/jobs/jobs.ts';
+import { Jobs } from '../../api/measuring/jobs/jobs.ts';
 import { getReanalysis } from '../../api/store/reanalyses.ts';
 import { listRepetitions } from '../../api/store/repetitions.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';

@@ -1,9 +1,9 @@
-import { addMeasure, addPoint } from '../../api/coach/athlete-records.ts';
+import { addMeasure, addPoint } from '../../api/coach/people/athlete-records.ts';
 import { addDays } from '../../api/coach/dates.ts';
-import { PLAN_TEMPLATES } from '../../api/coach/plan-templates.ts';
-import { setSessionPlan } from '../../api/coach/session-plans.ts';
-import { addSprintTest } from '../../api/coach/sprint-tests.ts';
-import { TECHNIQUE_POINTS } from '../../api/coach/technique-points.ts';
+import { PLAN_TEMPLATES } from '../../api/coach/plans/plan-templates.ts';
+import { setSessionPlan } from '../../api/coach/plans/session-plans.ts';
+import { addSprintTest } from '../../api/coach/tests/sprint-tests.ts';
+import { TECHNIQUE_POINTS } from '../../api/coach/judgement/technique-points.ts';
 import { createGroup } from '../../api/store/groups.ts';
 import type { Store } from '../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from '../api/coach/make-club.ts';

@@ -1,4 +1,4 @@
-import { sagittalAxis } from '../../dsp/events/sagittal-axis.ts';
+import { sagittalAxis } from '../../dsp/signals/sagittal-axis.ts';
 import type { AxisColumns, SampleBlock } from '../../shared/sample-block.ts';
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
 

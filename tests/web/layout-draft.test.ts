@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { previewLayout } from '../../api/analysis/preview-layout.ts';
+import { previewLayout } from '../../api/measuring/preview-layout.ts';
 import { readCsvRecording } from '../../ingest/csv/read-csv-recording.ts';
 import { correctionOf } from '../../web/parts/layout-editor/correction-of.ts';
 import { draftOf, draftOfLayout, withRole } from '../../web/parts/layout-editor/layout-draft.ts';

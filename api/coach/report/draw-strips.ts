@@ -1,7 +1,7 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { Picture, Shape } from '../../../shared/schemas/coach/report.ts';
-import { type LengthUnit, withUnit } from '../quantity-words.ts';
+import { type LengthUnit, withUnit } from '../words/quantity-words.ts';
 import { PICTURE_HEIGHT, PICTURE_WIDTH } from './draw-plot.ts';
 
 const LEFT = 150;

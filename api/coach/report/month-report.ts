@@ -4,16 +4,16 @@ import type { SprintSeries } from '../../../shared/schemas/coach/sprint-test-vie
 import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
-import { CAUTIONS } from '../cautions.ts';
+import { CAUTIONS } from '../words/cautions.ts';
 import { addDays, daysBetween, plainDate } from '../dates.ts';
-import { pointOn } from '../judge-stored-repetition.ts';
-import { isGrowing } from '../growth.ts';
-import { quantityCourse } from '../quantity-course.ts';
-import { asCondition, chooseCondition, runConditions } from '../run-conditions.ts';
-import { sprintTestView } from '../sprint-test-view.ts';
-import { techniquePoint } from '../technique-points.ts';
-import { valueHistory } from '../value-history.ts';
-import { DAY_ZERO } from '../normal.ts';
+import { pointOn } from '../judgement/judge-stored-repetition.ts';
+import { isGrowing } from '../people/growth.ts';
+import { quantityCourse } from '../judgement/quantity-course.ts';
+import { asCondition, chooseCondition, runConditions } from '../judgement/run-conditions.ts';
+import { sprintTestView } from '../tests/sprint-test-view.ts';
+import { techniquePoint } from '../judgement/technique-points.ts';
+import { valueHistory } from '../judgement/value-history.ts';
+import { DAY_ZERO } from '../judgement/normal.ts';
 import { drawPlot } from './draw-plot.ts';
 import { axisLabel, decimalsOf, type LengthUnit, leastSpan, nothingToReport, totalText } from './report-words.ts';
 

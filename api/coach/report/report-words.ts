@@ -1,5 +1,5 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
-import { type LengthUnit, METRES } from '../quantity-words.ts';
+import { type LengthUnit, METRES } from '../words/quantity-words.ts';
 import { FaultError } from '../../../shared/fault.ts';
 
 export type { LengthUnit };

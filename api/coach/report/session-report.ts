@@ -4,11 +4,11 @@ import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { CAUTIONS } from '../cautions.ts';
+import { CAUTIONS } from '../words/cautions.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../dates.ts';
-import { fatigueView } from '../fatigue-view.ts';
-import { judgeRepetition, pointOn, quantitiesToJudge } from '../judge-stored-repetition.ts';
+import { fatigueView } from '../judgement/fatigue-view.ts';
+import { judgeRepetition, pointOn, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
 import { drawPlot } from './draw-plot.ts';
 import {
   axisLabel,

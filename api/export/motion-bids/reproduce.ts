@@ -3,8 +3,8 @@ import { basename, dirname, join, relative } from 'node:path';
 import type { Conditions, Course } from '../../../shared/analysis.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import { analyse } from '../../../dsp/analyse.ts';
-import type { AnalysisSettings } from '../../../dsp/settings.ts';
-import { stepsCsv } from '../../tables/steps-csv.ts';
+import type { AnalysisSettings } from '../../../dsp/settings/settings.ts';
+import { stepsCsv } from '../../measuring/steps-csv.ts';
 import { VERSION } from '../../version.ts';
 import { readMotionFile, unreadable } from './read-motion-bids.ts';
 

@@ -1,13 +1,13 @@
 import type { Contact } from '../../../shared/analysis.ts';
 import type { SensorRecording } from '../../../shared/sample-block.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
-import { conditionsOf, courseOf } from '../../analysis/course-and-conditions.ts';
+import { conditionsOf, courseOf } from '../../measuring/course-and-conditions.ts';
 import { listContacts } from '../../store/analyses.ts';
 import { readRecording } from '../../store/read-samples.ts';
 import { listRecordings } from '../../store/recordings.ts';
 import { getRepetitionLine } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
-import { stepsCsv } from '../../tables/steps-csv.ts';
+import { stepsCsv } from '../../measuring/steps-csv.ts';
 import { VERSION } from '../../version.ts';
 import { ageAt, shiftDate } from '../dates.ts';
 import { citation, methodStatement } from '../method-statement.ts';

@@ -1,7 +1,7 @@
 import type { ContactQuantity } from '../../../shared/analysis.ts';
 import { CONTACT_FIELDS } from '../../../shared/fields.ts';
 import { PHASES, SIDES } from '../../../shared/words.ts';
-import { fileDecimals } from '../../tables/csv-number.ts';
+import { fileDecimals } from '../../measuring/csv-number.ts';
 import type { ExportColumn } from './column.ts';
 
 const OWN = 'own definition';

@@ -1,4 +1,4 @@
-import { csvNumber } from '../../tables/csv-number.ts';
+import { csvNumber } from '../../measuring/csv-number.ts';
 import type { Cell, ExportColumn, ExportTable } from './column.ts';
 
 /**

@@ -11,13 +11,19 @@ import {
 } from '../../../shared/schemas/coach/athlete-record.ts';
 import { CourseView, PointView } from '../../../shared/schemas/coach/course-view.ts';
 import { Done, FaultAnswer, Id, LocalDate, listOf, wordOf } from '../../../shared/schemas/common.ts';
-import { addMeasure, addPoint, changePoint, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
-import { athleteLines, athleteRecord } from '../../coach/athlete-record.ts';
-import { courseView, pointView } from '../../coach/course-view.ts';
-import { erasePerson } from '../../coach/erase-person.ts';
-import { personExport } from '../../coach/person-export.ts';
+import {
+  addMeasure,
+  addPoint,
+  changePoint,
+  markMeasureDeleted,
+  setSensors,
+} from '../../coach/people/athlete-records.ts';
+import { athleteLines, athleteRecord } from '../../coach/people/athlete-record.ts';
+import { courseView, pointView } from '../../coach/judgement/course-view.ts';
+import { erasePerson } from '../../coach/people/erase-person.ts';
+import { personExport } from '../../coach/people/person-export.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
-import type { ApiRoutes } from '../../context.ts';
+import type { ApiRoutes } from '../../http/context.ts';
 import { deletable } from './deletable.ts';
 import { localToday } from './local-today.ts';
 

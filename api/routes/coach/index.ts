@@ -1,4 +1,4 @@
-import type { ApiRoutes } from '../../context.ts';
+import type { ApiRoutes } from '../../http/context.ts';
 import { coachAthleteRoutes } from './athletes.ts';
 import { reportRoutes } from './reports.ts';
 import { coachSessionRoutes } from './sessions.ts';

@@ -6,7 +6,7 @@ import { monthReport } from '../../coach/report/month-report.ts';
 import { repetitionReport } from '../../coach/report/repetition-report.ts';
 import { reportPdf } from '../../coach/report/report-pdf.ts';
 import { sessionReport } from '../../coach/report/session-report.ts';
-import type { ApiRoutes } from '../../context.ts';
+import type { ApiRoutes } from '../../http/context.ts';
 import { localToday } from './local-today.ts';
 
 const tags = ['coach'];

@@ -5,14 +5,14 @@ import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/fie
 import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
 import { FaultAnswer, Id, listOf, wordOf } from '../../../shared/schemas/common.ts';
-import { fatigueView } from '../../coach/fatigue-view.ts';
-import { fieldView } from '../../coach/field-view.ts';
-import { listRatings, setRating } from '../../coach/ratings.ts';
-import { repetitionJudgements } from '../../coach/repetition-judgements.ts';
-import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/session-plans.ts';
-import { watchField } from '../../coach/watch-field.ts';
-import type { ApiRoutes } from '../../context.ts';
-import { sendEvents } from '../send-events.ts';
+import { fatigueView } from '../../coach/judgement/fatigue-view.ts';
+import { fieldView } from '../../coach/judgement/field-view.ts';
+import { listRatings, setRating } from '../../coach/judgement/ratings.ts';
+import { repetitionJudgements } from '../../coach/judgement/repetition-judgements.ts';
+import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/plans/session-plans.ts';
+import { watchField } from '../../coach/judgement/watch-field.ts';
+import type { ApiRoutes } from '../../http/context.ts';
+import { sendEvents } from '../../http/send-events.ts';
 
 const tags = ['coach'];
 /** Unit of lengths in the sentences. */

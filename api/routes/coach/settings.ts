@@ -4,9 +4,9 @@ import { PlanTemplate } from '../../../shared/schemas/coach/plan.ts';
 import { TechniquePoint } from '../../../shared/schemas/coach/technique-point.ts';
 import { FaultAnswer, listOf } from '../../../shared/schemas/common.ts';
 import { DEFAULT_COACH_SETTINGS, readCoachSettings, writeCoachSettings } from '../../coach/coach-settings.ts';
-import { PLAN_TEMPLATES } from '../../coach/plan-templates.ts';
-import { TECHNIQUE_POINTS } from '../../coach/technique-points.ts';
-import type { ApiRoutes } from '../../context.ts';
+import { PLAN_TEMPLATES } from '../../coach/plans/plan-templates.ts';
+import { TECHNIQUE_POINTS } from '../../coach/judgement/technique-points.ts';
+import type { ApiRoutes } from '../../http/context.ts';
 
 const tags = ['coach'];
 

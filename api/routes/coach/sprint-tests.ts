@@ -4,10 +4,10 @@ import { SprintTestView } from '../../../shared/schemas/coach/sprint-test-view.t
 import { NewStrengthRecord, StrengthLog, StrengthRecord } from '../../../shared/schemas/coach/strength.ts';
 import { FaultAnswer, Id, LocalDate } from '../../../shared/schemas/common.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
-import { sprintTestView } from '../../coach/sprint-test-view.ts';
-import { addSprintTest, changeSprintTest } from '../../coach/sprint-tests.ts';
-import { addStrengthRecord, strengthLog } from '../../coach/strength-log.ts';
-import type { ApiRoutes } from '../../context.ts';
+import { sprintTestView } from '../../coach/tests/sprint-test-view.ts';
+import { addSprintTest, changeSprintTest } from '../../coach/tests/sprint-tests.ts';
+import { addStrengthRecord, strengthLog } from '../../coach/tests/strength-log.ts';
+import type { ApiRoutes } from '../../http/context.ts';
 import { deletable } from './deletable.ts';
 import { localToday } from './local-today.ts';
 

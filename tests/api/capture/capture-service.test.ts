@@ -6,7 +6,7 @@ import { CaptureFolder } from '../../../api/capture/capture-folder.ts';
 import { CaptureService } from '../../../api/capture/capture-service.ts';
 import { sensorWords } from '../../../api/capture/capture-words.ts';
 import { createAthlete } from '../../../api/store/athletes.ts';
-import { erasePerson } from '../../../api/coach/erase-person.ts';
+import { erasePerson } from '../../../api/coach/people/erase-person.ts';
 import { createRepetition, listRepetitions } from '../../../api/store/repetitions.ts';
 import { createSession } from '../../../api/store/sessions.ts';
 import { Store } from '../../../api/store/store.ts';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { accelerationView } from '../../../api/coach/acceleration-view.ts';
+import { accelerationView } from '../../../api/coach/judgement/acceleration-view.ts';
 import { distanceAt, timeAtDistance } from '../../../dsp/fit/index.ts';
 import type { SprintTest } from '../../../shared/schemas/coach/sprint-test.ts';
 

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { addPoint } from '../../../api/coach/athlete-records.ts';
-import { fieldView } from '../../../api/coach/field-view.ts';
-import { setRating } from '../../../api/coach/ratings.ts';
-import { setSessionPlan } from '../../../api/coach/session-plans.ts';
-import { PLAN_TEMPLATES } from '../../../api/coach/plan-templates.ts';
+import { addPoint } from '../../../api/coach/people/athlete-records.ts';
+import { fieldView } from '../../../api/coach/judgement/field-view.ts';
+import { setRating } from '../../../api/coach/judgement/ratings.ts';
+import { setSessionPlan } from '../../../api/coach/plans/session-plans.ts';
+import { PLAN_TEMPLATES } from '../../../api/coach/plans/plan-templates.ts';
 import { Store } from '../../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
 

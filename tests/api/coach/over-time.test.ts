@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { addPoint } from '../../../api/coach/athlete-records.ts';
-import { courseView, pointView } from '../../../api/coach/course-view.ts';
+import { addPoint } from '../../../api/coach/people/athlete-records.ts';
+import { courseView, pointView } from '../../../api/coach/judgement/course-view.ts';
 import { addDays } from '../../../api/coach/dates.ts';
-import { fatigueView } from '../../../api/coach/fatigue-view.ts';
-import { setRating } from '../../../api/coach/ratings.ts';
+import { fatigueView } from '../../../api/coach/judgement/fatigue-view.ts';
+import { setRating } from '../../../api/coach/judgement/ratings.ts';
 import { Store } from '../../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
 

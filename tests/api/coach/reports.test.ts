@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { buildApp } from '../../../api/app.ts';
-import { addPoint } from '../../../api/coach/athlete-records.ts';
+import { buildApp } from '../../../api/http/app.ts';
+import { addPoint } from '../../../api/coach/people/athlete-records.ts';
 import { addDays } from '../../../api/coach/dates.ts';
-import { addSprintTest } from '../../../api/coach/sprint-tests.ts';
+import { addSprintTest } from '../../../api/coach/tests/sprint-tests.ts';
 import { Store } from '../../../api/store/store.ts';
 import type { Report } from '../../../shared/schemas/coach/report.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';

@@ -1,20 +1,20 @@
 import { describe, expect, test } from 'vitest';
-import { nextTestDate } from '../../../api/coach/next-test-date.ts';
+import { nextTestDate } from '../../../api/coach/tests/next-test-date.ts';
 import {
   changeBetween,
   groupSeries,
   ownTypicalError,
   publishedThreshold,
-} from '../../../api/coach/sprint-test-change.ts';
+} from '../../../api/coach/tests/sprint-test-change.ts';
 import {
   electronicEquivalent,
   officialElectronicTime,
   officialHandTime,
   officialWind,
   timeOfWatches,
-} from '../../../api/coach/sprint-time-rules.ts';
+} from '../../../api/coach/tests/sprint-time-rules.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_YARD } from '../../../shared/units.ts';
-import { bestSingle, strengthRatios } from '../../../api/coach/strength-ratios.ts';
+import { bestSingle, strengthRatios } from '../../../api/coach/tests/strength-ratios.ts';
 
 const forty = (date: string, time_s: number, timing_method: 'hand' | 'beam' | 'touch_pad_beam' = 'touch_pad_beam') => ({
   date,

@@ -12,7 +12,7 @@ import { folderSink } from '../../../api/export/sink.ts';
 import { writeExport } from '../../../api/export/write-export.ts';
 import { readRecording } from '../../../api/store/read-samples.ts';
 import { listContacts } from '../../../api/store/analyses.ts';
-import { stepsCsv } from '../../../api/tables/steps-csv.ts';
+import { stepsCsv } from '../../../api/measuring/steps-csv.ts';
 import { outsideTool } from '../../helpers/outside-tools.ts';
 import { sprintFiles } from '../../helpers/sprint-files.ts';
 import { openTestApi, type TestApi } from '../../helpers/test-api.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { impactOnset, standout } from '../../../dsp/events/impact-onset.ts';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 
 /** Quiet swing, then a change of acceleration that rises in a straight line from sample `start` to `start + rise`. */
 function blow(start: number, rise: number, height = 1000, quiet = 10): Float64Array {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { bridgeShortLosses, clippedSamples, sensorSignals, thinned } from '../../../dsp/events/sensor-signals.ts';
+import { bridgeShortLosses, clippedSamples, sensorSignals, thinned } from '../../../dsp/signals/sensor-signals.ts';
 import { strideFrame } from '../../../dsp/events/stride-frame.ts';
-import { longestRun } from '../../../dsp/events/masks.ts';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { longestRun } from '../../../dsp/numeric/masks.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import type { SensorRecording } from '../../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 as G } from '../../../shared/units.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../dsp/analyse.ts';
-import { sensorSignals } from '../../../dsp/events/sensor-signals.ts';
+import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
 import { axisFaults } from '../../../dsp/quality/axes.ts';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { generateRepetition } from '../../../seeds/generate-repetition.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { sensorSignals } from '../../../dsp/events/sensor-signals.ts';
+import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
 import { restingReadings } from '../../../dsp/quality/resting.ts';
 import { type RecordingFacts, verdicts } from '../../../dsp/quality/verdicts.ts';
-import { DEFAULT_SETTINGS as S } from '../../../dsp/settings.ts';
+import { DEFAULT_SETTINGS as S } from '../../../dsp/settings/settings.ts';
 import { makeRandom } from '../../../seeds/random.ts';
 
 const good: RecordingFacts = {

@@ -4,7 +4,7 @@ import { findRepetitions, isRunning } from '../../../dsp/repetitions/find-repeti
 import { fillPhases } from '../../../dsp/repetitions/phases.ts';
 import { fillStepTimes } from '../../../dsp/repetitions/step-times.ts';
 import { summariseQuantity } from '../../../dsp/repetitions/summary.ts';
-import { DEFAULT_SETTINGS as S } from '../../../dsp/settings.ts';
+import { DEFAULT_SETTINGS as S } from '../../../dsp/settings/settings.ts';
 import type { Contact } from '../../../shared/analysis.ts';
 
 function contact(

@@ -1,7 +1,7 @@
 /** Times against clocks that start with something else than the movement. Rows are made from the curve itself. */
 import { describe, expect, test } from 'vitest';
 import { distanceAt, fitSprintCurve, type SprintCurve, timeAtDistance } from '../../../dsp/fit/index.ts';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { fillStrides } from '../../../dsp/strides/index.ts';
 import { type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import { normal } from '../../helpers/random.ts';

@@ -1,7 +1,7 @@
 /** Strapdown integration of motions known in closed form. */
 import { describe, expect, test } from 'vitest';
-import { sensorSignals } from '../../../dsp/events/sensor-signals.ts';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { integrateStride } from '../../../dsp/strides/foot-stride.ts';
 import type { SensorRecording } from '../../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';

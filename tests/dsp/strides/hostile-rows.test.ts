@@ -1,7 +1,7 @@
 /** Whatever contacts come in, what goes out is a finite number or null with a reason, never NaN, and nothing throws. */
 import { describe, expect, test } from 'vitest';
-import { sensorSignals } from '../../../dsp/events/sensor-signals.ts';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { fillStrides } from '../../../dsp/strides/index.ts';
 import { generateRepetition } from '../../../seeds/generate-repetition.ts';
 import { type Contact, type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { fitSprintCurve, type SprintCurve, timeAtDistance } from '../../../dsp/fit/index.ts';
-import { STRIDE_SETTINGS } from '../../../dsp/settings-strides.ts';
+import { STRIDE_SETTINGS } from '../../../dsp/settings/strides.ts';
 import { accelerationKinetics, bodyAndAir } from '../../../dsp/strides/acceleration-kinetics.ts';
 import { uncertainKinetics } from '../../../dsp/strides/kinetics-uncertainty.ts';
 import { type Conditions, type KineticQuantities, UNKNOWN_CONDITIONS } from '../../../shared/analysis.ts';

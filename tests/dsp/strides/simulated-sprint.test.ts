@@ -1,8 +1,8 @@
 /** Strides of simulated sprints with the simulator's own contacts: what is judged is not the detector. */
 import { describe, expect, test } from 'vitest';
-import { sensorSignals } from '../../../dsp/events/sensor-signals.ts';
+import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
 import { mean, rootMeanSquare, standardDeviation } from '../../../dsp/numeric/statistics.ts';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { fillStrides } from '../../../dsp/strides/index.ts';
 import { generateRepetition, type TrueContact } from '../../../seeds/generate-repetition.ts';
 import { type Contact, type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';

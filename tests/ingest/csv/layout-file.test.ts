@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { readLayoutFile, writeLayoutFile } from '../../../ingest/csv/layout-file.ts';
+import { readLayoutFile, writeLayoutFile } from '../../../ingest/csv/infer/layout-file.ts';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import type { Layout } from '../../../shared/schemas/layout.ts';
 

@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
-import { type ColumnPlan, RowDecoder } from '../../../ingest/csv/decode-rows.ts';
-import { RejectedRows } from '../../../ingest/csv/rejected-rows.ts';
+import { type ColumnPlan, RowDecoder } from '../../../ingest/csv/rows/decode-rows.ts';
+import { RejectedRows } from '../../../ingest/csv/rows/rejected-rows.ts';
 import { recordingsFolder } from '../../helpers/recordings.ts';
 import { randomStream } from './make-signal.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { fillStrides } from '../../../dsp/strides/index.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import { contactRows, type Instants } from '../../helpers/contact-rows.ts';

@@ -5,9 +5,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
-import { sensorSignals } from '../../../dsp/events/sensor-signals.ts';
+import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
 import { mean, standardDeviation } from '../../../dsp/numeric/statistics.ts';
-import { DEFAULT_SETTINGS } from '../../../dsp/settings.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { integrateStride } from '../../../dsp/strides/foot-stride.ts';
 import { fillStrides } from '../../../dsp/strides/index.ts';
 import { restInstant } from '../../../dsp/strides/rest-instants.ts';

@@ -3,8 +3,8 @@ import type { Course } from '../../../shared/analysis.ts';
 import { UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { SampleBlock } from '../../../shared/sample-block.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
-import { otherPlans, partSpeedPlans, sprintPlans } from '../second-generator/plans.ts';
-import { gateTimes, makeRecording, type Plan, type Recording } from '../second-generator/recording.ts';
+import { otherPlans, partSpeedPlans, sprintPlans } from '../../generators/second/plans.ts';
+import { gateTimes, makeRecording, type Plan, type Recording } from '../../generators/second/recording.ts';
 import { pairOfSensors, type ReferenceContact, type ValidationCase } from './validation-case.ts';
 
 const PHASES = { acceleration: 'acceleration', maximum: 'maximum speed', slowing: 'slowing' } as const;

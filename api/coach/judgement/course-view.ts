@@ -1,0 +1,104 @@
+import type { CourseView, PointView } from '../../../shared/schemas/coach/course-view.ts';
+import { getAthlete } from '../../store/athletes.ts';
+import type { Store } from '../../store/store.ts';
+import { checkPoint, listPoints } from '../people/athlete-records.ts';
+import { CAUTIONS } from '../words/cautions.ts';
+import { addDays } from '../dates.ts';
+import { isGrowing } from '../people/growth.ts';
+import type { LengthUnit } from '../words/quantity-words.ts';
+import { quantityCourse } from './quantity-course.ts';
+import { asCondition, chooseCondition, runConditions } from './run-conditions.ts';
+import { techniquePoint } from './technique-points.ts';
+import { type HistoryValue, valueHistories, valueHistory } from './value-history.ts';
+
+/** A year and a bit: the view never looks further back. */
+const SHOWN_DAYS = 400;
+
+/** One quantity of one athlete over time, at one effort and course. */
+export function courseView(
+  store: Store,
+  athlete_id: number,
+  question: { quantity?: string; condition?: string; length?: LengthUnit },
+  today: string,
+): CourseView {
+  const athlete = getAthlete(store, athlete_id);
+  const conditions = runConditions(store, athlete_id);
+  const condition = chooseCondition(conditions, question.condition);
+  const growing = isGrowing(store, athlete_id, today);
+  const quantities = condition ? measuredQuantities(store, athlete_id) : [];
+  const quantity = question.quantity ?? 'contact_time_ms';
+  const from = addDays(today, -SHOWN_DAYS);
+  const history = condition ? valueHistory(store, athlete_id, quantity, asCondition(condition), { from }) : [];
+  return {
+    athlete_id,
+    name: athlete.name,
+    growing,
+    conditions,
+    condition,
+    quantities,
+    course: condition ? quantityCourse(quantity, history, today, growing, question.length) : null,
+    cautions: [...CAUTIONS],
+  };
+}
+
+/** One technique point of one athlete: its meaning, its numbers over time, the coach's own ratings. */
+export function pointView(
+  store: Store,
+  athlete_id: number,
+  key: string,
+  today: string,
+  length: LengthUnit = 'm',
+): PointView {
+  checkPoint(key);
+  const athlete = getAthlete(store, athlete_id);
+  const point = techniquePoint(key)!;
+  const condition = chooseCondition(runConditions(store, athlete_id));
+  const growing = isGrowing(store, athlete_id, today);
+  const names = point.quantities.map(({ quantity }) => quantity);
+  const from = addDays(today, -SHOWN_DAYS);
+  const histories = condition
+    ? valueHistories(store, athlete_id, names, asCondition(condition), { from })
+    : new Map<string, HistoryValue[]>();
+  const courses = condition
+    ? point.quantities
+        .map(({ quantity }) => {
+          const history = histories.get(quantity) ?? [];
+          return quantityCourse(quantity, history, today, growing, length);
+        })
+        .filter((course) => course.repetitions.length > 0)
+    : [];
+  return {
+    athlete_id,
+    name: athlete.name,
+    point,
+    periods: listPoints(store, athlete_id, today).filter((period) => period.point === key),
+    condition,
+    courses,
+    ratings: ratingsOf(store, athlete_id, key),
+    cautions: [...CAUTIONS],
+  };
+}
+
+function ratingsOf(store: Store, athlete_id: number, point: string): PointView['ratings'] {
+  return store
+    .prepare(
+      `SELECT g.repetition_id, g.point, g.rating, g.note, s.session_date AS date, r.order_number
+       FROM repetition_ratings g JOIN repetitions r ON r.repetition_id = g.repetition_id JOIN sessions s ON s.session_id = r.session_id
+       WHERE r.athlete_id = ? AND g.point = ? AND r.deleted_utc IS NULL AND s.deleted_utc IS NULL
+       ORDER BY s.session_date DESC, r.order_number DESC LIMIT 200`,
+    )
+    .all(athlete_id, point) as PointView['ratings'];
+}
+
+/** Quantities measured in the athlete's latest repetitions. */
+function measuredQuantities(store: Store, athlete_id: number): string[] {
+  return (
+    store
+      .prepare(
+        `SELECT DISTINCT quantity FROM repetition_values WHERE analysis_id IN
+           (SELECT analysis_id FROM repetitions WHERE athlete_id = ? AND analysis_id IS NOT NULL AND deleted_utc IS NULL
+            ORDER BY repetition_id DESC LIMIT 30) ORDER BY quantity`,
+      )
+      .all(athlete_id) as { quantity: string }[]
+  ).map((row) => row.quantity);
+}

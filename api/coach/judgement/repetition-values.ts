@@ -1,0 +1,119 @@
+import type {
+  ContactQuantity,
+  QuantitySummary,
+  RepetitionResult,
+  RepetitionSummary,
+} from '../../../shared/analysis.ts';
+import { CONTACT_FIELDS } from '../../../shared/fields.ts';
+import type { Store } from '../../store/store.ts';
+import { coachQuery, type RepetitionValueRow } from '../coach-tables.ts';
+
+export type RepetitionValue = Omit<RepetitionValueRow, 'analysis_id'>;
+
+/** Instants and places of single contacts mean nothing as a repetition's mean. */
+const NOT_FOR_REPETITIONS = new Set<string>(['touchdown_s', 'toe_off_s', 'distance_m']);
+const QUANTITIES = (Object.keys(CONTACT_FIELDS) as ContactQuantity[]).filter((name) => !NOT_FOR_REPETITIONS.has(name));
+
+/**
+ * The values of one repetition that baselines, trends and technique points are made of.
+ * Contact fields: mean at speed, or over all contacts where none was at speed. Left and right are over the same stretch
+ * when the contacts are given, so that a slow start on one foot makes no side difference.
+ * @returns one entry for each quantity that could be measured
+ */
+export function repetitionValues(result: Pick<RepetitionResult, 'summary' | 'contacts'>): RepetitionValue[] {
+  const { summary, contacts } = result;
+  const stretch = hasAtSpeed(summary) ? 'at_speed' : 'all';
+  const means = summary[stretch];
+  const counted = stretch === 'at_speed' ? contacts.filter((contact) => contact.phase === 'maximum speed') : contacts;
+  const values: RepetitionValue[] = [];
+  for (const quantity of QUANTITIES) {
+    const mean = means[quantity];
+    if (!mean || !Number.isFinite(mean.mean)) continue;
+    const left = sideSummary(counted, quantity, 'left') ?? summary.left[quantity] ?? null;
+    const right = sideSummary(counted, quantity, 'right') ?? summary.right[quantity] ?? null;
+    values.push(entry(quantity, stretch, mean.mean, finite(mean.mean_u), mean.n, left, right));
+  }
+  values.push(...sideDifferences(values));
+  const end = contacts.find((contact) => contact.phase === 'maximum speed');
+  if (contacts.some((contact) => contact.phase === 'acceleration') && end?.distance_m != null) {
+    values.push(entry('acceleration_end_m', 'all', end.distance_m, finite(end.distance_m_u), 1, null, null));
+  }
+  if (summary.speed_max_mps !== null) {
+    values.push(entry('speed_max_mps', 'all', summary.speed_max_mps, finite(summary.speed_max_mps_u), 1, null, null));
+  }
+  if (summary.time_s !== null) values.push(entry('time_s', 'all', summary.time_s, null, 1, null, null));
+  return values;
+}
+
+/** Stores the values beside their analysis; called in the transaction that stores the analysis. */
+export function storeRepetitionValues(
+  store: Store,
+  analysis_id: number,
+  result: Pick<RepetitionResult, 'summary' | 'contacts'>,
+): void {
+  const rows = repetitionValues(result).map((value) => ({ analysis_id, ...value }));
+  if (rows.length > 0) store.run(coachQuery(store).insertInto('repetition_values').values(rows));
+}
+
+function hasAtSpeed(summary: RepetitionSummary): boolean {
+  return (summary.at_speed.contact_time_ms?.n ?? summary.at_speed.step_time_ms?.n ?? 0) >= 2;
+}
+
+type Spread = Pick<QuantitySummary, 'mean' | 'sd' | 'n'>;
+
+function sideSummary(
+  contacts: RepetitionResult['contacts'],
+  quantity: ContactQuantity,
+  side: 'left' | 'right',
+): Spread | null {
+  const values = contacts
+    .filter((contact) => contact.side === side)
+    .map((contact) => contact[quantity])
+    .filter((value): value is number => typeof value === 'number' && Number.isFinite(value));
+  if (values.length === 0) return null;
+  const mean = values.reduce((a, b) => a + b, 0) / values.length;
+  const square = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return { mean, n: values.length, sd: values.length > 1 ? Math.sqrt(square / (values.length - 1)) : Number.NaN };
+}
+
+function sideDifferences(values: readonly RepetitionValue[]): RepetitionValue[] {
+  return (['contact_time_ms', 'step_time_ms'] as const).flatMap((quantity) => {
+    const value = values.find((item) => item.quantity === quantity);
+    if (!value || value.left_value === null || value.right_value === null) return [];
+    const name = quantity.replace('_ms', '_side_difference_ms');
+    const spread =
+      value.left_sd !== null && value.right_sd !== null
+        ? Math.sqrt(value.left_sd ** 2 / value.left_n! + value.right_sd ** 2 / value.right_n!)
+        : null;
+    const difference = value.left_value - value.right_value;
+    return [{ ...value, quantity: name, value: difference, value_u: spread }];
+  });
+}
+
+function entry(
+  quantity: string,
+  stretch: string,
+  value: number,
+  value_u: number | null,
+  n: number,
+  left: Spread | null,
+  right: Spread | null,
+): RepetitionValue {
+  return {
+    quantity,
+    stretch,
+    value,
+    value_u,
+    n,
+    left_value: finite(left?.mean),
+    left_sd: finite(left?.sd),
+    left_n: left?.n ?? null,
+    right_value: finite(right?.mean),
+    right_sd: finite(right?.sd),
+    right_n: right?.n ?? null,
+  };
+}
+
+function finite(value: number | null | undefined): number | null {
+  return value !== null && value !== undefined && Number.isFinite(value) ? value : null;
+}

@@ -1,0 +1,29 @@
+import type { StopRule } from '../../../shared/schemas/coach/coach-settings.ts';
+import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
+import { quantityDefinition } from '../../../shared/coach-quantities.ts';
+import { dropOf } from './fatigue-view.ts';
+
+/**
+ * What the coach's stop rule says after a repetition; empty when it says nothing.
+ * Speed is measured against the first two repetitions of the day at the same effort and course.
+ */
+export function stopAdvice(judgements: readonly Judgement[], rule: StopRule): string {
+  const parts: string[] = [];
+  const speed = judgements.find((judgement) => judgement.quantity === 'speed_max_mps');
+  const drop = speed && dropOf('speed_max_mps', [...speed.earlier_today, speed.value], rule);
+  if (speed && drop?.stop) {
+    const loss = (1 - speed.value / drop.fresh) * 100;
+    parts.push(`speed ${loss.toFixed(1)} % below the first two (you stop at ${rule.speed_loss_percent} %)`);
+  }
+  const row = rule.beyond_in_a_row;
+  if (row !== null) {
+    const worst = judgements.find(
+      ({ quantity, worse, beyond_in_a_row }) => quantity !== 'speed_max_mps' && worse && beyond_in_a_row >= row,
+    );
+    if (worst) {
+      const label = quantityDefinition(worst.quantity)?.label ?? worst.quantity;
+      parts.push(`${label} beyond normal ${worst.beyond_in_a_row} times in a row (you stop at ${row})`);
+    }
+  }
+  return parts.length === 0 ? '' : `Consider stopping: ${parts.join('; ')}.`;
+}

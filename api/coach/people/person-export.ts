@@ -1,0 +1,102 @@
+import type { Readable } from 'node:stream';
+import { type ExportSink, zipOf } from '../../export/sink.ts';
+import { getAthlete } from '../../store/athletes.ts';
+import { listContacts } from '../../store/analyses.ts';
+import { readRawFile } from '../../store/raw-files.ts';
+import type { Store } from '../../store/store.ts';
+import { stepsCsv } from '../../measuring/steps-csv.ts';
+
+/** Tables with rows of one athlete, and how they are found. */
+export const ROWS_OF_ATHLETE: Record<string, string> = {
+  athletes: 'SELECT * FROM athletes WHERE athlete_id = @id',
+  groups:
+    'SELECT g.group_id, g.name FROM groups g JOIN group_members m ON m.group_id = g.group_id WHERE m.athlete_id = @id',
+  athlete_measures: 'SELECT * FROM athlete_measures WHERE athlete_id = @id ORDER BY date',
+  athlete_sensors: 'SELECT * FROM athlete_sensors WHERE athlete_id = @id',
+  athlete_points: 'SELECT * FROM athlete_points WHERE athlete_id = @id ORDER BY from_date',
+  sprint_tests: 'SELECT * FROM sprint_tests WHERE athlete_id = @id ORDER BY date',
+  strength_records: 'SELECT * FROM strength_records WHERE athlete_id = @id ORDER BY date',
+  sessions:
+    'SELECT * FROM sessions WHERE session_id IN (SELECT session_id FROM repetitions WHERE athlete_id = @id) OR athlete_id = @id ORDER BY session_date',
+  repetitions: 'SELECT * FROM repetitions WHERE athlete_id = @id ORDER BY repetition_id',
+  repetition_ratings:
+    'SELECT * FROM repetition_ratings WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id)',
+  analyses:
+    'SELECT * FROM analyses WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id) ORDER BY analysis_id',
+  recordings: 'SELECT * FROM recordings WHERE athlete_id = @id ORDER BY recording_id',
+  imports: 'SELECT * FROM imports WHERE athlete_id = @id ORDER BY import_id',
+  session_athletes: 'SELECT * FROM session_athletes WHERE athlete_id = @id',
+  research_consents: 'SELECT * FROM research_consents WHERE athlete_id = @id',
+  research_exports:
+    'SELECT e.export_id, e.created_utc FROM research_exports e JOIN research_export_athletes a ON a.export_id = e.export_id WHERE a.athlete_id = @id',
+};
+
+const README = `Everything Cinderlane keeps about one person.
+
+person.json      every row: the person, measures, technique points, sprint tests, strength, sessions, repetitions,
+                 ratings, analyses with settings and provenance, recordings. Field names carry their units.
+steps/           one CSV a repetition: every ground contact of the current analysis.
+recordings/      the sensors' files as they came, byte for byte.
+
+Deleted rows that can still be restored are included (deleted_utc is set). Other people's rows are not.
+`;
+
+/**
+ * Everything kept about one person, as a zip that is made while it is sent.
+ * @throws FaultError ATHLETE_NOT_FOUND, deleted athletes included
+ */
+export function personExport(store: Store, athlete_id: number): Readable {
+  getAthlete(store, athlete_id, true);
+  return zipOf((sink) => writeAll(store, athlete_id, sink));
+}
+
+async function writeAll(store: Store, athlete_id: number, sink: ExportSink): Promise<void> {
+  await sink.add('README.txt', [README]);
+  const person = Object.fromEntries(
+    Object.entries(ROWS_OF_ATHLETE).map(([table, sql]) => [
+      table,
+      store.prepare(sql).all({ id: athlete_id }).map(readJson),
+    ]),
+  );
+  await sink.add('person.json', [
+    `${JSON.stringify({ exported_utc: new Date().toISOString(), ...person }, null, 1)}\n`,
+  ]);
+  for (const { repetition_id, analysis_id } of currentAnalyses(store, athlete_id)) {
+    await sink.add(`steps/repetition-${repetition_id}.csv`, [stepsCsv(listContacts(store, analysis_id))]);
+  }
+  for (const { raw_file_id, file_name } of rawFiles(store, athlete_id)) {
+    const path = `recordings/${raw_file_id}-${file_name.replaceAll(/[/\\]/g, '_')}`;
+    await sink.add(path, readRawFile(store, raw_file_id), false);
+  }
+}
+
+function currentAnalyses(store: Store, athlete_id: number): { repetition_id: number; analysis_id: number }[] {
+  return store
+    .prepare(
+      'SELECT repetition_id, analysis_id FROM repetitions WHERE athlete_id = ? AND analysis_id IS NOT NULL ORDER BY repetition_id',
+    )
+    .all(athlete_id) as { repetition_id: number; analysis_id: number }[];
+}
+
+function rawFiles(store: Store, athlete_id: number): { raw_file_id: number; file_name: string }[] {
+  return store
+    .prepare(
+      `SELECT DISTINCT f.raw_file_id, f.file_name FROM raw_files f JOIN recordings r ON r.raw_file_id = f.raw_file_id
+       WHERE r.athlete_id = ? AND f.raw_sha256 IS NOT NULL ORDER BY f.raw_file_id`,
+    )
+    .all(athlete_id) as { raw_file_id: number; file_name: string }[];
+}
+
+/** JSON kept as text is given as JSON. */
+function readJson(row: unknown): unknown {
+  return Object.fromEntries(
+    Object.entries(row as Record<string, unknown>).map(([name, value]) => {
+      if (typeof value !== 'string' || !/^[[{]/.test(value)) return [name, value];
+      try {
+        return [name, JSON.parse(value)];
+      } catch {
+        return [name, value];
+      }
+    }),
+  );
+}

@@ -1,0 +1,29 @@
+import { addDays, daysBetween, plainDate } from '../dates.ts';
+
+/**
+ * When to test next: so many days after the last test, moved off the day after a speed session (48 h of rest,
+ * Haugen 2019, doi 10.1186/s40798-019-0221-0), and never in the past.
+ * @param last date of the last test, null when there was none
+ * @param today local date
+ * @param speed_days dates of speed sessions, held or planned
+ */
+export function nextTestDate(
+  last: string | null,
+  today: string,
+  interval_days: number,
+  speed_days: readonly string[] = [],
+): { date: string; overdue_days: number; why: string } {
+  const due = last === null ? today : addDays(last, interval_days);
+  const overdue_days = Math.max(0, daysBetween(due, today));
+  let date = overdue_days > 0 ? today : due;
+  let moved = false;
+  for (let tries = 0; tries < 7; tries++) {
+    const tooClose = speed_days.some((day) => daysBetween(day, date) === 1);
+    if (!tooClose) break;
+    date = addDays(date, 1);
+    moved = true;
+  }
+  const base = last === null ? 'no test yet' : `${interval_days} days after the last, of ${plainDate(last, today)}`;
+  const late = overdue_days > 0 ? `, ${overdue_days} ${overdue_days === 1 ? 'day' : 'days'} overdue` : '';
+  return { date, overdue_days, why: `${base}${late}${moved ? ', moved off the day after a speed session' : ''}` };
+}

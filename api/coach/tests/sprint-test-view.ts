@@ -1,0 +1,83 @@
+import type { SprintTest } from '../../../shared/schemas/coach/sprint-test.ts';
+import type { SprintSeries, SprintTestView } from '../../../shared/schemas/coach/sprint-test-view.ts';
+import { METRES_PER_YARD } from '../../../shared/units.ts';
+import { getAthlete } from '../../store/athletes.ts';
+import type { Store } from '../../store/store.ts';
+import { accelerationView } from '../judgement/acceleration-view.ts';
+import { CAUTIONS } from '../words/cautions.ts';
+import { readCoachSettings } from '../coach-settings.ts';
+import { addDays } from '../dates.ts';
+import { nextTestDate } from './next-test-date.ts';
+import { trainingDays } from '../plans/session-plans.ts';
+import { changeBetween, groupSeries } from './sprint-test-change.ts';
+import { listSprintTests } from './sprint-tests.ts';
+import { isHandTime } from './sprint-time-rules.ts';
+
+/** Words for how a time was taken. */
+export const METHOD_WORDS: Record<SprintTest['timing_method'], string> = {
+  hand: 'hand',
+  touch_pad_beam: 'touch pad and beam',
+  beam: 'beams',
+  gun_photo_finish: 'gun and photo finish',
+  motion_start: 'motion start',
+  other: 'another method',
+};
+
+/** An athlete's sprint tests by series, what changed beyond the method's error, and when to test next. */
+export function sprintTestView(store: Store, athlete_id: number, today: string): SprintTestView {
+  const athlete = getAthlete(store, athlete_id);
+  const tests = listSprintTests(store, athlete_id);
+  const { plan_limits } = readCoachSettings(store);
+  const last = tests.at(-1)?.date ?? null;
+  const interval = plan_limits.sprint_test_interval_days;
+  const due = last === null ? today : addDays(last, interval);
+  const speedDays = trainingDays(store, [athlete_id], due > today ? due : today, null)
+    .filter((day) => day.speed_distance_m > 0)
+    .map((day) => day.date);
+  return {
+    athlete_id,
+    name: athlete.name,
+    series: groupSeries(tests)
+      .map(toSeries)
+      .sort((a, b) => b.tests.at(-1)!.date.localeCompare(a.tests.at(-1)!.date)),
+    accelerations: tests
+      // With the finish, one split makes two timed distances: the least that tells how speed was built up.
+      .filter((test) => test.splits.length >= 1)
+      .map((test) => accelerationView(test, athlete))
+      .filter((view) => view !== null),
+    next_test: nextTestDate(last, today, interval, speedDays),
+    cautions: [...CAUTIONS],
+  };
+}
+
+function toSeries(tests: SprintTest[]): SprintSeries {
+  const last = tests.at(-1)!;
+  const best = bestOfEachDay(tests);
+  const since_last = best.length > 1 ? changeBetween(best) : null;
+  const threshold = since_last?.threshold_s ?? changeBetween([last, last]).threshold_s;
+  return {
+    key: `${last.distance_m.toFixed(2)}|${last.start_style}|${last.timing_method}`,
+    title: `${distanceWords(last)}, ${METHOD_WORDS[last.timing_method]}, ${last.start_style.replaceAll('_', '-')} start`,
+    hand: isHandTime(last.timing_method),
+    tests,
+    error_s: threshold / Math.SQRT2,
+    since_last,
+    best_ids: best.map((test) => test.sprint_test_id),
+    since_first: best.length > 2 ? changeBetween(best, 0, best.length - 1) : null,
+  };
+}
+
+/** Several runs of one day count by the fastest (common practice). */
+export function bestOfEachDay(tests: readonly SprintTest[]): SprintTest[] {
+  const best = new Map<string, SprintTest>();
+  for (const test of tests) {
+    const known = best.get(test.date);
+    if (!known || test.time_s < known.time_s) best.set(test.date, test);
+  }
+  return [...best.values()];
+}
+
+export function distanceWords(test: Pick<SprintTest, 'distance_m' | 'distance_unit'>): string {
+  const shown = test.distance_unit === 'yd' ? test.distance_m / METRES_PER_YARD : test.distance_m;
+  return `${Number(shown.toFixed(2))} ${test.distance_unit}`;
+}

@@ -1,0 +1,36 @@
+import { quantityDefinition } from '../../../shared/coach-quantities.ts';
+import { METRES_PER_FOOT, METRES_PER_YARD } from '../../../shared/units.ts';
+
+/** Units in which a reader wants lengths; everything else has one unit only. */
+export type LengthUnit = 'm' | 'yd' | 'ft';
+export const METRES: Record<LengthUnit, number> = { m: 1, yd: METRES_PER_YARD, ft: METRES_PER_FOOT };
+
+/** How a quantity is written in a sentence: shown = value * factor. */
+export interface QuantityWords {
+  label: string;
+  decimals: number;
+  factor: number;
+  /** With its leading space where one belongs, such as ` ms`, `°` or nothing. */
+  unit: string;
+}
+
+/** Label, decimals and unit of a quantity in sentences, lengths in the reader's unit. */
+export function quantityWords(quantity: string, length: LengthUnit = 'm'): QuantityWords {
+  const field = quantityDefinition(quantity);
+  const label = field?.label ?? quantity.replaceAll('_', ' ');
+  const decimals = field?.decimals ?? 2;
+  const unit = field?.unit ?? '1';
+  if (unit === 'm') return { label, decimals, factor: 1 / METRES[length], unit: ` ${length}` };
+  const word = unit === '1' ? '' : unit === 'deg' ? '°' : unit === 'Hz' ? ' per second' : ` ${unit}`;
+  return { label, decimals, factor: 1, unit: word };
+}
+
+/** A number with its unit, in the decimals of its field and with a true minus sign. */
+export function withUnit(quantity: string, value: number, length: LengthUnit = 'm', more_decimals = 0): string {
+  const { decimals, factor, unit } = quantityWords(quantity, length);
+  return `${(value * factor).toFixed(decimals + more_decimals).replace('-', '−')}${unit}`;
+}
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,12 @@
+import type { FastifyPluginAsyncTypebox } from '@fastify/type-provider-typebox';
+import type { Jobs } from '../measuring/jobs/jobs.ts';
+import type { Store } from '../store/store.ts';
+
+/** What every route file gets to work with. */
+export interface ApiContext {
+  store: Store;
+  jobs: Jobs;
+}
+
+/** A route file exports one of these; api/http/app.ts registers it under /api with one line. */
+export type ApiRoutes = FastifyPluginAsyncTypebox<ApiContext>;

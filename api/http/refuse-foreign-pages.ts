@@ -1,0 +1,37 @@
+import { isIP } from 'node:net';
+import type { FastifyInstance } from 'fastify';
+import { FaultError } from '../../shared/fault.ts';
+
+/**
+ * There is no log-in, so a web page from elsewhere that is open in the same browser must not reach the data:
+ * requests whose `Origin` is another site, or whose `Host` is a name that was made to point here, are refused.
+ * @param hostNames names besides `localhost` and plain addresses by which the server may be called
+ */
+export function refuseForeignPages(app: FastifyInstance, hostNames: string[]): void {
+  const allowed = new Set(['localhost', ...hostNames.map((name) => name.toLowerCase())]);
+  app.addHook('onRequest', async (request) => {
+    const host = request.headers.host ?? '';
+    const name = host
+      .replace(/:\d+$/, '')
+      .replace(/^\[|\]$/g, '')
+      .toLowerCase();
+    const origin = request.headers.origin;
+    const ownName = allowed.has(name) || isIP(name) > 0;
+    const ownOrigin = origin === undefined || hostOf(origin) === host.toLowerCase();
+    if (ownName && ownOrigin) return;
+    throw new FaultError({
+      code: 'ORIGIN_REFUSED',
+      message: `A request from ${origin ?? 'a page'} to "${host}" was refused: it did not come from Cinderlane's own page.`,
+      where: { host, origin: origin ?? null },
+      hint: 'Open the address that the server printed; start it with --host NAME to allow another name.',
+    });
+  });
+}
+
+function hostOf(origin: string): string {
+  try {
+    return new URL(origin).host.toLowerCase();
+  } catch {
+    return '';
+  }
+}

@@ -1,0 +1,138 @@
+import { dirname } from 'node:path';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
+import type { Analysis, RepetitionResult } from '../../../shared/analysis.ts';
+import type { Fault } from '../../../shared/fault.ts';
+import type { LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
+import { analyseSources } from '../analyse-sources.ts';
+import { previewLayout } from '../preview-layout.ts';
+import { provenanceOf } from '../provenance.ts';
+import { readSensorFiles } from '../read-sensor-files.ts';
+import { mergeSettings } from '../read-settings.ts';
+import { ResultSpool } from '../result-spool.ts';
+import { encodeSamples } from '../../store/chunks.ts';
+import { layoutsNewestFirst } from '../../store/layouts.ts';
+import { readRawFile } from '../../store/raw-files.ts';
+import { openRecording } from '../../store/read-samples.ts';
+import { readWhole, type SampleSource } from '../../store/sample-source.ts';
+import type { Store } from '../../store/store.ts';
+import type { AnalyseTask, PreparedRecording, ReadTask, Task, TaskOutcome, TaskProgress } from './tasks.ts';
+
+/** Does one task. Everything here is slow work without side effects: what it answers is stored by the caller. */
+export async function runTask(
+  store: Store,
+  task: Task,
+  onProgress: (progress: TaskProgress) => void,
+): Promise<TaskOutcome | LayoutPreview> {
+  if (task.kind === 'preview') return previewLayout(task, layoutsNewestFirst(store));
+  return task.kind === 'read' ? readAndAnalyse(store, task, onProgress) : analyseStored(store, task);
+}
+
+async function readAndAnalyse(
+  store: Store,
+  task: ReadTask,
+  onProgress: (progress: TaskProgress) => void,
+): Promise<TaskOutcome> {
+  let reported = 0;
+  const { sensors, faults, rejected } = await readSensorFiles(
+    task.files.map((file) => ({
+      side: file.side,
+      file_name: file.file_name,
+      bytes: readRawFile(store, file.raw_file_id),
+      total_bytes: file.bytes,
+      layout: file.layout,
+    })),
+    {
+      mounting: task.mounting,
+      rate_hz: task.rate_hz ?? undefined,
+      spool_folder: dirname(store.file),
+      saved_layouts: layoutsNewestFirst(store),
+      onProgress: (part) => {
+        if (part < reported + 0.01) return;
+        reported = part;
+        onProgress({ step: 'reading the samples', progress: 0.7 * part });
+      },
+    },
+  );
+  const results = new ResultSpool(dirname(store.file));
+  let stored = false;
+  try {
+    onProgress({ step: 'finding contacts', progress: 0.7 });
+    const sources = sensors.map(({ source }) => source);
+    const onAnalysed = (part: number) => onProgress({ step: 'finding contacts', progress: 0.7 + 0.2 * part });
+    const { analysis, dropped } = analyseOneCourse(sources, task, faults, results, onAnalysed);
+    onProgress({ step: 'storing', progress: 0.9 });
+    const recordings = sensors.map(
+      (
+        { source: { columns: _, clock_start_s: __, stamps: ___, ...description }, spool, ...from },
+        i,
+      ): PreparedRecording => ({
+        file_index: from.file_index,
+        layout: from.layout,
+        evidence: from.evidence,
+        description,
+        chunks: spool ? [] : encodeSamples(readWhole(sources[i]).samples),
+        spool: spool?.index ?? null,
+      }),
+    );
+    stored = true;
+    return {
+      recordings,
+      analysis,
+      results: results.index.lengths.length > 0 ? results.index : null,
+      provenance: provenanceOf(
+        analysis,
+        DEFAULT_SETTINGS,
+        sensors.map((sensor) => sensor.raw_sha256),
+      ),
+      faults,
+      rejected,
+      course_time_dropped: dropped,
+    };
+  } finally {
+    for (const { spool } of sensors) spool?.close(stored);
+    if (stored) results.finish();
+    else results.clear();
+  }
+}
+
+function analyseStored(store: Store, task: AnalyseTask): TaskOutcome {
+  const settings = task.settings === null ? DEFAULT_SETTINGS : mergeSettings(task.settings, 'settings');
+  const sources = task.recording_ids.map((id) => openRecording(store, id));
+  const analysis = analyseSources(sources, task.course, task.conditions, settings);
+  return {
+    recordings: [],
+    analysis,
+    results: null,
+    provenance: provenanceOf(analysis, settings, task.raw_sha256),
+    faults: [],
+    rejected: { count: 0, rows: [] },
+    course_time_dropped: false,
+  };
+}
+
+/** A time belongs to one repetition: where a recording turns out to hold several, it is left out and that is said. */
+function analyseOneCourse(
+  sources: SampleSource[],
+  { course, conditions }: ReadTask,
+  faults: Fault[],
+  results: ResultSpool,
+  onProgress: (part: number) => void,
+): { analysis: Analysis; dropped: boolean } {
+  const onRepetition = (result: RepetitionResult) => results.add(result);
+  const analysis = analyseSources(sources, course, conditions, DEFAULT_SETTINGS, { onProgress, onRepetition });
+  const found = analysis.repetitions.length + results.index.lengths.length;
+  const timed = course.time_s !== null || course.splits.length > 0;
+  if (found < 2 || !timed) return { analysis, dropped: false };
+  faults.push({
+    code: 'TIME_OF_SEVERAL_REPETITIONS',
+    message: `The recording holds ${found} repetitions but one time was given; a time belongs to one repetition. It was left out.`,
+    where: { repetitions: found },
+    hint: 'Give each repetition its own time; it is then analysed again with it.',
+  });
+  results.clear();
+  const untimed = { ...course, time_s: null, splits: [] };
+  return {
+    analysis: analyseSources(sources, untimed, conditions, DEFAULT_SETTINGS, { onProgress, onRepetition }),
+    dropped: true,
+  };
+}

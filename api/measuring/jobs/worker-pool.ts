@@ -1,0 +1,160 @@
+import { dirname } from 'node:path';
+import { Worker } from 'node:worker_threads';
+import { FaultError } from '../../../shared/fault.ts';
+import { removeSpools } from '../sample-spool.ts';
+import type { OutcomeOf, Task, TaskProgress, WorkerMessage } from './tasks.ts';
+
+interface Waiting {
+  task: Task;
+  onProgress: (progress: TaskProgress) => void;
+  signal?: AbortSignal;
+  resolve: (outcome: OutcomeOf<Task>) => void;
+  reject: (error: Error) => void;
+}
+
+/** Files beyond this many bytes together, some 10 minutes of two feet at 500 Hz, are read one task at a time. */
+const LONG_BYTES = 50e6;
+
+function isLong(task: Task): boolean {
+  return task.kind === 'read' && task.files.reduce((sum, file) => sum + file.bytes, 0) > LONG_BYTES;
+}
+
+/**
+ * Threads that read and analyse, so that the server's own thread is always free to answer. A thread is started when first
+ * needed and kept; one that dies takes only its task with it. Tasks wait in the order they came.
+ */
+export class WorkerPool {
+  readonly #databaseFile: string;
+  readonly #size: number;
+  readonly #idle: Worker[] = [];
+  readonly #busy = new Set<Worker>();
+  readonly #waiting: Waiting[] = [];
+  #longRunning = 0;
+  #closed = false;
+
+  /**
+   * @param databaseFile the threads read it through connections of their own; they never write
+   * @param size most threads at a time
+   */
+  constructor(databaseFile: string, size: number) {
+    this.#databaseFile = databaseFile;
+    this.#size = size;
+  }
+
+  /** Runs a task. @throws FaultError what the task refused, TASK_CANCELLED, or WORKER_FAILED when its thread died */
+  run<T extends Task>(
+    task: T,
+    onProgress: (progress: TaskProgress) => void = () => {},
+    signal?: AbortSignal,
+  ): Promise<OutcomeOf<T>> {
+    return new Promise((resolve, reject) => {
+      const settled = { resolve: (outcome: OutcomeOf<Task>) => resolve(outcome as OutcomeOf<T>), reject };
+      const waiting: Waiting = { task, onProgress, signal, ...settled };
+      this.#waiting.push(waiting);
+      signal?.addEventListener('abort', () => this.#leaveQueue(waiting), { once: true });
+      this.#next();
+    });
+  }
+
+  /** Ends all threads; tasks that run or wait are rejected with TASK_CANCELLED. */
+  async close(): Promise<void> {
+    this.#closed = true;
+    for (const { reject } of this.#waiting.splice(0)) reject(cancelled());
+    await Promise.all([...this.#idle, ...this.#busy].map((worker) => worker.terminate()));
+    this.#idle.length = 0;
+  }
+
+  /** A task that is cancelled while it waits need not wait for its turn to be told so. */
+  #leaveQueue(waiting: Waiting): void {
+    const place = this.#waiting.indexOf(waiting);
+    if (place < 0) return;
+    this.#waiting.splice(place, 1);
+    waiting.reject(cancelled());
+  }
+
+  #next(): void {
+    if (this.#closed) return;
+    // Long files go one at a time: each needs its window in memory, and two would be no faster than their disk.
+    const next = this.#waiting.findIndex(({ task }) => !isLong(task) || this.#longRunning === 0);
+    if (next < 0) return;
+    const worker = this.#idle.pop() ?? (this.#busy.size < this.#size ? this.#start() : undefined);
+    if (!worker) return;
+    const [waiting] = this.#waiting.splice(next, 1);
+    this.#busy.add(worker);
+    this.#attend(worker, waiting);
+  }
+
+  #start(): Worker {
+    return new Worker(new URL('./worker.mjs', import.meta.url), {
+      workerData: { database_file: this.#databaseFile },
+      execArgv: [],
+      // Semi-spaces of 2 MB: see cinderlane.mjs, which sets the same for the server's own thread.
+      resourceLimits: { maxYoungGenerationSizeMb: 6 },
+    });
+  }
+
+  #attend(worker: Worker, { task, onProgress, signal, resolve, reject }: Waiting): void {
+    const settle = (keep: boolean, then: () => void) => {
+      worker.removeAllListeners();
+      if (isLong(task)) this.#longRunning--;
+      signal?.removeEventListener('abort', onAbort);
+      this.#busy.delete(worker);
+      if (keep && !this.#closed) this.#idle.push(worker);
+      else void this.#end(worker);
+      // An idle thread must not keep the program alive, nor bring it down when it dies.
+      worker.unref();
+      worker.on('error', () => this.#forget(worker));
+      worker.on('exit', () => this.#forget(worker));
+      then();
+      this.#next();
+    };
+    if (isLong(task)) this.#longRunning++;
+    const onAbort = () => settle(false, () => reject(cancelled()));
+    if (signal?.aborted) {
+      onAbort();
+      return;
+    }
+    worker.removeAllListeners();
+    worker.ref();
+    signal?.addEventListener('abort', onAbort);
+    worker.on('message', (message: WorkerMessage) => {
+      if (message.type === 'progress') onProgress(message.progress);
+      if (message.type === 'outcome') settle(true, () => resolve(message.outcome));
+      if (message.type === 'fault') settle(true, () => reject(new FaultError(message.fault)));
+    });
+    worker.on('error', (error) => settle(false, () => reject(died(error.message))));
+    worker.on('exit', (code) => settle(false, () => reject(this.#closed ? cancelled() : died(`exit code ${code}`))));
+    worker.postMessage(task);
+  }
+
+  /** Ends a thread in the middle of its work, and takes the passing files away that it could no longer clear up. */
+  async #end(worker: Worker): Promise<void> {
+    const { threadId } = worker;
+    await worker.terminate();
+    removeSpools(dirname(this.#databaseFile), threadId);
+  }
+
+  #forget(worker: Worker): void {
+    const index = this.#idle.indexOf(worker);
+    if (index >= 0) this.#idle.splice(index, 1);
+  }
+}
+
+/** What a task that was stopped is rejected with. */
+export function cancelled(): FaultError {
+  return new FaultError({
+    code: 'TASK_CANCELLED',
+    message: 'The work was cancelled before it was done. Raw files that had arrived are kept; nothing else was stored.',
+    where: {},
+    hint: 'Start it again when you like.',
+  });
+}
+
+function died(why: string): FaultError {
+  return new FaultError({
+    code: 'WORKER_FAILED',
+    message: `The analysis thread stopped (${why}). The raw files are kept; nothing else was stored.`,
+    where: {},
+    hint: 'Try again; if it stops at the same file, that file shows a fault of the program worth reporting.',
+  });
+}

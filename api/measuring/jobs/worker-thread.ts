@@ -1,0 +1,36 @@
+import { parentPort, workerData } from 'node:worker_threads';
+import { type Fault, FaultError } from '../../../shared/fault.ts';
+import { freeMemory } from '../free-memory.ts';
+import { Store } from '../../store/store.ts';
+import { runTask } from './run-task.ts';
+import type { Task, TaskOutcome, WorkerMessage } from './tasks.ts';
+
+// The thread's loop: one task at a time, its outcome or its fault back. It reads the store and never writes to it.
+const port = parentPort!;
+const store = Store.openForReading((workerData as { database_file: string }).database_file);
+
+port.on('message', async (task: Task) => {
+  const send = (message: WorkerMessage, transfer: ArrayBuffer[] = []) => port.postMessage(message, transfer);
+  try {
+    const outcome = await runTask(store, task, (progress) => send({ type: 'progress', progress }));
+    send({ type: 'outcome', outcome }, 'recordings' in outcome ? chunkBuffers(outcome) : []);
+  } catch (error) {
+    send({ type: 'fault', fault: error instanceof FaultError ? error.toFault() : internalFault(error) });
+  }
+  freeMemory();
+});
+
+function chunkBuffers({ recordings }: TaskOutcome): ArrayBuffer[] {
+  return recordings.flatMap(({ chunks }) => chunks.map(({ bytes }) => bytes.buffer as ArrayBuffer));
+}
+
+function internalFault(error: unknown): Fault {
+  const reason = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  process.stderr.write(`analysis thread: ${reason}\n`);
+  return {
+    code: 'INTERNAL',
+    message: `The program failed at this recording: ${error instanceof Error ? error.message : reason}. The raw files are kept; nothing else was stored.`,
+    where: {},
+    hint: 'This is a fault of the program; the raw files can be analysed again after an update.',
+  };
+}

@@ -1,0 +1,147 @@
+import { median } from '../../numeric/statistics.ts';
+import type { AnalysisSettings } from '../../settings/settings.ts';
+import type { FootContact } from '../foot-contact.ts';
+import { type FootFeatures, footFeatures } from './foot-features.ts';
+import { type Landing, landings } from './landing.ts';
+import { anySet, anyUnset, longestRun } from '../../numeric/masks.ts';
+import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
+import { type ShankFeatures, shankFeatures } from './shank-features.ts';
+import { type StrideFrame, strideFrame } from '../stride-frame.ts';
+import { type SwingCycle, swingCycles } from '../swing-cycles.ts';
+import { toeOff } from './toe-off.ts';
+import { leverArm, type PushOffMotion, pushOffMotion, toesLeave } from './toe-speed.ts';
+import { touchdown } from './touchdown.ts';
+
+/** One stride with its features, before instants are made of them. */
+interface StrideFeatures {
+  cycle: SwingCycle;
+  frame: StrideFrame;
+  features: FootFeatures | ShankFeatures;
+  motion: PushOffMotion | null;
+}
+
+/** Contacts of a sensor with a gyroscope: at most one between each two neighbouring mid-swing instants. */
+export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSettings): FootContact[] {
+  const strides = swingCycles(signals, settings)
+    .map((cycle) => strideFeatures(signals, cycle, settings))
+    .filter((stride) => stride !== null);
+  const lever = leverOf(strides);
+  if (strides.length === 0) return [];
+  const landed = landings(strides, signals, settings);
+  return strides
+    .map((stride, k) => contactOf(stride, signals, lever, landed[k], settings))
+    .filter((contact) => contact !== null);
+}
+
+function strideFeatures(signals: SensorSignals, cycle: SwingCycle, settings: AnalysisSettings): StrideFeatures | null {
+  const { cutoff_per_stride, slow_cutoff_per_stride, margin_s } = settings.features;
+  const stride_s = (cycle.stride_to - cycle.stride_from) / signals.rate_hz;
+  const frame = strideFrame(signals, cycle, cutoff_per_stride / stride_s, margin_s);
+  if (!frame) return null;
+  const rate = signals.sagittal_rate!.subarray(frame.first, frame.first + frame.rate.length);
+  const slow = lowPass(rate, slow_cutoff_per_stride[signals.mounting] / stride_s, signals.rate_hz);
+  const features =
+    signals.mounting === 'foot' ? footFeatures(frame, slow, settings) : shankFeatures(frame, slow, settings);
+  if (!features) return null;
+  const motion =
+    features.mounting === 'foot'
+      ? pushOffMotion(frame, features.mid, features.push_minimum, settings.toe_off.foot)
+      : null;
+  return { cycle, frame, features, motion };
+}
+
+/** The lever arm from the sensor to the toes: the median over all push-offs, as it belongs to the shoe. */
+function leverOf(strides: StrideFeatures[]): [number, number] | null {
+  const arms = strides.map(({ motion }) => (motion ? leverArm(motion) : null)).filter((arm) => arm !== null);
+  return arms.length > 0 ? [median(arms.map((arm) => arm[0])), median(arms.map((arm) => arm[1]))] : null;
+}
+
+function contactOf(
+  stride: StrideFeatures,
+  signals: SensorSignals,
+  lever: [number, number] | null,
+  landing: Landing,
+  settings: AnalysisSettings,
+): FootContact | null {
+  const { cycle, frame, features, motion } = stride;
+  const { rate_hz } = frame;
+  const down = touchdown(frame, features, landing, settings);
+  if (!down) return null;
+  const { toes_reach_strides, toes_share, usual_lever_m } = settings.toe_off.foot;
+  const reach = toes_reach_strides * frame.stride_s * rate_hz;
+  const leave =
+    motion && lever && features.mounting === 'foot'
+      ? toesLeave(motion, lever, toes_share, usual_lever_m, features.push_minimum + reach)
+      : null;
+  const off = toeOff(frame, features, down.fused.at, leave, settings);
+  if (!off || off.fused.at <= down.fused.at) return null;
+  const time = (index: number): number => signals.start_s + (frame.first + index) / rate_hz;
+  const touched = frame.first + down.fused.at;
+  const down_u = Math.hypot(
+    down.fused.u,
+    lossAt(signals, touched, settings),
+    clippingBefore(signals, touched, settings),
+  );
+  const off_u = Math.hypot(off.fused.u, lossAt(signals, frame.first + off.fused.at, settings));
+  const first = frame.first + Math.floor(down.fused.at - settings.features.about_s * rate_hz);
+  const last = frame.first + Math.ceil(off.fused.at + settings.features.about_s * rate_hz);
+  return {
+    touchdown_s: time(down.fused.at),
+    toe_off_s: time(off.fused.at),
+    touchdown_raw_s: time(down.raw),
+    toe_off_raw_s: time(off.raw),
+    touchdown_s_u: down_u / rate_hz,
+    toe_off_s_u: off_u / rate_hz,
+    contact_time_s_u: Math.hypot(down_u, off_u) / rate_hz,
+    mid_contact_s: time(features.mid),
+    confidence: confidenceOf(Math.max(down.fused.disagreement, off.fused.disagreement), settings),
+    clipped: anySet(signals.acc_clipped, first, last) || anySet(signals.gyr_clipped, first, last),
+    lost: anyUnset(signals.measured, first, last),
+    swing_before_radps: cycle.swing_before_radps,
+    swing_after_radps: cycle.swing_after_radps,
+    stride_s: frame.stride_s,
+    backward_s: (off.fused.at - features.turn) / rate_hz,
+    turn_rad: turnOf(frame),
+    reasons: {
+      ...(down_u > WIDE * down.fused.u
+        ? {
+            touchdown_s:
+              lossAt(signals, touched, settings) > 0
+                ? 'samples were lost at touchdown'
+                : 'acceleration was clipped before touchdown',
+          }
+        : {}),
+      ...(off_u > WIDE * off.fused.u ? { toe_off_s: 'samples were lost at toe-off' } : {}),
+    },
+  };
+}
+
+/** From here on a loss, not the features, makes the uncertainty. */
+const WIDE = 1.5;
+
+/** Standard uncertainty, in samples, that a loss about an instant brings: anywhere within it is as likely. */
+function lossAt(signals: SensorSignals, at: number, settings: AnalysisSettings): number {
+  const reach = settings.grid.loss_reach_s * signals.rate_hz;
+  return longestRun(signals.measured, 0, Math.floor(at - reach), Math.ceil(at + reach)) / Math.sqrt(12);
+}
+
+/** Standard uncertainty, in samples, that acceleration at its full scale just before a touchdown brings: it may hide an earlier one. */
+function clippingBefore({ acc_clipped, rate_hz }: SensorSignals, at: number, settings: AnalysisSettings): number {
+  const reach = settings.grid.clip_reach_s * rate_hz;
+  return longestRun(acc_clipped, 1, Math.floor(at - reach), Math.floor(at)) / Math.sqrt(12);
+}
+
+/** Near 1 while the features of an instant agree; a half where they are `doubtful` standard deviations apart. */
+function confidenceOf(disagreement: number, settings: AnalysisSettings): number {
+  return 1 / (1 + (disagreement / settings.features.doubtful) ** 2);
+}
+
+/** How far the segment turns over the cycle, rad. */
+function turnOf({ angle, from, to }: StrideFrame): number {
+  let [least, greatest] = [angle[from], angle[from]];
+  for (let i = from; i <= Math.min(to, angle.length - 1); i++) {
+    least = Math.min(least, angle[i]);
+    greatest = Math.max(greatest, angle[i]);
+  }
+  return greatest - least;
+}

@@ -1,0 +1,373 @@
+import { FaultError } from '../../../shared/fault.ts';
+import type {
+  AxisTriple,
+  Layout,
+  LayoutCorrection,
+  SensorColumns,
+  TimeColumns,
+} from '../../../shared/schemas/layout.ts';
+import type { Side } from '../../../shared/words.ts';
+import type { Evidence } from './evidence.ts';
+import { fingerprint, fittingLayout } from './fit-saved-layout.ts';
+import { gravityByRotation } from './gravity-by-rotation.ts';
+import { headPeriod } from '../time/head-period.ts';
+import { type HeadTable, readHeadTable } from '../text/head-table.ts';
+import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
+import { inferSensors, type SensorFound, type Triple } from './infer-sensors.ts';
+import { inferSideColumn, type SideColumn, sideInWords } from './infer-sides.ts';
+import { inferTime, timeFacts } from '../time/infer-time.ts';
+import {
+  inferCodedRows,
+  inferQuantityColumn,
+  type QuantityColumn,
+  refuseWovenWithoutTime,
+  rowsAlternate,
+  rowsHolding,
+  rowsWith,
+  wovenSensor,
+} from './infer-woven-rows.ts';
+import { LayoutQuestion } from './layout-question.ts';
+import { type ColumnName, countFromZero, nameColumn } from './name-column.ts';
+import { type Preamble, readPreamble, readRateInNames } from '../text/read-preamble.ts';
+import { sniffTable, type TableShape } from '../text/sniff-table.ts';
+import type { Encoding } from '../text/text-blocks.ts';
+
+export interface LayoutFound {
+  layout: Layout;
+  evidence: Evidence[];
+  /** 0-based line of the first row; what lies above is preamble, names and units. */
+  first_row_line: number;
+  preamble: Preamble;
+  head: HeadTable;
+}
+
+export interface LayoutHints {
+  file_name: string;
+  encoding: Encoding;
+  told: LayoutCorrection | undefined;
+  /** Saved layouts: the one made for files of this shape is used when nothing is told. */
+  saved?: Layout[];
+  rate_hz: number | undefined;
+  side: Side | undefined;
+}
+
+/**
+ * Finds how a file is laid out from its first lines, and says for every decision what it rests on.
+ * @param lines first lines of the file, without their ends
+ * @throws LayoutQuestion where the file does not tell; FaultError where it is no recording or lacks what is needed
+ */
+export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
+  const { file_name: file } = hints;
+  const evidence: Evidence[] = [];
+  const saved = hints.told ? null : fittingLayout(lines, file, hints.saved ?? [], evidence);
+  const told: LayoutCorrection | undefined = hints.told ?? saved?.layout;
+  const shape = saved?.shape ?? sniffTable(lines, file, hints.told?.text, evidence);
+  const preamble = readPreamble(shape.preamble);
+  readRateInNames(shape.header, preamble);
+  const names = countFromZero(
+    Array.from({ length: shape.column_count }, (_, index) =>
+      nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
+    ),
+  );
+  const head = readHeadTable(lines, shape);
+  const quantities = told?.sensors
+    ? null
+    : (inferQuantityColumn(names, head, evidence) ?? inferCodedRows(names, head, file, evidence));
+  const others = names.filter(({ index }) => index !== quantities?.column);
+  const sideColumn =
+    told?.sensors && told.side_column !== undefined
+      ? toldSideColumn(told.sensors, told.side_column, shape, file)
+      : inferSideColumn(others, head, file, evidence, shape.preamble, told?.side_values);
+  const oneSide = sideColumn ? rowsOf(head, sideColumn) : null;
+  const woven = quantities ? wovenRows(quantities, head, oneSide) : null;
+  const named = woven ? wovenSensor(others, head, quantities!, woven, file, evidence) : null;
+  let rows = woven?.acc ?? oneSide;
+  const inTime = { file, head, names, rows, told, rate_hz: hints.rate_hz, preamble, decimal_mark: shape.decimal_mark };
+  const period = (time: TimeColumns) => headPeriod(time, names, head, rows, shape.decimal_mark);
+  // Nameless columns are told by how they turn together, which needs the interval; the evidence comes with the time itself.
+  const found = told?.sensors
+    ? null
+    : named
+      ? [named]
+      : sayMisfit(shape, () =>
+          inferSensors(names, head, file, evidence, told, () => period(inferTime({ ...inTime, evidence: [] }))),
+        );
+  const alternate = told?.rows_alternate ?? (!woven && found !== null && rowsAlternate(found[0], head));
+  const gyrRows = alternate && found ? rowsHolding(head, found[0].gyr!) : (woven?.gyr ?? null);
+  if (alternate && found) rows = rowsHolding(head, found[0].acc);
+  const time = inferTime({ ...inTime, rows, evidence });
+  const wovenLayout = {
+    ...(quantities ? { quantity_column: quantities.column } : {}),
+    ...(alternate ? { rows_alternate: true } : {}),
+  };
+  if (gyrRows && found?.[0].gyr) sayWoven(time, file, evidence);
+  const sensors = found
+    ? scaledSensors(found, {
+        head,
+        rows,
+        gyrRows,
+        preamble,
+        hints: { ...hints, told },
+        evidence,
+        sideColumn,
+        quantities,
+        period_s: headPeriod(time, names, head, rows, shape.decimal_mark),
+      })
+    : toldSensors(told!.sensors!, names, preamble, hints, evidence);
+  const counter =
+    told?.counter !== undefined ? told.counter : findCounter(names, head, rows, time.columns as number[], evidence);
+  const layout: Layout = {
+    layout_version: 1,
+    name: told?.name ?? file.replace(/\.gz$/i, '').replace(/\.[a-z]+$/i, ''),
+    fingerprint: fingerprint(shape),
+    text: {
+      encoding: hints.encoding,
+      delimiter: shape.delimiter,
+      decimal_mark: shape.decimal_mark,
+      header_row: shape.header.length > 0,
+      units_row: shape.units.length > 0,
+      missing_values: told?.text?.missing_values ?? [],
+      ...(told?.text?.rows_from_line ? { rows_from_line: told.text.rows_from_line } : {}),
+    },
+    column_names: shape.header,
+    column_count: shape.column_count,
+    time,
+    counter,
+    side_column: told?.side_column !== undefined ? told.side_column : (sideColumn?.column ?? null),
+    ...toldWoven(told),
+    ...wovenLayout,
+    sensors,
+  };
+  return { layout, evidence, first_row_line: shape.first_row_line, preamble, head };
+}
+
+/** Position of a column given by number or by name. */
+export function columnIndex(reference: number | string, names: string[], count: number, file: string): number {
+  const index =
+    typeof reference === 'number'
+      ? reference
+      : names.findIndex((name) => name.toLowerCase() === reference.toLowerCase());
+  if (index < 0 || index >= count) {
+    throw new FaultError({
+      code: 'LAYOUT_DOES_NOT_FIT',
+      message: `${file}: the layout speaks of column ${JSON.stringify(reference)}; the file has ${names.length > 0 ? names.join(', ') : `${count} columns without names`}. The file was refused.`,
+      where: { file, column: reference },
+      hint: 'Correct the column in the layout, or read the file without it.',
+    });
+  }
+  return index;
+}
+
+/** The column of a layout that says whose row it is, with the values it names. */
+function toldSideColumn(
+  sensors: SensorColumns[],
+  column: number | string | null,
+  shape: TableShape,
+  file: string,
+): SideColumn | null {
+  if (column === null) return null;
+  return {
+    column: columnIndex(column, shape.header, shape.column_count, file),
+    values: sensors.map(({ side, side_value }) => ({ value: side_value ?? '', side })),
+  };
+}
+
+/** Sensors of a layout. Its side belongs to the file it was made from: what this file or the user says comes first. */
+function toldSensors(
+  sensors: SensorColumns[],
+  names: ColumnName[],
+  preamble: Preamble,
+  hints: LayoutHints,
+  evidence: Evidence[],
+): SensorColumns[] {
+  if (sensors.length > 1 || sensors[0].side_value !== null) return sensors;
+  const [sensor] = sensors;
+  const first = sensor.acc.columns[0];
+  const column = names.find((name) => name.index === first || name.name === first);
+  if (column && column.side !== 'unknown') return sensors;
+  const settled = settleSide('unknown', preamble, hints, evidence);
+  return [{ ...sensor, side: settled === 'unknown' ? sensor.side : settled }];
+}
+
+function rowsOf(head: HeadTable, side: SideColumn): number[] {
+  const wanted = side.values[0].value;
+  return head.text.flatMap((cells, row) => (cells[side.column] === wanted ? [row] : []));
+}
+
+/** A question about columns without names is a question about their names where a line of them does not fit. */
+function sayMisfit<Found>({ misfit, column_count }: TableShape, find: () => Found): Found {
+  try {
+    return find();
+  } catch (error) {
+    if (!misfit || !(error instanceof LayoutQuestion) || error.about !== 'columns') throw error;
+    const { where, choices } = error;
+    throw new LayoutQuestion(String(where.file), {
+      about: 'columns',
+      found: `${misfit.names} names in line ${misfit.line} for ${column_count} columns, and rows that do not tell by themselves`,
+      choices,
+      hint: 'Correct that line: one name a column, in quotes where a name holds the delimiter.',
+    });
+  }
+}
+
+/** Rows of acceleration and of angular rate of the first sensor. */
+function wovenRows({ column, sensors }: QuantityColumn, head: HeadTable, among: number[] | null) {
+  return {
+    acc: rowsWith(head, column, sensors[0].acc_value, among),
+    gyr: rowsWith(head, column, sensors[0].gyr_value, among),
+  };
+}
+
+function toldWoven(told: LayoutCorrection | undefined): Pick<Layout, 'quantity_column' | 'rows_alternate'> {
+  return {
+    ...(told?.quantity_column === undefined ? {} : { quantity_column: told.quantity_column }),
+    ...(told?.rows_alternate === undefined ? {} : { rows_alternate: told.rows_alternate }),
+  };
+}
+
+function sayWoven(time: TimeColumns, file: string, evidence: Evidence[]): void {
+  if (time.kind === 'rows') throw refuseWovenWithoutTime(file);
+  evidence.push({
+    about: 'angular rate',
+    decided: "brought to the acceleration's instants",
+    because: 'the two stand in rows of their own: on the straight line between two neighbours, never across a gap',
+    source: 'measured',
+  });
+}
+
+interface Scaling {
+  head: HeadTable;
+  rows: number[] | null;
+  /** Rows of angular rate, where they are not those of the acceleration. */
+  gyrRows: number[] | null;
+  quantities: QuantityColumn | null;
+  preamble: Preamble;
+  hints: LayoutHints;
+  evidence: Evidence[];
+  sideColumn: SideColumn | null;
+  period_s: number;
+}
+
+function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] {
+  const { head, rows, gyrRows, quantities, preamble, hints, evidence, sideColumn, period_s } = scaling;
+  const { file_name: file, told } = hints;
+  const sensors = found.map((sensor) => {
+    const pick = (triple: Triple, of: number[] | null) =>
+      triple.map(({ index }) => (of ? Float64Array.from(of, (row) => head.numbers[index][row]) : head.numbers[index]));
+    const acc = pick(sensor.acc, rows);
+    if (sensor.plus) {
+      sameUnit([sensor.acc[0], ...sensor.plus.slice(0, 2)] as Triple, file);
+      for (const [axis, column] of pick(sensor.plus, rows).entries())
+        acc[axis] = acc[axis].map((v, i) => v + column[i]);
+    }
+    const turning = sensor.gyr && pick(sensor.gyr, gyrRows ?? rows);
+    const dead = turning?.every((axis) => axis.every((value) => value === 0 || Number.isNaN(value))) ?? false;
+    if (dead)
+      evidence.push({
+        about: 'gyroscope',
+        decided: 'none',
+        because: 'its columns hold nothing but zeros',
+        source: 'measured',
+      });
+    const gyr = dead ? null : turning;
+    // Woven streams of one rate are near enough side by side for this.
+    const sideBySide = !gyrRows || Math.abs(gyrRows.length / rows!.length - 1) < 0.01;
+    const common = { file, told, preamble, evidence };
+    const gyrSituation = { ...common, written: sensor.gyr && sameUnit(sensor.gyr, file), gravity: null };
+    const likely = gyr && likelyGyroscopeScale(gyr, gyrSituation);
+    const gravity =
+      gyr && likely && sideBySide
+        ? gravityByRotation(
+            acc,
+            gyr.map((axis) => axis.map((v) => v * likely)),
+            period_s,
+          )
+        : null;
+    const accScale = accelerationScale(acc, { ...common, written: sameUnit(sensor.acc, file), gravity });
+    const gyrScale = gyr ? gyroscopeScale(gyr, acc, accScale, gyrSituation) : null;
+    return {
+      side: sensor.side,
+      side_value: null,
+      acc: {
+        ...axes(sensor.acc, accScale),
+        ...(sensor.plus ? { plus: sensor.plus.map(({ index }) => index) as [number, number, number] } : {}),
+      },
+      gyr: sensor.gyr && gyrScale ? axes(sensor.gyr, gyrScale) : null,
+    };
+  });
+  if (quantities) {
+    const { acc_value, gyr_value } = quantities.sensors[0];
+    Object.assign(sensors[0], { acc_value }, gyr_value === null ? {} : { gyr_value });
+  }
+  if (sideColumn) return sideColumn.values.map(({ value, side }) => ({ ...sensors[0], side, side_value: value }));
+  if (quantities && quantities.sensors.length > 1) {
+    return quantities.sensors.map(({ side, acc_value, gyr_value }) => ({
+      ...sensors[0],
+      side,
+      acc_value,
+      ...(gyr_value === null ? {} : { gyr_value }),
+    }));
+  }
+  if (quantities) found[0].side = quantities.sensors[0].side;
+  if (sensors.length === 1) sensors[0].side = settleSide(found[0].side, preamble, hints, evidence);
+  return sensors;
+}
+
+function settleSide(inNames: Side, preamble: Preamble, hints: LayoutHints, evidence: Evidence[]): Side {
+  const say = (side: Side, because: string, source: Evidence['source']): Side => {
+    evidence.push({ about: 'side', decided: side, because, source });
+    return side;
+  };
+  if (hints.side && hints.side !== 'unknown') return say(hints.side, 'given', 'told');
+  if (inNames !== 'unknown') return say(inNames, 'the column names carry the side', 'written');
+  if (preamble.side !== 'unknown') return say(preamble.side, `"${preamble.lines.side}"`, 'written');
+  const inName = sideInWords(hints.file_name.replace(/\.(csv|txt|tsv|dat)?(\.gz)?$/i, ''));
+  if (inName !== 'unknown') return say(inName, `the file's name "${hints.file_name}"`, 'written');
+  return say('unknown', 'nothing tells the side', 'measured');
+}
+
+/** The unit that all three columns carry; a triple of mixed units is refused. */
+function sameUnit(triple: Triple, file: string) {
+  const units = new Set(triple.map((name) => name.unit?.unit ?? ''));
+  if (units.size > 1) {
+    throw new LayoutQuestion(file, {
+      about: 'unit',
+      found: `the axes ${triple.map((name) => `"${name.name}"`).join(', ')} in different units`,
+      choices: [],
+      hint: 'Correct the header, or give a layout with the unit.',
+    });
+  }
+  return triple[0].unit;
+}
+
+function axes(triple: Triple, scale: Scale): AxisTriple {
+  return {
+    columns: triple.map((name) => name.index) as [number, number, number],
+    signs: triple.map((name) => name.sign) as [number, number, number],
+    unit: scale.unit,
+    to_si: scale.to_si,
+  };
+}
+
+/** A counter grows by one nearly always; it tells lost samples. */
+function findCounter(
+  names: ColumnName[],
+  head: HeadTable,
+  rows: number[] | null,
+  timeColumns: number[],
+  evidence: Evidence[],
+): number | null {
+  for (const name of names) {
+    if (timeColumns.includes(name.index) || (name.kind !== 'counter' && name.kind !== null)) continue;
+    const facts = timeFacts(name, head, rows);
+    if (!facts?.whole || !facts.counts) continue;
+    evidence.push({
+      about: 'counter',
+      decided: `"${name.name || `column ${name.index + 1}`}"`,
+      because: 'grows by one a row; steps above one are lost samples',
+      source: 'measured',
+    });
+    return name.index;
+  }
+  return null;
+}

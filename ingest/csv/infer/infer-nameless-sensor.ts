@@ -1,0 +1,96 @@
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+import type { Evidence } from './evidence.ts';
+import { gravityByRotation } from './gravity-by-rotation.ts';
+import type { HeadTable } from '../text/head-table.ts';
+import type { SensorFound, Triple } from './infer-sensors.ts';
+import { timeFacts } from '../time/infer-time.ts';
+import { LayoutQuestion } from './layout-question.ts';
+import type { ColumnName } from './name-column.ts';
+import { normFacts, peakAbsolute } from './rest-norm.ts';
+
+/** No names at all: acceleration is the three columns whose norm at rest is 1 g, the gyroscope the three that rest at zero. */
+export function sensorByNumbers(
+  names: ColumnName[],
+  head: HeadTable,
+  file: string,
+  evidence: Evidence[],
+  period_s: () => number,
+): SensorFound {
+  const sensorColumns = names.filter((name) => {
+    const column = head.numbers[name.index];
+    return column.some((value) => !Number.isNaN(value)) && !isConstant(column) && timeFacts(name, head, null) === null;
+  });
+  const starts: Triple[] = [];
+  for (let i = 0; i + 2 < sensorColumns.length; i += 3) {
+    const triple = sensorColumns.slice(i, i + 3) as Triple;
+    if (triple[2].index - triple[0].index === 2) starts.push(triple);
+  }
+  const gravity = starts.filter((triple) => readsGravity(triple, head));
+  const label = (triple: Triple) => `columns ${triple[0].index + 1} to ${triple[2].index + 1}`;
+  const turning = gravity.length === 0 ? turnTogether(starts, head, period_s()) : null;
+  if (turning) {
+    const because = 'without names: turned back by the others, their mean is 1 g';
+    evidence.push({ about: 'acceleration', decided: label(turning.acc), because, source: 'measured' });
+    evidence.push({ about: 'gyroscope', decided: label(turning.gyr), because, source: 'measured' });
+    return { side: 'unknown', ...turning };
+  }
+  if (gravity.length !== 1) {
+    throw new LayoutQuestion(file, {
+      about: 'columns',
+      found: `${names.length} columns without names, of which ${gravity.length === 0 ? 'no three in a row have a norm of 1 g at rest' : `${gravity.map(label).join(' and ')} all have a norm of 1 g at rest`}`,
+      choices: [],
+      hint: 'Add a line of column names to the file, or give a layout that says which columns are acceleration and gyroscope.',
+    });
+  }
+  const others = starts.filter((triple) => triple !== gravity[0] && restsAtZero(triple, head));
+  evidence.push({
+    about: 'acceleration',
+    decided: label(gravity[0]),
+    because: 'without names: the three columns whose norm at rest is 1 g',
+    source: 'measured',
+  });
+  evidence.push({
+    about: 'gyroscope',
+    decided: others.length === 1 ? label(others[0]) : 'none',
+    because:
+      others.length === 1
+        ? 'without names: the three columns that rest at zero'
+        : 'no single three columns rest at zero',
+    source: 'measured',
+  });
+  return { side: 'unknown', acc: gravity[0], gyr: others.length === 1 ? others[0] : null };
+}
+
+/** The one pair of columns in which turning the first back by the second leaves 1 g; null where none or several do. */
+function turnTogether(starts: Triple[], head: HeadTable, period_s: number): { acc: Triple; gyr: Triple } | null {
+  const columns = (triple: Triple) => triple.map((name) => head.numbers[name.index]);
+  const fitting = starts.flatMap((acc) =>
+    starts.flatMap((gyr) => {
+      if (gyr === acc) return [];
+      const scale = peakAbsolute(columns(gyr)) > 75 ? RADIANS_PER_DEGREE : 1;
+      const turned = columns(gyr).map((axis) => axis.map((value) => value * scale));
+      const norm = gravityByRotation(columns(acc), turned, period_s) ?? 0;
+      return [1, STANDARD_GRAVITY_MPS2].some((oneG) => Math.abs(norm / oneG - 1) < 0.25) ? [{ acc, gyr }] : [];
+    }),
+  );
+  return fitting.length === 1 ? fitting[0] : null;
+}
+
+function isConstant(column: Float64Array): boolean {
+  return column.every((value) => value === column[0] || Number.isNaN(value));
+}
+
+/** Whether three columns rest at zero. */
+export function restsAtZero(triple: Triple, head: HeadTable): boolean {
+  const columns = triple.map((name) => head.numbers[name.index]);
+  const peak = peakAbsolute(columns);
+  return columns.every((column) => Math.abs(column.slice().sort()[column.length >> 1]) < 0.1 * peak);
+}
+
+/** Whether three columns have a norm of 1 g at rest, in g, m/s2 or mg. */
+export function readsGravity(triple: Triple, head: HeadTable): boolean {
+  const resting = normFacts(
+    ...(triple.map((name) => head.numbers[name.index]) as [Float64Array, Float64Array, Float64Array]),
+  ).resting;
+  return resting !== null && [1, STANDARD_GRAVITY_MPS2, 1000].some((oneG) => Math.abs(resting / oneG - 1) < 0.06);
+}

@@ -1,0 +1,241 @@
+import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+import type { Evidence } from './evidence.ts';
+import { type LayoutChoice, LayoutQuestion } from './layout-question.ts';
+import type { Preamble } from '../text/read-preamble.ts';
+import { type NormFacts, normFacts, peakAbsolute } from './rest-norm.ts';
+import type { Unit } from './units.ts';
+
+export interface Scale {
+  unit: string;
+  to_si: number;
+}
+
+const G = STANDARD_GRAVITY_MPS2;
+const ACC_UNITS: { unit: 'g' | 'mg' | 'm/s2'; to_si: number }[] = [
+  { unit: 'g', to_si: G },
+  { unit: 'm/s2', to_si: 1 },
+  { unit: 'mg', to_si: G / 1000 },
+];
+/** Counts of 1 g that 16, 14, 12 and 10 bit sensors have at ranges from 2 to 32 g. */
+const COUNTS_OF_ONE_G = [64, 128, 256, 512, 1024, 2048, 4096, 8192, 16384];
+/** A resting norm this near to 1 g is 1 g: sensors are off by up to a few per cent. */
+const REST_TOLERANCE = 0.06;
+/** Gravity from motion is good to this (0.98 to 1.09 g on treadmill runs of five runners). */
+const GRAVITY_TOLERANCE = 0.3;
+/** Feet stand, also in a walk: where this share of the rows lies at 1 g, that is 1 g. */
+const STANDING_SHARE = 0.2;
+/** Median norm of a foot that never rests, in g: a slow jog to a run. A sprint lies higher and is not told from m/s2 by this. */
+const MOVING_MEDIAN_G = [1.3, 7];
+
+interface Situation {
+  file: string;
+  /** Unit written in header, name or units row; the same for all three axes. */
+  written: Unit | null;
+  told: LayoutCorrection | undefined;
+  preamble: Preamble;
+  evidence: Evidence[];
+  /** 1 g in the unit of the column, from the motion itself; null where it cannot be told. */
+  gravity: number | null;
+}
+
+/**
+ * Unit of the acceleration: as told, as written (and checked against the data), or from the norm at rest and in motion.
+ * @throws LayoutQuestion when more than one unit fits, or when what is written cannot be
+ */
+export function accelerationScale(axes: Float64Array[], situation: Situation): Scale {
+  const { told, written, preamble, evidence } = situation;
+  const say = (decided: string, because: string, source: Evidence['source'], to_si: number): Scale => {
+    evidence.push({ about: 'acceleration unit', decided, because, source });
+    return { unit: decided, to_si };
+  };
+  if (told?.acc_counts_per_g)
+    return say('counts', `${told.acc_counts_per_g} counts a g, from the layout`, 'told', G / told.acc_counts_per_g);
+  const toldUnit = ACC_UNITS.find((entry) => entry.unit === told?.acc_unit);
+  if (toldUnit) return say(toldUnit.unit, 'from the layout', 'told', toldUnit.to_si);
+  const facts = normFacts(axes[0], axes[1], axes[2]);
+  if (written?.kind === 'acc') {
+    if (facts.resting !== null && facts.resting > 0) checkWritten(facts, written, situation);
+    return say(written.unit, 'written with the column', 'written', written.to_si);
+  }
+  const perG =
+    preamble.counts_per_g ??
+    (preamble.acc_range_g && preamble.acc_bits && facts.whole
+      ? 2 ** (preamble.acc_bits - 1) / preamble.acc_range_g
+      : null);
+  if (perG) {
+    const line = preamble.lines.counts_per_g ?? `${preamble.lines.acc_range_g}; ${preamble.lines.acc_bits}`;
+    return say('counts', `${perG} counts a g, from "${line}"`, 'written', G / perG);
+  }
+  const possible = possibleAccelerations(facts, situation.gravity, written?.unit === 'counts');
+  if (possible.length === 1) return say(possible[0].unit, possible[0].because, 'measured', possible[0].to_si);
+  throw new LayoutQuestion(situation.file, {
+    about: 'acceleration unit',
+    found: `acceleration without a unit, ${describe(facts, situation.gravity)}`,
+    choices: possible.length > 0 ? possible.map((entry) => entry.choice) : accelerationChoices(facts),
+  });
+}
+
+interface Possible extends Scale {
+  because: string;
+  choice: LayoutChoice;
+}
+
+function possibleAccelerations(facts: NormFacts, gravity: number | null, counts: boolean): Possible[] {
+  const possible: Possible[] = [];
+  const because = describe(facts, gravity);
+  const measured = facts.resting ?? gravity;
+  const tolerance = facts.resting !== null ? REST_TOLERANCE : GRAVITY_TOLERANCE;
+  const standing = ACC_UNITS.filter(({ to_si }) => facts.shareNear(G / to_si) > STANDING_SHARE);
+  for (const { unit, to_si } of counts ? [] : ACC_UNITS) {
+    const oneG = G / to_si;
+    const norm = facts.median / oneG;
+    const moving = norm > MOVING_MEDIAN_G[0] && norm < MOVING_MEDIAN_G[1];
+    const fits =
+      measured !== null
+        ? Math.abs(measured / oneG - 1) < tolerance
+        : !(unit === 'mg' && facts.whole) && (standing.length === 1 ? standing[0].unit === unit : moving);
+    if (fits) possible.push({ unit, to_si, because, choice: { label: unit, correction: { acc_unit: unit } } });
+  }
+  if (!facts.whole || measured === null) return possible;
+  for (const oneG of COUNTS_OF_ONE_G) {
+    if (Math.abs(measured / oneG - 1) >= tolerance / 2) continue;
+    possible.push({
+      unit: 'counts',
+      to_si: G / oneG,
+      because: `whole numbers with ${because}, next to ${oneG} counts a g`,
+      choice: { label: `counts, ${oneG} a g`, correction: { acc_counts_per_g: oneG } },
+    });
+  }
+  return possible;
+}
+
+function accelerationChoices(facts: NormFacts): LayoutChoice[] {
+  if (facts.whole && facts.median > 100) {
+    return [2048, 4096, 8192, 16384].map((oneG) => ({
+      label: `counts, ${oneG} a g (16 bit at +-${32768 / oneG} g)`,
+      correction: { acc_counts_per_g: oneG },
+    }));
+  }
+  return ACC_UNITS.map(({ unit }) => ({ label: unit, correction: { acc_unit: unit } }));
+}
+
+function checkWritten(facts: NormFacts, written: Unit, situation: Situation): void {
+  const resting = facts.resting!;
+  if (Math.abs((resting * written.to_si) / G - 1) < 0.25) return;
+  const better = ACC_UNITS.find((entry) => Math.abs((resting * entry.to_si) / G - 1) < REST_TOLERANCE);
+  if (!better) return;
+  throw new LayoutQuestion(situation.file, {
+    about: 'acceleration unit',
+    found: `acceleration written as ${written.unit} whose ${describe(facts)}, which would be ${((resting * written.to_si) / G).toPrecision(3)} g at rest`,
+    choices: [
+      { label: better.unit, correction: { acc_unit: better.unit } },
+      { label: `${written.unit} as written`, correction: { acc_unit: written.unit as 'g' | 'mg' | 'm/s2' } },
+    ],
+  });
+}
+
+function describe(facts: NormFacts, gravity: number | null = null): string {
+  if (facts.resting !== null) return `norm at rest is ${facts.resting.toPrecision(4)}`;
+  if (gravity !== null)
+    return `mean with the turning taken out is ${gravity.toPrecision(3)} (no rest in the rows looked at)`;
+  return `median norm is ${facts.median.toPrecision(3)} (no rest in the rows looked at)`;
+}
+
+const GYR_UNITS = { 'deg/s': RADIANS_PER_DEGREE, 'mdeg/s': RADIANS_PER_DEGREE / 1000, 'rad/s': 1 } as const;
+/** Beyond every sensor's range in rad/s, and reached in deg/s as soon as a foot moves. */
+const NO_RADIANS = 75;
+/** Beyond every sensor's range in deg/s. */
+const NO_DEGREES = 4600;
+
+/** The angular rate's likely scale, before the acceleration's is known; null where it may be counts. */
+export function likelyGyroscopeScale(axes: Float64Array[], situation: Situation): number | null {
+  const { told, written } = situation;
+  if (told?.gyr_counts_per_dps) return RADIANS_PER_DEGREE / told.gyr_counts_per_dps;
+  if (told?.gyr_unit) return GYR_UNITS[told.gyr_unit];
+  if (written?.kind === 'gyr') {
+    const peak = peakAbsolute(axes);
+    if (written.unit === 'rad/s' && peak > 2 * NO_RADIANS) throw writtenRadians(situation.file, peak);
+    return written.to_si;
+  }
+  const perDps = countsPerDps(axes, situation.preamble);
+  if (perDps) return RADIANS_PER_DEGREE / perDps;
+  const peak = peakAbsolute(axes);
+  if (written?.unit === 'counts' || (allWhole(axes) && peak > NO_DEGREES)) return null;
+  return peak > NO_DEGREES ? RADIANS_PER_DEGREE / 1000 : peak > NO_RADIANS ? RADIANS_PER_DEGREE : 1;
+}
+
+function countsPerDps(axes: Float64Array[], preamble: Preamble): number | null {
+  if (preamble.counts_per_dps) return preamble.counts_per_dps;
+  const { gyr_range_dps, acc_bits } = preamble;
+  return gyr_range_dps && acc_bits && allWhole(axes) ? 2 ** (acc_bits - 1) / gyr_range_dps : null;
+}
+
+function allWhole(axes: Float64Array[]): boolean {
+  return axes.every((axis) => axis.every((value) => Number.isNaN(value) || value % 1 === 0));
+}
+
+/**
+ * Unit of the angular rate: as told, as written, or from its size against how hard the sensor is shaken.
+ * @param accScale the acceleration's scale, already known
+ * @throws LayoutQuestion when more than one unit fits
+ */
+export function gyroscopeScale(
+  axes: Float64Array[],
+  acc: Float64Array[],
+  accScale: Scale,
+  situation: Situation,
+): Scale {
+  const { told, written, preamble, evidence } = situation;
+  const say = (decided: string, because: string, source: Evidence['source'], to_si: number): Scale => {
+    evidence.push({ about: 'gyroscope unit', decided, because, source });
+    return { unit: decided, to_si };
+  };
+  if (told?.gyr_counts_per_dps) {
+    return say(
+      'counts',
+      `${told.gyr_counts_per_dps} counts a deg/s, from the layout`,
+      'told',
+      RADIANS_PER_DEGREE / told.gyr_counts_per_dps,
+    );
+  }
+  if (told?.gyr_unit) return say(told.gyr_unit, 'from the layout', 'told', GYR_UNITS[told.gyr_unit]);
+  const peak = peakAbsolute(axes);
+  if (written?.kind === 'gyr') {
+    return say(written.unit, 'written with the column', 'written', written.to_si);
+  }
+  const perDps = countsPerDps(axes, preamble);
+  if (perDps) {
+    const line = preamble.lines.counts_per_dps ?? `${preamble.lines.gyr_range_dps}; ${preamble.lines.acc_bits}`;
+    return say('counts', `${perDps} counts a deg/s, from "${line}"`, 'written', RADIANS_PER_DEGREE / perDps);
+  }
+  const shaken_g = (normFacts(acc[0], acc[1], acc[2]).peak * accScale.to_si) / G;
+  const facts = `peak ${peak.toPrecision(3)} while the acceleration peaks at ${shaken_g.toFixed(1)} g`;
+  const counts = written?.unit === 'counts' || (allWhole(axes) && (accScale.unit === 'counts' || peak > NO_DEGREES));
+  if (!counts) {
+    const hard = shaken_g > 4;
+    if (peak > NO_RADIANS && peak < NO_DEGREES) return say('deg/s', facts, 'measured', RADIANS_PER_DEGREE);
+    if (peak > 1000 * NO_RADIANS) return say('mdeg/s', facts, 'measured', RADIANS_PER_DEGREE / 1000);
+    if (peak > 1.5 && peak < NO_RADIANS && hard) {
+      return say('rad/s', `${facts}: too much motion for ${peak.toFixed(0)} deg/s`, 'measured', 1);
+    }
+  }
+  throw new LayoutQuestion(situation.file, {
+    about: 'gyroscope unit',
+    found: `angular rate without a unit, ${facts}`,
+    choices: counts
+      ? [16.4, 32.8, 65.5, 131].map((per) => ({
+          label: `counts, ${per} a deg/s (16 bit at +-${Math.round(32768 / per / 10) * 10} deg/s)`,
+          correction: { gyr_counts_per_dps: per },
+        }))
+      : (['deg/s', 'rad/s'] as const).map((unit) => ({ label: unit, correction: { gyr_unit: unit } })),
+  });
+}
+
+function writtenRadians(file: string, peak: number): LayoutQuestion {
+  return new LayoutQuestion(file, {
+    about: 'gyroscope unit',
+    found: `angular rate written as rad/s that peaks at ${peak.toPrecision(3)}, beyond every sensor`,
+    choices: [{ label: 'deg/s', correction: { gyr_unit: 'deg/s' } }],
+  });
+}

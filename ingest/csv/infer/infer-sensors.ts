@@ -1,0 +1,289 @@
+import { FaultError } from '../../../shared/fault.ts';
+import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
+import type { Side } from '../../../shared/words.ts';
+import type { Evidence } from './evidence.ts';
+import type { HeadTable } from '../text/head-table.ts';
+import { readsGravity, sensorByNumbers } from './infer-nameless-sensor.ts';
+import { LayoutQuestion } from './layout-question.ts';
+import type { Axis, ColumnName } from './name-column.ts';
+
+export type Triple = [ColumnName, ColumnName, ColumnName];
+/** The columns of one sensor, before their units are known. */
+export interface SensorFound {
+  side: Side;
+  acc: Triple;
+  gyr: Triple | null;
+  /** Columns of gravity, where it was taken off the acceleration. */
+  plus?: Triple;
+}
+
+const AXES: Axis[] = ['x', 'y', 'z'];
+
+/**
+ * Groups named columns into sensors: three axes of acceleration each, and three of angular rate where there are.
+ * @throws FaultError COLUMN_MISSING, ACCELERATION_WITHOUT_GRAVITY; LayoutQuestion when several sensors claim one side
+ */
+export function inferSensors(
+  names: ColumnName[],
+  head: HeadTable,
+  file: string,
+  evidence: Evidence[],
+  told: Pick<LayoutCorrection, 'acc_columns' | 'gyr_columns'> | undefined,
+  period_s: () => number,
+): SensorFound[] {
+  const anonymous = names.every((name) => name.name === '');
+  if (anonymous) return [sensorByNumbers(names, head, file, evidence, period_s)];
+  const accs = triples(names, 'acc');
+  let complete = chosenVersion(
+    accs.filter((group) => group.triple !== null),
+    'acc',
+    told?.acc_columns,
+    evidence,
+  );
+  if (complete.length === 0 && accs.length === 0) {
+    const plain = plainTriple(names, head, evidence);
+    if (plain) complete = [{ side: plain[0].side, group: plain[0].group, triple: plain, found: [] }];
+  }
+  const named = names.some((name) => name.kind !== null && name.kind !== 'time' && name.kind !== 'counter');
+  if (complete.length === 0 && accs.length === 0 && !named)
+    return [sensorByNumbers(names, head, file, evidence, period_s)];
+  if (complete.length === 0) throw missing(names, accs, file);
+  let withGravity = complete.filter((group) => !group.triple![0].without_gravity);
+  const gravity = withGravity.length === 0 && complete.length === 1 ? gravityColumns(names) : null;
+  if (gravity) {
+    withGravity = [{ ...complete[0], plus: gravity }];
+    evidence.push({
+      about: 'gravity',
+      decided: `${gravity.map((column) => `"${column.name}"`).join(', ')} added to the acceleration`,
+      because: 'it was taken off and stands in columns of its own; the sum is what the sensor read',
+      source: 'written',
+    });
+  }
+  if (withGravity.length === 0) throw withoutGravity(complete[0].triple!, file);
+  const gyrs = chosenVersion(
+    triples(names, 'gyr').filter(
+      (group) => group.triple !== null && !sameColumns(group.triple, withGravity[0].triple!),
+    ),
+    'gyr',
+    undefined,
+    evidence,
+  );
+  const toldGyr = told?.gyr_columns ? toldTriple(told.gyr_columns, names) : null;
+  if (!toldGyr && gyrs.length === 0) askForAngles(names, file);
+  const sides = new Set(withGravity.map((group) => group.side));
+  if (sides.size < withGravity.length) throw severalSensors(withGravity, file);
+  if (sides.size > 1) {
+    evidence.push({
+      about: 'side',
+      decided: [...sides].join(' and '),
+      because: 'the column names carry the side',
+      source: 'written',
+    });
+  }
+  return withGravity.map((group) => {
+    const sameSide = gyrs.filter((candidate) => candidate.side === group.side);
+    const gyr =
+      sameSide.find((candidate) => candidate.group === group.group) ??
+      (sameSide.length === 1 ? sameSide[0] : undefined);
+    const named = group.triple!.map((column) => `"${column.name}"`).join(', ');
+    evidence.push({
+      about: 'acceleration',
+      decided: named,
+      because: 'names, units and letters of the axes',
+      source: 'written',
+    });
+    evidence.push({
+      about: 'gyroscope',
+      decided: gyr ? gyr.triple!.map((column) => `"${column.name}"`).join(', ') : 'none',
+      because: gyr ? 'names, units and letters of the axes' : 'no three columns of angular rate',
+      source: 'written',
+    });
+    return { side: group.side, acc: group.triple!, gyr: toldGyr ?? gyr?.triple ?? null, plus: group.plus };
+  });
+}
+
+const FILTERED_WORDS =
+  /(^| )(filt|filtered|smooth|smoothed|lowpass|lp|butter|butterworth|kalman|corrected|gefiltert)( |$)/;
+
+/** Of one quantity given twice, the one that is told, that has a unit, or that nobody filtered. */
+function chosenVersion(
+  groups: Group[],
+  kind: 'acc' | 'gyr',
+  told: (number | string)[] | undefined,
+  evidence: Evidence[],
+): Group[] {
+  const about = kind === 'acc' ? 'acceleration' : 'gyroscope';
+  if (told) {
+    return groups.filter(({ triple }) =>
+      told.every((reference, axis) => reference === triple![axis].index || reference === triple![axis].name),
+    );
+  }
+  const counts = groups.filter(({ triple }) => triple![0].unit?.unit === 'counts');
+  const scaled = groups.filter((group) => group.triple![0].unit?.kind === kind);
+  if (counts.length > 0 && scaled.length > 0 && counts.length + scaled.length === groups.length) {
+    evidence.push({
+      about,
+      decided: scaled.map(({ triple }) => `"${triple![0].name}"`).join(', '),
+      because: 'the other is counts of the same; this one has a unit',
+      source: 'written',
+    });
+    return scaled;
+  }
+  const raw = groups.filter(({ group }) => !FILTERED_WORDS.test(group));
+  if (raw.length === 0 || raw.length === groups.length) return groups;
+  evidence.push({
+    about,
+    decided: raw.map(({ triple }) => `"${triple![0].name}"`).join(', '),
+    because: 'the other is named as filtered; contacts are found in what the sensor read',
+    source: 'written',
+  });
+  return raw;
+}
+
+interface Group {
+  side: Side;
+  group: string;
+  triple: Triple | null;
+  found: ColumnName[];
+  plus?: Triple;
+}
+
+/** The only three axes of gravity alone; null where there are none. */
+function gravityColumns(names: ColumnName[]): Triple | null {
+  const named = names.filter(
+    ({ name, axis, without_gravity }) =>
+      axis !== null && !without_gravity && /gravity|grav\b|schwerkraft|gravedad|gravit/i.test(name),
+  );
+  const axes = AXES.map((axis) => named.filter((name) => name.axis === axis));
+  return axes.every((found) => found.length === 1) ? (axes.map(([found]) => found) as Triple) : null;
+}
+
+function triples(names: ColumnName[], kind: 'acc' | 'gyr'): Group[] {
+  const groups = new Map<string, Group>();
+  for (const name of names) {
+    if (name.kind !== kind || name.axis === null) continue;
+    const key = `${name.side}|${name.group}`;
+    const entry = groups.get(key) ?? { side: name.side, group: name.group, triple: null, found: [] };
+    entry.found.push(name);
+    groups.set(key, entry);
+  }
+  for (const [key, entry] of [...groups]) {
+    const parted = partDoubles(entry);
+    if (parted.length < 2) continue;
+    groups.delete(key);
+    for (const [n, part] of parted.entries()) groups.set(`${key}|${n}`, part);
+  }
+  for (const entry of groups.values()) {
+    const axes = AXES.map((axis) => entry.found.find((name) => name.axis === axis));
+    if (axes.every((axis) => axis !== undefined)) entry.triple = axes as Triple;
+  }
+  return [...groups.values()];
+}
+
+/** A group that has an axis twice holds two versions: told apart by their units, else by the order of the columns. */
+function partDoubles(group: Group): Group[] {
+  const doubled = AXES.some((axis) => group.found.filter((name) => name.axis === axis).length > 1);
+  if (!doubled) return [group];
+  const units = [...new Set(group.found.map((name) => name.unit?.unit ?? ''))];
+  const parts =
+    units.length > 1
+      ? units.map((unit) => group.found.filter((name) => (name.unit?.unit ?? '') === unit))
+      : group.found.reduce<ColumnName[][]>((sets, name) => {
+          const free = sets.find((set) => set.every(({ axis }) => axis !== name.axis));
+          if (free) free.push(name);
+          else sets.push([name]);
+          return sets;
+        }, []);
+  return parts.map((found) => ({ ...group, found }));
+}
+
+function sameColumns(a: Triple, b: Triple): boolean {
+  return a[0].index === b[0].index;
+}
+
+/** Columns called just x, y, z, or gx, gy, gz where no other acceleration is: the data must show 1 g. */
+function plainTriple(names: ColumnName[], head: HeadTable, evidence: Evidence[]): Triple | null {
+  const plain = names.filter((name) => name.axis !== null && (name.kind === null || name.doubtful_g));
+  const axes = AXES.map((axis) => plain.filter((name) => name.axis === axis));
+  if (axes.some((found) => found.length !== 1)) return null;
+  const triple = axes.map((found) => found[0]) as Triple;
+  if (!readsGravity(triple, head)) return null;
+  evidence.push({
+    about: 'acceleration',
+    decided: triple.map((name) => `"${name.name}"`).join(', '),
+    because: 'the only three axes, and their norm at rest is 1 g',
+    source: 'measured',
+  });
+  return triple;
+}
+
+function toldTriple(columns: (number | string)[], names: ColumnName[]): Triple | null {
+  const found = columns.map((reference) => names.find(({ index, name }) => index === reference || name === reference));
+  return found.every((column) => column !== undefined) ? (found as Triple) : null;
+}
+
+/** Rates named alpha, beta and gamma, as browsers do: makers disagree about which axis is which, and the wrong one spoils every angle. */
+function askForAngles(names: ColumnName[], file: string): void {
+  const named = ['alpha', 'beta', 'gamma'].map((word) =>
+    names.find(({ kind, name }) => kind === 'gyr' && new RegExp(`(^|[^a-z])${word}([^a-z]|$)`, 'i').test(name)),
+  );
+  if (named.some((column) => column === undefined)) return;
+  const [alpha, beta, gamma] = named.map((column) => column!.name);
+  throw new LayoutQuestion(file, {
+    about: 'gyroscope',
+    found: `angular rates named "${alpha}", "${beta}" and "${gamma}", which makers put about different axes`,
+    choices: [
+      { label: 'alpha about z, beta about x, gamma about y', correction: { gyr_columns: [beta, gamma, alpha] } },
+      { label: 'alpha about x, beta about y, gamma about z', correction: { gyr_columns: [alpha, beta, gamma] } },
+    ],
+  });
+}
+
+/** Names such as ax1, ay1, az1, ax2, ...: a packet's samples side by side. */
+const NUMBERED_SAMPLE = /^(?:a|acc|accel)[ _]?([xyz])[ _]?(\d{1,3})$/i;
+
+function missing(names: ColumnName[], accs: Group[], file: string): FaultError {
+  const samples = new Set(names.map(({ name }) => NUMBERED_SAMPLE.exec(name.trim())?.[2]).filter((text) => text));
+  if (accs.length === 0 && samples.size > 1) {
+    return new FaultError({
+      code: 'SEVERAL_SAMPLES_A_ROW',
+      message: `${file}: found ${samples.size} samples of acceleration side by side in one row ("${names.find(({ name }) => NUMBERED_SAMPLE.test(name.trim()))!.name}", ...); expected one sample a row. The file was refused.`,
+      where: { file, samples_a_row: samples.size },
+      hint: 'Export one row a sample.',
+    });
+  }
+  const found = names.map((name) => name.name).filter((name) => name !== '');
+  const partial = accs[0]?.found.map((name) => `"${name.name}"`).join(', ');
+  const lacking = accs[0] ? AXES.filter((axis) => !accs[0].found.some((name) => name.axis === axis)).join(', ') : '';
+  return new FaultError({
+    code: 'COLUMN_MISSING',
+    message: partial
+      ? `${file}: found acceleration in ${partial} but no axis ${lacking}; all of x, y and z are needed. The file was refused.`
+      : `${file}: found the columns ${found.slice(0, 12).join(', ')}${found.length > 12 ? ', ...' : ''}; expected acceleration in x, y and z. The file was refused.`,
+    where: { file, column: partial ? `acceleration ${lacking}` : 'acceleration' },
+    hint: 'Export the recording with all three axes of acceleration, or name the columns in a layout.',
+  });
+}
+
+function withoutGravity(triple: Triple, file: string): FaultError {
+  return new FaultError({
+    code: 'ACCELERATION_WITHOUT_GRAVITY',
+    message: `${file}: found only "${triple[0].name}", acceleration from which gravity was taken off; expected what the sensor itself reads, gravity included. The file was refused.`,
+    where: { file, column: triple[0].name },
+    hint: 'Export the raw acceleration.',
+  });
+}
+
+type AccColumns = [number | string, number | string, number | string];
+
+function severalSensors(groups: Group[], file: string): LayoutQuestion {
+  const twice = new Set(groups.map(({ triple }) => triple![0].name)).size < groups.length;
+  return new LayoutQuestion(file, {
+    about: 'sensor',
+    found: `${groups.length} sensors or versions of the acceleration in one file (${groups.map((group) => `"${group.triple![0].name}"`).join(', ')})`,
+    choices: groups.map(({ triple }) => ({
+      label: twice ? `columns ${triple!.map(({ index }) => index + 1).join(', ')}` : `"${triple![0].name}"`,
+      correction: { acc_columns: triple!.map((c) => (twice ? c.index : c.name)) as AccColumns },
+    })),
+  });
+}

@@ -1,0 +1,99 @@
+import type { Side } from '../../../shared/words.ts';
+import { LEFT_WORDS, RIGHT_WORDS } from './column-words.ts';
+import type { Evidence } from './evidence.ts';
+import type { HeadTable } from '../text/head-table.ts';
+import { LayoutQuestion } from './layout-question.ts';
+import type { ColumnName } from './name-column.ts';
+import { sideSaidOf } from './side-values.ts';
+
+export interface SideColumn {
+  column: number;
+  /** Every value of the column with the side it stands for. */
+  values: { value: string; side: Side }[];
+}
+
+const MOST_SENSORS = 8;
+
+/** The side a free text speaks of: a file's name, a cell, a line; 'unknown' where it speaks of none or both. */
+export function sideInWords(text: string): Side {
+  const words = text
+    .normalize('NFD')
+    .replace(/\p{Diacritic}/gu, '')
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase()
+    .split(/[^\p{L}]+/u);
+  // A whole word tells more than a letter: the R of 'R2_left' is no side.
+  for (const sure of [true, false]) {
+    const said = words.filter((word) => !sure || word.length > 2);
+    const left = said.some((word) => LEFT_WORDS.includes(word));
+    const right = said.some((word) => RIGHT_WORDS.includes(word));
+    if (left !== right) return left ? 'left' : 'right';
+    if (left && right) return 'unknown';
+  }
+  return 'unknown';
+}
+
+/**
+ * Finds a column that says which sensor a row belongs to, when it names more than one.
+ * @param texts lines above the table, which may say what a value stands for
+ * @param told sides by value, from the layout
+ * @throws LayoutQuestion when there are several sensors and their names tell no side
+ */
+export function inferSideColumn(
+  names: ColumnName[],
+  head: HeadTable,
+  file: string,
+  evidence: Evidence[],
+  texts: string[] = [],
+  told_sides: Record<string, Side> = {},
+): SideColumn | null {
+  for (const name of names) {
+    if (name.axis !== null || (name.kind !== 'side' && name.kind !== null)) continue;
+    const cells = head.text.map((row) => row[name.index] ?? '');
+    const values = [...new Set(cells)].filter((value) => value !== '');
+    if (values.length === 0 || values.length > MOST_SENSORS) continue;
+    const said = values.map((value) => sideSaidOf(value, [name.name, ...texts]));
+    const sides = values.map((value, i) => ({
+      value,
+      side: told_sides[value] ?? (sideInWords(value) === 'unknown' ? (said[i]?.side ?? 'unknown') : sideInWords(value)),
+    }));
+    const told =
+      sides.every(({ side }) => side !== 'unknown') && new Set(sides.map(({ side }) => side)).size === values.length;
+    if (told) {
+      evidence.push({
+        about: 'side',
+        decided: `column "${name.name}": ${sides.map(({ value, side }) => `${value} is ${side}`).join(', ')}`,
+        because: values.some((value) => told_sides[value])
+          ? 'from the layout'
+          : (said.find((found) => found !== null)?.told_by ?? 'every row carries it'),
+        source: values.some((value) => told_sides[value]) ? 'told' : 'written',
+      });
+      return { column: name.index, values: sides };
+    }
+    if (values.length > 1 && name.kind === 'side' && values.length <= 4 && alternates(cells))
+      throw unnamedSensors(name, values, file);
+  }
+  return null;
+}
+
+/** A sensor's name is repeated again and again; a status that changes once is none. */
+function alternates(cells: string[]): boolean {
+  const counts = new Map<string, number>();
+  for (const cell of cells) counts.set(cell, (counts.get(cell) ?? 0) + 1);
+  return [...counts.values()].every((count) => count > 0.1 * cells.length);
+}
+
+function unnamedSensors(name: ColumnName, values: string[], file: string): LayoutQuestion {
+  return new LayoutQuestion(file, {
+    about: 'side',
+    found: `rows of ${values.length} sensors told apart by "${name.name}" (${values.join(', ')}), none of which names a side`,
+    choices:
+      values.length === 2
+        ? [values, [...values].reverse()].map(([left, right]) => ({
+            label: `${left} left and ${right} right`,
+            correction: { side_values: { [left]: 'left', [right]: 'right' } },
+          }))
+        : [],
+    hint: `Say which in a layout, for example {"side_values":{"${values[0]}":"left","${values[1]}":"right"}}, write left and right into column "${name.name}", or give one file a sensor.`,
+  });
+}

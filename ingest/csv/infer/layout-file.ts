@@ -1,0 +1,42 @@
+import { Check, Errors } from 'typebox/value';
+import { FaultError } from '../../../shared/fault.ts';
+import { Layout, LayoutCorrection } from '../../../shared/schemas/layout.ts';
+
+/**
+ * Reads a layout, or a correction of one, from its JSON.
+ * @param text content of a layout file
+ * @param file its name, for the message
+ * @throws FaultError LAYOUT_UNREADABLE naming the first field that does not fit
+ */
+export function readLayoutFile(text: string, file: string): Layout | LayoutCorrection {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (cause) {
+    throw unreadable(file, null, cause instanceof Error ? cause.message : 'it is no JSON');
+  }
+  return checkLayout(value, file);
+}
+
+/** @throws FaultError LAYOUT_UNREADABLE when a parsed value is neither a layout nor a correction of one */
+export function checkLayout(value: unknown, file: string): Layout | LayoutCorrection {
+  const whole = typeof value === 'object' && value !== null && 'layout_version' in value;
+  const schema = whole ? Layout : LayoutCorrection;
+  if (Check(schema, value)) return value as Layout | LayoutCorrection;
+  const [first] = Errors(schema, value);
+  throw unreadable(file, first.instancePath || null, `${first.instancePath || 'the layout'} ${first.message}`);
+}
+
+/** JSON of a layout, for a file that another club can read in. */
+export function writeLayoutFile(layout: Layout): string {
+  return `${JSON.stringify(layout, null, 2)}\n`;
+}
+
+function unreadable(file: string, field: string | null, why: string): FaultError {
+  return new FaultError({
+    code: 'LAYOUT_UNREADABLE',
+    message: `${file}: this is no layout (${why}). It was not used.`,
+    where: { file, field },
+    hint: 'Export a layout and change that, or give a correction such as {"acc_unit":"g"}.',
+  });
+}

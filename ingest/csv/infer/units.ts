@@ -1,0 +1,86 @@
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+
+export type UnitKind = 'acc' | 'gyr' | 'time' | 'other';
+export interface Unit {
+  kind: UnitKind;
+  unit: string;
+  /** One unit in m/s2, rad/s or seconds; 0 for units that only tell that a column is something else. */
+  to_si: number;
+}
+
+const G = STANDARD_GRAVITY_MPS2;
+const D = RADIANS_PER_DEGREE;
+
+/** Spellings after `plainUnit`: lower case, without blanks, brackets or signs of power. */
+const UNITS: Record<string, Unit> = {};
+const add = (kind: UnitKind, unit: string, to_si: number, spellings: string) => {
+  for (const spelling of spellings.split(' ')) UNITS[spelling] = { kind, unit, to_si };
+};
+add('acc', 'g', G, 'g gs g0 gn gee grav gforce');
+add('acc', 'mg', G / 1000, 'mg millig milli-g mgee milligs');
+add(
+  'acc',
+  'm/s2',
+  1,
+  'm/s2 mps2 ms2 ms-2 m/s/s m*s-2 m.s-2 mpss m/sec2 m/sek2 mpersec2 meterspersecondsquared mss м/с2',
+);
+add('acc', 'cm/s2', 0.01, 'cm/s2 cmps2 cms2 cm/s/s cms-2 gal');
+add('acc', 'mm/s2', 0.001, 'mm/s2 mmps2 mms2 mm/s/s mms-2');
+add('acc', 'ft/s2', 0.3048, 'ft/s2 ftps2 ft/s/s');
+add(
+  'gyr',
+  'deg/s',
+  D,
+  'deg/s degs deg/sec dps degps degpersec degpersecond degrees/s degrees/second degs-1 grad/s grados/s gradi/s градусов/с град/с deg/с degres/s deg*s-1',
+);
+add('gyr', 'mdeg/s', D / 1000, 'mdeg/s mdps millideg/s millidegrees/s milli-deg/s mdegps mdegs');
+add('gyr', 'kdeg/s', 1000 * D, 'kdps kdeg/s');
+add('gyr', 'rad/s', 1, 'rad/s rads radps rad/sec rads-1 radpersec radpersecond radians/s rad*s-1 rad.s-1 rad/sek');
+add('gyr', 'mrad/s', 0.001, 'mrad/s mradps');
+add('gyr', 'rev/min', Math.PI / 30, 'rpm rev/min u/min r/min turns/min');
+add('gyr', 'rev/s', 2 * Math.PI, 'rev/s revs/s rps r/s u/s turns/s turn/s');
+add('gyr', 'cdeg/s', D / 100, 'cdeg/s cdps centideg/s');
+add('time', 's', 1, 's sec secs second seconds sek sekunden seconde secondes segundos secondi с сек');
+add(
+  'time',
+  'ms',
+  1e-3,
+  'ms msec msecs millis millisec milliseconds millisecond millisekunden milisegundos millisecondi мс',
+);
+add('time', 'us', 1e-6, 'us usec usecs micros microsec microseconds microsecond');
+add('time', 'ns', 1e-9, 'ns nsec nanos nanosec nanoseconds nanosecond');
+add('time', 'min', 60, 'min minutes');
+add(
+  'other',
+  'other',
+  0,
+  'ut mt gauss mgauss nt hpa pa mbar kpa c degc celsius f m mm cm km v mv % deg rad lux db dbm n kn bpm hz',
+);
+add('other', 'counts', 0, 'lsb counts count raw adc digit digits');
+add('other', 'ticks', 0, 'ticks tick clk clock');
+
+/** Removes brackets, blanks and typographic signs so that a unit has one spelling. */
+export function plainUnit(text: string): string {
+  return text
+    .trim()
+    .replace(/^[[({<]+|[\])}>]+$/g, '')
+    .replace(/[°˚º]/g, 'deg')
+    .replace(/[·⋅]/g, '')
+    .normalize('NFKC')
+    .replace(/[µμ]/g, 'u')
+    .replace(/[−–]/g, '-')
+    .replace(/[²]|\^2|\*\*2/g, '2')
+    .replace(/\^-1/g, '-1')
+    .replace(/\^-2/g, '-2')
+    .replace(/[\s^_]/g, '')
+    .toLowerCase();
+}
+
+/** The unit a piece of text spells, or null. Case matters nowhere but in 'Mg', which nobody means. */
+export function readUnit(text: string): Unit | null {
+  return UNITS[plainUnit(text)] ?? null;
+}
+
+export function isUnit(text: string): boolean {
+  return readUnit(text) !== null;
+}

@@ -1,0 +1,247 @@
+import type { AxisTriple } from '../../../shared/schemas/layout.ts';
+import type { AxisColumns, Gap, SampleBlock } from '../../../shared/sample-block.ts';
+import type { Side } from '../../../shared/words.ts';
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+import { utc, utcSeconds } from '../../utc.ts';
+import { TimeBuilder, type TimeHabits } from '../time/build-time.ts';
+import type { RowBatch } from './decode-rows.ts';
+import { FlatTop, fullScale } from './flat-tops.ts';
+import type { RejectedRows } from './rejected-rows.ts';
+
+/** No sensor that is sold reads more (400 g, 8000 deg/s; 'common practice'): such a value is left out and listed. */
+const MOST_ACC_MPS2 = 4000;
+const MOST_GYR_RADPS = 140;
+/** Rows that a block holds: 0.5 MB a column. */
+export const BLOCK_ROWS = 65_536;
+
+export interface SensorPlan {
+  /** Position in the layout's list of sensors. */
+  index: number;
+  side: Side;
+  /** Positions in `RowBatch.channels`: acc x y z, then gyr x y z where there is a gyroscope. */
+  channels: number[];
+  /** Positions of what is added to the acceleration's axes; none as a rule. */
+  plus: number[];
+  counter: number | null;
+  acc: AxisTriple;
+  gyr: AxisTriple | null;
+  /** Seconds a unit of raw time; 1 where time was text. */
+  seconds_per_unit: number;
+  /** Set where rows carry no time: they follow each other at this rate. */
+  rate_hz: number | null;
+  /** Seconds from 1970 to the clock's zero; null where it tells no date. */
+  epoch_s: number | null;
+  habits: TimeHabits;
+  /** Those of the angular rate, where it stands in rows of its own. */
+  gyr_habits: TimeHabits | null;
+  /** True for the angular rate alone, of a sensor whose quantities stand in rows of their own: `acc` is then its scale. */
+  rates_only?: boolean;
+}
+
+/** When a file starts, as its preamble says. */
+export interface FileStart {
+  start_utc: string | null;
+  start_utc_u_s: number;
+  /** Raw time of the file's first row, whichever sensor's; NaN until it was read. */
+  first_raw: number;
+}
+
+/** What is known of a sensor once all of it was read. */
+export interface SensorSummary {
+  samples: number;
+  sampling_rate_hz: number;
+  acc_range_mps2: number | null;
+  gyr_range_radps: number | null;
+  gaps: Gap[];
+}
+
+/** Collects the rows of one sensor and hands them out as blocks in SI units. */
+export class SensorAssembler {
+  readonly time: TimeBuilder;
+  readonly gaps: Gap[] = [];
+  samples = 0;
+  start_utc: string | null;
+  /** The source's own time of the first sample, seconds. */
+  clock_start_s: number | null = null;
+  private readonly columns: Float64Array[];
+  private readonly rawTime = new Float64Array(BLOCK_ROWS);
+  private readonly lines = new Float64Array(BLOCK_ROWS);
+  private filled = 0;
+  private firstRaw = Number.NaN;
+  private firstTime = Number.NaN;
+  private rowsSeen = 0;
+  private readonly tops: FlatTop[];
+
+  constructor(
+    readonly plan: SensorPlan,
+    private readonly rejected: RejectedRows,
+    /** The file's start as its preamble has it, for its first row; sensors of one file share it. */
+    private readonly file: FileStart,
+  ) {
+    this.start_utc = file.start_utc;
+    this.time = new TimeBuilder(plan.habits);
+    this.columns = Array.from(
+      { length: plan.channels.length + (plan.counter === null ? 0 : 1) + plan.plus.length },
+      () => new Float64Array(BLOCK_ROWS),
+    );
+    this.tops = plan.channels.map(() => new FlatTop());
+  }
+
+  /**
+   * Takes the rows of `batch` that belong to this sensor, and yields every block that became full.
+   * @param mine tells which rows do; null where all do
+   */
+  *take(batch: RowBatch, mine: ((row: number) => boolean) | null): Generator<SampleBlock> {
+    const { channels, counter, plus } = this.plan;
+    const sources = [...channels, ...(counter === null ? [] : [counter]), ...plus];
+    if (!mine) {
+      yield* this.takeAll(batch, sources);
+      return;
+    }
+    for (let row = 0; row < batch.rows; row++) {
+      if (!mine(row)) continue;
+      const at = this.filled++;
+      for (let column = 0; column < sources.length; column++)
+        this.columns[column][at] = batch.channels[sources[column]][row];
+      this.lines[at] = batch.lines[row];
+      this.rawTime[at] = this.seconds(batch.time[row], at);
+      if (this.filled === BLOCK_ROWS) {
+        const block = this.flush();
+        if (block) yield block;
+      }
+    }
+  }
+
+  /** The same where every row belongs to this sensor: columns are copied in one go. */
+  private *takeAll(batch: RowBatch, sources: number[]): Generator<SampleBlock> {
+    for (let row = 0; row < batch.rows; ) {
+      const n = Math.min(batch.rows - row, BLOCK_ROWS - this.filled);
+      const at = this.filled;
+      for (let column = 0; column < sources.length; column++) {
+        this.columns[column].set(batch.channels[sources[column]].subarray(row, row + n), at);
+      }
+      this.lines.set(batch.lines.subarray(row, row + n), at);
+      for (let i = 0; i < n; i++) this.rawTime[at + i] = this.seconds(batch.time[row + i], at + i);
+      this.filled += n;
+      row += n;
+      if (this.filled === BLOCK_ROWS) {
+        const block = this.flush();
+        if (block) yield block;
+      }
+    }
+  }
+
+  /** The rest as a last block; null when there is none. */
+  flush(): SampleBlock | null {
+    const n = this.filled;
+    this.filled = 0;
+    if (n === 0) return null;
+    const { plan } = this;
+    const counter = plan.counter === null ? null : this.columns[plan.channels.length].subarray(0, n);
+    const built = this.time.build(this.rawTime.slice(0, n), counter, (a, b) =>
+      this.columns.every((column) => Object.is(column[a], column[b])),
+    );
+    for (const { row, found } of built.misplaced)
+      this.rejected.addAt(this.lines[row], 'time', found, 'a time after it');
+    const rows = built.order ?? null;
+    const kept = built.time_s.length;
+    if (kept === 0) return null;
+    if (Number.isNaN(this.firstTime)) this.firstTime = built.time_s[0];
+    // A fit may move the first stamp: the recording still starts at zero.
+    for (let i = 0; i < kept; i++) built.time_s[i] -= this.firstTime;
+    const gaps = built.gaps.map((gap) => ({
+      ...gap,
+      start_s: gap.start_s - this.firstTime,
+      end_s: gap.end_s - this.firstTime,
+    }));
+    this.gaps.push(...gaps);
+    const beyond = new Set<number>();
+    const scaled = plan.channels.map((_channel, index) => {
+      const triple = index < 3 ? plan.acc : plan.gyr!;
+      const factor = triple.to_si * triple.signs[index % 3];
+      const source = this.columns[index];
+      const added = index < plan.plus.length ? this.columns[this.columns.length - plan.plus.length + index] : null;
+      const out = new Float64Array(kept);
+      const most = this.isAcceleration(index) ? MOST_ACC_MPS2 : MOST_GYR_RADPS;
+      for (let i = 0; i < kept; i++) {
+        const row = rows ? rows[i] : i;
+        out[i] = (added ? source[row] + added[row] : source[row]) * factor;
+        if (Math.abs(out[i]) > most) out[i] = this.setAside(row, index, out[i], beyond);
+      }
+      this.tops[index].watch(out);
+      return out;
+    });
+    this.samples += kept;
+    return {
+      ...this.header(),
+      time_s: built.time_s,
+      acc_mps2: axes(scaled, 0),
+      gyr_radps: plan.gyr ? axes(scaled, 3) : null,
+      gaps,
+    };
+  }
+
+  /** Lists a value that no sensor reads, each row once, and leaves it out. */
+  private setAside(row: number, index: number, value: number, beyond: Set<number>): number {
+    if (beyond.has(row)) return Number.NaN;
+    beyond.add(row);
+    const [quantity, unit, most] = this.isAcceleration(index)
+      ? ['acceleration', 'm/s2', MOST_ACC_MPS2]
+      : ['angular rate', 'rad/s', MOST_GYR_RADPS];
+    const found = `${value.toPrecision(4)} ${unit}`;
+    this.rejected.addAt(this.lines[row], `${quantity} ${'xyz'[index % 3]}`, found, `at most ${most} ${unit}`);
+    return Number.NaN;
+  }
+
+  private isAcceleration(index: number): boolean {
+    return index < 3 && !this.plan.rates_only;
+  }
+
+  summary(): SensorSummary {
+    const { sampling_rate_hz, acc_range_mps2, gyr_range_radps } = this.header();
+    return { samples: this.samples, sampling_rate_hz, acc_range_mps2, gyr_range_radps, gaps: this.gaps };
+  }
+
+  private header() {
+    const rates = this.plan.rates_only ? this.tops : this.tops.slice(3, 6);
+    return {
+      start_utc: this.start_utc,
+      ...(this.plan.epoch_s === null && this.start_utc !== null ? { start_utc_u_s: this.file.start_utc_u_s } : {}),
+      clock_start_s: this.clock_start_s,
+      sampling_rate_hz: this.time.rate(),
+      acc_range_mps2: this.plan.rates_only ? null : fullScale(this.tops.slice(0, 3), 'acc', STANDARD_GRAVITY_MPS2),
+      gyr_range_radps: rates.length > 0 ? fullScale(rates, 'gyr', RADIANS_PER_DEGREE) : null,
+    };
+  }
+
+  private seconds(raw: number, at: number): number {
+    const { plan } = this;
+    if (plan.rate_hz !== null) {
+      // A counter shows the rows that were lost; without one, rows simply follow each other.
+      const row = plan.counter === null ? this.rowsSeen++ : this.countedRow(at);
+      return row / plan.rate_hz;
+    }
+    if (Number.isNaN(this.firstRaw)) {
+      this.firstRaw = raw;
+      this.clock_start_s = raw * plan.seconds_per_unit;
+      if (Number.isNaN(this.file.first_raw)) this.file.first_raw = raw;
+      const later_s = (raw - this.file.first_raw) * plan.seconds_per_unit;
+      if (this.file.start_utc !== null && later_s > 0) this.start_utc = utc(utcSeconds(this.file.start_utc) + later_s);
+      if (plan.epoch_s !== null) this.start_utc = utc(this.clock_start_s + plan.epoch_s);
+    }
+    return (raw - this.firstRaw) * plan.seconds_per_unit;
+  }
+
+  private lastCount = Number.NaN;
+  private countedRow(at: number): number {
+    const count = this.columns[this.plan.channels.length][at];
+    const step = count - this.lastCount;
+    this.rowsSeen += Number.isNaN(step) ? 0 : step > 0 && step < 1e6 ? step : 1;
+    this.lastCount = count;
+    return this.rowsSeen;
+  }
+}
+
+function axes(columns: Float64Array[], from: number): AxisColumns {
+  return { x: columns[from], y: columns[from + 1], z: columns[from + 2] };
+}

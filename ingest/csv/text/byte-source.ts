@@ -1,0 +1,160 @@
+import { createHash } from 'node:crypto';
+import { Readable } from 'node:stream';
+import { constants, createGunzip } from 'node:zlib';
+import { FaultError } from '../../../shared/fault.ts';
+
+export interface ReadProgress {
+  /** Bytes of the file as it lies on disk (compressed where it is) that were read so far. */
+  bytes_read: number;
+  /** Size of the file, null where the source does not tell. */
+  bytes_total: number | null;
+}
+
+export interface ByteSourceOptions {
+  file_name: string;
+  total_bytes?: number;
+  onProgress?: (progress: ReadProgress) => void;
+  signal?: AbortSignal;
+}
+
+const PIECE_BYTES = 1 << 18;
+
+/**
+ * Reads a file once: counts and hashes the bytes as they came, and hands them out unpacked (gzip is told by its first two
+ * bytes, never by its name). Memory stays at a few pieces whatever the size.
+ */
+export class ByteSource {
+  private readonly hash = createHash('sha256');
+  private hashHex: string | null = null;
+  private bytesRead = 0;
+  /** True when a gzip stream ended early: what came before the break was still handed out. */
+  cutShort = false;
+
+  constructor(
+    private readonly source: Uint8Array | AsyncIterable<Uint8Array>,
+    private readonly options: ByteSourceOptions,
+  ) {}
+
+  /** SHA-256 of the file as it came, hex. Known once everything was read. */
+  sha256(): string {
+    this.hashHex ??= this.hash.digest('hex');
+    return this.hashHex;
+  }
+
+  get bytes(): number {
+    return this.bytesRead;
+  }
+
+  /** @returns pieces of the unpacked file, in order */
+  async *unpacked(): AsyncGenerator<Uint8Array> {
+    const raw = this.counted();
+    const first = await firstBytes(raw);
+    if (first.head.length >= 2 && first.head[0] === 0x1f && first.head[1] === 0x8b) yield* this.gunzipped(first.all());
+    else yield* first.all();
+  }
+
+  private async *counted(): AsyncGenerator<Uint8Array> {
+    const total = this.source instanceof Uint8Array ? this.source.length : (this.options.total_bytes ?? null);
+    for await (const piece of pieces(this.source)) {
+      if (this.options.signal?.aborted) throw cancelled(this.options.file_name);
+      if (piece.length === 0) continue;
+      this.hash.update(piece);
+      this.bytesRead += piece.length;
+      yield piece;
+      this.options.onProgress?.({ bytes_read: this.bytesRead, bytes_total: total });
+    }
+  }
+
+  private async *gunzipped(raw: AsyncGenerator<Uint8Array>): AsyncGenerator<Uint8Array> {
+    // A sync flush at the end hands out all that a broken file holds; whether it is whole, its length at the end tells.
+    const gunzip = createGunzip({ chunkSize: PIECE_BYTES, finishFlush: constants.Z_SYNC_FLUSH });
+    const tail = new GzipTail();
+    const input = Readable.from(tail.watch(raw), { objectMode: false, highWaterMark: PIECE_BYTES });
+    input.on('error', (cause) => gunzip.destroy(cause));
+    input.pipe(gunzip);
+    let unpackedBytes = 0;
+    try {
+      for await (const piece of gunzip) {
+        unpackedBytes += piece.length;
+        yield piece;
+      }
+      if (unpackedBytes === 0 && !tail.isWhole(0)) throw new Error('it breaks off at once');
+      this.cutShort = !tail.isWhole(unpackedBytes);
+    } catch (cause) {
+      if (cause instanceof FaultError) throw cause;
+      if (unpackedBytes === 0) throw unreadableGzip(this.options.file_name, cause);
+      this.cutShort = true;
+      for await (const _rest of raw); // the hash covers the whole file
+    } finally {
+      input.destroy();
+      gunzip.destroy();
+    }
+  }
+}
+
+/** Remembers the end of a gzip file, where the length of what it holds is written (RFC 1952, ISIZE). */
+class GzipTail {
+  private last = Buffer.alloc(0);
+  private members = 0;
+
+  async *watch(raw: AsyncGenerator<Uint8Array>): AsyncGenerator<Uint8Array> {
+    for await (const piece of raw) {
+      const bytes = Buffer.from(piece.buffer, piece.byteOffset, piece.byteLength);
+      if (bytes.includes(GZIP_MEMBER)) this.members++;
+      this.last = Buffer.concat([this.last, bytes.subarray(-4)]).subarray(-4);
+      yield piece;
+    }
+  }
+
+  /** Several members in one file have several lengths; then the last one alone tells nothing. */
+  isWhole(unpackedBytes: number): boolean {
+    return this.members > 1 || (this.last.length === 4 && this.last.readUInt32LE(0) === unpackedBytes % 2 ** 32);
+  }
+}
+
+const GZIP_MEMBER = Buffer.from([0x1f, 0x8b, 8]);
+
+/** Pieces of one size at most: everything behind holds memory in proportion to it. */
+async function* pieces(source: Uint8Array | AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+  for await (const whole of source instanceof Uint8Array ? [source] : source) {
+    for (let at = 0; at < whole.length; at += PIECE_BYTES) yield whole.subarray(at, at + PIECE_BYTES);
+  }
+}
+
+/** Takes pieces until two bytes are there, and gives everything back untouched. */
+async function firstBytes(raw: AsyncGenerator<Uint8Array>) {
+  const taken: Uint8Array[] = [];
+  let length = 0;
+  while (length < 2) {
+    const next = await raw.next();
+    if (next.done) break;
+    taken.push(next.value);
+    length += next.value.length;
+  }
+  const head = taken.length === 1 ? taken[0] : Buffer.concat(taken);
+  return {
+    head,
+    async *all(): AsyncGenerator<Uint8Array> {
+      if (head.length > 0) yield head;
+      yield* raw;
+    },
+  };
+}
+
+function cancelled(file: string): FaultError {
+  return new FaultError({
+    code: 'IMPORT_CANCELLED',
+    message: `${file}: reading was cancelled; nothing was kept.`,
+    where: { file },
+    hint: '',
+  });
+}
+
+function unreadableGzip(file: string, cause: unknown): FaultError {
+  return new FaultError({
+    code: 'GZIP_UNREADABLE',
+    message: `${file}: starts like a gzip file but cannot be unpacked (${cause instanceof Error ? cause.message : cause}); nothing was read.`,
+    where: { file },
+    hint: 'Copy the file from the sensor again, or unpack it first.',
+  });
+}

@@ -1,0 +1,262 @@
+import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
+import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
+import type { Evidence } from '../infer/evidence.ts';
+import { LayoutQuestion } from '../infer/layout-question.ts';
+import { noTable } from './no-table.ts';
+import { isUnit } from '../infer/units.ts';
+
+/** How the text of a file divides into a preamble, names, units and rows. */
+export interface TableShape {
+  delimiter: string;
+  decimal_mark: '.' | ',';
+  /** Lines above the header or the first row; metadata may hide there. */
+  preamble: string[];
+  /** Column names; empty without a header row. A group line above is joined in front. */
+  header: string[];
+  /** Units of the row under the header; empty where there is none. */
+  units: string[];
+  /** 0-based index of the first row of numbers. */
+  first_row_line: number;
+  column_count: number;
+  /** A line of names that fits the columns in no way, and was left out. */
+  misfit: { line: number; names: number } | null;
+}
+
+const DELIMITERS = [',', ';', '\t', '|', ' '];
+const DELIMITER_WORDS: Record<string, string> = {
+  ',': 'comma',
+  ';': 'semicolon',
+  '\t': 'tab',
+  '|': 'bar',
+  ' ': 'blanks',
+};
+const LINES_AT_ONCE = 400;
+const LINES_LOOKED_AT = 20_000;
+
+interface Candidate {
+  delimiter: string;
+  decimal_mark: '.' | ',';
+  column_count: number;
+  first_row_line: number;
+  score: number;
+  /** True where every row ends with a delimiter. */
+  open_ended: boolean;
+}
+
+/**
+ * Finds delimiter, decimal mark, preamble, header and units row from the first lines.
+ * @param lines the first lines of the file, without their ends
+ * @throws FaultError NOT_A_RECORDING when no table of at least three columns of numbers is there; LayoutQuestion when the
+ *   comma may be delimiter as well as decimal mark
+ */
+export function sniffTable(
+  lines: string[],
+  file: string,
+  told: LayoutCorrection['text'],
+  evidence: Evidence[],
+): TableShape {
+  // Most files show their table at once; only a long preamble makes it worth to look further.
+  const near = lines.slice(0, Math.max(LINES_AT_ONCE, (told?.rows_from_line ?? 0) + LINES_AT_ONCE));
+  const looked =
+    near.length < lines.length && !runsOn(near, chooseDialect(near, told)) ? lines.slice(0, LINES_LOOKED_AT) : near;
+  const best = chooseDialect(looked, told);
+  if (!best) throw noTable(lines, file);
+  let names = findNames(looked, best, told);
+  if (names.header.length === 0 && best.open_ended) {
+    // The last column may be empty in every row and still have a name.
+    const wider = { ...best, column_count: best.column_count + 1 };
+    const named = findNames(looked, wider, told);
+    if (named.header.length > 0) {
+      names = named;
+      best.column_count++;
+    }
+  }
+  if (!told?.delimiter || !told.decimal_mark) refuseDoubleComma(looked, best, names.header, file);
+  evidence.push(
+    {
+      about: 'delimiter',
+      decided: DELIMITER_WORDS[best.delimiter] ?? best.delimiter,
+      because: told?.delimiter ? 'layout' : `splits the rows into ${best.column_count} columns of numbers throughout`,
+      source: told?.delimiter ? 'told' : 'measured',
+    },
+    {
+      about: 'decimal mark',
+      decided: best.decimal_mark === ',' ? 'comma' : 'point',
+      because: told?.decimal_mark ? 'layout' : 'the cells read as numbers with it',
+      source: told?.decimal_mark ? 'told' : 'measured',
+    },
+  );
+  const misfit = names.header.length === 0 && told?.header_row !== false ? misfitNames(looked, best) : null;
+  if (names.header.length === 0) {
+    evidence.push({
+      about: 'header',
+      decided: 'none',
+      because: misfit
+        ? `line ${misfit.line} has ${misfit.names} names for ${best.column_count} columns; they were not used`
+        : 'no line of names above the first row',
+      source: 'measured',
+    });
+  }
+  return {
+    delimiter: best.delimiter,
+    decimal_mark: best.decimal_mark,
+    preamble: looked.slice(0, names.top).filter((line) => line.trim() !== ''),
+    header: names.header,
+    units: names.units,
+    first_row_line: best.first_row_line,
+    column_count: best.column_count,
+    misfit,
+  };
+}
+
+/** A line right above the rows that looks like names, but more or fewer than there are columns. */
+function misfitNames(lines: string[], table: Candidate): TableShape['misfit'] {
+  for (let line = table.first_row_line - 1; line >= 0; line--) {
+    if (lines[line].trim() === '') continue;
+    const cells = splitCells(lines[line], table.delimiter);
+    const words = cells.filter((cell) => /\p{L}/u.test(cell)).length;
+    return words >= 3 && words > 0.6 * cells.length ? { line: line + 1, names: cells.length } : null;
+  }
+  return null;
+}
+
+/** True where the table goes on to the last line: it is no short table of settings above the real one. */
+function runsOn(lines: string[], table: Candidate | null): boolean {
+  if (!table) return false;
+  const filled = lines.filter((line) => line.trim() !== '');
+  const last = filled.slice(-5).map((line) => splitCells(line, table.delimiter).filter((cell) => cell !== '').length);
+  return last.filter((count) => count >= table.column_count - 1).length >= 3;
+}
+
+function chooseDialect(lines: string[], told: LayoutCorrection['text']): Candidate | null {
+  let best: Candidate | null = null;
+  for (const delimiter of told?.delimiter ? [told.delimiter] : DELIMITERS) {
+    for (const mark of told?.decimal_mark ? [told.decimal_mark] : (['.', ','] as const)) {
+      // Comma for both can be told apart only where quotes hold the cells together.
+      if (mark === ',' && delimiter === ',' && !lines.slice(-20).some((line) => line.includes('"'))) continue;
+      const candidate = tryDialect(lines, delimiter, mark, (told?.rows_from_line ?? 1) - 1);
+      if (candidate && (!best || candidate.score > best.score * 1.001)) best = candidate;
+    }
+  }
+  return best;
+}
+
+/** Cells of a line that numbers, times, or the word for a side may stand in. */
+function valueCells(cells: string[], mark: string): number {
+  let count = 0;
+  for (const cell of cells) {
+    if (isNumber(cell, mark) || isDateOrClock(cell) || (cell !== '' && MISSING_VALUES.includes(cell.toLowerCase())))
+      count++;
+  }
+  return count;
+}
+
+function tryDialect(lines: string[], delimiter: string, mark: '.' | ',', from: number): Candidate | null {
+  const counts = new Map<number, { rows: number; values: number; openEnds: number }>();
+  const perLine = lines.map((line, at) => {
+    if (at < from || line.trim() === '') return null;
+    const cells = splitCells(line, delimiter);
+    const values = valueCells(cells, mark);
+    if (values < 3 || values < 0.5 * cells.filter((cell) => cell !== '').length) return null;
+    const entry = counts.get(cells.length) ?? { rows: 0, values: 0, openEnds: 0 };
+    entry.rows++;
+    if (cells[cells.length - 1] === '') entry.openEnds++;
+    entry.values += values;
+    counts.set(cells.length, entry);
+    return cells.length;
+  });
+  let column_count = 0;
+  let score = 0;
+  for (const [columns, entry] of counts) {
+    if (entry.values > score) {
+      score = entry.values;
+      column_count = columns;
+    }
+  }
+  if (column_count < 3) return null;
+  // The first row is followed by more of its kind: a line of numbers in a preamble is not.
+  const filled = Array.from(lines.keys()).filter((line) => lines[line].trim() !== '');
+  const first = filled.findIndex((line, index) => {
+    if (perLine[line] !== column_count) return false;
+    const next = filled.slice(index + 1, index + 6);
+    return next.filter((other) => perLine[other] === column_count).length >= Math.min(3, next.length);
+  });
+  if (first < 0) return null;
+  const first_row_line = filled[first];
+  // A delimiter at the end of every row opens no column.
+  const { rows, openEnds } = counts.get(column_count)!;
+  const open_ended = openEnds === rows;
+  const columns = open_ended ? column_count - 1 : column_count;
+  return { delimiter, decimal_mark: mark, column_count: columns, first_row_line, score, open_ended };
+}
+
+/** Names and units above the rows: as told, else where the lines look like them. */
+function findNames(
+  lines: string[],
+  table: Candidate,
+  told: LayoutCorrection['text'],
+): { header: string[]; units: string[]; top: number } {
+  if (told?.header_row === false) return { header: [], units: [], top: table.first_row_line };
+  const toldLines = told?.header_row ? (told.units_row ? 2 : 1) : 0;
+  const above: { line: number; cells: string[] }[] = [];
+  for (let line = table.first_row_line - 1; line >= 0 && above.length < 3; line--) {
+    if (lines[line].trim() === '') continue;
+    const cells = splitCells(lines[line].replace(/^\s*(#+|%+|\/\/)\s*/, ''), table.delimiter);
+    if (cells[cells.length - 1] === '' && cells.length === table.column_count + 1) cells.pop();
+    // A counter in front of the rows often has no name.
+    if (cells.length === table.column_count - 1 && above.length === 0 && countsRows(lines, table)) cells.unshift('');
+    if (cells.length !== table.column_count) break;
+    if (above.length >= toldLines && valueCells(cells, table.decimal_mark) > 0.4 * cells.length) break;
+    above.push({ line, cells });
+  }
+  if (above.length === 0) return { header: [], units: [], top: table.first_row_line };
+  let units: string[] = [];
+  if (above.length > 1 && (told?.units_row ?? looksLikeUnits(above[0].cells))) units = above.shift()!.cells;
+  const header = [...above[0].cells];
+  let top = above[0].line;
+  const group = above[1];
+  if (group && new Set(header.map((name) => name.toLowerCase())).size < header.length) {
+    let current = '';
+    for (let i = 0; i < header.length; i++) {
+      if (group.cells[i] !== '') current = group.cells[i];
+      header[i] = `${current} ${header[i]}`.trim();
+    }
+    top = group.line;
+  }
+  return { header, units, top };
+}
+
+/** True where the first cell of the first rows grows by one. */
+function countsRows(lines: string[], table: Candidate): boolean {
+  const rows = lines.slice(table.first_row_line, table.first_row_line + 40).filter((line) => line.trim() !== '');
+  const counts = rows.map((line) => Number(splitCells(line, table.delimiter)[0]));
+  return counts.length > 3 && counts.every((count, i) => i === 0 || count === counts[i - 1] + 1);
+}
+
+function looksLikeUnits(cells: string[]): boolean {
+  const told = cells.filter((cell) => cell !== '' && cell !== '-');
+  return told.length > 0 && told.filter((cell) => isUnit(cell)).length >= 0.6 * told.length;
+}
+
+/** Comma as delimiter and decimal mark at once cannot be undone for sure. */
+function refuseDoubleComma(lines: string[], table: Candidate, header: string[], file: string): void {
+  if (table.delimiter !== ',' || table.decimal_mark === ',') return;
+  const rows = lines.slice(table.first_row_line, table.first_row_line + 200).map((line) => splitCells(line, ','));
+  const whole = rows.flat().every((cell) => /^[+-]?\d*$/.test(cell));
+  if (!whole) return;
+  const padded = rows.flat().filter((cell) => /^0\d/.test(cell)).length;
+  const above = lines
+    .slice(0, table.first_row_line)
+    .reverse()
+    .find((line) => line.trim() !== '');
+  const named = header.length === 0 && above ? splitCells(above, ',').length : table.column_count;
+  const halved = named >= 3 && named < table.column_count && named >= table.column_count / 2;
+  if (padded > 0.02 * rows.flat().length || halved) {
+    throw new LayoutQuestion(file, {
+      about: 'decimal mark',
+      found: `rows such as "${lines[table.first_row_line].slice(0, 60)}", in which the comma may part columns and decimals alike`,
+      choices: [],
+      hint: 'Export the file again with a semicolon or tab between columns, or with decimal points.',
+    });
+  }
+}

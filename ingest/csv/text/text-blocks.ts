@@ -1,0 +1,120 @@
+import { FaultError } from '../../../shared/fault.ts';
+import type { TextShape } from '../../../shared/schemas/layout.ts';
+
+export type Encoding = TextShape['encoding'];
+
+/** A line longer than this is no row of a recording. */
+const LONGEST_LINE_BYTES = 1 << 20;
+const LF = 10;
+const CR = 13;
+
+/**
+ * Tells a text's encoding from its first bytes: byte-order mark, the zero bytes of UTF-16, valid UTF-8, else Windows-1252
+ * (the superset of Latin-1 that programs mean by it).
+ * @throws FaultError FILE_NOT_TEXT for a spreadsheet, archive, picture or other binary file
+ */
+export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encoding; because: string } {
+  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf)
+    return { encoding: 'utf-8', because: 'byte-order mark' };
+  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', because: 'byte-order mark' };
+  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', because: 'byte-order mark' };
+  const bytes = head.subarray(0, 65536);
+  if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] <= 8) {
+    throw notText(file, 'a zip archive or a spreadsheet', 'Save the sheet as CSV, or unpack the archive.');
+  }
+  let evenZeros = 0;
+  let oddZeros = 0;
+  let controls = 0;
+  for (let i = 0; i < bytes.length; i++) {
+    const byte = bytes[i];
+    if (byte === 0) i % 2 === 0 ? evenZeros++ : oddZeros++;
+    else if (byte < 32 && byte !== 9 && byte !== LF && byte !== CR && byte !== 12 && byte !== 26) controls++;
+  }
+  const half = bytes.length / 2;
+  if (controls * 50 <= bytes.length) {
+    if (oddZeros > 0.6 * half && evenZeros < 0.1 * half)
+      return { encoding: 'utf-16le', because: 'every second byte is zero' };
+    if (evenZeros > 0.6 * half && oddZeros < 0.1 * half)
+      return { encoding: 'utf-16be', because: 'every second byte is zero' };
+  }
+  if ((evenZeros + oddZeros + controls) * 50 > bytes.length) {
+    throw notText(
+      file,
+      `${evenZeros + oddZeros + controls} bytes that no text has, in the first ${bytes.length}`,
+      'Export the recording as CSV.',
+    );
+  }
+  // A multi-byte character may be cut at the end of the head: streaming mode forgives that alone.
+  try {
+    new TextDecoder('utf-8', { fatal: true }).decode(bytes, { stream: true });
+    return { encoding: 'utf-8', because: 'valid UTF-8' };
+  } catch {
+    return { encoding: 'windows-1252', because: 'not valid UTF-8; read as Windows-1252, the superset of Latin-1' };
+  }
+}
+
+/**
+ * Turns pieces of any encoding into UTF-8 blocks that each end at a line's end, so that a character or a row is never cut.
+ * Only a last line without an end comes as it is.
+ * @throws FaultError LINE_TOO_LONG when no line ends within 1 MiB
+ */
+export async function* lineBlocks(
+  pieces: AsyncIterable<Uint8Array>,
+  encoding: Encoding,
+  file: string,
+): AsyncGenerator<Uint8Array> {
+  let rest: Uint8Array = new Uint8Array(0);
+  let atStart = true;
+  for await (const piece of transcoded(pieces, encoding)) {
+    let bytes = rest.length === 0 ? piece : Buffer.concat([rest, piece]);
+    if (atStart && bytes.length < 3) {
+      rest = bytes;
+      continue;
+    }
+    if (atStart && bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf) bytes = bytes.subarray(3);
+    atStart = false;
+    const end = lastLineEnd(bytes);
+    if (end > 0) yield bytes.subarray(0, end);
+    rest = bytes.subarray(end);
+    if (rest.length > LONGEST_LINE_BYTES) throw lineTooLong(file);
+  }
+  if (rest.length > 0) yield rest;
+}
+
+/** Index after the last line end; a CR at the very end may be half of a CRLF and does not count. */
+function lastLineEnd(bytes: Uint8Array): number {
+  const lf = bytes.lastIndexOf(LF);
+  if (lf >= 0) return lf + 1;
+  const cr = bytes.subarray(0, bytes.length - 1).lastIndexOf(CR);
+  return cr + 1;
+}
+
+async function* transcoded(pieces: AsyncIterable<Uint8Array>, encoding: Encoding): AsyncGenerator<Uint8Array> {
+  if (encoding === 'utf-8') {
+    yield* pieces;
+    return;
+  }
+  const decoder = new TextDecoder(encoding);
+  const encoder = new TextEncoder();
+  for await (const piece of pieces) yield encoder.encode(decoder.decode(piece, { stream: true }));
+  const last = decoder.decode();
+  if (last.length > 0) yield encoder.encode(last);
+}
+
+function notText(file: string, found: string, hint: string): FaultError {
+  return new FaultError({
+    code: 'FILE_NOT_TEXT',
+    message: `${file}: found ${found}; expected a text file of comma-separated values. The file was refused.`,
+    where: { file },
+    hint,
+  });
+}
+
+function lineTooLong(file: string): FaultError {
+  return new FaultError({
+    code: 'LINE_TOO_LONG',
+    message: `${file}: no line ends within ${LONGEST_LINE_BYTES} bytes; expected one row of a recording a line. The file was refused.`,
+    where: { file },
+    hint: 'Check that this is the CSV export of the recording.',
+  });
+}

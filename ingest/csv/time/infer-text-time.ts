@@ -1,0 +1,78 @@
+import type { TimeColumns } from '../../../shared/schemas/layout.ts';
+import { isDateOrClock } from '../text/cells.ts';
+import type { TimeSituation } from './infer-time.ts';
+import { LayoutQuestion } from '../infer/layout-question.ts';
+import { possibleDateOrders, readClock, readInstant } from './read-instant.ts';
+
+/** Side by side in one file, each foot may have a clock of its own: then rows do not belong together. */
+export function refuseTwoClocks({ names, head, file }: TimeSituation): void {
+  const of = (side: string) => names.find((name) => name.kind === 'time' && name.side === side);
+  const [left, right] = [of('left'), of('right')];
+  if (!left || !right) return;
+  const [a, b] = [head.numbers[left.index], head.numbers[right.index]];
+  if (a.every((value, row) => value === b[row] || Number.isNaN(value))) return;
+  throw new LayoutQuestion(file, {
+    about: 'time',
+    found: `a clock for each foot ("${left.name}", "${right.name}") whose stamps differ from row to row`,
+    choices: [],
+    hint: 'Give one file a sensor: they are put on one clock afterwards.',
+  });
+}
+
+/** Dates and clock times as text, in one column or two. */
+export function textTime({ head, names, evidence, file }: TimeSituation, base: TimeColumns): TimeColumns | null {
+  const cellsOf = (column: number) => head.text.map((cells) => cells[column] ?? '');
+  const textual = names
+    .filter(({ index }) => {
+      const cells = cellsOf(index).slice(0, 50);
+      return cells.length > 0 && cells.filter(isDateOrClock).length > 0.8 * cells.length;
+    })
+    .map(({ index }) => index);
+  const dates = textual.filter(
+    (column) =>
+      /^\d{1,4}[-/.]\d{1,2}[-/.]|^\d{8}T|^\d{1,2}[- ]\p{L}{3}/u.test(cellsOf(column)[0]) &&
+      Number.isNaN(readClock(cellsOf(column)[0])),
+  );
+  const whole = dates.filter(
+    (column) =>
+      Number.isFinite(readInstant(cellsOf(column)[0], 'ymd') + 0) ||
+      Number.isFinite(readInstant(cellsOf(column)[0], 'dmy')) ||
+      Number.isFinite(readInstant(cellsOf(column)[0], 'mdy')),
+  );
+  const clocks = textual.filter((column) => !dates.includes(column) && Number.isFinite(readClock(cellsOf(column)[0])));
+  const pick = (kind: TimeColumns['kind'], columns: number[]): TimeColumns => {
+    const orders = kind === 'clock' ? [] : possibleDateOrders(cellsOf(columns[0]));
+    const decided = columns.map((column) => `"${names[column].name || `column ${column + 1}`}"`).join(' and ');
+    evidence.push({
+      about: 'time',
+      decided,
+      because: `dates or clock times such as ${columns.map((column) => cellsOf(column)[0]).join(' ')}`,
+      source: 'measured',
+    });
+    if (orders.length > 1) {
+      evidence.push({
+        about: 'date order',
+        decided: 'not told apart',
+        because: `${cellsOf(columns[0])[0]}: day and month may be either; the date is left out, the time is kept`,
+        source: 'measured',
+      });
+    }
+    const zoned = /(Z|[+-]\d{2}:?\d{2})$/i.test(columns.map((column) => cellsOf(column)[0]).join(' '));
+    if (kind !== 'clock' && orders.length === 1 && !zoned) {
+      evidence.push({ about: 'time zone', decided: 'UTC', because: 'none is written', source: 'assumed' });
+    }
+    return { ...base, kind, columns, date_order: orders.length === 1 ? orders[0] : null };
+  };
+  if (whole.length > 0) return pick('iso', [whole[0]]);
+  if (dates.length > 0 && clocks.length > 0) return pick('date_and_clock', [dates[0], clocks[0]]);
+  if (clocks.length > 0) return pick('clock', [clocks[0]]);
+  if (dates.length > 0) {
+    evidence.push({
+      about: 'date',
+      decided: `"${names[dates[0]].name}" not used`,
+      because: `dates without a clock time in ${file}`,
+      source: 'measured',
+    });
+  }
+  return null;
+}
