@@ -185,12 +185,12 @@ async function importRepetition(api: DemoApi, order: Order, made: ClubRepetition
     : `${order.member.story.name}, ${order.session.date}: ${end.fault?.message ?? end.state}`;
 }
 
-/** The coach looks at the last repetition of every session and notes how the athlete's point looked, 1 to 5. */
+/** The coach looks at the last repetition of every session and notes how the athlete's focus looked, 1 to 5. */
 async function rate(api: DemoApi, { member, session }: Order, repetitionId: number): Promise<void> {
   const { story } = member;
   const better = story.speed_gain * 20 - story.contact_gain * 20 - story.tiring * 20;
   const rating = Math.round(Math.min(5, Math.max(1, 3 + better * (1 - session.index / 4))));
-  await api.call('PUT', `/coach/repetitions/${repetitionId}/ratings/${story.point}`, {
+  await api.call('PUT', `/coach/repetitions/${repetitionId}/ratings/${story.focus}`, {
     rating,
     note: session.index === 0 ? 'seen from the side, 20 yd' : '',
   });

@@ -64,11 +64,11 @@ export const FAULT_CODES = {
   WATCH_COUNT: 'More hand times than three watches give, or none.',
   SPRINT_TIME_MISSING: 'A sprint test without a time.',
   SPLITS_NOT_RISING: 'Splits that do not rise in distance and time up to the finish.',
-  TECHNIQUE_POINT_UNKNOWN: 'No technique point of this name.',
-  RATING_POINT_UNKNOWN: 'Nothing of this name can be rated.',
+  FOCUS_UNKNOWN: 'No focus of this name.',
+  RATING_ASPECT_UNKNOWN: 'Nothing of this name can be rated.',
   REPORT_EMPTY: 'A report about nothing measured.',
   ERASE_NAME_DIFFERS: "The name typed to erase a person is not that person's.",
-  COACH_RECORD_NOT_FOUND: 'No measure, technique point, sprint test or strength record with this identifier.',
+  COACH_RECORD_NOT_FOUND: 'No measure, focus, sprint test or strength record with this identifier.',
 
   // View
   VIEW_FAILED: 'A page of the view failed.',

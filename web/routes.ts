@@ -73,15 +73,15 @@ export const ROUTES: Route[] = [
     page: () => import('./pages/coach/course/course-page.tsx'),
   },
   {
-    path: '/athletes/:athlete_id/points/:point',
-    title: 'Technique point',
-    page: () => import('./pages/coach/points/point-page.tsx'),
+    path: '/athletes/:athlete_id/focuses/:focus',
+    title: 'Focus',
+    page: () => import('./pages/coach/focus/focus-page.tsx'),
   },
   {
-    path: '/technique-points',
-    title: 'Technique points',
-    nav: { label: 'Technique points', place: 'more' },
-    page: () => import('./pages/coach/points/points-page.tsx'),
+    path: '/focuses',
+    title: 'Focuses',
+    nav: { label: 'Focuses', place: 'more' },
+    page: () => import('./pages/coach/focus/focuses-page.tsx'),
   },
   {
     path: '/sessions/:session_id/fatigue',

@@ -1,7 +1,7 @@
 import type { Generated } from 'kysely';
 import type { Store } from '../store/store.ts';
 
-/** Rows of migrations/050-coach.sql. JSON columns are text. */
+/** Rows of migrations/050-coach.sql and later ones. JSON columns are text. */
 export type CoachTables = {
   athlete_measures: {
     athlete_measure_id: Generated<number>;
@@ -13,10 +13,10 @@ export type CoachTables = {
     deleted_utc: string | null;
   };
   athlete_sensors: { athlete_id: number; side: string; sensor_name: string; mounting: string };
-  athlete_points: {
-    athlete_point_id: Generated<number>;
+  athlete_focuses: {
+    athlete_focus_id: Generated<number>;
     athlete_id: number;
-    point: string;
+    focus: string;
     from_date: string;
     to_date: string | null;
     note: Generated<string>;
@@ -26,7 +26,7 @@ export type CoachTables = {
   session_athletes: { session_id: number; athlete_id: number; order_number: number };
   repetition_ratings: {
     repetition_id: number;
-    point: string;
+    aspect: string;
     rating: number | null;
     note: Generated<string>;
     updated_utc: string;

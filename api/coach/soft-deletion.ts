@@ -4,7 +4,7 @@ import { nowUtc, type Store } from '../store/store.ts';
 /** The coach's own records that can be deleted and taken back: table, identifier, word for people. */
 const RECORDS = {
   athlete_measures: { id: 'athlete_measure_id', word: 'measure' },
-  athlete_points: { id: 'athlete_point_id', word: 'technique point of an athlete' },
+  athlete_focuses: { id: 'athlete_focus_id', word: 'focus of an athlete' },
   sprint_tests: { id: 'sprint_test_id', word: 'sprint test' },
   strength_records: { id: 'strength_record_id', word: 'strength record' },
 } as const;

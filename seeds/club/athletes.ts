@@ -1,7 +1,7 @@
 /** The invented club: nobody here exists. Each athlete has a story that the figures should show after four weeks. */
 import type { Lift } from '../../shared/coach-words.ts';
-import { makeRandom } from '../random.ts';
 import type { Runner } from '../motion/runner.ts';
+import { makeRandom } from '../random.ts';
 
 export const CLUB_NAME = 'Lanternfield speed group';
 
@@ -10,9 +10,9 @@ export interface ClubAthlete {
   sex: 'female' | 'male';
   birth_date: string;
   notes: string;
-  /** Technique point of the coach's catalogue, from which week before today. */
-  point: string;
-  point_since_days: number;
+  /** Focus of the coach's catalogue, from which week before today. */
+  focus: string;
+  focus_since_days: number;
   runner: Partial<Runner> & Pick<Runner, 'stature_m' | 'body_mass_kg' | 'full_speed_mps' | 'time_constant_s'>;
   /** Change over four weeks, as shares: top speed, contact time. */
   speed_gain: number;
@@ -30,8 +30,8 @@ export const CLUB: readonly ClubAthlete[] = [
     sex: 'female',
     birth_date: '2008-03-14',
     notes: 'Long contacts in the first weeks; works on a firm, short contact.',
-    point: 'contact_time',
-    point_since_days: 27,
+    focus: 'contact_time',
+    focus_since_days: 27,
     runner: {
       stature_m: 1.71,
       body_mass_kg: 59,
@@ -55,8 +55,8 @@ export const CLUB: readonly ClubAthlete[] = [
     sex: 'male',
     birth_date: '2007-11-02',
     notes: 'Starts sessions well and fades: watch the last repetitions.',
-    point: 'rhythm',
-    point_since_days: 41,
+    focus: 'rhythm',
+    focus_since_days: 41,
     runner: {
       stature_m: 1.83,
       body_mass_kg: 77,
@@ -79,8 +79,8 @@ export const CLUB: readonly ClubAthlete[] = [
     sex: 'female',
     birth_date: '2009-06-21',
     notes: 'Left contact longer than right since autumn. No pain reported; the physiotherapist knows.',
-    point: 'evenness',
-    point_since_days: 20,
+    focus: 'evenness',
+    focus_since_days: 20,
     runner: {
       stature_m: 1.63,
       body_mass_kg: 52,
@@ -100,8 +100,8 @@ export const CLUB: readonly ClubAthlete[] = [
     sex: 'male',
     birth_date: '2005-01-30',
     notes: 'The fastest of the group; steady.',
-    point: 'acceleration_end',
-    point_since_days: 34,
+    focus: 'acceleration_end',
+    focus_since_days: 34,
     runner: {
       stature_m: 1.79,
       body_mass_kg: 78,
@@ -125,8 +125,8 @@ export const CLUB: readonly ClubAthlete[] = [
     sex: 'female',
     birth_date: '2010-09-08',
     notes: 'Growing; new to the group and improving quickly.',
-    point: 'push_finish',
-    point_since_days: 24,
+    focus: 'push_finish',
+    focus_since_days: 24,
     runner: {
       stature_m: 1.66,
       body_mass_kg: 54,
@@ -147,8 +147,8 @@ export const CLUB: readonly ClubAthlete[] = [
     sex: 'male',
     birth_date: '2008-12-17',
     notes: 'A cold in the last week; came back too early?',
-    point: 'heel_recovery',
-    point_since_days: 31,
+    focus: 'heel_recovery',
+    focus_since_days: 31,
     runner: {
       stature_m: 1.77,
       body_mass_kg: 68,
@@ -168,8 +168,8 @@ export const CLUB: readonly ClubAthlete[] = [
     sex: 'female',
     birth_date: '2007-04-25',
     notes: 'Lands heel first and ahead of the body at part speed.',
-    point: 'foot_landing',
-    point_since_days: 27,
+    focus: 'foot_landing',
+    focus_since_days: 27,
     runner: {
       stature_m: 1.69,
       body_mass_kg: 61,
@@ -193,8 +193,8 @@ export const CLUB: readonly ClubAthlete[] = [
     sex: 'male',
     birth_date: '2006-08-03',
     notes: 'Right foot points out; steps vary a lot.',
-    point: 'foot_direction',
-    point_since_days: 27,
+    focus: 'foot_direction',
+    focus_since_days: 27,
     runner: {
       stature_m: 1.75,
       body_mass_kg: 71,
@@ -243,7 +243,7 @@ const FIRST_NAMES = [
   'Yara',
   'Zeno',
 ];
-const POINTS = [
+const FOCUS_KEYS = [
   'contact_time',
   'foot_landing',
   'push_finish',
@@ -265,8 +265,8 @@ export function clubOf(count: number): ClubAthlete[] {
       sex: female ? 'female' : 'male',
       birth_date: `${random.integer(2004, 2011)}-${String(random.integer(1, 12)).padStart(2, '0')}-${String(random.integer(1, 28)).padStart(2, '0')}`,
       notes: '',
-      point: random.pick(POINTS),
-      point_since_days: random.integer(7, 50),
+      focus: random.pick(FOCUS_KEYS),
+      focus_since_days: random.integer(7, 50),
       runner: {
         stature_m: random.within(female ? 1.67 : 1.78, 0.05),
         body_mass_kg: random.within(female ? 57 : 71, 5),

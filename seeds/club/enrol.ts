@@ -15,7 +15,7 @@ export interface Member {
   story: ClubAthlete;
 }
 
-/** Puts the athletes in, each with technique point, sensors, lifts and the tests from before the sensors came. */
+/** Puts the athletes in, each with focus, sensors, lifts and the tests from before the sensors came. */
 export async function enrol(api: DemoApi, club: ClubAthlete[], today: string, weeks: number): Promise<Member[]> {
   const members: Member[] = [];
   for (const [index, story] of club.entries()) {
@@ -29,9 +29,9 @@ export async function enrol(api: DemoApi, club: ClubAthlete[], today: string, we
       footwear: 'spikes',
       notes: story.notes,
     });
-    await api.call('POST', `/coach/athletes/${athlete_id}/points`, {
-      point: story.point,
-      from_date: daysBefore(today, story.point_since_days),
+    await api.call('POST', `/coach/athletes/${athlete_id}/focuses`, {
+      focus: story.focus,
+      from_date: daysBefore(today, story.focus_since_days),
     });
     await api.call('PUT', `/coach/athletes/${athlete_id}/sensors`, {
       items: (['left', 'right'] as const).map((side) => ({

@@ -63,8 +63,8 @@ export function seasonOf(today: string, weeks: number, repetitions: number): Clu
       sets: sprint_test
         ? [set('sprint_test', 2, 100, 300, 'Same timer, same start, same method.')]
         : [
-            ...(half.length > 0 ? [set('technique', 1, 50, 60, 'Think of the point only.')] : []),
-            set('technique', 1, 75, 90, 'Keep the point while it gets faster.'),
+            ...(half.length > 0 ? [set('technique', 1, 50, 60, 'Think of the focus only.')] : []),
+            set('technique', 1, 75, 90, 'Keep the focus while it gets faster.'),
             set('speed', full.length, 100, 180, 'Full speed; stop when it falls apart.'),
           ],
       temperature_c: 9 + (index % 5),

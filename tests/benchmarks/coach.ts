@@ -74,7 +74,7 @@ async function answers(address: string, year: YearOfData, tell: (figure: Figure)
     '/coach/athletes',
     `/coach/athletes/${id}`,
     `/coach/athletes/${id}/course`,
-    `/coach/athletes/${id}/points/rhythm`,
+    `/coach/athletes/${id}/focuses/rhythm`,
     `/coach/athletes/${id}/sprint-tests`,
     `/coach/reports/month/${id}/${month}`,
     '/sessions',

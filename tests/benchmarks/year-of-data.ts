@@ -1,9 +1,9 @@
-import { addMeasure, addPoint } from '../../api/coach/people/athlete-records.ts';
 import { addDays } from '../../api/coach/dates.ts';
+import { FOCUSES } from '../../api/coach/judgement/focuses.ts';
+import { addFocus, addMeasure } from '../../api/coach/people/athlete-records.ts';
 import { PLAN_TEMPLATES } from '../../api/coach/plans/plan-templates.ts';
 import { setSessionPlan } from '../../api/coach/plans/session-plans.ts';
 import { addSprintTest } from '../../api/coach/tests/sprint-tests.ts';
-import { TECHNIQUE_POINTS } from '../../api/coach/judgement/technique-points.ts';
 import { createGroup } from '../../api/store/groups.ts';
 import type { Store } from '../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from '../api/coach/make-club.ts';
@@ -28,14 +28,14 @@ const TONIGHT = 12;
  */
 export function fillYear(store: Store, today: string, athletes = 30, weeks = 52): YearOfData {
   const random = uniform(1);
-  const points = TECHNIQUE_POINTS.map((point) => point.key);
+  const focuses = FOCUSES.map((focus) => focus.key);
   const athlete_ids = Array.from({ length: athletes }, (_, i) => makeAthlete(store, `Athlete ${i + 1}`));
   const { group_id } = createGroup(store, { name: 'Everyone', athlete_ids });
   let repetitions = 0;
   let sessions = 0;
   let tonight = 0;
   for (const [i, id] of athlete_ids.entries()) {
-    addPoint(store, id, { point: points[i % points.length], from_date: addDays(today, -40) });
+    addFocus(store, id, { focus: focuses[i % focuses.length], from_date: addDays(today, -40) });
     addMeasure(store, id, { date: addDays(today, -300), body_mass_kg: 60 + i, stature_m: 1.7, leg_length_m: 0.9 });
     for (let k = 0; k < 26; k++) {
       const time_s = Number((5.3 - k * 0.01 + random() * 0.1).toFixed(2));

@@ -1,14 +1,14 @@
-import type { CourseView, PointView } from '../../../shared/schemas/coach/course-view.ts';
+import type { CourseView, FocusView } from '../../../shared/schemas/coach/course-view.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
-import { checkPoint, listPoints } from '../people/athlete-records.ts';
-import { CAUTIONS } from '../words/cautions.ts';
 import { addDays } from '../dates.ts';
+import { checkFocus, listFocuses } from '../people/athlete-records.ts';
 import { isGrowing } from '../people/growth.ts';
+import { CAUTIONS } from '../words/cautions.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
+import { findFocus } from './focuses.ts';
 import { quantityCourse } from './quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from './run-conditions.ts';
-import { techniquePoint } from './technique-points.ts';
 import { type HistoryValue, valueHistories, valueHistory } from './value-history.ts';
 
 /** A year and a bit: the view never looks further back. */
@@ -41,26 +41,26 @@ export function courseView(
   };
 }
 
-/** One technique point of one athlete: its meaning, its numbers over time, the coach's own ratings. */
-export function pointView(
+/** One focus of one athlete: its meaning, its numbers over time, the coach's own ratings. */
+export function focusView(
   store: Store,
   athlete_id: number,
   key: string,
   today: string,
   length: LengthUnit = 'm',
-): PointView {
-  checkPoint(key);
+): FocusView {
+  checkFocus(key);
   const athlete = getAthlete(store, athlete_id);
-  const point = techniquePoint(key)!;
+  const focus = findFocus(key)!;
   const condition = chooseCondition(runConditions(store, athlete_id));
   const growing = isGrowing(store, athlete_id, today);
-  const names = point.quantities.map(({ quantity }) => quantity);
+  const names = focus.quantities.map(({ quantity }) => quantity);
   const from = addDays(today, -SHOWN_DAYS);
   const histories = condition
     ? valueHistories(store, athlete_id, names, asCondition(condition), { from })
     : new Map<string, HistoryValue[]>();
   const courses = condition
-    ? point.quantities
+    ? focus.quantities
         .map(({ quantity }) => {
           const history = histories.get(quantity) ?? [];
           return quantityCourse(quantity, history, today, growing, length);
@@ -70,8 +70,8 @@ export function pointView(
   return {
     athlete_id,
     name: athlete.name,
-    point,
-    periods: listPoints(store, athlete_id, today).filter((period) => period.point === key),
+    focus,
+    periods: listFocuses(store, athlete_id, today).filter((period) => period.focus === key),
     condition,
     courses,
     ratings: ratingsOf(store, athlete_id, key),
@@ -79,15 +79,15 @@ export function pointView(
   };
 }
 
-function ratingsOf(store: Store, athlete_id: number, point: string): PointView['ratings'] {
+function ratingsOf(store: Store, athlete_id: number, aspect: string): FocusView['ratings'] {
   return store
     .prepare(
-      `SELECT g.repetition_id, g.point, g.rating, g.note, s.session_date AS date, r.order_number
+      `SELECT g.repetition_id, g.aspect, g.rating, g.note, s.session_date AS date, r.order_number
        FROM repetition_ratings g JOIN repetitions r ON r.repetition_id = g.repetition_id JOIN sessions s ON s.session_id = r.session_id
-       WHERE r.athlete_id = ? AND g.point = ? AND r.deleted_utc IS NULL AND s.deleted_utc IS NULL
+       WHERE r.athlete_id = ? AND g.aspect = ? AND r.deleted_utc IS NULL AND s.deleted_utc IS NULL
        ORDER BY s.session_date DESC, r.order_number DESC LIMIT 200`,
     )
-    .all(athlete_id, point) as PointView['ratings'];
+    .all(athlete_id, aspect) as FocusView['ratings'];
 }
 
 /** Quantities measured in the athlete's latest repetitions. */

@@ -5,11 +5,11 @@ import { listRepetitions } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { readCoachSettings } from '../coach-settings.ts';
-import { judgeRepetition, leadingSentence, pointOn, quantitiesToJudge } from './judge-stored-repetition.ts';
 import { planTotals } from '../plans/plan-totals.ts';
-import type { LengthUnit } from '../words/quantity-words.ts';
-import { listRatings } from './ratings.ts';
 import { runningOrder, storedPlan } from '../plans/session-plans.ts';
+import type { LengthUnit } from '../words/quantity-words.ts';
+import { focusOn, judgeRepetition, leadingSentence, quantitiesToJudge } from './judge-stored-repetition.ts';
+import { listRatings } from './ratings.ts';
 import { stopAdvice } from './stop-advice.ts';
 
 /** Answers of the last few sessions, each with the state of the database that it was made of. */
@@ -82,7 +82,7 @@ function fieldAthlete(
   stop_rule: FieldView['stop_rule'],
   length: LengthUnit,
 ): FieldAthlete {
-  const point = pointOn(store, athlete.athlete_id, session.session_date);
+  const focus = focusOn(store, athlete.athlete_id, session.session_date);
   const latest = latestOf(own);
   const judgements =
     latest && latest.state === 'analysed'
@@ -90,15 +90,15 @@ function fieldAthlete(
           store,
           latest,
           session.surface,
-          quantitiesToJudge(point?.quantity ?? null),
+          quantitiesToJudge(focus?.quantity ?? null),
           stop_rule.beyond_in_a_row,
           length,
         )
       : [];
-  const sentence = leadingSentence(judgements, latest, point?.quantity ?? null);
+  const sentence = leadingSentence(judgements, latest, focus?.quantity ?? null);
   return {
     ...athlete,
-    point,
+    focus,
     done: own.length,
     planned: sets.length > 0 ? planTotals(sets).repetitions : null,
     next_set: setAt(sets, own.length),

@@ -3,13 +3,13 @@ import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import type { Store } from '../../store/store.ts';
-import { currentPoints } from '../people/athlete-records.ts';
-import { addDays } from '../dates.ts';
 import type { RepetitionValueRow } from '../coach-tables.ts';
+import { addDays } from '../dates.ts';
+import { currentFocuses } from '../people/athlete-records.ts';
 import { isGrowing } from '../people/growth.ts';
-import { judge } from './judge.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { leadQuantity, techniquePoint } from './technique-points.ts';
+import { findFocus, leadQuantity } from './focuses.ts';
+import { judge } from './judge.ts';
 import { type Condition, conditionOf, type PlainValue, plainHistories } from './value-history.ts';
 
 /** No baseline reaches further back (dsp/athlete/baseline.ts: 180 days for adults). */
@@ -42,32 +42,32 @@ export function judgeRepetition(
   });
 }
 
-/** Contact time, the quantity of the point, speed: in the order they are shown. */
-export function quantitiesToJudge(point_quantity: string | null): string[] {
-  return [...new Set(['contact_time_ms', ...(point_quantity ? [point_quantity] : []), 'speed_max_mps'])];
+/** Contact time, the quantity of the focus, speed: in the order they are shown. */
+export function quantitiesToJudge(focus_quantity: string | null): string[] {
+  return [...new Set(['contact_time_ms', ...(focus_quantity ? [focus_quantity] : []), 'speed_max_mps'])];
 }
 
-/** The current technique point of an athlete with the quantity that the sensors' mounting can give. */
-export function pointOn(store: Store, athlete_id: number, date: string): FieldAthlete['point'] {
-  const current = currentPoints(store, athlete_id, date)[0];
-  const point = current ? techniquePoint(current.point) : null;
-  if (!current || !point) return null;
-  return { point: current.point, name: current.name, quantity: leadQuantity(point, mountingOf(store, athlete_id)) };
+/** The current focus of an athlete with the quantity that the sensors' mounting can give. */
+export function focusOn(store: Store, athlete_id: number, date: string): FieldAthlete['focus'] {
+  const current = currentFocuses(store, athlete_id, date)[0];
+  const focus = current ? findFocus(current.focus) : null;
+  if (!current || !focus) return null;
+  return { focus: current.focus, name: current.name, quantity: leadQuantity(focus, mountingOf(store, athlete_id)) };
 }
 
-/** The sentence of what is beyond normal, the unwanted and the technique point's first; else the point's, else contact time's. */
+/** The sentence of what is beyond normal, the unwanted and the focus's first; else the focus's, else contact time's. */
 export function leadingSentence(
   judgements: readonly Judgement[],
   latest: RepetitionLine | null,
-  point_quantity: string | null,
+  focus_quantity: string | null,
 ): string {
   if (latest === null) return 'No repetition yet.';
   if (latest.fault) return latest.fault.message;
   if (latest.state !== 'analysed') return 'Recorded; the result is on its way.';
-  const ofPoint = judgements.find((judgement) => judgement.quantity === point_quantity);
-  const first = [ofPoint, ...judgements].filter((judgement) => judgement?.beyond);
+  const ofFocus = judgements.find((judgement) => judgement.quantity === focus_quantity);
+  const first = [ofFocus, ...judgements].filter((judgement) => judgement?.beyond);
   const beyond = first.find((judgement) => judgement?.worse) ?? first[0];
-  return (beyond ?? ofPoint ?? judgements[0])?.sentence ?? 'No contact could be measured in this repetition.';
+  return (beyond ?? ofFocus ?? judgements[0])?.sentence ?? 'No contact could be measured in this repetition.';
 }
 
 /** Every value of one analysis, by quantity. */

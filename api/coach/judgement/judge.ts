@@ -1,12 +1,12 @@
 import { judgeRepetition } from '../../../dsp/athlete/judge-repetition.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionValueRow } from '../coach-tables.ts';
-import { isWorse } from './technique-points.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { sidesOf } from './sides.ts';
-import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
-import type { PlainValue } from './value-history.ts';
 import { verdictSentence } from '../words/verdict-sentence.ts';
+import { isWorse } from './focuses.ts';
+import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
+import { sidesOf } from './sides.ts';
+import type { PlainValue } from './value-history.ts';
 
 /** What is judged: the quantity's value over the repetition, and left and right. */
 export type JudgedValue = Pick<

@@ -4,7 +4,7 @@ import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { judgeRepetition, leadingSentence, pointOn, quantitiesToJudge } from './judge-stored-repetition.ts';
+import { focusOn, judgeRepetition, leadingSentence, quantitiesToJudge } from './judge-stored-repetition.ts';
 
 /** Shown on the repetition's page besides what the field screen judges. */
 const MORE_QUANTITIES = ['flight_time_ms', 'step_rate_hz', 'step_length_m'];
@@ -17,8 +17,8 @@ export function repetitionJudgements(
 ): RepetitionJudgements {
   const repetition = getRepetitionLine(store, repetition_id);
   const session = getSession(store, repetition.session_id, true);
-  const point = pointOn(store, repetition.athlete_id, repetition.session_date);
-  const leading = quantitiesToJudge(point?.quantity ?? null);
+  const focus = focusOn(store, repetition.athlete_id, repetition.session_date);
+  const leading = quantitiesToJudge(focus?.quantity ?? null);
   const quantities = [...new Set([...leading, ...MORE_QUANTITIES])];
   const { beyond_in_a_row } = readCoachSettings(store).stop_rule;
   const items = judgeRepetition(store, repetition, session.surface, quantities, beyond_in_a_row, length);
@@ -26,7 +26,7 @@ export function repetitionJudgements(
     sentence: leadingSentence(
       items.filter((item) => leading.includes(item.quantity)),
       repetition,
-      point?.quantity ?? null,
+      focus?.quantity ?? null,
     ),
     items,
   };

@@ -15,7 +15,7 @@ const NOT_FOR_REPETITIONS = new Set<string>(['touchdown_s', 'toe_off_s', 'distan
 const QUANTITIES = (Object.keys(CONTACT_FIELDS) as ContactQuantity[]).filter((name) => !NOT_FOR_REPETITIONS.has(name));
 
 /**
- * The values of one repetition that baselines, trends and technique points are made of.
+ * The values of one repetition that baselines, trends and focuses are made of.
  * Contact fields: mean at speed, or over all contacts where none was at speed. Left and right are over the same stretch
  * when the contacts are given, so that a slow start on one foot makes no side difference.
  * @returns one entry for each quantity that could be measured

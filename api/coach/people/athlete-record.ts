@@ -1,10 +1,10 @@
 import type { AthleteLine, AthleteRecord } from '../../../shared/schemas/coach/athlete-record.ts';
 import { getAthlete, listAthletes } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
-import { currentPoints, listMeasures, listPoints, listSensors } from './athlete-records.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { ageYears } from '../dates.ts';
 import { nextTestDate } from '../tests/next-test-date.ts';
+import { currentFocuses, listFocuses, listMeasures, listSensors } from './athlete-records.ts';
 
 /** Everything kept about one person, with how much of what kind and where. */
 export function athleteRecord(store: Store, athlete_id: number, today: string): AthleteRecord {
@@ -14,7 +14,7 @@ export function athleteRecord(store: Store, athlete_id: number, today: string): 
     age_years: athlete.birth_date ? ageYears(athlete.birth_date, today) : null,
     measures: listMeasures(store, athlete_id),
     sensors: listSensors(store, athlete_id),
-    points: listPoints(store, athlete_id, today),
+    focuses: listFocuses(store, athlete_id, today),
     stored: storedOf(store, athlete_id),
   };
 }
@@ -34,7 +34,7 @@ function storedOf(store: Store, athlete_id: number): AthleteRecord['stored'] {
   return { ...counts, file: store.file };
 }
 
-/** One line an athlete: point, last session, next test. */
+/** One line an athlete: focus, last session, next test. */
 export function athleteLines(store: Store, today: string): AthleteLine[] {
   const { plan_limits } = readCoachSettings(store);
   const last = new Map(
@@ -60,7 +60,11 @@ export function athleteLines(store: Store, today: string): AthleteLine[] {
       athlete_id: athlete.athlete_id,
       name: athlete.name,
       group_ids: athlete.group_ids,
-      points: currentPoints(store, athlete.athlete_id, today).map(({ point, name, weeks }) => ({ point, name, weeks })),
+      focuses: currentFocuses(store, athlete.athlete_id, today).map(({ focus, name, weeks }) => ({
+        focus,
+        name,
+        weeks,
+      })),
       last_session_date: last.get(athlete.athlete_id) ?? null,
       next_test_date: next.date,
       test_overdue_days: next.overdue_days,

@@ -1,18 +1,18 @@
-import type {
-  AthleteMeasure,
-  AthletePoint,
-  AthletePointChange,
-  AthleteSensor,
-  NewAthleteMeasure,
-  NewAthletePoint,
-} from '../../../shared/schemas/coach/athlete-record.ts';
 import { FaultError } from '../../../shared/fault.ts';
+import type {
+  AthleteFocus,
+  AthleteFocusChange,
+  AthleteMeasure,
+  AthleteSensor,
+  NewAthleteFocus,
+  NewAthleteMeasure,
+} from '../../../shared/schemas/coach/athlete-record.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { coachQuery } from '../coach-tables.ts';
 import { daysBetween } from '../dates.ts';
+import { FOCUSES, findFocus } from '../judgement/focuses.ts';
 import { markDeleted, recordNotFound } from '../soft-deletion.ts';
-import { TECHNIQUE_POINTS, techniquePoint } from '../judgement/technique-points.ts';
 
 /** Measures by date, oldest first. */
 export function listMeasures(store: Store, athlete_id: number): AthleteMeasure[] {
@@ -95,79 +95,79 @@ export function setSensors(store: Store, athlete_id: number, sensors: readonly A
   });
 }
 
-/** An athlete's technique points, current ones first, then newest first. */
-export function listPoints(store: Store, athlete_id: number, today: string): AthletePoint[] {
+/** An athlete's focuses, current ones first, then newest first. */
+export function listFocuses(store: Store, athlete_id: number, today: string): AthleteFocus[] {
   const rows = store.all(
     coachQuery(store)
-      .selectFrom('athlete_points')
-      .select(['athlete_point_id', 'athlete_id', 'point', 'from_date', 'to_date', 'note'])
+      .selectFrom('athlete_focuses')
+      .select(['athlete_focus_id', 'athlete_id', 'focus', 'from_date', 'to_date', 'note'])
       .where('athlete_id', '=', athlete_id)
       .where('deleted_utc', 'is', null)
       .orderBy('from_date', 'desc')
-      .orderBy('athlete_point_id', 'desc'),
+      .orderBy('athlete_focus_id', 'desc'),
   );
-  const points = rows.map((row) => ({
+  const focuses = rows.map((row) => ({
     ...row,
-    name: techniquePoint(row.point)?.name ?? row.point,
+    name: findFocus(row.focus)?.name ?? row.focus,
     weeks: Math.max(0, daysBetween(row.from_date, row.to_date ?? today) / 7),
   }));
-  const isCurrent = (point: AthletePoint) => point.to_date === null || point.to_date >= today;
-  return [...points.filter(isCurrent), ...points.filter((point) => !isCurrent(point))];
+  const isCurrent = (focus: AthleteFocus) => focus.to_date === null || focus.to_date >= today;
+  return [...focuses.filter(isCurrent), ...focuses.filter((focus) => !isCurrent(focus))];
 }
 
-/** Points being worked on on that day. */
-export function currentPoints(store: Store, athlete_id: number, date: string): AthletePoint[] {
-  return listPoints(store, athlete_id, date).filter(
-    (point) => point.from_date <= date && (point.to_date === null || point.to_date >= date),
+/** Focuses being worked on on that day. */
+export function currentFocuses(store: Store, athlete_id: number, date: string): AthleteFocus[] {
+  return listFocuses(store, athlete_id, date).filter(
+    (focus) => focus.from_date <= date && (focus.to_date === null || focus.to_date >= date),
   );
 }
 
-export function addPoint(store: Store, athlete_id: number, body: NewAthletePoint): AthletePoint {
-  checkPoint(body.point);
+export function addFocus(store: Store, athlete_id: number, body: NewAthleteFocus): AthleteFocus {
+  checkFocus(body.focus);
   getAthlete(store, athlete_id);
   const { id } = store.run(
     coachQuery(store)
-      .insertInto('athlete_points')
+      .insertInto('athlete_focuses')
       .values({ athlete_id, ...body }),
   );
-  return getPoint(store, id);
+  return getFocus(store, id);
 }
 
 /** @throws FaultError COACH_RECORD_NOT_FOUND */
-export function changePoint(store: Store, athlete_point_id: number, change: AthletePointChange): AthletePoint {
-  if (change.point !== undefined) checkPoint(change.point);
-  getPoint(store, athlete_point_id);
+export function changeFocus(store: Store, athlete_focus_id: number, change: AthleteFocusChange): AthleteFocus {
+  if (change.focus !== undefined) checkFocus(change.focus);
+  getFocus(store, athlete_focus_id);
   if (Object.keys(change).length > 0) {
     store.run(
-      coachQuery(store).updateTable('athlete_points').set(change).where('athlete_point_id', '=', athlete_point_id),
+      coachQuery(store).updateTable('athlete_focuses').set(change).where('athlete_focus_id', '=', athlete_focus_id),
     );
   }
-  return getPoint(store, athlete_point_id);
+  return getFocus(store, athlete_focus_id);
 }
 
-function getPoint(store: Store, athlete_point_id: number): AthletePoint {
+function getFocus(store: Store, athlete_focus_id: number): AthleteFocus {
   const row = store.first(
     coachQuery(store)
-      .selectFrom('athlete_points')
-      .select(['athlete_point_id', 'athlete_id', 'point', 'from_date', 'to_date', 'note'])
-      .where('athlete_point_id', '=', athlete_point_id),
+      .selectFrom('athlete_focuses')
+      .select(['athlete_focus_id', 'athlete_id', 'focus', 'from_date', 'to_date', 'note'])
+      .where('athlete_focus_id', '=', athlete_focus_id),
   );
-  if (!row) throw recordNotFound('athlete_points', athlete_point_id);
+  if (!row) throw recordNotFound('athlete_focuses', athlete_focus_id);
   const until = row.to_date ?? nowUtc().slice(0, 10);
   return {
     ...row,
-    name: techniquePoint(row.point)?.name ?? row.point,
+    name: findFocus(row.focus)?.name ?? row.focus,
     weeks: Math.max(0, daysBetween(row.from_date, until) / 7),
   };
 }
 
-/** @throws FaultError TECHNIQUE_POINT_UNKNOWN */
-export function checkPoint(point: string): void {
-  if (techniquePoint(point)) return;
+/** @throws FaultError FOCUS_UNKNOWN */
+export function checkFocus(focus: string): void {
+  if (findFocus(focus)) return;
   throw new FaultError({
-    code: 'TECHNIQUE_POINT_UNKNOWN',
-    message: `point is "${point}"; it must be one of ${TECHNIQUE_POINTS.map((known) => known.key).join(', ')}. Nothing was stored.`,
-    where: { field: 'point', value: point },
-    hint: 'The technique points are listed at /api/coach/technique-points.',
+    code: 'FOCUS_UNKNOWN',
+    message: `focus is "${focus}"; it must be one of ${FOCUSES.map((known) => known.key).join(', ')}. Nothing was stored.`,
+    where: { field: 'focus', value: focus },
+    hint: 'The focuses are listed at /api/coach/focuses.',
   });
 }

@@ -1,10 +1,10 @@
 import type { Readable } from 'node:stream';
 import { type ExportSink, zipOf } from '../../export/sink.ts';
-import { getAthlete } from '../../store/athletes.ts';
+import { stepsCsv } from '../../measuring/steps-csv.ts';
 import { listContacts } from '../../store/analyses.ts';
+import { getAthlete } from '../../store/athletes.ts';
 import { readRawFile } from '../../store/raw-files.ts';
 import type { Store } from '../../store/store.ts';
-import { stepsCsv } from '../../measuring/steps-csv.ts';
 
 /** Tables with rows of one athlete, and how they are found. */
 export const ROWS_OF_ATHLETE: Record<string, string> = {
@@ -13,7 +13,7 @@ export const ROWS_OF_ATHLETE: Record<string, string> = {
     'SELECT g.group_id, g.name FROM groups g JOIN group_members m ON m.group_id = g.group_id WHERE m.athlete_id = @id',
   athlete_measures: 'SELECT * FROM athlete_measures WHERE athlete_id = @id ORDER BY date',
   athlete_sensors: 'SELECT * FROM athlete_sensors WHERE athlete_id = @id',
-  athlete_points: 'SELECT * FROM athlete_points WHERE athlete_id = @id ORDER BY from_date',
+  athlete_focuses: 'SELECT * FROM athlete_focuses WHERE athlete_id = @id ORDER BY from_date',
   sprint_tests: 'SELECT * FROM sprint_tests WHERE athlete_id = @id ORDER BY date',
   strength_records: 'SELECT * FROM strength_records WHERE athlete_id = @id ORDER BY date',
   sessions:
@@ -33,7 +33,7 @@ export const ROWS_OF_ATHLETE: Record<string, string> = {
 
 const README = `Everything Cinderlane keeps about one person.
 
-person.json      every row: the person, measures, technique points, sprint tests, strength, sessions, repetitions,
+person.json      every row: the person, measures, focuses, sprint tests, strength, sessions, repetitions,
                  ratings, analyses with settings and provenance, recordings. Field names carry their units.
 steps/           one CSV a repetition: every ground contact of the current analysis.
 recordings/      the sensors' files as they came, byte for byte.

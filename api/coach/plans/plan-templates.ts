@@ -31,11 +31,11 @@ export const PLAN_TEMPLATES: readonly PlanTemplate[] = [
   {
     key: 'build_up',
     name: 'Technique build-up',
-    purpose: 'One technique point, carried from half to three-quarter to full speed.',
+    purpose: 'One focus, carried from half to three-quarter to full speed.',
     source: PRACTICE,
     sets: [
-      set('technique', 3, 40, 50, 60, 'standing', 'Think of the point only.'),
-      set('technique', 3, 40, 75, 90, 'standing', 'Keep the point while it gets faster.'),
+      set('technique', 3, 40, 50, 60, 'standing', 'Think of the focus only.'),
+      set('technique', 3, 40, 75, 90, 'standing', 'Keep the focus while it gets faster.'),
       set('technique', 2, 40, 90, 120, 'standing', 'Nearly full speed, loose.'),
       set('speed', 3, 40, 100, 180, 'standing', 'Full speed; stop when it falls apart.'),
     ],

@@ -4,16 +4,16 @@ import type { SprintSeries } from '../../../shared/schemas/coach/sprint-test-vie
 import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
-import { CAUTIONS } from '../words/cautions.ts';
 import { addDays, daysBetween, plainDate } from '../dates.ts';
-import { pointOn } from '../judgement/judge-stored-repetition.ts';
-import { isGrowing } from '../people/growth.ts';
+import { findFocus } from '../judgement/focuses.ts';
+import { focusOn } from '../judgement/judge-stored-repetition.ts';
+import { DAY_ZERO } from '../judgement/normal.ts';
 import { quantityCourse } from '../judgement/quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from '../judgement/run-conditions.ts';
-import { sprintTestView } from '../tests/sprint-test-view.ts';
-import { techniquePoint } from '../judgement/technique-points.ts';
 import { valueHistory } from '../judgement/value-history.ts';
-import { DAY_ZERO } from '../judgement/normal.ts';
+import { isGrowing } from '../people/growth.ts';
+import { sprintTestView } from '../tests/sprint-test-view.ts';
+import { CAUTIONS } from '../words/cautions.ts';
 import { drawPlot } from './draw-plot.ts';
 import { axisLabel, decimalsOf, type LengthUnit, leastSpan, nothingToReport, totalText } from './report-words.ts';
 
@@ -29,7 +29,7 @@ const MONTHS = 'January February March April May June July August September Octo
 export function monthReport(store: Store, athlete_id: number, month: string, today: string, unit: LengthUnit): Report {
   const athlete = getAthlete(store, athlete_id);
   const end = [addDays(`${nextMonth(month)}-01`, -1), today].sort()[0];
-  const point = pointOn(store, athlete_id, end);
+  const focus = focusOn(store, athlete_id, end);
   const condition = chooseCondition(runConditions(store, athlete_id));
   const growing = isGrowing(store, athlete_id, end);
   const course = (quantity: string): QuantityCourse | null => {
@@ -40,7 +40,7 @@ export function monthReport(store: Store, athlete_id: number, month: string, tod
     });
     return history.length > 0 ? quantityCourse(quantity, history, end, growing, unit) : null;
   };
-  const first = course(point?.quantity ?? 'contact_time_ms') ?? course('contact_time_ms');
+  const first = course(focus?.quantity ?? 'contact_time_ms') ?? course('contact_time_ms');
   const second = course(first?.quantity === 'contact_time_ms' ? 'speed_max_mps' : 'contact_time_ms');
   const series = sprintTestView(store, athlete_id, end).series.find((entry) =>
     entry.tests.some((test) => test.date <= end),
@@ -50,7 +50,7 @@ export function monthReport(store: Store, athlete_id: number, month: string, tod
       athlete_id,
     });
   }
-  const cue = point && techniquePoint(point.point);
+  const cue = focus && findFocus(focus.focus);
   return {
     kind: 'month',
     name: athlete.name,

@@ -1,17 +1,17 @@
-import { readProfile } from '../../measuring/read-profile.ts';
 import type { Contact } from '../../../shared/analysis.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { Picture, Report } from '../../../shared/schemas/coach/report.ts';
 import type { RepetitionProfile } from '../../../shared/schemas/repetition.ts';
+import { readProfile } from '../../measuring/read-profile.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import { getRepetitionLine } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { CAUTIONS } from '../words/cautions.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../dates.ts';
-import { judgeRepetition, pointOn, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
-import { techniquePoint } from '../judgement/technique-points.ts';
+import { findFocus } from '../judgement/focuses.ts';
+import { focusOn, judgeRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
+import { CAUTIONS } from '../words/cautions.ts';
 import { drawPlot } from './draw-plot.ts';
 import { drawStrips } from './draw-strips.ts';
 import { axisLabel, distanceText, type LengthUnit, leastSpan, nothingToReport } from './report-words.ts';
@@ -24,13 +24,13 @@ export function repetitionReport(store: Store, repetition_id: number, unit: Leng
   }
   const session = getSession(store, repetition.session_id);
   const athlete = getAthlete(store, repetition.athlete_id);
-  const point = pointOn(store, athlete.athlete_id, session.session_date);
+  const focus = focusOn(store, athlete.athlete_id, session.session_date);
   const { stop_rule } = readCoachSettings(store);
   const judgements = judgeRepetition(
     store,
     repetition,
     session.surface,
-    quantitiesToJudge(point?.quantity ?? null),
+    quantitiesToJudge(focus?.quantity ?? null),
     stop_rule.beyond_in_a_row,
     unit,
   );
@@ -41,7 +41,7 @@ export function repetitionReport(store: Store, repetition_id: number, unit: Leng
     repetition.course_time_s === null
       ? `You ran ${where} in ${profile.contacts.length} steps.`
       : `You ran ${where} in ${repetition.course_time_s.toFixed(2)} s${repetition.timing_method === 'hand' ? ' by hand' : ''}, in ${profile.contacts.length} steps.`;
-  const cue = point && techniquePoint(point.point)?.coaches_try[0];
+  const cue = focus && findFocus(focus.focus)?.coaches_try[0];
   return {
     kind: 'repetition',
     name: athlete.name,
@@ -51,7 +51,7 @@ export function repetitionReport(store: Store, repetition_id: number, unit: Leng
       opening,
       ...judgements.filter((j) => j.quantity !== 'speed_max_mps').map((j) => j.sentence),
       contact?.side_sentence ?? '',
-      cue ? `You work on: ${point.name.toLowerCase()}. Coaches often try this: ${lower(cue)}` : '',
+      cue ? `You work on: ${focus.name.toLowerCase()}. Coaches often try this: ${lower(cue)}` : '',
     ]
       .filter(Boolean)
       .slice(0, 5),

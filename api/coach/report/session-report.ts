@@ -4,11 +4,11 @@ import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { CAUTIONS } from '../words/cautions.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../dates.ts';
 import { fatigueView } from '../judgement/fatigue-view.ts';
-import { judgeRepetition, pointOn, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
+import { focusOn, judgeRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
+import { CAUTIONS } from '../words/cautions.ts';
 import { drawPlot } from './draw-plot.ts';
 import {
   axisLabel,
@@ -28,9 +28,9 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
   if (repetitions.length === 0) {
     throw nothingToReport(`${athlete.name} has no analysed repetition in this session.`, { session_id, athlete_id });
   }
-  const point = pointOn(store, athlete_id, session.session_date);
+  const focus = focusOn(store, athlete_id, session.session_date);
   const { stop_rule } = readCoachSettings(store);
-  const quantities = quantitiesToJudge(point?.quantity ?? null);
+  const quantities = quantitiesToJudge(focus?.quantity ?? null);
   const judged = repetitions.map((repetition) => ({
     repetition,
     judgements: judgeRepetition(store, repetition, session.surface, quantities, stop_rule.beyond_in_a_row, unit),
@@ -39,7 +39,7 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
   const fatigue = fatigueView(store, session_id).lines.find(
     (line) => line.athlete_id === athlete_id && line.quantity === 'speed_max_mps' && line.fresh !== null,
   );
-  const second = point?.quantity && point.quantity !== 'contact_time_ms' ? point.quantity : 'speed_max_mps';
+  const second = focus?.quantity && focus.quantity !== 'contact_time_ms' ? focus.quantity : 'speed_max_mps';
   const shown = ['contact_time_ms', second, second === 'speed_max_mps' ? 'step_rate_hz' : 'speed_max_mps'];
   return {
     kind: 'session',

@@ -1,25 +1,25 @@
 import { Type } from 'typebox';
 import {
+  AthleteFocus,
+  AthleteFocusChange,
   AthleteLine,
   AthleteMeasure,
-  AthletePoint,
-  AthletePointChange,
   AthleteRecord,
   AthleteSensor,
+  NewAthleteFocus,
   NewAthleteMeasure,
-  NewAthletePoint,
 } from '../../../shared/schemas/coach/athlete-record.ts';
-import { CourseView, PointView } from '../../../shared/schemas/coach/course-view.ts';
+import { CourseView, FocusView } from '../../../shared/schemas/coach/course-view.ts';
 import { Done, FaultAnswer, Id, LocalDate, listOf, wordOf } from '../../../shared/schemas/common.ts';
+import { courseView, focusView } from '../../coach/judgement/course-view.ts';
+import { athleteLines, athleteRecord } from '../../coach/people/athlete-record.ts';
 import {
+  addFocus,
   addMeasure,
-  addPoint,
-  changePoint,
+  changeFocus,
   markMeasureDeleted,
   setSensors,
 } from '../../coach/people/athlete-records.ts';
-import { athleteLines, athleteRecord } from '../../coach/people/athlete-record.ts';
-import { courseView, pointView } from '../../coach/judgement/course-view.ts';
 import { erasePerson } from '../../coach/people/erase-person.ts';
 import { personExport } from '../../coach/people/person-export.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
@@ -66,17 +66,17 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
   );
 
   app.get(
-    '/coach/athletes/:athlete_id/points/:point',
+    '/coach/athletes/:athlete_id/focuses/:focus',
     {
       schema: {
         tags,
-        params: Type.Object({ athlete_id: Id, point: Type.String({ maxLength: 60 }) }),
+        params: Type.Object({ athlete_id: Id, focus: Type.String({ maxLength: 60 }) }),
         querystring: onDay,
-        response: { 200: PointView, default: FaultAnswer },
+        response: { 200: FocusView, default: FaultAnswer },
       },
     },
     async ({ params, query }) =>
-      pointView(store, params.athlete_id, params.point, query.today ?? localToday(), query.length),
+      focusView(store, params.athlete_id, params.focus, query.today ?? localToday(), query.length),
   );
 
   app.get(
@@ -133,29 +133,29 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
   );
 
   app.post(
-    '/coach/athletes/:athlete_id/points',
+    '/coach/athletes/:athlete_id/focuses',
     {
-      schema: { tags, params: ofAthlete, body: NewAthletePoint, response: { 201: AthletePoint, default: FaultAnswer } },
+      schema: { tags, params: ofAthlete, body: NewAthleteFocus, response: { 201: AthleteFocus, default: FaultAnswer } },
     },
-    async ({ params, body }, reply) => reply.status(201).send(addPoint(store, params.athlete_id, body)),
+    async ({ params, body }, reply) => reply.status(201).send(addFocus(store, params.athlete_id, body)),
   );
 
-  const ofPoint = Type.Object({ athlete_point_id: Id });
+  const ofFocus = Type.Object({ athlete_focus_id: Id });
   app.patch(
-    '/coach/points/:athlete_point_id',
+    '/coach/athlete-focuses/:athlete_focus_id',
     {
       schema: {
         tags,
-        params: ofPoint,
-        body: AthletePointChange,
-        response: { 200: AthletePoint, default: FaultAnswer },
+        params: ofFocus,
+        body: AthleteFocusChange,
+        response: { 200: AthleteFocus, default: FaultAnswer },
       },
     },
-    async ({ params, body }) => changePoint(store, params.athlete_point_id, body),
+    async ({ params, body }) => changeFocus(store, params.athlete_focus_id, body),
   );
 
-  deletable(app, '/coach/points', 'athlete_point_id', (id, deleted) =>
-    markDeleted(store, 'athlete_points', id, deleted),
+  deletable(app, '/coach/athlete-focuses', 'athlete_focus_id', (id, deleted) =>
+    markDeleted(store, 'athlete_focuses', id, deleted),
   );
   deletable(app, '/coach/measures', 'athlete_measure_id', (id, deleted) => markMeasureDeleted(store, id, deleted));
 };

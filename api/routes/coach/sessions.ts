@@ -1,16 +1,16 @@
 import { Type } from 'typebox';
-import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
 import { FIELD_BEAT_MS } from '../../../shared/field-events.ts';
+import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
 import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
-import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
+import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import { FaultAnswer, Id, listOf, wordOf } from '../../../shared/schemas/common.ts';
 import { fatigueView } from '../../coach/judgement/fatigue-view.ts';
 import { fieldView } from '../../coach/judgement/field-view.ts';
 import { listRatings, setRating } from '../../coach/judgement/ratings.ts';
 import { repetitionJudgements } from '../../coach/judgement/repetition-judgements.ts';
-import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/plans/session-plans.ts';
 import { watchField } from '../../coach/judgement/watch-field.ts';
+import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/plans/session-plans.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 import { sendEvents } from '../../http/send-events.ts';
 
@@ -104,15 +104,15 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
   );
 
   app.put(
-    '/coach/repetitions/:repetition_id/ratings/:point',
+    '/coach/repetitions/:repetition_id/ratings/:aspect',
     {
       schema: {
         tags,
-        params: Type.Object({ repetition_id: Id, point: Type.String({ maxLength: 60 }) }),
+        params: Type.Object({ repetition_id: Id, aspect: Type.String({ maxLength: 60 }) }),
         body: RatingBody,
         response: { 200: listOf(Rating), default: FaultAnswer },
       },
     },
-    async ({ params, body }) => ({ items: setRating(store, params.repetition_id, params.point, body) }),
+    async ({ params, body }) => ({ items: setRating(store, params.repetition_id, params.aspect, body) }),
   );
 };

@@ -1,11 +1,11 @@
 import { Type } from 'typebox';
 import { CoachSettings } from '../../../shared/schemas/coach/coach-settings.ts';
+import { Focus } from '../../../shared/schemas/coach/focus.ts';
 import { PlanTemplate } from '../../../shared/schemas/coach/plan.ts';
-import { TechniquePoint } from '../../../shared/schemas/coach/technique-point.ts';
 import { FaultAnswer, listOf } from '../../../shared/schemas/common.ts';
 import { DEFAULT_COACH_SETTINGS, readCoachSettings, writeCoachSettings } from '../../coach/coach-settings.ts';
+import { FOCUSES } from '../../coach/judgement/focuses.ts';
 import { PLAN_TEMPLATES } from '../../coach/plans/plan-templates.ts';
-import { TECHNIQUE_POINTS } from '../../coach/judgement/technique-points.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 
 const tags = ['coach'];
@@ -34,9 +34,7 @@ export const coachSettingsRoutes: ApiRoutes = async (app, { store }) => {
     async () => ({ items: [...PLAN_TEMPLATES] }),
   );
 
-  app.get(
-    '/coach/technique-points',
-    { schema: { tags, response: { 200: listOf(TechniquePoint), default: FaultAnswer } } },
-    async () => ({ items: [...TECHNIQUE_POINTS] }),
-  );
+  app.get('/coach/focuses', { schema: { tags, response: { 200: listOf(Focus), default: FaultAnswer } } }, async () => ({
+    items: [...FOCUSES],
+  }));
 };

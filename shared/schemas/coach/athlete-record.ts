@@ -23,30 +23,30 @@ export const AthleteSensor = Type.Object(
 );
 export type AthleteSensor = Static<typeof AthleteSensor>;
 
-/** A technique point an athlete works on, from when to when. */
-const pointFields = {
-  point: Type.String({ maxLength: 60 }),
+/** A focus an athlete works on, from when to when. */
+const focusFields = {
+  focus: Type.String({ maxLength: 60 }),
   from_date: LocalDate,
   to_date: Nullable(LocalDate),
   note: Type.String({ maxLength: 4000 }),
 };
-export const NewAthletePoint = Type.Object(
-  { ...pointFields, to_date: Type.Optional(pointFields.to_date), note: Type.Optional(pointFields.note) },
+export const NewAthleteFocus = Type.Object(
+  { ...focusFields, to_date: Type.Optional(focusFields.to_date), note: Type.Optional(focusFields.note) },
   { additionalProperties: false },
 );
-export type NewAthletePoint = Static<typeof NewAthletePoint>;
-export const AthletePointChange = Type.Partial(Type.Object(pointFields), { additionalProperties: false });
-export type AthletePointChange = Static<typeof AthletePointChange>;
-export const AthletePoint = Type.Object({
-  athlete_point_id: Id,
+export type NewAthleteFocus = Static<typeof NewAthleteFocus>;
+export const AthleteFocusChange = Type.Partial(Type.Object(focusFields), { additionalProperties: false });
+export type AthleteFocusChange = Static<typeof AthleteFocusChange>;
+export const AthleteFocus = Type.Object({
+  athlete_focus_id: Id,
   athlete_id: Id,
-  ...pointFields,
-  /** Name of the point in the catalogue. */
+  ...focusFields,
+  /** Name of the focus in the catalogue. */
   name: Type.String(),
   /** Weeks since it began, to its end or today. */
   weeks: Type.Number(),
 });
-export type AthletePoint = Static<typeof AthletePoint>;
+export type AthleteFocus = Static<typeof AthleteFocus>;
 
 /** Everything an athlete's page shows of the person. */
 export const AthleteRecord = Type.Object({
@@ -54,7 +54,7 @@ export const AthleteRecord = Type.Object({
   age_years: Nullable(Type.Number()),
   measures: Type.Array(AthleteMeasure),
   sensors: Type.Array(AthleteSensor),
-  points: Type.Array(AthletePoint),
+  focuses: Type.Array(AthleteFocus),
   stored: Type.Object({
     sessions: Type.Integer(),
     repetitions: Type.Integer(),
@@ -73,7 +73,7 @@ export const AthleteLine = Type.Object({
   athlete_id: Id,
   name: Type.String(),
   group_ids: Type.Array(Id),
-  points: Type.Array(Type.Object({ point: Type.String(), name: Type.String(), weeks: Type.Number() })),
+  focuses: Type.Array(Type.Object({ focus: Type.String(), name: Type.String(), weeks: Type.Number() })),
   last_session_date: Nullable(LocalDate),
   next_test_date: LocalDate,
   test_overdue_days: Type.Integer(),

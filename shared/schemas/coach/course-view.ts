@@ -1,10 +1,10 @@
 import { type Static, Type } from 'typebox';
 import { Id, LocalDate, Nullable } from '../common.ts';
-import { AthletePoint } from './athlete-record.ts';
+import { AthleteFocus } from './athlete-record.ts';
 import { Sourced } from './caution.ts';
 import { Rating } from './field-view.ts';
+import { Focus } from './focus.ts';
 import { Normal } from './judgement.ts';
-import { TechniquePoint } from './technique-point.ts';
 
 /** An effort and course that an athlete has run, with how often. */
 export const RunCondition = Type.Object({
@@ -81,18 +81,18 @@ export const CourseView = Type.Object({
 });
 export type CourseView = Static<typeof CourseView>;
 
-/** One technique point of one athlete. */
-export const PointView = Type.Object({
+/** One focus of one athlete. */
+export const FocusView = Type.Object({
   athlete_id: Id,
   name: Type.String(),
-  point: TechniquePoint,
-  periods: Type.Array(AthletePoint),
+  focus: Focus,
+  periods: Type.Array(AthleteFocus),
   condition: Nullable(RunCondition),
   courses: Type.Array(QuantityCourse),
   ratings: Type.Array(Type.Intersect([Rating, Type.Object({ date: LocalDate, order_number: Type.Integer() })])),
   cautions: Type.Array(Sourced),
 });
-export type PointView = Static<typeof PointView>;
+export type FocusView = Static<typeof FocusView>;
 
 /** How one quantity drifts through one athlete's session. */
 export const FatigueLine = Type.Object({

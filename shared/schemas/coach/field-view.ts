@@ -7,7 +7,8 @@ import { PlanSet, PlanTotals } from './plan.ts';
 
 export const Rating = Type.Object({
   repetition_id: Id,
-  point: Type.String(),
+  /** A focus, or what no sensor on the leg sees: arms, head, trunk. */
+  aspect: Type.String(),
   rating: Nullable(Type.Integer({ minimum: 1, maximum: 5 })),
   note: Type.String({ maxLength: 4000 }),
 });
@@ -41,14 +42,14 @@ export type FieldRepetition = Static<typeof FieldRepetition>;
 export const FieldAthlete = Type.Object({
   athlete_id: Id,
   name: Type.String(),
-  point: Nullable(Type.Object({ point: Type.String(), name: Type.String(), quantity: Nullable(Type.String()) })),
+  focus: Nullable(Type.Object({ focus: Type.String(), name: Type.String(), quantity: Nullable(Type.String()) })),
   done: Type.Integer(),
   /** Repetitions the plan holds; null without a plan. */
   planned: Nullable(Type.Integer()),
   /** What the plan says comes next; null when done or without a plan. */
   next_set: Nullable(PlanSet),
   latest: Nullable(FieldRepetition),
-  /** Contact time first, then the quantity of the technique point, then speed. */
+  /** Contact time first, then the quantity of the focus, then speed. */
   judgements: Type.Array(Judgement),
   /** The one sentence: what is beyond normal, or that nothing is. */
   sentence: Type.String(),

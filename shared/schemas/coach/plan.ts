@@ -1,5 +1,5 @@
-import { SET_KINDS } from '../../coach-words.ts';
 import { type Static, Type } from 'typebox';
+import { SET_KINDS } from '../../coach-words.ts';
 import { Id, LocalDate, Nullable, StartStyleWord, wordOf } from '../common.ts';
 import { Sourced } from './caution.ts';
 
@@ -41,8 +41,8 @@ export const PlanLimits = Type.Object({
   hours_between_speed_sessions_min: Nullable(Type.Number({ minimum: 0 })),
   weekly_increase_max_percent: Nullable(Type.Number({ minimum: 0 })),
   days_off_per_week_min: Nullable(Type.Integer({ minimum: 0, maximum: 6 })),
-  technique_point_weeks_min: Nullable(Type.Integer({ minimum: 1 })),
-  technique_point_weeks_max: Nullable(Type.Integer({ minimum: 1 })),
+  focus_weeks_min: Nullable(Type.Integer({ minimum: 1 })),
+  focus_weeks_max: Nullable(Type.Integer({ minimum: 1 })),
   sprint_test_interval_days: Type.Integer({ minimum: 1, maximum: 365 }),
 });
 export type PlanLimits = Static<typeof PlanLimits>;

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { addPoint } from '../../../api/coach/people/athlete-records.ts';
 import { fieldView } from '../../../api/coach/judgement/field-view.ts';
 import { setRating } from '../../../api/coach/judgement/ratings.ts';
-import { setSessionPlan } from '../../../api/coach/plans/session-plans.ts';
+import { addFocus } from '../../../api/coach/people/athlete-records.ts';
 import { PLAN_TEMPLATES } from '../../../api/coach/plans/plan-templates.ts';
+import { setSessionPlan } from '../../../api/coach/plans/session-plans.ts';
 import { Store } from '../../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
 
@@ -76,14 +76,14 @@ describe('the field view', () => {
     expect(fieldView(store, tonight).athletes[0].stop).toMatch(/speed 3\.7 % below the first two \(you stop at 3 %\)/);
   });
 
-  test('the technique point decides which quantity is shown and is kept with its rating', () => {
+  test('the focus decides which quantity is shown and is kept with its rating', () => {
     const { store, athlete_id, tonight } = club();
-    addPoint(store, athlete_id, { point: 'evenness', from_date: '2026-03-01' });
+    addFocus(store, athlete_id, { focus: 'evenness', from_date: '2026-03-01' });
     const repetition_id = makeRepetition(store, tonight, athlete_id, { contact_time_ms: 120, side_ms: 14 });
     setRating(store, repetition_id, 'evenness', { rating: 4, note: 'looked level' });
     setRating(store, repetition_id, 'arms', { rating: 2, note: '' });
     const [athlete] = fieldView(store, tonight).athletes;
-    expect(athlete.point).toMatchObject({ point: 'evenness', quantity: 'contact_time_side_difference_ms' });
+    expect(athlete.focus).toMatchObject({ focus: 'evenness', quantity: 'contact_time_side_difference_ms' });
     expect(athlete.judgements.map((judgement) => judgement.quantity)).toEqual([
       'contact_time_ms',
       'contact_time_side_difference_ms',

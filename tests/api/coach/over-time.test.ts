@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { addPoint } from '../../../api/coach/people/athlete-records.ts';
-import { courseView, pointView } from '../../../api/coach/judgement/course-view.ts';
 import { addDays } from '../../../api/coach/dates.ts';
+import { courseView, focusView } from '../../../api/coach/judgement/course-view.ts';
 import { fatigueView } from '../../../api/coach/judgement/fatigue-view.ts';
 import { setRating } from '../../../api/coach/judgement/ratings.ts';
+import { addFocus } from '../../../api/coach/people/athlete-records.ts';
 import { Store } from '../../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
 
@@ -67,17 +67,17 @@ describe('over time', () => {
     );
   });
 
-  test('a technique point gathers its quantities, its period and the ratings', () => {
+  test('a focus gathers its quantities, its period and the ratings', () => {
     const { store, athlete_id, today } = club(5, () => 118);
-    addPoint(store, athlete_id, { point: 'rhythm', from_date: START, note: 'longer steps' });
+    addFocus(store, athlete_id, { focus: 'rhythm', from_date: START, note: 'longer steps' });
     setRating(store, 3, 'rhythm', { rating: 4, note: 'better' });
-    const view = pointView(store, athlete_id, 'rhythm', today);
+    const view = focusView(store, athlete_id, 'rhythm', today);
     expect(view.courses.map((course) => course.quantity)).toEqual(['step_rate_hz', 'step_length_m', 'speed_max_mps']);
-    const inYards = pointView(store, athlete_id, 'rhythm', today, 'yd').courses[1];
+    const inYards = focusView(store, athlete_id, 'rhythm', today, 'yd').courses[1];
     expect(inYards.sentence).toMatch(/^Step length about \d\.\d\d yd: no trend/);
     expect(view.periods).toMatchObject([{ from_date: START, note: 'longer steps' }]);
     expect(view.ratings).toMatchObject([{ rating: 4, note: 'better', date: START }]);
-    expect(() => pointView(store, athlete_id, 'flapping', today)).toThrow(/must be one of/);
+    expect(() => focusView(store, athlete_id, 'flapping', today)).toThrow(/must be one of/);
   });
 
   test('nobody measured yet gives an empty view, not a fault', () => {

@@ -1,12 +1,12 @@
-import { mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { strFromU8, unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
-import { buildApp } from '../../../api/http/app.ts';
-import { addMeasure, addPoint, setSensors } from '../../../api/coach/people/athlete-records.ts';
+import { addFocus, addMeasure, setSensors } from '../../../api/coach/people/athlete-records.ts';
 import { ROWS_OF_ATHLETE } from '../../../api/coach/people/person-export.ts';
 import { addSprintTest } from '../../../api/coach/tests/sprint-tests.ts';
+import { buildApp } from '../../../api/http/app.ts';
 import { RawFileWriter } from '../../../api/store/raw-files.ts';
 import { Store } from '../../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
@@ -22,7 +22,7 @@ async function club(folder: string) {
   const repetition_id = makeRepetition(store, session_id, athlete_id, { contact_time_ms: 123 });
   makeRepetition(store, session_id, other, { contact_time_ms: 130 });
   addMeasure(store, athlete_id, { date: '2026-02-01', body_mass_kg: 51.5, stature_m: 1.63, leg_length_m: 0.86 });
-  addPoint(store, athlete_id, { point: 'contact_time', from_date: '2026-02-01', note: `for ${SECRET}` });
+  addFocus(store, athlete_id, { focus: 'contact_time', from_date: '2026-02-01', note: `for ${SECRET}` });
   setSensors(store, athlete_id, [{ side: 'left', sensor_name: 'sensor 4', mounting: 'foot' }]);
   addSprintTest(store, { athlete_id, date: '2026-02-20', distance_m: 36.576, timing_method: 'hand', time_s: 5.2 });
   const writer = new RawFileWriter(store, 'left.csv');

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { buildApp } from '../../../api/http/app.ts';
-import { addPoint } from '../../../api/coach/people/athlete-records.ts';
 import { addDays } from '../../../api/coach/dates.ts';
+import { addFocus } from '../../../api/coach/people/athlete-records.ts';
 import { addSprintTest } from '../../../api/coach/tests/sprint-tests.ts';
+import { buildApp } from '../../../api/http/app.ts';
 import { Store } from '../../../api/store/store.ts';
 import type { Report } from '../../../shared/schemas/coach/report.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
@@ -10,7 +10,7 @@ import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
 async function club() {
   const store = Store.open(':memory:');
   const athlete_id = makeAthlete(store, 'Zofia Wiśniewska');
-  addPoint(store, athlete_id, { point: 'contact_time', from_date: '2026-02-01' });
+  addFocus(store, athlete_id, { focus: 'contact_time', from_date: '2026-02-01' });
   let repetition_id = 0;
   let session_id = 0;
   for (let week = 0; week < 6; week++) {

@@ -117,15 +117,15 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     ]);
   });
 
-  test('changes the technique point and takes it back', async () => {
+  test('changes the focus and takes it back', async () => {
     await page.locator('.card-head h2 a').click();
     await page.getByRole('heading', { name: 'Works on' }).waitFor();
-    const before = await text('.point-now h3');
+    const before = await text('.focus-now h3');
     await page.getByRole('button', { name: 'Finish' }).click();
-    await page.getByText('No technique point yet').waitFor();
+    await page.getByText('No focus yet').waitFor();
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.locator('.point-now h3').waitFor();
-    expect(await text('.point-now h3')).toBe(before);
+    await page.locator('.focus-now h3').waitFor();
+    expect(await text('.focus-now h3')).toBe(before);
     await picture('4-athlete');
   });
 
@@ -187,7 +187,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
       `/athletes/${athlete}`,
       `/athletes/${athlete}/course`,
       `/athletes/${athlete}/tests`,
-      `/athletes/${athlete}/points/contact_time`,
+      `/athletes/${athlete}/focuses/contact_time`,
       `/reports/month/${athlete}/${new Date().toISOString().slice(0, 7)}`,
     ];
     const findings: string[] = [];

@@ -1,10 +1,10 @@
 import type {
+  AthleteFocus,
+  AthleteFocusChange,
   AthleteMeasure,
-  AthletePoint,
-  AthletePointChange,
   AthleteSensor,
+  NewAthleteFocus,
   NewAthleteMeasure,
-  NewAthletePoint,
 } from '../../../shared/schemas/coach/athlete-record.ts';
 import type { CoachSettings } from '../../../shared/schemas/coach/coach-settings.ts';
 import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
@@ -28,9 +28,9 @@ export const coachPaths = {
   sprintTests: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/sprint-tests?today=${localToday()}`,
   strength: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/strength`,
   course: (athlete_id: number | string, query: string) => `/coach/athletes/${athlete_id}/course?${query}`,
-  point: (athlete_id: number | string, point: string) =>
-    `/coach/athletes/${athlete_id}/points/${point}?today=${localToday()}&length=${preferences.value.length}`,
-  points: '/coach/technique-points',
+  focus: (athlete_id: number | string, focus: string) =>
+    `/coach/athletes/${athlete_id}/focuses/${focus}?today=${localToday()}&length=${preferences.value.length}`,
+  focuses: '/coach/focuses',
   templates: '/coach/templates',
   settings: '/coach/settings',
   plan: (session_id: number | string) => `/coach/sessions/${session_id}/plan`,
@@ -47,17 +47,18 @@ export const coachApi = {
   restoreMeasure: (id: number) => client.post<unknown>(`/coach/measures/${id}/restore`),
   setSensors: (athlete_id: number, items: AthleteSensor[]) =>
     client.put<{ items: AthleteSensor[] }>(`/coach/athletes/${athlete_id}/sensors`, { items }),
-  addPoint: (athlete_id: number, body: NewAthletePoint) =>
-    client.post<AthletePoint>(`/coach/athletes/${athlete_id}/points`, body),
-  changePoint: (id: number, change: AthletePointChange) => client.patch<AthletePoint>(`/coach/points/${id}`, change),
-  deletePoint: (id: number) => client.remove(`/coach/points/${id}`),
-  restorePoint: (id: number) => client.post<unknown>(`/coach/points/${id}/restore`),
+  addFocus: (athlete_id: number, body: NewAthleteFocus) =>
+    client.post<AthleteFocus>(`/coach/athletes/${athlete_id}/focuses`, body),
+  changeFocus: (id: number, change: AthleteFocusChange) =>
+    client.patch<AthleteFocus>(`/coach/athlete-focuses/${id}`, change),
+  deleteFocus: (id: number) => client.remove(`/coach/athlete-focuses/${id}`),
+  restoreFocus: (id: number) => client.post<unknown>(`/coach/athlete-focuses/${id}/restore`),
   checkPlan: (question: PlanQuestion) => client.post<PlanCheck>('/coach/plan-check', question),
   setPlan: (session_id: number, body: SessionPlanBody) =>
     client.put<SessionPlan>(`/coach/sessions/${session_id}/plan`, body),
   setSettings: (settings: CoachSettings) => client.put<CoachSettings>('/coach/settings', settings),
-  rate: (repetition_id: number, point: string, body: RatingBody) =>
-    client.put<{ items: Rating[] }>(`/coach/repetitions/${repetition_id}/ratings/${point}`, body),
+  rate: (repetition_id: number, aspect: string, body: RatingBody) =>
+    client.put<{ items: Rating[] }>(`/coach/repetitions/${repetition_id}/ratings/${aspect}`, body),
   addSprintTest: (body: NewSprintTest) => client.post<SprintTest>('/coach/sprint-tests', body),
   changeSprintTest: (id: number, change: SprintTestChange) =>
     client.patch<SprintTest>(`/coach/sprint-tests/${id}`, change),

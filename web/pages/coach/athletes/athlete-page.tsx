@@ -9,7 +9,7 @@ import { Cautions } from '../../../parts/cautions.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
 import { coachPaths, localToday } from '../coach-api.ts';
 import { AthleteHead } from './athlete-head.tsx';
-import { PointsSection } from './points-section.tsx';
+import { FocusSection } from './focus-section.tsx';
 
 /** What the coach needs to know about one athlete now. */
 export default function AthletePage({ params }: PageProps) {
@@ -20,7 +20,7 @@ export default function AthletePage({ params }: PageProps) {
       {(value) => (
         <>
           <AthleteHead athlete_id={params.athlete_id} name={value.athlete.name} />
-          <PointsSection record={value} onChanged={record.reload} />
+          <FocusSection record={value} onChanged={record.reload} />
           <section>
             <h2>Sessions</h2>
             {(sessions.value?.items.length ?? 0) === 0 ? (

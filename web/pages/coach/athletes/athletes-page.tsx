@@ -1,9 +1,9 @@
 import '../coach.css';
 import { useState } from 'preact/hooks';
+import type { Fault } from '../../../../shared/fault.ts';
 import type { Athlete } from '../../../../shared/schemas/athlete.ts';
 import type { AthleteLine } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { GroupList } from '../../../../shared/schemas/group.ts';
-import type { Fault } from '../../../../shared/fault.ts';
 import { api, paths } from '../../../api.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../../app/router.ts';
@@ -19,7 +19,7 @@ import { TextField } from '../../../parts/text-field.tsx';
 import { coachPaths } from '../coach-api.ts';
 import { GroupDialog } from './group-dialog.tsx';
 
-/** Everyone the coach works with: the point worked on, the last session, the next sprint test. */
+/** Everyone the coach works with: the focus worked on, the last session, the next sprint test. */
 export default function AthletesPage({ query }: PageProps) {
   const athletes = useResource<{ items: AthleteLine[] }>(coachPaths.athletes());
   const groups = useResource<GroupList>(paths.groups);
@@ -102,9 +102,9 @@ function AthleteLines({ lines }: { lines: AthleteLine[] }) {
             <span class="line-main">
               <strong>{line.name}</strong>
               <span class="quiet">
-                {line.points.length === 0
-                  ? 'no technique point chosen'
-                  : line.points.map((point) => `${point.name}, week ${Math.floor(point.weeks) + 1}`).join('; ')}
+                {line.focuses.length === 0
+                  ? 'no focus chosen'
+                  : line.focuses.map((focus) => `${focus.name}, week ${Math.floor(focus.weeks) + 1}`).join('; ')}
               </span>
             </span>
             <span class="line-end">

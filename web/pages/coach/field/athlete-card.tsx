@@ -1,16 +1,16 @@
 import type { FieldAthlete, FieldRepetition } from '../../../../shared/schemas/coach/field-view.ts';
 import { formatTime } from '../../../app/format.ts';
-import { courseText } from '../quantity-text.ts';
-import { SidePicture } from '../parts/side-picture.tsx';
-import { JudgedFigure } from '../parts/judged-figure.tsx';
 import { RecordingNote } from '../../repetition/recording-note.tsx';
+import { JudgedFigure } from '../parts/judged-figure.tsx';
+import { SidePicture } from '../parts/side-picture.tsx';
+import { courseText } from '../quantity-text.ts';
 import { RatingRow } from './rating-row.tsx';
 import { RestClock } from './rest-clock.tsx';
 import { canSpeak, setSpeaking, speak, speaking } from './speak.ts';
 
 /** Everything about one athlete's last repetition that can be taken in at a glance. */
 export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; session_id: number }) {
-  const { latest, judgements, point } = athlete;
+  const { latest, judgements, focus } = athlete;
   const sided = judgements.filter((judgement) => judgement.side_sentence !== '');
   // The sentence may say it already; then only another reason is worth a second box.
   const saysStop = athlete.sentence.includes('consider stopping') && !athlete.stop.includes('speed');
@@ -40,22 +40,22 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
             <JudgedFigure
               key={judgement.quantity}
               judgement={judgement}
-              note={judgement.quantity === point?.quantity ? 'point' : undefined}
+              note={judgement.quantity === focus?.quantity ? 'focus' : undefined}
             />
           ))}
         </dl>
       )}
-      {point && point.quantity === null && (
-        <p class="quiet">{point.name}: the sensors sit where this cannot be measured. Rate it by eye.</p>
+      {focus && focus.quantity === null && (
+        <p class="quiet">{focus.name}: the sensors sit where this cannot be measured. Rate it by eye.</p>
       )}
-      {point && point.quantity !== null && latest && !judgements.some((j) => j.quantity === point.quantity) && (
-        <p class="quiet">{point.name}: could not be measured in this repetition.</p>
+      {focus && focus.quantity !== null && latest && !judgements.some((j) => j.quantity === focus.quantity) && (
+        <p class="quiet">{focus.name}: could not be measured in this repetition.</p>
       )}
       {sided.map((judgement) => (
         <SidePicture key={judgement.quantity} judgement={judgement} />
       ))}
       <RestClock athlete={athlete} />
-      {latest && <RatingRow latest={latest} ratings={athlete.ratings} point={point} />}
+      {latest && <RatingRow latest={latest} ratings={athlete.ratings} focus={focus} />}
       <div class="actions">
         {latest && (
           <a class="button" href={`#/repetitions/${latest.repetition_id}`}>

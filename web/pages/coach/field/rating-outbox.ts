@@ -6,7 +6,7 @@ import { keep, readKept } from '../kept.ts';
 
 interface Waiting extends RatingBody {
   repetition_id: number;
-  point: string;
+  aspect: string;
 }
 
 const NAME = 'ratings-to-send';
@@ -27,12 +27,12 @@ function set(waiting: Waiting[]): void {
   keep(NAME, waiting);
 }
 
-const isSame = (a: Waiting, b: Pick<Waiting, 'repetition_id' | 'point'>) =>
-  a.repetition_id === b.repetition_id && a.point === b.point;
+const isSame = (a: Waiting, b: Pick<Waiting, 'repetition_id' | 'aspect'>) =>
+  a.repetition_id === b.repetition_id && a.aspect === b.aspect;
 
-/** Takes a rating at once and sends it when the network allows; the newest for a repetition and point counts. */
-export async function rate(repetition_id: number, point: string, body: RatingBody): Promise<void> {
-  const entry = { repetition_id, point, ...body };
+/** Takes a rating at once and sends it when the network allows; the newest for a repetition and aspect counts. */
+export async function rate(repetition_id: number, aspect: string, body: RatingBody): Promise<void> {
+  const entry = { repetition_id, aspect, ...body };
   set([...waitingRatings.peek().filter((waiting) => !isSame(waiting, entry)), entry]);
   try {
     await flushRatings();
@@ -41,26 +41,26 @@ export async function rate(repetition_id: number, point: string, body: RatingBod
   }
 }
 
-/** The rating shown for a repetition and point: the one waiting, else the one just sent, else the stored one. */
+/** The rating shown for a repetition and aspect: the one waiting, else the one just sent, else the stored one. */
 export function shownRating(
   repetition_id: number,
-  point: string,
-  stored: readonly { point: string; rating: number | null; note: string }[],
+  aspect: string,
+  stored: readonly { aspect: string; rating: number | null; note: string }[],
 ): RatingBody {
   return (
     [...waitingRatings.value, ...[...sentRatings.value].reverse()].find((entry) =>
-      isSame(entry, { repetition_id, point }),
+      isSame(entry, { repetition_id, aspect }),
     ) ??
-    stored.find((entry) => entry.point === point) ?? { rating: null, note: '' }
+    stored.find((entry) => entry.aspect === aspect) ?? { rating: null, note: '' }
   );
 }
 
 /** Sends what waits. A refusal of one drops it (its repetition is gone); no network throws and keeps all. */
 export async function flushRatings(): Promise<void> {
   for (const waiting of [...waitingRatings.peek()]) {
-    const { repetition_id, point, rating, note } = waiting;
+    const { repetition_id, aspect, rating, note } = waiting;
     try {
-      await coachApi.rate(repetition_id, point, { rating, note });
+      await coachApi.rate(repetition_id, aspect, { rating, note });
       sentRatings.value = [...sentRatings.peek(), waiting];
     } catch (error) {
       if (!(error instanceof ApiFault) || error.status === 0 || error.status >= 500) throw error;

@@ -5,29 +5,29 @@ import { rate, shownRating } from './rating-outbox.ts';
 interface RatingRowProps {
   latest: FieldRepetition;
   ratings: Rating[];
-  point: FieldAthlete['point'];
+  focus: FieldAthlete['focus'];
 }
 
-const EYE_POINTS = ['arms', 'head', 'trunk'] as const;
+const EYE_ASPECTS = ['arms', 'head', 'trunk'] as const;
 const SCORES = [1, 2, 3, 4, 5];
 
-/** What the coach saw: 1 to 5 for the technique point and for what no sensor sees, and a note. */
-export function RatingRow({ latest, ratings, point }: RatingRowProps) {
-  const points = [
-    ...(point ? [{ key: point.point, name: point.name }] : []),
-    ...EYE_POINTS.map((key) => ({ key, name: key })),
+/** What the coach saw: 1 to 5 for the focus and for what no sensor sees, and a note. */
+export function RatingRow({ latest, ratings, focus }: RatingRowProps) {
+  const aspects = [
+    ...(focus ? [{ key: focus.focus, name: focus.name }] : []),
+    ...EYE_ASPECTS.map((key) => ({ key, name: key })),
   ];
-  const [shown, setShown] = useState(points[0].key);
+  const [shown, setShown] = useState(aspects[0].key);
   const current = shownRating(latest.repetition_id, shown, ratings);
   return (
     <details class="rating">
       <summary>
-        Your eye: {summary(latest.repetition_id, points, ratings) || `rate ${points[0].name} 1 to 5, note`}
+        Your eye: {summary(latest.repetition_id, aspects, ratings) || `rate ${aspects[0].name} 1 to 5, note`}
       </summary>
       <fieldset class="choice">
         <legend class="visually-hidden">What to rate</legend>
         <div class="choice-row">
-          {points.map((entry) => (
+          {aspects.map((entry) => (
             <label key={entry.key}>
               <input
                 type="radio"
@@ -71,8 +71,8 @@ export function RatingRow({ latest, ratings, point }: RatingRowProps) {
   );
 }
 
-function summary(repetition_id: number, points: { key: string; name: string }[], ratings: Rating[]): string {
-  return points
+function summary(repetition_id: number, aspects: { key: string; name: string }[], ratings: Rating[]): string {
+  return aspects
     .map(({ key, name }) => ({ name, ...shownRating(repetition_id, key, ratings) }))
     .filter((entry) => entry.rating !== null)
     .map((entry) => `${entry.name} ${entry.rating}`)

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
+import type { Fault } from '../../../../shared/fault.ts';
 import type { CoachSettings } from '../../../../shared/schemas/coach/coach-settings.ts';
 import type { PlanLimits } from '../../../../shared/schemas/coach/plan.ts';
-import type { Fault } from '../../../../shared/fault.ts';
 import { METRES_PER_YARD } from '../../../../shared/units.ts';
 import { preferences } from '../../../app/preferences.ts';
 import { faultOf } from '../../../client.ts';
@@ -33,8 +33,8 @@ const LINES: LimitLine[] = [
   { name: 'hours_between_speed_sessions_min', label: 'Between speed sessions, at least', unit: 'h' },
   { name: 'weekly_increase_max_percent', label: 'Rise from week to week, at most', unit: '%' },
   { name: 'days_off_per_week_min', label: 'Days off in 7, at least', unit: 'days', whole: true },
-  { name: 'technique_point_weeks_min', label: 'One technique point, at least', unit: 'weeks', whole: true, min: 1 },
-  { name: 'technique_point_weeks_max', label: 'One technique point, at most', unit: 'weeks', whole: true, min: 1 },
+  { name: 'focus_weeks_min', label: 'One focus, at least', unit: 'weeks', whole: true, min: 1 },
+  { name: 'focus_weeks_max', label: 'One focus, at most', unit: 'weeks', whole: true, min: 1 },
   { name: 'sprint_test_interval_days', label: 'Sprint test every', unit: 'days', whole: true, min: 1 },
 ];
 

@@ -2,11 +2,12 @@
  * What a coach works on with an athlete, tied to the quantities a sensor on the foot or shank can give. What coaches
  * usually try is common practice, offered as a reminder and not as a prescription.
  */
-import type { Aim, PointQuantity, TechniquePoint } from '../../../shared/schemas/coach/technique-point.ts';
+
 import type { CoachQuantity } from '../../../shared/coach-quantities.ts';
+import type { Aim, Focus, FocusQuantity } from '../../../shared/schemas/coach/focus.ts';
 import type { Mounting } from '../../../shared/words.ts';
 
-const on = (quantity: CoachQuantity, aim: Aim, mounting: Mounting | null = null): PointQuantity => ({
+const on = (quantity: CoachQuantity, aim: Aim, mounting: Mounting | null = null): FocusQuantity => ({
   quantity,
   aim,
   mounting,
@@ -15,7 +16,7 @@ const on = (quantity: CoachQuantity, aim: Aim, mounting: Mounting | null = null)
 const UPPER_BODY = 'Arms, head and trunk: watch them yourself and keep a note or a rating with the repetition.';
 const PRACTICE = 'common practice';
 
-export const TECHNIQUE_POINTS: readonly TechniquePoint[] = [
+export const FOCUSES: readonly Focus[] = [
   {
     key: 'contact_time',
     name: 'Short contact',
@@ -144,27 +145,27 @@ export const TECHNIQUE_POINTS: readonly TechniquePoint[] = [
   },
 ];
 
-const BY_KEY = new Map(TECHNIQUE_POINTS.map((point) => [point.key, point]));
+const BY_KEY = new Map(FOCUSES.map((focus) => [focus.key, focus]));
 
-/** The point of that key, or null. */
-export function techniquePoint(key: string): TechniquePoint | null {
+/** The focus of that key, or null. */
+export function findFocus(key: string): Focus | null {
   return BY_KEY.get(key) ?? null;
 }
 
 /**
- * The one quantity of a point to show between repetitions, for sensors mounted there.
- * @returns null when none of the point's quantities can be measured with that mounting
+ * The one quantity of a focus to show between repetitions, for sensors mounted there.
+ * @returns null when none of the focus's quantities can be measured with that mounting
  */
-export function leadQuantity(point: TechniquePoint, mounting: Mounting | null): string | null {
-  const fits = point.quantities.find(
+export function leadQuantity(focus: Focus, mounting: Mounting | null): string | null {
+  const fits = focus.quantities.find(
     (entry) => entry.mounting === null || mounting === null || entry.mounting === mounting,
   );
   return fits?.quantity ?? null;
 }
 
-/** What coaches usually want of a quantity; common practice. Quantities of no technique point have none. */
+/** What coaches usually want of a quantity; common practice. Quantities of no focus have none. */
 const AIM_OF = new Map<string, Aim>([
-  ...TECHNIQUE_POINTS.flatMap((point) => point.quantities.map(({ quantity, aim }) => [quantity, aim] as const)),
+  ...FOCUSES.flatMap((focus) => focus.quantities.map(({ quantity, aim }) => [quantity, aim] as const)),
   ['time_s', 'lower'],
 ]);
 

@@ -1,31 +1,31 @@
 import '../coach.css';
-import type { TechniquePoint } from '../../../../shared/schemas/coach/technique-point.ts';
+import type { Focus } from '../../../../shared/schemas/coach/focus.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { Cautions } from '../../../parts/cautions.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
 import { coachPaths } from '../coach-api.ts';
 import { displayQuantity } from '../quantity-text.ts';
-import { PointText } from './point-text.tsx';
+import { FocusText } from './focus-text.tsx';
 
-/** Every technique point: its meaning and the numbers it rests on. */
-export default function PointsPage() {
-  const points = useResource<{ items: TechniquePoint[] }>(coachPaths.points);
+/** Every focus: its meaning and the numbers it rests on. */
+export default function FocusesPage() {
+  const focuses = useResource<{ items: Focus[] }>(coachPaths.focuses);
   return (
     <>
-      <h1>Technique points</h1>
+      <h1>Focuses</h1>
       <p>
         Pick one for an athlete and keep it for four to eight weeks (common practice). Each rests on numbers that a
         sensor on the shoe or shank can give.
       </p>
-      <ResourceView resource={points} name="technique points">
+      <ResourceView resource={focuses} name="focuses">
         {({ items }) => (
           <>
-            {items.map((point) => (
-              <article class="sheet" key={point.key}>
-                <h2>{point.name}</h2>
-                <p>{point.meaning}</p>
+            {items.map((focus) => (
+              <article class="sheet" key={focus.key}>
+                <h2>{focus.name}</h2>
+                <p>{focus.meaning}</p>
                 <dl class="pairs">
-                  {point.quantities.map(({ quantity, aim, mounting }) => (
+                  {focus.quantities.map(({ quantity, aim, mounting }) => (
                     <>
                       <dt>{displayQuantity(quantity).label}</dt>
                       <dd>
@@ -37,9 +37,9 @@ export default function PointsPage() {
                 </dl>
                 <details class="more">
                   <summary>
-                    What to try<span class="visually-hidden"> ({point.name})</span>
+                    What to try<span class="visually-hidden"> ({focus.name})</span>
                   </summary>
-                  <PointText point={point} plain />
+                  <FocusText focus={focus} plain />
                 </details>
               </article>
             ))}

@@ -1,5 +1,5 @@
 import '../coach.css';
-import type { PointView } from '../../../../shared/schemas/coach/course-view.ts';
+import type { FocusView } from '../../../../shared/schemas/coach/course-view.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -9,20 +9,20 @@ import { describeCondition } from '../course/course-page.tsx';
 import { CourseSection } from '../course/course-section.tsx';
 import { CautionList } from '../parts/caution-list.tsx';
 import { displayQuantity } from '../quantity-text.ts';
-import { PointText } from './point-text.tsx';
+import { FocusText } from './focus-text.tsx';
 
-/** One technique point of one athlete: what it means, how the numbers and the coach's own ratings went. */
-export default function PointPage({ params }: PageProps) {
-  const view = useResource<PointView>(coachPaths.point(params.athlete_id, params.point));
+/** One focus of one athlete: what it means, how the numbers and the coach's own ratings went. */
+export default function FocusPage({ params }: PageProps) {
+  const view = useResource<FocusView>(coachPaths.focus(params.athlete_id, params.focus));
   return (
-    <ResourceView resource={view} name="the technique point">
+    <ResourceView resource={view} name="the focus">
       {(value) => (
         <>
           <p class="trail">
             <a href={`#/athletes/${params.athlete_id}`}>{value.name}</a>
           </p>
-          <h1>{value.point.name}</h1>
-          <p class="lead">{value.point.meaning}</p>
+          <h1>{value.focus.name}</h1>
+          <p class="lead">{value.focus.meaning}</p>
           {value.periods.length > 0 && (
             <p>
               Worked on{' '}
@@ -40,8 +40,8 @@ export default function PointPage({ params }: PageProps) {
             <section class="empty">
               <h2>No number yet</h2>
               <p>
-                This point rests on{' '}
-                {value.point.quantities
+                This focus rests on{' '}
+                {value.focus.quantities
                   .map(
                     ({ quantity, mounting }) =>
                       `${displayQuantity(quantity).label}${mounting ? ` (sensor on the ${mounting === 'foot' ? 'shoe' : 'shank'})` : ''}`,
@@ -55,7 +55,7 @@ export default function PointPage({ params }: PageProps) {
             <CourseSection key={course.quantity} course={course} />
           ))}
           <Ratings view={value} />
-          <PointText point={value.point} />
+          <FocusText focus={value.focus} />
           <CautionList cautions={value.cautions} />
         </>
       )}
@@ -63,7 +63,7 @@ export default function PointPage({ params }: PageProps) {
   );
 }
 
-function Ratings({ view }: { view: PointView }) {
+function Ratings({ view }: { view: FocusView }) {
   return (
     <section class="sheet">
       <h2>Your eye</h2>

@@ -5,24 +5,24 @@ import { MountingWord, Nullable, wordOf } from '../common.ts';
 export const AIMS = ['lower', 'higher', 'nearer zero', 'no fixed direction'] as const;
 export type Aim = (typeof AIMS)[number];
 
-/** One number a technique point rests on. */
-export const PointQuantity = Type.Object({
+/** One number a focus rests on. */
+export const FocusQuantity = Type.Object({
   /** A field of shared/fields.ts, or one derived for a whole repetition (shared/coach-quantities.ts). */
   quantity: Type.String(),
   aim: wordOf(AIMS),
   /** Where the sensor must sit for this number; null when either will do. */
   mounting: Nullable(MountingWord),
 });
-export type PointQuantity = Static<typeof PointQuantity>;
+export type FocusQuantity = Static<typeof FocusQuantity>;
 
-export const TechniquePoint = Type.Object({
+export const Focus = Type.Object({
   key: Type.String(),
   name: Type.String(),
   meaning: Type.String(),
   /** The first is the one shown between repetitions. */
-  quantities: Type.Array(PointQuantity),
+  quantities: Type.Array(FocusQuantity),
   coaches_try: Type.Array(Type.String()),
   sensor_cannot_see: Type.String(),
   source: Type.String(),
 });
-export type TechniquePoint = Static<typeof TechniquePoint>;
+export type Focus = Static<typeof Focus>;
