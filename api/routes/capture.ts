@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { Type } from 'typebox';
-import { NodeBleSource } from '../../ingest/ble/node-ble-source.ts';
+import { NodeBleSource } from '../../ingest/ble/sources/node-ble-source.ts';
 import {
   BrowserBatchAnswer,
   BrowserBatchQuery,
@@ -14,7 +14,7 @@ import {
 } from '../../shared/schemas/capture.ts';
 import { Done, FaultAnswer, listOf } from '../../shared/schemas/common.ts';
 import { StreamDescription } from '../../shared/schemas/stream-description.ts';
-import { captureDataFolder } from '../capture/capture-folder.ts';
+import { captureDataFolder } from '../capture/recording/capture-folder.ts';
 import { CaptureService } from '../capture/capture-service.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import { sendEvents } from '../http/send-events.ts';

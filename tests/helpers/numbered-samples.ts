@@ -2,7 +2,7 @@
  * Samples that carry their own number: whatever is stored can be traced to the sample that was sent, so that loss,
  * repetition and misplacement all show.
  */
-import { defaultSettings } from '../../ingest/ble/decode-packet.ts';
+import { defaultSettings } from '../../ingest/ble/packets/decode-packet.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';

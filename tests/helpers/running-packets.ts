@@ -1,5 +1,5 @@
 /** A repetition that never happened, as the packets that two shoe sensors would send. */
-import { encodePackets } from '../../ingest/ble/encode-packets.ts';
+import { encodePackets } from '../../ingest/ble/packets/encode-packets.ts';
 import { type GenerateOptions, generateRepetition } from '../../seeds/generate-repetition.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';

@@ -1,11 +1,11 @@
-import { hostTime } from '../../ingest/ble/host-clock.ts';
+import { hostTime } from '../../ingest/ble/sources/host-clock.ts';
 import type {
   LinkHandlers,
   PacketSource,
   SensorFound,
   SensorLink,
   SourceState,
-} from '../../ingest/ble/packet-source.ts';
+} from '../../ingest/ble/sources/packet-source.ts';
 import { FaultError } from '../../shared/fault.ts';
 
 /** A radio whose sensors do what the test says, without any time passing. */

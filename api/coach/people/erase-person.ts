@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { FaultError } from '../../../shared/fault.ts';
-import { captureDataFolder, CaptureFolder } from '../../capture/capture-folder.ts';
-import { forgetWearer } from '../../capture/sensor-places.ts';
+import { captureDataFolder, CaptureFolder } from '../../capture/recording/capture-folder.ts';
+import { forgetWearer } from '../../capture/sensors/sensor-places.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 

@@ -1,10 +1,10 @@
 import { spawnSync } from 'node:child_process';
 import { afterEach, describe, expect, it } from 'vitest';
-import { analyseExcerpts, repetitionWithin } from '../../../api/capture/analyse-excerpt.ts';
+import { analyseExcerpts, repetitionWithin } from '../../../api/capture/results/analyse-excerpt.ts';
 import { listContacts } from '../../../api/store/analyses.ts';
 import { readRawFile } from '../../../api/store/raw-files.ts';
 import { analyse } from '../../../dsp/analyse.ts';
-import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import { CaptureClient } from '../../helpers/capture-client.ts';

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { diskWords } from '../../../api/capture/capture-words.ts';
-import { PacketLogWriter } from '../../../api/capture/packet-log-writer.ts';
+import { PacketLogWriter } from '../../../api/capture/recording/packet-log-writer.ts';
 import { decodeRecords, type PacketRecord } from '../../../shared/packet-record.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cinderlane-log-'));

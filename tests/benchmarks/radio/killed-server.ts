@@ -1,7 +1,7 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { CaptureClient } from '../../helpers/capture-client.ts';
 import { FakeBluez, pause } from '../../helpers/fake-bluez/fake-bluez.ts';

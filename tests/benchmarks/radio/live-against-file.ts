@@ -1,7 +1,7 @@
-import { analyseExcerpts, repetitionWithin } from '../../../api/capture/analyse-excerpt.ts';
+import { analyseExcerpts, repetitionWithin } from '../../../api/capture/results/analyse-excerpt.ts';
 import { analyse } from '../../../dsp/analyse.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import { encodeRecord, type PacketRecord } from '../../../shared/packet-record.ts';
 import { runningPackets } from '../../helpers/running-packets.ts';

@@ -1,15 +1,15 @@
 import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { Movement } from '../../../api/capture/movement.ts';
-import { PacketLogWriter } from '../../../api/capture/packet-log-writer.ts';
-import { RecentRecords } from '../../../api/capture/recent-records.ts';
-import { KEEP_S } from '../../../api/capture/sensor-session.ts';
-import { SignalStrip } from '../../../api/capture/signal-strip.ts';
-import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { Movement } from '../../../api/capture/sensors/movement.ts';
+import { PacketLogWriter } from '../../../api/capture/recording/packet-log-writer.ts';
+import { RecentRecords } from '../../../api/capture/recording/recent-records.ts';
+import { KEEP_S } from '../../../api/capture/recording/sensor-session.ts';
+import { SignalStrip } from '../../../api/capture/sensors/signal-strip.ts';
+import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
-import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
+import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 
 /** Everything that holds on to packets, fed with an hour of two sensors as fast as it goes: does memory stay flat? */

@@ -5,7 +5,7 @@ import {
   BATTERY_SERVICE_UUID,
   DEVICE_INFORMATION_UUID,
   standardUuid,
-} from '../../../ingest/ble/standard-services.ts';
+} from '../../../ingest/ble/packets/standard-services.ts';
 import { type BusObject, bluezError, makeObject, variants } from './bluez-objects.ts';
 import type { SimulatedSensor } from './simulated-sensor.ts';
 

@@ -2,8 +2,8 @@
  * What is inside a sensor of the fake radio: it samples on its own clock from the moment it is made, packs samples as its
  * stream description says, and hands over packets on a grid of connection intervals with the losses asked for.
  */
-import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
-import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
+import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
+import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { numberedBlock } from '../numbered-samples.ts';
 

@@ -1,10 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { BrowserSource } from '../../../ingest/ble/browser-source.ts';
-import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { BrowserSource } from '../../../ingest/ble/sources/browser-source.ts';
+import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
-import { hostTime } from '../../../ingest/ble/host-clock.ts';
-import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
+import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
+import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { encodeRecord } from '../../../shared/packet-record.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 

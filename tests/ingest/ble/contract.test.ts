@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
-import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
+import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 import { checkSampleBlocks } from '../contract.ts';
 

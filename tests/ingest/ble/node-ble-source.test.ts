@@ -1,10 +1,10 @@
 import { spawnSync } from 'node:child_process';
 import { afterEach, describe, expect, it } from 'vitest';
-import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { NodeBleSource } from '../../../ingest/ble/node-ble-source.ts';
-import type { SensorFound, SensorLink } from '../../../ingest/ble/packet-source.ts';
-import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { NodeBleSource } from '../../../ingest/ble/sources/node-ble-source.ts';
+import type { SensorFound, SensorLink } from '../../../ingest/ble/sources/packet-source.ts';
+import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { FakeBluez, pause } from '../../helpers/fake-bluez/fake-bluez.ts';
 import type { SimulatedSensorOptions } from '../../helpers/fake-bluez/simulated-sensor.ts';
 import { account, numbersOf } from '../../helpers/numbered-samples.ts';

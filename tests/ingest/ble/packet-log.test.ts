@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { crc32 } from '../../../shared/crc32.ts';
-import { defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
+import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import { encodeRecord, type LogHeader } from '../../../shared/packet-record.ts';
-import { assembleLog, readPacketLog, utcOfHostZero } from '../../../ingest/ble/read-packet-log.ts';
-import { ReplaySource } from '../../../ingest/ble/replay-source.ts';
-import { StreamAssembler } from '../../../ingest/ble/stream-assembler.ts';
+import { assembleLog, readPacketLog, utcOfHostZero } from '../../../ingest/ble/packets/read-packet-log.ts';
+import { ReplaySource } from '../../../ingest/ble/sources/replay-source.ts';
+import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 
 const [bramble] = shippedDescriptions();

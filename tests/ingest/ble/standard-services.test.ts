@@ -9,7 +9,7 @@ import {
   decodeSensorLocation,
   SC_CONTROL_POINT,
   standardUuid,
-} from '../../../ingest/ble/standard-services.ts';
+} from '../../../ingest/ble/packets/standard-services.ts';
 
 const bytes = (hex: string) => Uint8Array.from(hex.split(' '), (byte) => Number.parseInt(byte, 16));
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { createPacketDecoder, defaultSettings } from '../../../ingest/ble/decode-packet.ts';
+import { createPacketDecoder, defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { encodePackets } from '../../../ingest/ble/encode-packets.ts';
-import { readStreamDescription } from '../../../ingest/ble/read-stream-description.ts';
+import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
+import { readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 

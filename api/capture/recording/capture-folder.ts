@@ -1,0 +1,131 @@
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import type { SensorPlace } from '../../../shared/schemas/capture.ts';
+import { nowUtc, type Store } from '../../store/store.ts';
+
+/** Up to when a sensor's repetitions are in the store already: they must not be found again. */
+export interface HandledSpan {
+  sensor_id: string;
+  /** Host time of the last stored repetition's last toe-off. */
+  end_s: number;
+}
+
+export interface CaptureSensor {
+  sensor_id: string;
+  place: SensorPlace;
+  /** Everybody who wore it in this capture. */
+  athlete_ids: number[];
+}
+
+/** What a capture's folder says about it. Its packets are beside it, one log a sensor. */
+export interface CaptureRecord {
+  format: 'capture/1';
+  capture_id: string;
+  kind: 'live' | 'replay';
+  started_utc: string;
+  session_id: number | null;
+  state: 'running' | 'ended';
+  sensors: CaptureSensor[];
+  handled: HandledSpan[];
+}
+
+/** Host time up to which nothing of these sensors needs to be looked at; -Infinity when nothing was stored. */
+export function handledUntil(record: CaptureRecord, sensor_ids: string[]): number {
+  const spans = record.handled.filter((span) => sensor_ids.includes(span.sensor_id));
+  return Math.max(Number.NEGATIVE_INFINITY, ...spans.map((span) => span.end_s));
+}
+
+/** Captures lie beside the database; those of a passing database pass with it. */
+export function captureDataFolder(store: Store): string {
+  return store.file === ':memory:' ? join(tmpdir(), `cinderlane-${process.pid}`) : dirname(store.file);
+}
+
+/** A folder with one sub-folder a capture: `capture.json` and a packet log for each sensor. */
+export class CaptureFolder {
+  readonly folder: string;
+
+  constructor(folder: string) {
+    this.folder = folder;
+    mkdirSync(folder, { recursive: true });
+  }
+
+  /** Writes the record so that after a power cut either the old or the new one is there. */
+  save(record: CaptureRecord): void {
+    const folder = join(this.folder, record.capture_id);
+    mkdirSync(folder, { recursive: true });
+    const file = join(folder, 'capture.json');
+    const fd = openSync(`${file}.new`, 'w');
+    writeSync(fd, JSON.stringify(record, null, 2));
+    fsyncSync(fd);
+    closeSync(fd);
+    renameSync(`${file}.new`, file);
+    const directory = openSync(folder, 'r');
+    fsyncSync(directory);
+    closeSync(directory);
+  }
+
+  logFile(capture_id: string, sensor_id: string): string {
+    return join(this.folder, capture_id, `${sensor_id.replace(/[^A-Za-z0-9]+/g, '-')}.packets`);
+  }
+
+  all(): CaptureRecord[] {
+    return readdirSync(this.folder)
+      .map((name) => join(this.folder, name, 'capture.json'))
+      .filter((file) => existsSync(file))
+      .map((file) => JSON.parse(readFileSync(file, 'utf8')) as CaptureRecord);
+  }
+
+  /** Captures that were running when the program stopped. */
+  interrupted(): CaptureRecord[] {
+    return this.all().filter((record) => record.state === 'running');
+  }
+
+  /** Erases for good what a person's sensors sent. */
+  erasePerson(athlete_id: number): void {
+    for (const record of this.all()) {
+      const theirs = record.sensors.filter((sensor) => sensor.athlete_ids.includes(athlete_id));
+      if (theirs.length === 0) continue;
+      for (const { sensor_id } of theirs) rmSync(this.logFile(record.capture_id, sensor_id), { force: true });
+      const sensors = record.sensors.filter((sensor) => !theirs.includes(sensor));
+      if (sensors.length > 0) this.save({ ...record, sensors });
+      else rmSync(join(this.folder, record.capture_id), { recursive: true, force: true });
+    }
+  }
+
+  /** Takes a replay's copy away; a live capture is never deleted by the program. */
+  removeReplay(record: CaptureRecord): void {
+    if (record.kind === 'replay') rmSync(join(this.folder, record.capture_id), { recursive: true, force: true });
+  }
+}
+
+/** A capture that begins now. */
+export function newRecord(
+  kind: CaptureRecord['kind'],
+  session_id: number,
+  sensors: CaptureRecord['sensors'],
+): CaptureRecord {
+  const started_utc = nowUtc();
+  return {
+    format: 'capture/1',
+    // To the millisecond, and a replay apart from a recording: no two captures may ever share a folder.
+    capture_id: `${started_utc.replace(/[-:.]/g, '')}${kind === 'replay' ? '-replay' : ''}`,
+    kind,
+    started_utc,
+    session_id,
+    state: 'running',
+    sensors,
+    handled: [],
+  };
+}

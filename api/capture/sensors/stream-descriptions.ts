@@ -1,0 +1,64 @@
+import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
+import { readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
+import { FaultError } from '../../../shared/fault.ts';
+import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
+
+/** The shipped stream descriptions and those a user has added, which are kept as files in one folder. */
+export class StreamDescriptions {
+  private readonly folder: string;
+  private readonly by_id = new Map<string, StreamDescription>();
+  /** Files in the folder that could not be loaded, in words. */
+  readonly problems: string[] = [];
+
+  constructor(folder: string) {
+    this.folder = folder;
+    mkdirSync(folder, { recursive: true });
+    for (const description of shippedDescriptions()) this.by_id.set(description.id, description);
+    for (const name of readdirSync(folder).filter((entry) => entry.endsWith('.json'))) {
+      try {
+        const description = readStreamDescription(name, readFileSync(join(folder, name), 'utf8'));
+        this.by_id.set(description.id, description);
+      } catch (error) {
+        this.problems.push((error as Error).message);
+      }
+    }
+  }
+
+  all(): StreamDescription[] {
+    return [...this.by_id.values()];
+  }
+
+  /** @throws FaultError STREAM_DESCRIPTION_INVALID when there is none with this identifier */
+  get(id: string): StreamDescription {
+    const description = this.by_id.get(id);
+    if (description !== undefined) return description;
+    throw new FaultError({
+      code: 'STREAM_DESCRIPTION_INVALID',
+      message: `there is no stream description "${id}"; there are ${[...this.by_id.keys()].join(', ')}.`,
+      where: { description_id: id },
+      hint: 'Choose one of these, or add a description for the sensor.',
+    });
+  }
+
+  /** Checks a description, keeps it, and uses it from now on. @throws FaultError STREAM_DESCRIPTION_INVALID */
+  add(text: string): StreamDescription {
+    const description = readStreamDescription('given', text);
+    const file = join(this.folder, `${description.id}.json`);
+    writeFileSync(`${file}.new`, `${JSON.stringify(description, null, 2)}\n`);
+    renameSync(`${file}.new`, file);
+    this.by_id.set(description.id, description);
+    return description;
+  }
+
+  /** The description whose service or name fits a sensor that is heard. */
+  match(name: string, service_uuids: string[]): StreamDescription | null {
+    const all = this.all();
+    return (
+      all.find((description) => service_uuids.includes(description.service_uuid)) ??
+      all.find((description) => name.startsWith(description.advertised_name_prefix)) ??
+      null
+    );
+  }
+}

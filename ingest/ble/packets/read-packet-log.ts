@@ -1,0 +1,61 @@
+import { FaultError } from '../../../shared/fault.ts';
+import { decodeRecords, type DecodedRecords, type LogHeader } from '../../../shared/packet-record.ts';
+import { StreamAssembler } from '../assembly/stream-assembler.ts';
+
+export interface PacketLog extends DecodedRecords {
+  header: LogHeader;
+}
+
+/**
+ * The header is the last one in the log: a sensor may be given another side while it is recorded.
+ * @throws FaultError PACKET_LOG_UNREADABLE when the first record is not a whole header
+ */
+export function readPacketLog(source: string, bytes: Uint8Array): PacketLog {
+  const decoded = decodeRecords(bytes);
+  const first = decoded.records[0];
+  if (first?.kind !== 'header' || first.header.format !== 'packet-log/1') {
+    throw new FaultError({
+      code: 'PACKET_LOG_UNREADABLE',
+      message: `${source}: its first record is not the header of a packet log. Nothing was read; the file is unchanged.`,
+      where: { source, bytes: bytes.length },
+      hint: 'Check that this is a packet log of this project, and that it is whole.',
+    });
+  }
+  const headers = decoded.records.filter((record) => record.kind === 'header');
+  return { ...decoded, header: headers[headers.length - 1].header };
+}
+
+/**
+ * Feeds a log's packets through the same assembler that live packets take. Where the machine was started anew in
+ * between, its monotonic clock began at 0 again: such packets are moved by the log's readings of the UTC clock.
+ */
+export function assembleLog(log: PacketLog, keep_s?: number): StreamAssembler {
+  const assembler = new StreamAssembler(log.header.description, log.header.settings, keep_s);
+  feedLog(log, assembler);
+  return assembler;
+}
+
+export function feedLog(log: PacketLog, assembler: StreamAssembler): void {
+  let first: { zero_s: number; boot_id: string } | null = null;
+  let shift_s = 0;
+  for (const record of log.records) {
+    if (record.kind === 'packet') assembler.add(record.bytes, record.arrival_s + shift_s);
+    if (record.kind !== 'event') continue;
+    if (record.event.event === 'link_started') assembler.linkStarted();
+    if (record.event.event === 'clock') {
+      const zero_s = record.event.utc_ms / 1000 - record.event.monotonic_s;
+      first ??= { zero_s, boot_id: record.event.boot_id };
+      shift_s = record.event.boot_id === first.boot_id ? 0 : zero_s - first.zero_s;
+    }
+  }
+}
+
+/** UTC milliseconds of host time 0, by the log's first reading of both clocks; null when it holds none. */
+export function utcOfHostZero(log: PacketLog): number | null {
+  for (const record of log.records) {
+    if (record.kind === 'event' && record.event.event === 'clock') {
+      return record.event.utc_ms - record.event.monotonic_s * 1000;
+    }
+  }
+  return null;
+}

@@ -1,0 +1,123 @@
+import { FaultError } from '../../../shared/fault.ts';
+import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
+import { hostTime } from './host-clock.ts';
+import { decodeRecords } from '../../../shared/packet-record.ts';
+import type { LinkHandlers, PacketSource, SensorFound, SensorLink, SourceState } from './packet-source.ts';
+
+interface BrowserSensor {
+  found: SensorFound;
+  handlers: LinkHandlers | null;
+  battery_percent: number | null;
+  /** Next batch expected from the browser; earlier ones have been taken. */
+  next_batch: number;
+  heard_s: number;
+}
+
+/** A browser that sends nothing for so long has closed its page, seconds. */
+const GONE_S = 10;
+
+/**
+ * Packets that a browser has received by Web Bluetooth and sends on as records. Their arrival times are on the browser's
+ * clock; the least delay between sending and receiving puts them on the host's. Batches are numbered, and one that is sent
+ * again because its answer was lost is not taken twice.
+ */
+export class BrowserSource implements PacketSource {
+  readonly kind = 'browser';
+  private readonly sensors = new Map<string, BrowserSensor>();
+  /** Host time minus browser time, per page. */
+  private readonly offsets = new Map<string, number>();
+  private readonly watch = setInterval(() => this.look(), 1000).unref();
+
+  state(): SourceState {
+    return { ready: true, problem: '' };
+  }
+
+  has(sensor_id: string): boolean {
+    return this.sensors.has(sensor_id);
+  }
+
+  /** A page announces a sensor that it holds. */
+  announce(sensor: { sensor_id: string; name: string; service_uuid: string; battery_percent: number | null }): void {
+    const { sensor_id, name, service_uuid, battery_percent } = sensor;
+    this.sensors.get(sensor_id)?.handlers?.lost('the page that holds it was opened again');
+    this.sensors.set(sensor_id, {
+      found: { sensor_id, name, rssi_dbm: null, service_uuids: [service_uuid] },
+      handlers: null,
+      battery_percent,
+      next_batch: 0,
+      heard_s: hostTime(),
+    });
+  }
+
+  /**
+   * Takes a batch of records.
+   * @param page any word that stays the same while the browser's clock runs
+   * @param sent_s browser's clock when the batch was sent
+   * @returns the batch number expected next
+   * @throws FaultError SENSOR_UNREACHABLE when the sensor was not announced
+   */
+  receive(sensor_id: string, page: string, batch: number, sent_s: number, bytes: Uint8Array): number {
+    const sensor = this.sensors.get(sensor_id);
+    if (sensor === undefined) throw notAnnounced(sensor_id);
+    sensor.heard_s = hostTime();
+    const offset = Math.min(this.offsets.get(page) ?? Number.POSITIVE_INFINITY, sensor.heard_s - sent_s);
+    this.offsets.set(page, offset);
+    if (batch !== sensor.next_batch || sensor.handlers === null) return sensor.next_batch;
+    sensor.next_batch++;
+    for (const record of decodeRecords(bytes).records) {
+      if (record.kind === 'packet') sensor.handlers?.packet(record.bytes, record.arrival_s + offset);
+      else if (record.kind === 'event' && record.event.event === 'link_lost') this.lose(sensor, record.event.reason);
+    }
+    return sensor.next_batch;
+  }
+
+  async startScan(found: (sensor: SensorFound) => void): Promise<void> {
+    for (const sensor of this.sensors.values()) found(sensor.found);
+  }
+
+  async stopScan(): Promise<void> {}
+
+  async open(
+    sensor_id: string,
+    _description: StreamDescription,
+    _settings: StreamSettings,
+    handlers: LinkHandlers,
+  ): Promise<SensorLink> {
+    const sensor = this.sensors.get(sensor_id);
+    if (sensor === undefined || hostTime() - sensor.heard_s > GONE_S) throw notAnnounced(sensor_id);
+    sensor.handlers = handlers;
+    return {
+      information: { battery_percent: sensor.battery_percent, device_information: {} },
+      readBattery: async () => sensor.battery_percent,
+      close: async () => {
+        if (sensor.handlers === handlers) sensor.handlers = null;
+      },
+    };
+  }
+
+  async close(): Promise<void> {
+    clearInterval(this.watch);
+    this.sensors.clear();
+  }
+
+  private look(): void {
+    for (const sensor of this.sensors.values()) {
+      if (hostTime() - sensor.heard_s > GONE_S) this.lose(sensor, 'the browser that holds it sends nothing any more');
+    }
+  }
+
+  private lose(sensor: BrowserSensor, reason: string): void {
+    const { handlers } = sensor;
+    sensor.handlers = null;
+    handlers?.lost(reason);
+  }
+}
+
+function notAnnounced(sensor_id: string): FaultError {
+  return new FaultError({
+    code: 'SENSOR_UNREACHABLE',
+    message: `sensor ${sensor_id} is held by a browser, and that browser does not answer.`,
+    where: { sensor_id },
+    hint: 'Open the live page in that browser and connect the sensor there.',
+  });
+}

@@ -1,0 +1,105 @@
+import { FaultError } from '../../../shared/fault.ts';
+import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
+import { hostTime } from './host-clock.ts';
+import type { LinkHandlers, PacketSource, SensorFound, SensorLink, SourceState } from './packet-source.ts';
+import type { PacketLog } from '../packets/read-packet-log.ts';
+
+/** How often due packets are delivered, milliseconds. */
+const TICK_MS = 10;
+
+/**
+ * Plays captured packet logs as if the sensors were here: each packet at the time it came, at true speed or faster.
+ * Logs of one capture share the host's clock and stay in step. The play begins when the first sensor is opened;
+ * `whenEnded` tells its end.
+ */
+export class ReplaySource implements PacketSource {
+  readonly kind = 'replay';
+  private readonly logs: Map<string, PacketLog>;
+  private readonly speed: number;
+  private readonly first_arrival_s: number;
+  private started_s: number | null = null;
+  private readonly timers = new Set<NodeJS.Timeout>();
+  private ended = 0;
+  private tellEnded: () => void = () => {};
+  /** When every log has been played to its end. */
+  readonly whenEnded = new Promise<void>((resolve) => {
+    this.tellEnded = resolve;
+  });
+
+  /** @param speed 1 is true speed */
+  constructor(logs: PacketLog[], speed = 1) {
+    this.logs = new Map(logs.map((log) => [log.header.sensor_id, log]));
+    this.speed = speed;
+    this.first_arrival_s = Math.min(...logs.map((log) => packets(log)[0]?.arrival_s ?? Number.POSITIVE_INFINITY));
+  }
+
+  state(): SourceState {
+    return { ready: true, problem: '' };
+  }
+
+  async startScan(found: (sensor: SensorFound) => void): Promise<void> {
+    for (const { header } of this.logs.values()) {
+      found({
+        sensor_id: header.sensor_id,
+        name: header.sensor_name,
+        rssi_dbm: null,
+        service_uuids: [header.description.service_uuid],
+      });
+    }
+  }
+
+  async stopScan(): Promise<void> {}
+
+  async open(
+    sensor_id: string,
+    _description: StreamDescription,
+    _settings: StreamSettings,
+    handlers: LinkHandlers,
+  ): Promise<SensorLink> {
+    const log = this.logs.get(sensor_id);
+    if (log === undefined) {
+      throw new FaultError({
+        code: 'SENSOR_UNREACHABLE',
+        message: `sensor ${sensor_id} is not in the recording that is played; it holds ${[...this.logs.keys()].join(', ')}.`,
+        where: { sensor_id },
+        hint: 'Choose one of the sensors of the recording.',
+      });
+    }
+    this.started_s ??= hostTime();
+    const due = packets(log);
+    let next = 0;
+    const timer = setInterval(() => {
+      const now_s = hostTime();
+      const played_s = this.first_arrival_s + (now_s - this.started_s!) * this.speed;
+      while (next < due.length && due[next].arrival_s <= played_s) {
+        // The packet's own moment, not the timer's: replay keeps the capture's arrivals, however fast it is played.
+        const arrival_s = this.started_s! + due[next].arrival_s - this.first_arrival_s;
+        handlers.packet(due[next++].bytes, arrival_s);
+      }
+      if (next === due.length) {
+        this.end(timer);
+        if (++this.ended === this.logs.size) this.tellEnded();
+      }
+    }, TICK_MS);
+    this.timers.add(timer);
+    return {
+      information: { battery_percent: null, device_information: {} },
+      readBattery: async () => null,
+      close: async () => this.end(timer),
+    };
+  }
+
+  private end(timer: NodeJS.Timeout): void {
+    clearInterval(timer);
+    this.timers.delete(timer);
+  }
+
+  async close(): Promise<void> {
+    for (const timer of this.timers) clearInterval(timer);
+    this.timers.clear();
+  }
+}
+
+function packets(log: PacketLog) {
+  return log.records.filter((record) => record.kind === 'packet');
+}
