@@ -21,7 +21,7 @@ interface Rule {
 const RULES: Record<Exclude<Part, 'tests'>, Rule> = {
   shared: { parts: [], packages: ['typebox'] },
   ingest: { parts: ['shared'], packages: ['node:', 'papaparse', 'node-ble', 'dbus-next', 'ajv', 'typebox'] },
-  dsp: { parts: ['shared'], packages: ['fili', 'fft.js', 'simple-statistics', '@stdlib/'] },
+  dsp: { parts: ['shared'], packages: ['fili', 'fft.js', 'simple-statistics'] },
   // seeds fills an empty database on the first start of the server.
   api: { parts: ['shared', 'ingest', 'dsp', 'seeds'], packages: null },
   web: { parts: ['shared'], packages: ['node:url', 'preact', '@preact/signals', 'uplot', 'vite', 'typebox'] },

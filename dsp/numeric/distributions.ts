@@ -1,29 +1,48 @@
-import fCdf from '@stdlib/stats-base-dists-f-cdf';
-import fQuantile from '@stdlib/stats-base-dists-f-quantile';
-import tCdf from '@stdlib/stats-base-dists-t-cdf';
-import tQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { incompleteBeta, incompleteGamma, quantileOf, type Tails } from './incomplete-functions.ts';
+import { betaTerm, gammaTerm } from './saddle-point.ts';
 
 /** Quantile of Student's t. @param probability 0 to 1, below the quantile @param df above 0, not only whole numbers */
 export function studentQuantile(probability: number, df: number): number {
-  return df > 1e6 ? tQuantile(probability, 1e6) : tQuantile(probability, df);
+  const oneTail = Math.min(probability, 1 - probability);
+  // t squared is an F with one degree of freedom above.
+  const squared = fisherAt({ lower: 2 * Math.abs(probability - 0.5), upper: 2 * oneTail }, 1, df);
+  return Math.sign(probability - 0.5) * Math.sqrt(squared);
 }
 
-/** Two-sided probability of a t at least as far from 0. */
+/** Two-sided probability of a t at least as far from 0. @param t any number @param df above 0 */
 export function studentTwoSided(t: number, df: number): number {
-  return 2 * tCdf(-Math.abs(t), df);
+  return fisherUpper(t * t, 1, df);
 }
 
-/** Quantile of the F distribution; degrees of freedom need not be whole numbers. */
+/**
+ * Quantile of the F distribution.
+ * @param probability 0 to 1, below the quantile
+ * @param df1 degrees of freedom above the line, above 0, not only whole numbers
+ * @param df2 those below it
+ */
 export function fisherQuantile(probability: number, df1: number, df2: number): number {
-  return fQuantile(probability, df1, df2);
+  return fisherAt({ lower: probability, upper: 1 - probability }, df1, df2);
 }
 
-/** Probability of an F at least as large. */
+/** Probability of an F at least as large. @param f 0 or more @param df1 above 0 @param df2 above 0 */
 export function fisherUpper(f: number, df1: number, df2: number): number {
-  return 1 - fCdf(f, df1, df2);
+  return fisherTails(f, df1, df2).upper;
 }
 
-/** Quantile of chi-square, as the limit of df times F with a second df that is as good as infinite. */
+/** Quantile of chi-square. @param probability 0 to 1, below the quantile @param df above 0, not only whole numbers */
 export function chiSquareQuantile(probability: number, df: number): number {
-  return df * fQuantile(probability, df, 1e9);
+  const tails = (value: number) => incompleteGamma(df / 2, value);
+  const slope = (value: number) => gammaTerm(df / 2, value);
+  return 2 * quantileOf(tails, slope, { lower: probability, upper: 1 - probability });
+}
+
+/** F as a beta: x = df1 F / (df1 F + df2). */
+function fisherTails(f: number, df1: number, df2: number): Tails {
+  const whole = df1 * f + df2;
+  return incompleteBeta(df1 / 2, df2 / 2, (df1 * f) / whole, df2 / whole);
+}
+
+function fisherAt(wanted: Tails, df1: number, df2: number): number {
+  const slope = (f: number) => betaTerm(df1 / 2, df2 / 2, (df1 * f) / (df1 * f + df2), df2 / (df1 * f + df2));
+  return quantileOf((f) => fisherTails(f, df1, df2), slope, wanted);
 }
