@@ -1,60 +1,20 @@
 /**
- * Quantities of a whole repetition that a coach looks at: the mean of a contact field at speed, or one derived here.
- * One dictionary so that every page, sentence and report uses the same words, unit and decimals.
+ * Quantities of a whole repetition that a coach looks at: the mean of a contact field at speed, or one of the repetition
+ * itself.
  */
-import type { ContactQuantity } from './analysis.ts';
-import { CONTACT_FIELDS, type FieldDefinition } from './fields.ts';
+import type { ContactQuantity } from './contact.ts';
+import { CONTACT_FIELDS, type FieldDefinition, FIGURE_QUANTITIES, REPETITION_FIELDS } from './fields.ts';
 
-/** Derived for a repetition, not for a contact. */
-export const DERIVED_FIELDS = {
-  contact_time_side_difference_ms: {
-    label: 'contact time, left minus right',
-    unit: 'ms',
-    decimals: 0,
-    definition: 'Mean contact time at speed of the left foot minus that of the right.',
-    source: 'common practice; shown beside the variation within each side',
-  },
-  step_time_side_difference_ms: {
-    label: 'step time, left minus right',
-    unit: 'ms',
-    decimals: 0,
-    definition: 'Mean step time that starts on the left foot minus that on the right, at speed.',
-    source: 'common practice; shown beside the variation within each side',
-  },
-  acceleration_end_m: {
-    label: 'end of acceleration',
-    unit: 'm',
-    decimals: 1,
-    definition: 'Distance from the start at the first contact of the maximum-speed phase.',
-    source: 'own definition; common practice expects 15 to 20 yd',
-  },
-  speed_max_mps: {
-    label: 'maximum speed',
-    unit: 'm/s',
-    decimals: 2,
-    definition: 'Greatest speed of the repetition.',
-    source: 'common practice',
-  },
-  time_s: {
-    label: 'time',
-    unit: 's',
-    decimals: 2,
-    definition: 'Time over the course, as measured.',
-    source: 'common practice',
-  },
-} satisfies Record<string, FieldDefinition>;
-
-export type DerivedQuantity = keyof typeof DERIVED_FIELDS;
-export type CoachQuantity = ContactQuantity | DerivedQuantity;
+export type CoachQuantity = ContactQuantity | keyof typeof REPETITION_FIELDS;
 
 /**
  * Label, unit, decimals and definition of a quantity.
- * @returns null for a name that is neither a contact field nor derived
+ * @returns null for a name that is neither a contact field nor one of a repetition
  */
 export function quantityDefinition(quantity: string): FieldDefinition | null {
-  return (
-    (DERIVED_FIELDS as Record<string, FieldDefinition>)[quantity] ??
-    (CONTACT_FIELDS as Record<string, FieldDefinition>)[quantity] ??
-    null
-  );
+  const fields: Record<string, FieldDefinition> = { ...CONTACT_FIELDS, ...REPETITION_FIELDS };
+  return Object.hasOwn(fields, quantity) ? fields[quantity] : null;
 }
+
+/** Quantities kept as means beside every repetition, so that sessions can be compared. */
+export const REPEATABLE_QUANTITIES: readonly string[] = [...FIGURE_QUANTITIES, 'speed_max_mps'];

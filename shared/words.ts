@@ -10,6 +10,10 @@ export type Mounting = (typeof MOUNTINGS)[number];
 export const PHASES = ['acceleration', 'transition', 'maximum speed', 'slowing'] as const;
 export type Phase = (typeof PHASES)[number];
 
+/** What step length and speed come from. */
+export const SPATIAL_SOURCES = ['timing', 'belt', 'foot_sensor', 'combined'] as const;
+export type SpatialSource = (typeof SPATIAL_SOURCES)[number];
+
 /** What starts the clock that `time_s` and the splits run from. */
 export const CLOCK_STARTS = ['first_movement', 'gun', 'gate'] as const;
 export type ClockStart = (typeof CLOCK_STARTS)[number];

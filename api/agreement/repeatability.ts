@@ -1,18 +1,9 @@
 import { intraclassCorrelation, reliability } from '../../dsp/agreement/index.ts';
 import { mean } from '../../dsp/numeric/statistics.ts';
+import { quantityDefinition, REPEATABLE_QUANTITIES } from '../../shared/coach-quantities.ts';
 import { FaultError } from '../../shared/fault.ts';
 import type { RepeatabilityOrder, RepeatabilityStudy } from '../../shared/schemas/agreement.ts';
 import type { Store } from '../store/store.ts';
-
-/** Mean figures kept beside every analysis, with their units. */
-export const REPEATABLE: Record<string, string> = {
-  contact_time_ms: 'ms',
-  flight_time_ms: 'ms',
-  step_rate_hz: 'Hz',
-  step_length_m: 'm',
-  speed_max_mps: 'm/s',
-  duty_factor: '1',
-};
 
 interface Row {
   athlete_id: number;
@@ -28,8 +19,8 @@ interface Row {
  * @throws FaultError OPTION_UNREADABLE for an unknown quantity, EXPORT_EMPTY where there are not two athletes with two sessions
  */
 export function repeatabilityStudy(store: Store, order: RepeatabilityOrder): RepeatabilityStudy {
-  const unit = Object.hasOwn(REPEATABLE, order.quantity) ? REPEATABLE[order.quantity] : undefined;
-  if (unit === undefined) throw unknownQuantity(order.quantity);
+  const definition = quantityDefinition(order.quantity);
+  if (!definition || !REPEATABLE_QUANTITIES.includes(order.quantity)) throw unknownQuantity(order.quantity);
   const athletes = sessionMeans(rowsOf(store, order));
   const able = athletes.filter((athlete) => athlete.means.length >= 2);
   if (able.length < 2) throw tooFew(able.length);
@@ -45,7 +36,7 @@ export function repeatabilityStudy(store: Store, order: RepeatabilityOrder): Rep
   const { form, model, value, low, high } = intraclassCorrelation(table, '3,1');
   return {
     quantity: order.quantity,
-    unit,
+    unit: definition.unit,
     sessions,
     athletes: compared,
     left_out: athletes.filter((athlete) => athlete.means.length < 2).map((athlete) => athlete.name),
@@ -103,7 +94,7 @@ function sessionMeans(rows: Row[]): RepeatabilityStudy['athletes'] {
 function unknownQuantity(quantity: string): FaultError {
   return new FaultError({
     code: 'OPTION_UNREADABLE',
-    message: `quantity is "${quantity}"; it must be one of ${Object.keys(REPEATABLE).join(', ')}. Nothing was done.`,
+    message: `quantity is "${quantity}"; it must be one of ${REPEATABLE_QUANTITIES.join(', ')}. Nothing was done.`,
     where: { quantity },
     hint: 'These are kept as means of every repetition.',
   });

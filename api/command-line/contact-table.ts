@@ -1,20 +1,9 @@
 import type { Contact, ContactQuantity, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
-import { CONTACT_FIELDS } from '../../shared/fields.ts';
+import { CONTACT_FIELDS, STEP_FIELDS } from '../../shared/fields.ts';
 import type { AnalyzeOutput } from './analyze-output.ts';
 
 /** Columns of the printed table, with their headings' first and second line. */
-const COLUMNS: ContactQuantity[] = [
-  'touchdown_s',
-  'toe_off_s',
-  'contact_time_ms',
-  'flight_time_ms',
-  'swing_time_ms',
-  'step_time_ms',
-  'step_rate_hz',
-  'step_length_m',
-  'speed_mps',
-  'distance_m',
-];
+const COLUMNS = Object.keys(STEP_FIELDS) as (keyof typeof STEP_FIELDS)[];
 
 const SUMMARY_LINES: ContactQuantity[] = [
   'contact_time_ms',
@@ -36,8 +25,8 @@ export function contactTable({ analysis, repetitions }: AnalyzeOutput): string {
 }
 
 function contactLines(repetition: RepetitionResult): string {
-  const head = ['step', 'side', ...COLUMNS.map((name) => CONTACT_FIELDS[name]!.label), 'phase', 'sure'];
-  const units = ['', '', ...COLUMNS.map((name) => CONTACT_FIELDS[name]!.unit), '', ''];
+  const head = ['step', 'side', ...COLUMNS.map((name) => CONTACT_FIELDS[name].label), 'phase', 'sure'];
+  const units = ['', '', ...COLUMNS.map((name) => CONTACT_FIELDS[name].unit), '', ''];
   const rows = repetition.contacts.map((contact) => [
     String(contact.step),
     contact.side,
@@ -56,7 +45,7 @@ function contactLines(repetition: RepetitionResult): string {
 
 function cell(contact: Contact, name: ContactQuantity): string {
   const value = contact[name];
-  return value === null || value === undefined ? NOT_MEASURABLE : value.toFixed(CONTACT_FIELDS[name]!.decimals);
+  return value === null || value === undefined ? NOT_MEASURABLE : value.toFixed(CONTACT_FIELDS[name].decimals);
 }
 
 function summaryLines({ contacts, summary, travel, speed_curve, first_movement_s, reasons }: RepetitionResult): string {

@@ -1,14 +1,12 @@
-import type { ContactQuantity } from '../../shared/analysis.ts';
-import { CONTACT_FIELDS } from '../../shared/fields.ts';
+import { contactColumn } from '../../shared/fields.ts';
 
 /** Decimals a file carries beyond those on screen. */
 const EXTRA_DECIMALS = 3;
 
 /** Decimals of a field in files; a `_u` or `_sd` column carries those of its field. */
 export function fileDecimals(field: string): number {
-  const base = field.replace(/_(u|sd)$/, '');
-  const decimals = CONTACT_FIELDS[base as ContactQuantity]?.decimals;
-  return decimals === undefined ? 4 : decimals + EXTRA_DECIMALS;
+  const definition = contactColumn(field.replace(/_sd$/, ''));
+  return definition?.decimals === undefined ? 4 : definition.decimals + EXTRA_DECIMALS;
 }
 
 /** A number as files carry it: rounded, without trailing zeros; empty when not measurable. */

@@ -10,12 +10,15 @@ import { csvNumber, fileDecimals } from './csv-number.ts';
 export function stepsCsv(contacts: Contact[]): string {
   // Of no rows the library would make an empty one.
   if (contacts.length === 0) return `${STEPS_CSV_COLUMNS.join(',')}\n`;
-  const rows = contacts.map((contact) => STEPS_CSV_COLUMNS.map((column) => csvCell(column, contact[column])));
+  const rows = contacts.map((contact) =>
+    STEPS_CSV_COLUMNS.map((column) => csvCell(column, contact[column as keyof Contact] as Cell)),
+  );
   return `${Papa.unparse({ fields: [...STEPS_CSV_COLUMNS], data: rows }, { newline: '\n' })}\n`;
 }
 
-function csvCell(column: string, value: string | number | null): string {
-  if (typeof value === 'string') return value;
-  if (column === 'repetition' || column === 'step') return String(value);
+type Cell = string | number | boolean | null;
+
+function csvCell(column: string, value: Cell): string {
+  if (typeof value === 'string' || typeof value === 'boolean') return String(value);
   return csvNumber(value, fileDecimals(column));
 }

@@ -68,7 +68,7 @@ export const captureRoutes: ApiRoutes = async (app, { store }) => {
       schema: {
         tags,
         description: 'Adds a stream description, or replaces the one with its identifier.',
-        body: Type.Unsafe<unknown>({ type: 'object' }),
+        body: Type.Record(Type.String(), Type.Unknown()),
         response: { 201: StreamDescription, default: FaultAnswer },
       },
     },

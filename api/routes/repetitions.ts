@@ -165,7 +165,7 @@ export const repetitionRoutes: ApiRoutes = async (app, { store, jobs }) => {
         description: 'Analyses the stored recordings again; the earlier analysis stays beside the new one.',
         body: Nullable(
           Type.Object(
-            { settings: Type.Optional(Type.Unsafe<unknown>({ type: 'object', additionalProperties: true })) },
+            { settings: Type.Optional(Type.Record(Type.String(), Type.Unknown())) },
             { additionalProperties: false },
           ),
         ),

@@ -1,15 +1,13 @@
-import type {
-  Analysis,
-  Contact,
-  ContactQuantity,
-  Provenance,
-  QuantitySummary,
-  RepetitionResult,
-  RepetitionSummary,
-} from '../../shared/analysis.ts';
-import type { AnalysisAnswer, AnalysisLine, RepetitionFigures } from '../../shared/schemas/repetition.ts';
+import type { Analysis, Contact, Provenance, RepetitionResult, RepetitionSummary } from '../../shared/analysis.ts';
+import {
+  FIGURE_QUANTITIES,
+  type FigureQuantity,
+  UNCERTAIN_FIGURES,
+  type UncertainFigure,
+} from '../../shared/fields.ts';
+import { FIGURE_COLUMNS, type RepetitionFigures } from '../../shared/schemas/figures.ts';
+import type { AnalysisAnswer, AnalysisLine } from '../../shared/schemas/repetition.ts';
 import { storeRepetitionValues } from '../coach/judgement/repetition-values.ts';
-import { FIGURE_COLUMNS } from './figure-columns.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';
 
@@ -153,25 +151,19 @@ function insertContacts(store: Store, analysisId: number, contacts: Contact[]): 
 export function figuresOf(summary: RepetitionSummary): RepetitionFigures {
   const atSpeed = summary.at_speed.contact_time_ms !== undefined || summary.at_speed.step_time_ms !== undefined;
   const over = atSpeed ? summary.at_speed : summary.all;
-  const quantity = (name: ContactQuantity): Partial<QuantitySummary> => over[name] ?? {};
-  const side = (name: 'left' | 'right') => summary[name].contact_time_ms?.mean ?? null;
+  const means = FIGURE_QUANTITIES.map((name) => [name, over[name]?.mean ?? null]);
+  const uncertainties = UNCERTAIN_FIGURES.map((name) => [`${name}_u`, over[name]?.mean_u ?? null]);
   return {
     contacts: summary.contacts,
     figures_over: atSpeed ? 'at speed' : 'all contacts',
     speed_max_mps: summary.speed_max_mps,
     speed_max_mps_u: summary.speed_max_mps_u,
-    contact_time_ms: quantity('contact_time_ms').mean ?? null,
-    contact_time_ms_u: quantity('contact_time_ms').mean_u ?? null,
-    contact_time_left_ms: side('left'),
-    contact_time_right_ms: side('right'),
-    flight_time_ms: quantity('flight_time_ms').mean ?? null,
-    flight_time_ms_u: quantity('flight_time_ms').mean_u ?? null,
-    step_rate_hz: quantity('step_rate_hz').mean ?? null,
-    step_rate_hz_u: quantity('step_rate_hz').mean_u ?? null,
-    step_length_m: quantity('step_length_m').mean ?? null,
-    step_length_m_u: quantity('step_length_m').mean_u ?? null,
-    duty_factor: quantity('duty_factor').mean ?? null,
+    ...(Object.fromEntries([...means, ...uncertainties]) as MeanFigures),
+    contact_time_left_ms: summary.left.contact_time_ms?.mean ?? null,
+    contact_time_right_ms: summary.right.contact_time_ms?.mean ?? null,
     distance_m: summary.distance_m,
     time_s: summary.time_s,
   };
 }
+
+type MeanFigures = Pick<RepetitionFigures, FigureQuantity | `${UncertainFigure}_u`>;

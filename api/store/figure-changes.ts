@@ -1,5 +1,5 @@
+import { FIGURE_COLUMNS } from '../../shared/schemas/figures.ts';
 import type { FigureChange } from '../../shared/schemas/reanalysis.ts';
-import { FIGURE_COLUMNS } from './figure-columns.ts';
 import type { Store } from './store.ts';
 
 /** Figures that are numbers with a meaning of their own; uncertainties and words are left out. */

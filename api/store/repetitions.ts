@@ -1,3 +1,4 @@
+import { FIGURE_COLUMNS } from '../../shared/schemas/figures.ts';
 import type {
   NewRepetition,
   RepetitionChange,
@@ -5,7 +6,6 @@ import type {
   RepetitionLine,
 } from '../../shared/schemas/repetition.ts';
 import { getAthlete } from './athletes.ts';
-import { FIGURE_COLUMNS } from './figure-columns.ts';
 import { notFound } from './not-found.ts';
 import { getSession } from './sessions.ts';
 import { nowUtc, type Store } from './store.ts';

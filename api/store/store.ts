@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import Database from 'better-sqlite3';
 import { type Compilable, DummyDriver, Kysely, SqliteAdapter, SqliteIntrospector, SqliteQueryCompiler } from 'kysely';
+import { addFieldColumns } from './field-columns.ts';
 import { migrate } from './migrate.ts';
 import { storeFault } from './store-fault.ts';
 import type { Tables } from './tables.ts';
@@ -51,6 +52,7 @@ export class Store {
       database.pragma('foreign_keys = ON');
       database.pragma(`cache_size = -${CACHE_KIB}`);
       migrate(database);
+      addFieldColumns(database);
     } catch (error) {
       database.close();
       throw storeFault(error, file) ?? error;

@@ -1,3 +1,4 @@
+import type { RepetitionFigures } from '../../shared/schemas/figures.ts';
 import type { Generated } from 'kysely';
 
 /** Shapes of the tables in migrations/001-base.sql and later ones of this part, for typed queries. Columns with a default are `Generated`. */
@@ -158,7 +159,8 @@ export interface RepetitionRecordingsTable {
   recording_id: number;
 }
 
-export interface AnalysesTable {
+/** The figures of lists (shared/schemas/figures.ts) are columns of their own. */
+export interface AnalysesTable extends RepetitionFigures {
   analysis_id: Generated<number>;
   repetition_id: number;
   created_utc: Text;
@@ -173,24 +175,6 @@ export interface AnalysesTable {
   summary: Json;
   quality: Json;
   faults: Json;
-  contacts: number;
-  /** What the mean figures are over: 'at speed', or 'all contacts' where no contact is known to be at speed. */
-  figures_over: Text;
-  speed_max_mps: number | null;
-  speed_max_mps_u: number | null;
-  contact_time_ms: number | null;
-  contact_time_ms_u: number | null;
-  contact_time_left_ms: number | null;
-  contact_time_right_ms: number | null;
-  flight_time_ms: number | null;
-  flight_time_ms_u: number | null;
-  step_rate_hz: number | null;
-  step_rate_hz_u: number | null;
-  step_length_m: number | null;
-  step_length_m_u: number | null;
-  duty_factor: number | null;
-  distance_m: number | null;
-  time_s: number | null;
 }
 
 export interface LayoutsTable {

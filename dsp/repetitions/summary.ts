@@ -1,27 +1,5 @@
 import type { Contact, ContactQuantity, QuantitySummary, RepetitionSummary } from '../../shared/analysis.ts';
-import { FURTHER_QUANTITIES, STEP_QUANTITIES } from '../../shared/fields.ts';
-
-/** Quantities that a summary averages: everything but positions in time and space and counters. */
-const SUMMARY_QUANTITIES: ContactQuantity[] = [...STEP_QUANTITIES, ...FURTHER_QUANTITIES];
-
-/**
- * Quantities whose error is mostly the same in every contact of a repetition (the curve's level, the zero of an angle, the model of
- * the force): many contacts do not average it away.
- */
-const SHARED_ERROR = new Set<ContactQuantity>([
-  'step_length_m',
-  'speed_mps',
-  'stride_length_m',
-  'foot_pitch_touchdown_deg',
-  'foot_pitch_toe_off_deg',
-  'foot_progression_deg',
-  'shank_rotation_deg',
-  'shank_angle_touchdown_deg',
-  'swing_fold_deg',
-  'vertical_force_bw',
-  'vertical_stiffness_kn_per_m',
-  'leg_stiffness_kn_per_m',
-]);
+import { CONTACT_FIELDS, type ContactField, SUMMARY_QUANTITIES, uncertaintyOf } from '../../shared/fields.ts';
 
 /**
  * Mean, standard deviation between contacts (n - 1) and standard uncertainty of the mean: scatter of the mean,
@@ -35,8 +13,8 @@ export function summariseQuantity(rows: Contact[], quantity: ContactQuantity): Q
     const value = row[quantity];
     if (value === null) continue;
     values.push(value);
-    const u = (row as unknown as Record<string, number | null>)[`${quantity}_u`];
-    if (typeof u === 'number') errors.push(u);
+    const u = uncertaintyOf(row, quantity);
+    if (u !== null) errors.push(u);
   }
   const n = values.length;
   if (n === 0) return null;
@@ -44,7 +22,8 @@ export function summariseQuantity(rows: Contact[], quantity: ContactQuantity): Q
   const sd = n > 1 ? Math.sqrt(values.reduce((a, b) => a + (b - mean) ** 2, 0) / (n - 1)) : 0;
   const measurement = errors.length > 0 ? Math.sqrt(errors.reduce((a, b) => a + b * b, 0) / errors.length) : 0;
   const scatter = Math.max(sd, measurement) / Math.sqrt(n);
-  return { mean, sd, mean_u: SHARED_ERROR.has(quantity) ? Math.hypot(sd / Math.sqrt(n), measurement) : scatter, n };
+  const { shared_error }: ContactField = CONTACT_FIELDS[quantity];
+  return { mean, sd, mean_u: shared_error ? Math.hypot(sd / Math.sqrt(n), measurement) : scatter, n };
 }
 
 function summariseRows(rows: Contact[]): Partial<Record<ContactQuantity, QuantitySummary>> {

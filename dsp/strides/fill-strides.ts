@@ -1,22 +1,19 @@
 import type { AccelerationKinetics, Contact, SpeedCurve } from '../../shared/analysis.ts';
+import { CONTACT_FIELDS, type ContactField, TURNED_QUANTITIES } from '../../shared/fields.ts';
 import type { Fault } from '../../shared/fault.ts';
 import { bodyAndAir } from './acceleration-kinetics.ts';
 import { fillFromTiming } from './fill-from-timing.ts';
 import { type MeasuredStride, measuredStrides } from './foot-sensor-evidence.ts';
-import { fillFootShape } from './foot-shape.ts';
-import { type TrackedContact, trackFoot } from './foot-track.ts';
+import { trackFoot } from './foot-track.ts';
 import { impossibleFault } from './check-times.ts';
 import { uncertainKinetics } from './kinetics-uncertainty.ts';
-import { fillShankAngle } from './shank-angle.ts';
+import { QUANTITIES, type TrackedFoot } from './quantities.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
 import { fillFromFlyingCourse, type FlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
 import { fillDistanceFromSteps, fillFromFootSensor, type StrideScale } from './speed-from-foot-sensor.ts';
 import { speedFromStrides } from './speed-from-strides.ts';
 import { reportedCurve, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
-import { fillStiffness, legLength } from './stiffness.ts';
 import type { StrideContext } from './stride-context.ts';
-import { fillStrideLengths } from './stride-lengths.ts';
-import { fillSwingShape } from './swing-shape.ts';
 
 /** What holds for the whole repetition. */
 export interface StrideResult {
@@ -44,24 +41,9 @@ export function fillStrides(rows: Contact[], given: StrideContext): StrideResult
   const feet = context.sensors
     .filter(({ recording }) => recording.mounting === 'foot')
     .map((sensor) => ({ sensor, contacts: trackFoot(rows, sensor, settings) }));
-  const tracked = feet.flatMap(({ contacts }) => contacts);
   const curve = fillSpeed(rows, context, feet, reasons, faults);
-  fillStrideLengths(rows, tracked, curve, context.course, settings);
-
-  for (const { sensor, contacts } of feet) fillFootShape(contacts, sensor.signals, settings);
-  for (const sensor of context.sensors) {
-    fillSwingShape(rows, sensor, settings);
-    if (sensor.recording.mounting === 'shank') {
-      fillShankAngle(rows, sensor, context);
-    }
-  }
+  for (const fill of QUANTITIES) fill({ rows, context, feet, curve, reasons });
   explainMissingChannels(given, reasons);
-
-  const { body_mass_kg } = context.conditions;
-  const leg = legLength(context.conditions, settings);
-  fillStiffness(rows, body_mass_kg, leg, settings);
-  if (body_mass_kg === null) reasons.vertical_stiffness_kn_per_m = 'body mass unknown';
-  if (body_mass_kg === null || leg === null) reasons.leg_stiffness_kn_per_m = 'body mass or leg length unknown';
 
   const speed_curve = curve && reportedCurve(curve);
   return {
@@ -93,11 +75,6 @@ function fillKinetics(
     return kinetics;
   }
   return null;
-}
-
-interface TrackedFoot {
-  sensor: StrideContext['sensors'][number];
-  contacts: TrackedContact[];
 }
 
 /** Strides of all foot sensors on the common clock, in order of time. */
@@ -183,15 +160,14 @@ function courseEnd(rows: Contact[], { course }: StrideContext, curve: TimedCurve
 /** Says once what the mounting or the missing gyroscope cannot give. */
 function explainMissingChannels({ sensors }: StrideContext, reasons: Record<string, string>): void {
   const gyroscope = sensors.some(({ signals }) => signals.gyr_radps);
-  const foot = ['foot_pitch_touchdown_deg', 'foot_pitch_toe_off_deg', 'foot_progression_deg', 'heel_recovery_height_m'];
-  const shank = ['shank_rotation_deg', 'shank_angle_touchdown_deg'];
-  const both = ['swing_fold_deg', 'peak_swing_rate_dps', 'peak_contact_rate_dps'];
-  const mounted = (mounting: string): boolean => sensors.some(({ recording }) => recording.mounting === mounting);
-  for (const field of foot) if (!mounted('foot')) reasons[field] = 'needs a sensor on the foot';
-  for (const field of shank) if (!mounted('shank')) reasons[field] = 'needs a sensor on the shank';
-  if (!gyroscope) for (const field of [...foot, ...shank, ...both]) reasons[field] ??= 'needs a gyroscope';
+  for (const field of TURNED_QUANTITIES) {
+    const { needs }: ContactField = CONTACT_FIELDS[field];
+    if (needs !== 'gyroscope' && !sensors.some(({ recording }) => recording.mounting === needs)) {
+      reasons[field] = `needs a sensor on the ${needs}`;
+    } else if (!gyroscope) reasons[field] ??= 'needs a gyroscope';
+  }
   const doubtful = sensors.find(({ axes_doubtful }) => axes_doubtful);
   if (!doubtful) return;
   const why = `axes of rotation and of acceleration of the ${doubtful.recording.side} sensor do not belong together`;
-  for (const field of [...foot, ...shank, ...both, 'stride_length_m']) reasons[field] ??= why;
+  for (const field of [...TURNED_QUANTITIES, 'stride_length_m']) reasons[field] ??= why;
 }

@@ -12,9 +12,7 @@ export const NewReanalysis = Type.Object(
     from: Type.Optional(LocalDate),
     to: Type.Optional(LocalDate),
     settings: Type.Optional(
-      Type.Unsafe<Record<string, unknown>>({
-        type: 'object',
-        additionalProperties: true,
+      Type.Record(Type.String(), Type.Unknown(), {
         description: 'Analysis settings that differ from the defaults.',
       }),
     ),
@@ -44,7 +42,7 @@ export const Reanalysis = Type.Object({
   state: wordOf(REANALYSIS_STATES),
   /** True once the new analyses are the ones shown; the old ones stay beside them. */
   accepted: Type.Boolean(),
-  settings: Nullable(Type.Unsafe<Record<string, unknown>>({ type: 'object', additionalProperties: true })),
+  settings: Nullable(Type.Record(Type.String(), Type.Unknown())),
   total: Type.Integer(),
   done: Type.Integer(),
   failed: Type.Integer(),

@@ -14,9 +14,9 @@ export const Recording = Type.Intersect([
       Type.Object({ start_s: Type.Number(), end_s: Type.Number(), lost_samples: Nullable(Type.Number()) }),
     ),
     /** The layout the file was read with (shared/schemas/layout.ts); null for radio. */
-    layout: Type.Unsafe<unknown>({}),
+    layout: Type.Unknown(),
     /** What was understood about the file, and why. */
-    evidence: Type.Unsafe<unknown>({}),
+    evidence: Type.Unknown(),
     repetition_ids: Type.Array(Id),
   }),
 ]);

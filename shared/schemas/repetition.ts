@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import type { Contact, RepetitionResult, SensorQuality } from '../analysis.ts';
+import { EffectiveFilter, RepetitionResult, SensorQuality } from './analysis.ts';
 import {
   ClockStartWord,
   FaultValue,
@@ -15,6 +15,10 @@ import {
   UtcInstant,
   wordOf,
 } from './common.ts';
+import { ContactSchema } from './contact.ts';
+import { RepetitionFigures } from './figures.ts';
+
+export { RepetitionFigures } from './figures.ts';
 
 /** planned: not run yet; recorded: raw data kept, no analysis (yet, or it failed, see `fault`); analysed: has a result. */
 export const REPETITION_STATES = ['planned', 'recorded', 'analysed'] as const;
@@ -40,29 +44,6 @@ const describedFields = {
   rest_s: Nullable(Type.Number({ minimum: 0, maximum: 36_000, description: 'Rest before this repetition.' })),
   notes: Type.String({ maxLength: 20_000 }),
 };
-
-/** Mean values at speed, kept beside the analysis so that lists never open it. Null where not measurable. */
-export const RepetitionFigures = Type.Object({
-  contacts: Type.Integer(),
-  /** What the means are over: 'all contacts' where no contact is known to be at speed. */
-  figures_over: wordOf(['at speed', 'all contacts']),
-  speed_max_mps: Nullable(Type.Number()),
-  speed_max_mps_u: Nullable(Type.Number()),
-  contact_time_ms: Nullable(Type.Number()),
-  contact_time_ms_u: Nullable(Type.Number()),
-  contact_time_left_ms: Nullable(Type.Number()),
-  contact_time_right_ms: Nullable(Type.Number()),
-  flight_time_ms: Nullable(Type.Number()),
-  flight_time_ms_u: Nullable(Type.Number()),
-  step_rate_hz: Nullable(Type.Number()),
-  step_rate_hz_u: Nullable(Type.Number()),
-  step_length_m: Nullable(Type.Number()),
-  step_length_m_u: Nullable(Type.Number()),
-  duty_factor: Nullable(Type.Number()),
-  distance_m: Nullable(Type.Number()),
-  time_s: Nullable(Type.Number()),
-});
-export type RepetitionFigures = Static<typeof RepetitionFigures>;
 
 /** One repetition in a list. */
 export const RepetitionLine = Type.Object({
@@ -105,7 +86,7 @@ export const RecordingLine = Type.Object({
 });
 export type RecordingLine = Static<typeof RecordingLine>;
 
-/** The result of one analysis. `result` and `quality` have the shapes of shared/analysis.ts. */
+/** The result of one analysis. */
 export const AnalysisAnswer = Type.Object({
   analysis_id: Id,
   repetition_id: Id,
@@ -114,9 +95,9 @@ export const AnalysisAnswer = Type.Object({
   method: Type.String(),
   settings_sha256: Type.String(),
   raw_sha256: Type.Array(Type.String()),
-  result: Type.Unsafe<RepetitionResult>({ type: 'object', additionalProperties: true }),
-  quality: Type.Unsafe<SensorQuality[]>({ type: 'array', items: { type: 'object', additionalProperties: true } }),
-  filters: Type.Array(Type.Unsafe<Record<string, unknown>>({ type: 'object', additionalProperties: true })),
+  result: RepetitionResult,
+  quality: Type.Array(SensorQuality),
+  filters: Type.Array(EffectiveFilter),
   faults: Type.Array(FaultValue),
 });
 export type AnalysisAnswer = Static<typeof AnalysisAnswer>;
@@ -182,13 +163,13 @@ export type ProfileBaseline = Static<typeof ProfileBaseline>;
 /** Stride profile of a repetition over its baseline, with the day's earlier repetitions. */
 export const RepetitionProfile = Type.Object({
   repetition_id: Id,
-  contacts: Type.Array(Type.Unsafe<Contact>({ type: 'object', additionalProperties: true })),
+  contacts: Type.Array(ContactSchema),
   baseline: ProfileBaseline,
   earlier_today: Type.Array(
     Type.Object({
       repetition_id: Id,
       order_number: Type.Integer(),
-      contacts: Type.Array(Type.Unsafe<Contact>({ type: 'object', additionalProperties: true })),
+      contacts: Type.Array(ContactSchema),
     }),
   ),
 });

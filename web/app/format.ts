@@ -1,4 +1,4 @@
-import { CONTACT_FIELDS, type FieldDefinition } from '../../shared/fields.ts';
+import { CONTACT_FIELDS, type ContactField, type FieldDefinition } from '../../shared/fields.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
 import { LENGTH_UNITS, type LengthUnit, preferences } from './preferences.ts';
@@ -14,27 +14,17 @@ export interface Display {
   definition: string;
 }
 
-const UNKNOWN_FIELD: FieldDefinition = { label: '', unit: '1', decimals: 2, definition: '', source: '' };
-
-/** Lengths of the body's own size: yards serve for courses, feet for steps. */
-const STEP_SIZED: ReadonlySet<string> = new Set([
-  'step length',
-  'stride length',
-  'contact length',
-  'heel recovery height',
-]);
-
 /** Label, unit, decimals and factor of a contact quantity, in the user's units. */
 export function displayOf(quantity: ContactQuantity): Display {
-  return displayField(CONTACT_FIELDS[quantity] ?? { ...UNKNOWN_FIELD, label: quantity.replaceAll('_', ' ') });
+  return displayField(CONTACT_FIELDS[quantity]);
 }
 
 /** As `displayOf`, for a field definition of another dictionary. */
-export function displayField(field: FieldDefinition): Display {
+export function displayField(field: FieldDefinition & Pick<ContactField, 'step_sized'>): Display {
   const { label, decimals, definition } = field;
   if (field.unit === 'm') {
     const chosen = preferences.value.length;
-    const length = chosen === 'yd' && STEP_SIZED.has(label) ? 'ft' : chosen;
+    const length = chosen === 'yd' && field.step_sized ? 'ft' : chosen;
     return { label, unit: length, decimals, factor: 1 / METRES[length], definition };
   }
   if (field.unit === 'Hz' && label === 'step rate') return { label, unit: '/s', decimals, factor: 1, definition };

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Contact, ContactQuantity } from '../../shared/analysis.ts';
+import { uncertaintyOf } from '../../shared/fields.ts';
 import { displayOf, formatNumber } from '../app/format.ts';
 import { TableScroll } from './table-scroll.tsx';
 
@@ -118,7 +119,7 @@ interface CellProps {
 function Cell({ contact, quantity, note, beyond }: CellProps) {
   const { decimals, factor } = displayOf(quantity);
   const value = contact[quantity];
-  const u = contact[`${quantity}_u` as keyof Contact] as number | null | undefined;
+  const u = uncertaintyOf(contact, quantity);
   return (
     <td class={beyond ? 'beyond' : undefined}>
       {formatNumber(value === null ? null : value * factor, decimals)}

@@ -1,4 +1,5 @@
 import type { Contact, ContactQuantity } from '../../shared/analysis.ts';
+import { CONTACT_FIELDS, type ContactField, uncertaintyOf } from '../../shared/fields.ts';
 import { SIDES } from '../../shared/words.ts';
 import { type Display, displayOf, formatNumber, formatQuantity } from '../app/format.ts';
 import { bandAt } from './plot/band-at.ts';
@@ -26,18 +27,6 @@ export interface ProfilePlotProps {
   height?: number;
 }
 
-/** Smallest span of the y axis, in the quantity's own unit: below it, differences are measurement noise. */
-const LEAST_SPAN: Partial<Record<ContactQuantity, number>> = {
-  contact_time_ms: 40,
-  flight_time_ms: 40,
-  swing_time_ms: 60,
-  step_time_ms: 40,
-  step_rate_hz: 0.6,
-  step_length_m: 0.4,
-  speed_mps: 2,
-  duty_factor: 0.06,
-};
-
 /** Where a contact stands on the x axis; null when its distance is unknown. */
 export function contactAt(contact: Contact, by: ProfileAxis): number | null {
   return by === 'step' ? contact.step : contact.distance_m;
@@ -58,16 +47,16 @@ export function ProfilePlot(props: ProfilePlotProps) {
     height,
   } = props;
   const display = displayOf(quantity);
+  const field: ContactField = CONTACT_FIELDS[quantity];
   const distance = displayOf('distance_m');
   const xFactor = by === 'step' ? 1 : distance.factor;
-  const twin = `${quantity}_u` as keyof Contact;
 
   const place = (contact: Contact) => {
     const at = contactAt(contact, by);
     if (at === null) return null;
     const centre = relative ? bandAt(band, at)?.centre : 0;
     const value = centre === undefined || contact[quantity] === null ? null : contact[quantity] - centre;
-    const u = contact[twin] as number | null | undefined;
+    const u = uncertaintyOf(contact, quantity);
     return {
       contact,
       x: at * xFactor,
@@ -109,7 +98,7 @@ export function ProfilePlot(props: ProfilePlotProps) {
       ),
       ...shownBand.flatMap((point) => [point.centre - point.flag_from, point.centre + point.flag_from]),
     ],
-    (LEAST_SPAN[quantity] ?? 0.001) * display.factor,
+    (field.least_span ?? 0.001) * display.factor,
   );
   const cursor = stops.findIndex((point) => point.contact.step === selected);
 
@@ -168,7 +157,7 @@ export function isBeyond(contact: Contact, quantity: ContactQuantity, at: number
   const value = contact[quantity];
   const there = at === null ? null : bandAt(band, at);
   if (value === null || there === null) return false;
-  const u = (contact[`${quantity}_u` as keyof Contact] as number | null | undefined) ?? 0;
+  const u = uncertaintyOf(contact, quantity) ?? 0;
   return Math.abs(value - there.centre) > Math.hypot(there.flag_from, 1.96 * u);
 }
 
@@ -176,7 +165,7 @@ export function isBeyond(contact: Contact, quantity: ContactQuantity, at: number
 export function sayContact(contact: Contact, quantity: ContactQuantity, by: ProfileAxis, band: BandPoint[]): string {
   const { label, decimals, factor } = displayOf(quantity);
   const value = contact[quantity];
-  const u = contact[`${quantity}_u` as keyof Contact] as number | null | undefined;
+  const u = uncertaintyOf(contact, quantity);
   const distance = contact.distance_m === null ? '' : `, at ${formatQuantity('distance_m', contact.distance_m)}`;
   const at = contactAt(contact, by);
   const there = at === null ? null : bandAt(band, at);

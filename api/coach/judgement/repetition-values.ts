@@ -4,15 +4,11 @@ import type {
   RepetitionResult,
   RepetitionSummary,
 } from '../../../shared/analysis.ts';
-import { CONTACT_FIELDS } from '../../../shared/fields.ts';
+import { SUMMARY_QUANTITIES } from '../../../shared/fields.ts';
 import type { Store } from '../../store/store.ts';
 import { coachQuery, type RepetitionValueRow } from '../coach-tables.ts';
 
 export type RepetitionValue = Omit<RepetitionValueRow, 'analysis_id'>;
-
-/** Instants and places of single contacts mean nothing as a repetition's mean. */
-const NOT_FOR_REPETITIONS = new Set<string>(['touchdown_s', 'toe_off_s', 'distance_m']);
-const QUANTITIES = (Object.keys(CONTACT_FIELDS) as ContactQuantity[]).filter((name) => !NOT_FOR_REPETITIONS.has(name));
 
 /**
  * The values of one repetition that baselines, trends and focuses are made of.
@@ -26,7 +22,7 @@ export function repetitionValues(result: Pick<RepetitionResult, 'summary' | 'con
   const means = summary[stretch];
   const counted = stretch === 'at_speed' ? contacts.filter((contact) => contact.phase === 'maximum speed') : contacts;
   const values: RepetitionValue[] = [];
-  for (const quantity of QUANTITIES) {
+  for (const quantity of SUMMARY_QUANTITIES) {
     const mean = means[quantity];
     if (!mean || !Number.isFinite(mean.mean)) continue;
     const left = sideSummary(counted, quantity, 'left') ?? summary.left[quantity] ?? null;

@@ -1,6 +1,6 @@
 import { listContacts } from '../../store/analyses.ts';
-import { FIGURE_COLUMNS } from '../../store/figure-columns.ts';
 import type { Store } from '../../store/store.ts';
+import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
 import { ageAt, shiftDate } from '../dates.ts';
 import { Pseudonyms } from '../pseudonyms.ts';

@@ -1,3 +1,6 @@
+import { quantityDefinition, REPEATABLE_QUANTITIES } from '../../../shared/coach-quantities.ts';
+import { CONTACT_FIELDS } from '../../../shared/fields.ts';
+import { RepetitionFigures } from '../../../shared/schemas/figures.ts';
 import { CLOCK_STARTS, START_STYLES, TIMING_METHODS, TRAVEL_KINDS } from '../../../shared/words.ts';
 import type { ExportColumn } from './column.ts';
 
@@ -13,6 +16,15 @@ function number(name: string, unit: string, definition: string, more: Partial<Ex
 
 function integer(name: string, definition: string, more: Partial<ExportColumn> = {}): ExportColumn {
   return { name, type: 'integer', unit: '1', definition, source: OWN, ...more };
+}
+
+/** The mean of a quantity that is kept beside every analysis, its uncertainty behind it where that is kept, too. */
+function figure(name: string): ExportColumn[] {
+  const { label, unit, definition } = quantityDefinition(name)!;
+  const mean = number(name, unit, name in CONTACT_FIELDS ? `Mean ${label}.` : definition);
+  const twin = `${name}_u`;
+  if (!(twin in RepetitionFigures.properties)) return [mean];
+  return [mean, number(twin, unit, `Standard uncertainty of ${name}.`, { minimum: 0, source: 'JCGM 100:2008 (GUM)' })];
 }
 
 export const ATHLETE_COLUMNS: ExportColumn[] = [
@@ -67,16 +79,7 @@ export const REPETITION_COLUMNS: ExportColumn[] = [
   text('travel', 'Over ground or on a belt.', { enum: TRAVEL_KINDS }),
   integer('contacts', 'Contacts found.', { required: true, minimum: 0 }),
   text('figures_over', 'What the means in this row are over.', { enum: ['at speed', 'all contacts'] }),
-  ...[
-    ['contact_time_ms', 'ms', 'Mean contact time.'],
-    ['flight_time_ms', 'ms', 'Mean flight time.'],
-    ['step_rate_hz', 'Hz', 'Mean step rate.'],
-    ['step_length_m', 'm', 'Mean step length.'],
-    ['speed_max_mps', 'm/s', 'Highest speed of a step.'],
-  ].flatMap(([name, unit, definition]) => [
-    number(name, unit, definition),
-    number(`${name}_u`, unit, `Standard uncertainty of ${name}.`, { minimum: 0, source: 'JCGM 100:2008 (GUM)' }),
-  ]),
+  ...REPEATABLE_QUANTITIES.flatMap((name) => figure(name)),
   number('contact_time_left_ms', 'ms', 'Mean contact time of the left foot.'),
   number('contact_time_right_ms', 'ms', 'Mean contact time of the right foot.'),
   text('version', 'Version of the software that analysed it.', { required: true }),

@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import type { SensorQuality } from '../../analysis.ts';
+import { SensorQuality } from '../analysis.ts';
 import { FaultValue, Id, LocalDate, Nullable, UtcInstant } from '../common.ts';
 import { StopRule } from './coach-settings.ts';
 import { Judgement } from './judgement.ts';
@@ -35,7 +35,7 @@ export const FieldRepetition = Type.Object({
   speed_max_mps: Nullable(Type.Number()),
   fault: Nullable(FaultValue),
   /** How good its recordings are, one entry a sensor; empty while it is not analysed. */
-  quality: Type.Unsafe<SensorQuality[]>({ type: 'array', items: { type: 'object', additionalProperties: true } }),
+  quality: Type.Array(SensorQuality),
 });
 export type FieldRepetition = Static<typeof FieldRepetition>;
 

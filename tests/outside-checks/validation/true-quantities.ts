@@ -10,7 +10,7 @@ import type {
   RepetitionResult,
 } from '../../../shared/analysis.ts';
 import { UNKNOWN_CONDITIONS } from '../../../shared/analysis.ts';
-import { CONTACT_FIELDS } from '../../../shared/fields.ts';
+import { CONTACT_QUANTITIES } from '../../../shared/fields.ts';
 import type { ReferenceContact, TrueRun } from './validation-case.ts';
 
 /** Of every runner: stiffness and force are wanted for their uncertainty, not for their size. */
@@ -83,11 +83,9 @@ export function trueQuantities(
   };
 }
 
-const FIELDS = Object.keys(CONTACT_FIELDS) as ContactQuantity[];
-
 /** Errors of one contact in every field that states its uncertainty and of which the truth is known. */
 export function contactErrors(found: Contact, truth: Partial<Record<ContactQuantity, number | null>>): FieldError[] {
-  return FIELDS.flatMap((field) => {
+  return CONTACT_QUANTITIES.flatMap((field) => {
     const [value, u, reference] = [found[field], found[`${field}_u` as keyof Contact], truth[field] ?? null];
     if (u === undefined || typeof value !== 'number' || reference === null || !Number.isFinite(reference)) return [];
     return [{ field, error: value - reference, stated_u: typeof u === 'number' ? u : Number.NaN }];

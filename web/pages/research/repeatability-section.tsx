@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { quantityDefinition, REPEATABLE_QUANTITIES } from '../../../shared/coach-quantities.ts';
 import type { Fault } from '../../../shared/fault.ts';
 import type { RepeatabilityStudy } from '../../../shared/schemas/agreement.ts';
 import { client, faultOf } from '../../client.ts';
@@ -7,20 +8,11 @@ import { SelectField } from '../../parts/select-field.tsx';
 import { TableScroll } from '../../parts/table-scroll.tsx';
 import { TextField } from '../../parts/text-field.tsx';
 
-const QUANTITIES = [
-  { value: 'contact_time_ms', label: 'contact time' },
-  { value: 'flight_time_ms', label: 'flight time' },
-  { value: 'step_rate_hz', label: 'step rate' },
-  { value: 'step_length_m', label: 'step length' },
-  { value: 'speed_max_mps', label: 'top speed' },
-  { value: 'duty_factor', label: 'duty factor' },
-] as const;
-
-type Quantity = (typeof QUANTITIES)[number]['value'];
+const QUANTITIES = REPEATABLE_QUANTITIES.map((value) => ({ value, label: quantityDefinition(value)?.label ?? value }));
 
 /** Test and retest: how much a quantity differs from session to session where nothing should have changed. */
 export function RepeatabilitySection() {
-  const [quantity, setQuantity] = useState<Quantity>('contact_time_ms');
+  const [quantity, setQuantity] = useState('contact_time_ms');
   const [effort, setEffort] = useState('95');
   const [from, setFrom] = useState('');
   const [to, setTo] = useState('');

@@ -1,5 +1,4 @@
-import type { ContactQuantity } from '../../../shared/analysis.ts';
-import { CONTACT_FIELDS } from '../../../shared/fields.ts';
+import { CONTACT_QUANTITIES } from '../../../shared/fields.ts';
 import { Glossary } from '../../parts/glossary.tsx';
 import { Legend, LegendBand, LegendBeyond, LegendEarlier, LegendSide } from '../../parts/plot/legend.tsx';
 
@@ -36,7 +35,7 @@ export function ReadingHelp() {
       <section aria-labelledby="words-head">
         <h2 id="words-head">Words</h2>
         <div class="sheet">
-          <Glossary quantities={Object.keys(CONTACT_FIELDS) as ContactQuantity[]} />
+          <Glossary quantities={CONTACT_QUANTITIES} />
         </div>
       </section>
     </>

@@ -1,0 +1,18 @@
+import type Database from 'better-sqlite3';
+import { CONTACT_COLUMNS } from '../../shared/fields.ts';
+import { FIGURE_COLUMNS } from '../../shared/schemas/figures.ts';
+
+/**
+ * Gives `contacts` and `analyses` a column for every field of shared/fields.ts that they lack: one added since the
+ * database was made. What was stored before stays empty there.
+ */
+export function addFieldColumns(database: Database.Database): void {
+  addMissing(database, 'contacts', CONTACT_COLUMNS);
+  addMissing(database, 'analyses', FIGURE_COLUMNS);
+}
+
+function addMissing(database: Database.Database, table: string, wanted: readonly string[]): void {
+  const rows = database.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[];
+  const there = new Set(rows.map(({ name }) => name));
+  for (const name of wanted) if (!there.has(name)) database.exec(`ALTER TABLE ${table} ADD COLUMN ${name} REAL`);
+}
