@@ -1,4 +1,4 @@
-import { FaultError } from './fault.ts';
+import { FaultError, fault } from './fault.ts';
 import { METRES_PER_FOOT, METRES_PER_YARD } from './units.ts';
 
 const FACTORS: Record<string, number> = { m: 1, km: 1000, yd: METRES_PER_YARD, ft: METRES_PER_FOOT };
@@ -12,12 +12,7 @@ export function parseDistance(text: string): number {
   const match = /^\s*([0-9]*\.?[0-9]+)\s*(km|m|yd|ft)\s*$/i.exec(text);
   const metres = match ? Number(match[1]) * FACTORS[match[2].toLowerCase()] : Number.NaN;
   if (!(metres > 0)) {
-    throw new FaultError({
-      code: 'DISTANCE_UNREADABLE',
-      message: `distance "${text}" is not readable; expected a positive number with its unit, such as 40yd or 36.576m.`,
-      where: { value: text },
-      hint: 'Write the unit: m, km, yd or ft.',
-    });
+    throw new FaultError(fault('DISTANCE_UNREADABLE', { text }, { value: text }));
   }
   return metres;
 }

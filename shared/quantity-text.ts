@@ -1,28 +1,19 @@
 import { parseDistance } from './course-text.ts';
 import type { Split } from './analysis.ts';
-import { FaultError } from './fault.ts';
+import { FaultError, fault } from './fault.ts';
 
 /** Reads a number with its unit. @throws FaultError OPTION_UNREADABLE */
 function parseQuantity(text: string, factors: Record<string, number>, what: string, example: string): number {
   const match = /^\s*([+-]?[0-9]*\.?[0-9]+)\s*([a-z/]+)\s*$/i.exec(text);
   const factor = match ? factors[match[2].toLowerCase()] : undefined;
   if (match && factor !== undefined) return Number(match[1]) * factor;
-  throw new FaultError({
-    code: 'OPTION_UNREADABLE',
-    message: `${what} "${text}" is not readable; expected a number with its unit, such as ${example}.`,
-    where: { field: what, value: text },
-    hint: `Units understood: ${Object.keys(factors).join(', ')}.`,
-  });
+  const values = { field: what, text, example, units: Object.keys(factors) };
+  throw new FaultError(fault('OPTION_UNREADABLE.quantity', values, { field: what, value: text }));
 }
 
 function positive(value: number, text: string, what: string): number {
   if (value > 0) return value;
-  throw new FaultError({
-    code: 'OPTION_UNREADABLE',
-    message: `${what} "${text}" is not above zero.`,
-    where: { field: what, value: text },
-    hint: 'Give a positive value.',
-  });
+  throw new FaultError(fault('OPTION_UNREADABLE.not_positive', { field: what, text }, { field: what, value: text }));
 }
 
 /** Reads a time such as `5.21s` or `5210ms`. @returns seconds, above zero */
@@ -50,12 +41,7 @@ export function parseRate(text: string): number {
 export function parseSplit(text: string): Split {
   const [distance, time, ...rest] = text.split('=');
   if (time === undefined || rest.length > 0) {
-    throw new FaultError({
-      code: 'OPTION_UNREADABLE',
-      message: `split "${text}" is not readable; expected distance=time, such as 10m=2.103s.`,
-      where: { field: 'split', value: text },
-      hint: 'Give each split by itself, with both units.',
-    });
+    throw new FaultError(fault('OPTION_UNREADABLE.split', { text }, { field: 'split', value: text }));
   }
   return { distance_m: parseDistance(distance), split_time_s: parseTime(time) };
 }
@@ -69,12 +55,13 @@ export function parseSplits(texts: string[]): Split[] {
   for (let i = 1; i < splits.length; i++) {
     const [before, after] = [splits[i - 1], splits[i]];
     if (after.distance_m > before.distance_m && after.split_time_s > before.split_time_s) continue;
-    throw new FaultError({
-      code: 'OPTION_UNREADABLE',
-      message: `splits ${before.distance_m} m = ${before.split_time_s} s and ${after.distance_m} m = ${after.split_time_s} s do not go forward; each later distance needs a later time.`,
-      where: { field: 'split', value: texts.join(',') },
-      hint: 'All splits run from the same start, not from the split before.',
-    });
+    const values = {
+      near_m: before.distance_m,
+      near_s: before.split_time_s,
+      far_m: after.distance_m,
+      far_s: after.split_time_s,
+    };
+    throw new FaultError(fault('OPTION_UNREADABLE.splits_order', values, { field: 'split', value: texts.join(',') }));
   }
   return splits;
 }

@@ -1,48 +1,29 @@
-import { type Fault, FaultError } from '../shared/fault.ts';
+import { type Fault, FaultError, fault, type ToldFault } from '../shared/fault.ts';
 
 /** A refusal of the API, or the reason why it could not be reached. */
-export class ApiFault extends Error implements Fault {
-  readonly code: string;
-  readonly where: Fault['where'];
-  readonly hint: string;
+export class ApiFault extends FaultError {
   /** HTTP status; 0 when no answer came. */
   readonly status: number;
 
   constructor(fault: Fault, status: number) {
-    super(fault.message);
+    super(fault);
     this.name = 'ApiFault';
-    this.code = fault.code;
-    this.where = fault.where;
-    this.hint = fault.hint;
     this.status = status;
   }
 }
 
 /** Turns anything thrown into the one fault shape, for display. */
 export function faultOf(error: unknown): Fault {
-  if (error instanceof ApiFault) return error;
   if (error instanceof FaultError) return error.toFault();
-  const message = error instanceof Error ? error.message : String(error);
-  return {
-    code: 'VIEW_FAILED',
-    message: `This page failed: ${message}`,
-    where: {},
-    hint: 'Reload the page. Nothing stored was changed.',
-  };
+  return fault('VIEW_FAILED', { why: error instanceof Error ? error.message : String(error) });
 }
-
-const UNREACHABLE = {
-  code: 'SERVER_UNREACHABLE',
-  message: 'The Cinderlane server did not answer.',
-  hint: 'Check that it is running and that this device is on the same network, then try again.',
-};
 
 async function send(method: string, path: string, body?: BodyInit | null, headers?: HeadersInit): Promise<Response> {
   let answer: Response;
   try {
     answer = await fetch(`/api${path}`, { method, body, headers });
   } catch {
-    throw new ApiFault({ ...UNREACHABLE, where: { path: `/api${path}` } }, 0);
+    throw new ApiFault(fault('SERVER_UNREACHABLE', {}, { path: `/api${path}` }), 0);
   }
   if (answer.ok) return answer;
   throw new ApiFault(readFault(await answer.text(), answer.status, path), answer.status);
@@ -50,10 +31,10 @@ async function send(method: string, path: string, body?: BodyInit | null, header
 
 function readFault(text: string, status: number, path: string): Fault {
   try {
-    const body = JSON.parse(text) as Partial<Fault>;
+    const body = JSON.parse(text) as Partial<ToldFault>;
     if (typeof body.message === 'string') {
       return {
-        code: body.code ?? 'UNKNOWN',
+        code: body.code ?? 'ANSWER_UNREADABLE',
         message: body.message,
         where: body.where ?? {},
         hint: body.hint ?? '',
@@ -62,12 +43,7 @@ function readFault(text: string, status: number, path: string): Fault {
   } catch {
     // Not the fault shape: say what is known.
   }
-  return {
-    code: 'ANSWER_UNREADABLE',
-    message: `The server answered ${status} without saying why.`,
-    where: { path: `/api${path}` },
-    hint: "Look at the server's output.",
-  };
+  return fault('ANSWER_UNREADABLE', { status }, { path: `/api${path}` });
 }
 
 export interface UploadOptions {
@@ -91,10 +67,9 @@ function upload<T>(path: string, form: FormData, { onProgress, signal }: UploadO
       if (status >= 200 && status < 300) resolve(JSON.parse(responseText) as T);
       else reject(new ApiFault(readFault(responseText, status, path), status));
     };
-    request.onerror = () => reject(new ApiFault({ ...UNREACHABLE, where }, 0));
+    request.onerror = () => reject(new ApiFault(fault('SERVER_UNREACHABLE', {}, where), 0));
     request.onabort = () => {
-      const message = 'Sending was cancelled. Nothing was stored.';
-      reject(new ApiFault({ code: 'IMPORT_CANCELLED', message, where, hint: '' }, 0));
+      reject(new ApiFault(fault('IMPORT_CANCELLED.sending', {}, where), 0));
     };
     signal?.addEventListener('abort', () => request.abort());
     if (signal?.aborted) request.onabort(new ProgressEvent('abort'));

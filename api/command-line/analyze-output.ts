@@ -1,3 +1,5 @@
+import { tellAll } from '../../shared/messages/tell-all.ts';
+import { FILE_SPEECH } from './speech.ts';
 import type { Analysis, Course, Provenance, RepetitionResult } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { ReadSensor } from '../measuring/read-sensor-files.ts';
@@ -45,5 +47,5 @@ function stepsOf(repetitions: Iterable<RepetitionResult>): string {
 }
 
 function json(value: unknown): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
+  return `${JSON.stringify(tellAll(value, FILE_SPEECH), null, 2)}\n`;
 }

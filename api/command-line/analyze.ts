@@ -1,3 +1,5 @@
+import { tellAll } from '../../shared/messages/tell-all.ts';
+import { FILE_SPEECH, terminalSpeech } from './speech.ts';
 import { tmpdir } from 'node:os';
 import { DEFAULT_SETTINGS } from '../../dsp/settings/settings.ts';
 import { type Course, type RepetitionResult, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
@@ -87,11 +89,14 @@ async function print(text: Record<string, string | undefined>, output: AnalyzeOu
     const written = await writeOutputFiles(text.out, outputFiles(output));
     if (text.format === undefined) process.stdout.write(`${written.join('\n')}\n`);
   }
-  if (text.format === 'json') process.stdout.write(`${JSON.stringify(jsonOutput(output), null, 2)}\n`);
+  if (text.format === 'json')
+    process.stdout.write(`${JSON.stringify(tellAll(jsonOutput(output), FILE_SPEECH), null, 2)}\n`);
   if (text.format === 'table' || (text.format === undefined && text.out === undefined)) {
     process.stdout.write(contactTable(output));
   }
-  for (const fault of output.faults) process.stderr.write(`note, ${fault.code}: ${fault.message}\n`);
+  for (const { code, message } of output.faults.map(terminalSpeech().tell)) {
+    process.stderr.write(`note, ${code}: ${message}\n`);
+  }
 }
 
 function courseOfOptions(options: OptionValues): Course {

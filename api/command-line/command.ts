@@ -1,3 +1,4 @@
+import type { FaultCode } from '../../shared/fault-codes.ts';
 import { parseArgs } from 'node:util';
 import { FaultError } from '../../shared/fault.ts';
 import type { ExitCode } from './exit-codes.ts';
@@ -84,7 +85,7 @@ function takeOption(command: Command, options: OptionValues, name: string, rawNa
   options[name] = option.multiple ? [...((options[name] as string[] | undefined) ?? []), value] : value;
 }
 
-function usage(code: string, command: Command, word: string, message: string): FaultError {
+function usage(code: FaultCode, command: Command, word: string, message: string): FaultError {
   return new FaultError({
     code,
     message: `cinderlane ${command.name}: ${message.trimEnd()}. Nothing was done.`,

@@ -1,3 +1,4 @@
+import { terminalSpeech } from './speech.ts';
 import type { Contact, ContactQuantity, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
 import { CONTACT_FIELDS, STEP_FIELDS } from '../../shared/fields.ts';
 import type { AnalyzeOutput } from './analyze-output.ts';
@@ -94,7 +95,7 @@ function qualityLines(quality: SensorQuality): string {
     `${quality.side} ${quality.mounting}: ${quality.sampling_rate_hz.toFixed(1)} Hz, ${quality.duration_s.toFixed(1)} s, ` +
       `${quality.gaps.length} gaps, ${quality.acc_clipped_samples + quality.gyr_clipped_samples} clipped samples`,
     ...doubts.map((verdict) => `  ${verdict.quantity}: ${verdict.fitness}; ${verdict.why}`),
-    ...quality.faults.map(({ message, hint }) => `  ${message} ${hint}`.trimEnd()),
+    ...quality.faults.map(terminalSpeech().tell).map(({ message, hint }) => `  ${message} ${hint}`.trimEnd()),
   ];
   return `${lines.join('\n')}\n`;
 }

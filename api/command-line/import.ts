@@ -1,3 +1,4 @@
+import { terminalSpeech } from './speech.ts';
 import { availableParallelism } from 'node:os';
 import { resolve } from 'node:path';
 import { type Fault, FaultError } from '../../shared/fault.ts';
@@ -93,14 +94,15 @@ async function importAll(api: ApiClient, lines: ImportLine[], parallel: number):
 
 /** Failures by their code, each with the lines it hit: what went wrong with many is seen at a glance. */
 function failureSummary(failures: { line: ImportLine; fault: Fault }[]): string {
+  const say = terminalSpeech();
   const byCode = new Map<string, typeof failures>();
   for (const failure of failures) byCode.set(failure.fault.code, [...(byCode.get(failure.fault.code) ?? []), failure]);
   return [...byCode]
     .sort(([, a], [, b]) => b.length - a.length)
     .flatMap(([code, hits]) => [
       `${hits.length} x ${code}`,
-      ...hits.map(({ line, fault }) => `  ${line.label}: ${fault.message}`),
-      `  ${hits[0].fault.hint}`,
+      ...hits.map(({ line, fault }) => `  ${line.label}: ${say.tell(fault).message}`),
+      `  ${say.tell(hits[0].fault).hint}`,
     ])
     .map((text) => `${text}\n`)
     .join('');

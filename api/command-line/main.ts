@@ -1,6 +1,7 @@
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import { VERSION } from '../version.ts';
 import { type Command, helpOf, parseOptions } from './command.ts';
+import { terminalSpeech } from './speech.ts';
 import { EXIT, type ExitCode, exitCodeOf } from './exit-codes.ts';
 
 /** Commands by their word: command `analyze` is `analyzeCommand` of `analyze.ts`, loaded when asked for, so that a quick one starts quickly. */
@@ -28,7 +29,7 @@ export async function main(words: string[], load: LoadFile = (file) => import(fi
     return await dispatch(words, load);
   } catch (error) {
     if (error instanceof FaultError) {
-      printFault(error);
+      printFault(error.fault);
       return exitCodeOf(error.code);
     }
     process.stderr.write(
@@ -94,5 +95,6 @@ function overview(): string {
 
 /** A fault on standard error: what happened, then what to do. */
 export function printFault(fault: Fault): void {
-  process.stderr.write(`${fault.code}: ${fault.message}\n${fault.hint ? `${fault.hint}\n` : ''}`);
+  const { code, message, hint } = terminalSpeech().tell(fault);
+  process.stderr.write(`${code}: ${message}\n${hint ? `${hint}\n` : ''}`);
 }

@@ -1,3 +1,5 @@
+import { speechOf } from '../../shared/messages/speeches.ts';
+import { tellAll } from '../../shared/messages/tell-all.ts';
 import { createHash } from 'node:crypto';
 import type { ExportOrder } from '../../shared/schemas/export.ts';
 import type { Store } from '../store/store.ts';
@@ -25,7 +27,7 @@ export async function writeTables(
     files.set(`${table.name}.csv`, await addHashed(sink, `${table.name}.csv`, csvParts(table)));
     await sink.add(`${table.name}.parquet`, parquetParts(table));
   }
-  const json = (value: unknown): string[] => [`${JSON.stringify(value, null, 1)}\n`];
+  const json = (value: unknown): string[] => [`${JSON.stringify(tellAll(value, speechOf('en')), null, 1)}\n`];
   await sink.add('datapackage.json', json(dataPackage(tables, files, created_utc)));
   await sink.add('dictionary.csv', [dictionaryCsv(tables)]);
   await sink.add('methods.txt', [methodStatement(store, selection)]);

@@ -1,10 +1,14 @@
-import type { FastifyError, FastifyInstance } from 'fastify';
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import type { FastifyError, FastifyInstance, FastifyRequest } from 'fastify';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
+import type { FaultCode } from '../../shared/fault-codes.ts';
+import type { RequestProblem } from '../../shared/messages/en/faults/http.ts';
+import { tellAll } from '../../shared/messages/tell-all.ts';
 import type { FaultAnswer } from '../../shared/schemas/common.ts';
 import { storeFault } from '../store/store-fault.ts';
+import { speechOfRequest } from './request-language.ts';
 
 /** HTTP status of faults that are not plain 'your input does not fit' (422). */
-const STATUS_OF_CODE: Record<string, number> = {
+const STATUS_OF_CODE: Partial<Record<FaultCode, number>> = {
   REQUEST_INVALID: 400,
   ORIGIN_REFUSED: 403,
   UPLOAD_TOO_LARGE: 413,
@@ -20,34 +24,36 @@ const STATUS_OF_CODE: Record<string, number> = {
   INTERNAL: 500,
 };
 
-export function statusOf(code: string): number {
+export function statusOf(code: FaultCode): number {
   return STATUS_OF_CODE[code] ?? (code.endsWith('_NOT_FOUND') ? 404 : 422);
 }
 
-/** The one body of every error answer. */
-export function faultAnswer(fault: Fault): FaultAnswer {
-  return { ok: false, code: fault.code, message: fault.message, where: fault.where, hint: fault.hint };
+/** The one body of every error answer, in the language of the request. */
+export function faultAnswer(fault: Fault, request: FastifyRequest): FaultAnswer {
+  const { code, message, where, hint } = speechOfRequest(request).tell(fault);
+  return { ok: false, code, message, where, hint };
 }
 
 /** Makes every error and every unknown address answer in the one fault shape. */
 export function answerFaults(app: FastifyInstance): void {
   app.setErrorHandler((thrown: FastifyError | FaultError, request, reply) => {
     const error = storeFault(thrown, 'database') ?? thrown;
-    const fault = error instanceof FaultError ? error.toFault() : faultOfHttpError(error, request.url);
-    const status = error instanceof FaultError ? statusOf(fault.code) : statusOfHttpError(error);
+    const known = error instanceof FaultError ? error.toFault() : faultOfHttpError(error, request.url);
+    const status = error instanceof FaultError ? statusOf(known.code) : statusOfHttpError(error);
     if (status >= 500) request.log.error(error);
-    return reply.status(status).send(faultAnswer(fault));
+    return reply.status(status).send(faultAnswer(known, request));
   });
-  app.setNotFoundHandler((request, reply) =>
-    reply.status(404).send(
-      faultAnswer({
-        code: 'ROUTE_NOT_FOUND',
-        message: `There is nothing at ${request.method} ${request.url.split('?')[0]}.`,
-        where: { path: request.url.split('?')[0] },
-        hint: 'The addresses are listed at /api/docs.',
-      }),
-    ),
-  );
+  app.setNotFoundHandler((request, reply) => {
+    const [path] = request.url.split('?');
+    const nothing = fault('ROUTE_NOT_FOUND', { method: request.method, path }, { path });
+    return reply.status(404).send(faultAnswer(nothing, request));
+  });
+  // Faults that stand within an answer, such as those of a stored import, are told here, in one place.
+  app.addHook('preSerialization', async (request, reply, answer) => {
+    const speech = speechOfRequest(request);
+    reply.header('content-language', speech.language).header('vary', 'accept-language, cookie');
+    return tellAll(answer, speech);
+  });
 }
 
 function statusOfHttpError(error: FastifyError): number {
@@ -61,24 +67,19 @@ function faultOfHttpError(error: FastifyError, url: string): Fault {
     const problems = worthTelling(error.validation);
     const first = problems[0];
     const field = fieldOf(first);
-    return {
-      code: 'REQUEST_INVALID',
-      message: `${error.validationContext ?? 'request'}${field ? `, field "${field}"` : ''}: ${problems.map(sentenceOf).join('; ')}. Nothing was stored.`,
-      where: { path, part: error.validationContext ?? null, field: field || null },
-      hint: 'The expected fields are described at /api/docs.',
-    };
+    const part = error.validationContext ?? null;
+    return fault(
+      'REQUEST_INVALID.fields',
+      { part: part ?? 'request', field, problems: problems.map(problemOf) },
+      { path, part, field: field || null },
+    );
   }
   const status = statusOfHttpError(error);
   if (status < 500) {
-    const code = status === 413 ? 'UPLOAD_TOO_LARGE' : 'REQUEST_INVALID';
-    return { code, message: `${error.message}. Nothing was stored.`, where: { path }, hint: 'See /api/docs.' };
+    const sentence = status === 413 ? 'UPLOAD_TOO_LARGE' : 'REQUEST_INVALID.other';
+    return fault(sentence, { why: error.message }, { path });
   }
-  return {
-    code: 'INTERNAL',
-    message: 'The server failed at this request. What was stored before is safe.',
-    where: { path },
-    hint: "The server's output says more; trying again does no harm.",
-  };
+  return fault('INTERNAL.request', {}, { path });
 }
 
 type Validation = NonNullable<FastifyError['validation']>[number];
@@ -95,12 +96,11 @@ function fieldOf(problem: Validation): string {
   return [path, typeof named === 'string' ? named : ''].filter(Boolean).join('.');
 }
 
-function sentenceOf(problem: Validation): string {
+/** One problem of a request: which field, what kind, and what goes with the kind. */
+function problemOf(problem: Validation): RequestProblem {
   const field = problem.instancePath.slice(1).replaceAll('/', '.');
-  if (problem.keyword === 'required') return `"${fieldOf(problem)}" is missing`;
-  if (problem.keyword === 'additionalProperties') return `"${fieldOf(problem)}" is not a known field`;
-  if (problem.keyword === 'enum') {
-    return `"${field}" must be one of ${(problem.params.allowedValues as string[]).join(', ')}`;
-  }
-  return `"${field || 'it'}" ${problem.message}`;
+  if (problem.keyword === 'required') return { kind: 'missing', field: fieldOf(problem) };
+  if (problem.keyword === 'additionalProperties') return { kind: 'unknown', field: fieldOf(problem) };
+  if (problem.keyword === 'enum') return { kind: 'word', field, words: problem.params.allowedValues as string[] };
+  return { kind: 'other', field, why: problem.message ?? '' };
 }

@@ -1,4 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { tellAll } from '../../shared/messages/tell-all.ts';
+import { speechOfRequest } from './request-language.ts';
 
 /** Comment lines keep the connection open through proxies that close quiet ones. */
 const KEEP_ALIVE_MS = 15_000;
@@ -10,6 +12,7 @@ type Send = (event: string, value: unknown, last?: boolean) => void;
  * @param start begins sending; answers what to do when the other side leaves or the last event was sent
  */
 export function sendEvents(request: FastifyRequest, reply: FastifyReply, start: (send: Send) => () => void): void {
+  const speech = speechOfRequest(request);
   reply.hijack();
   const out = reply.raw;
   out.writeHead(200, {
@@ -31,7 +34,7 @@ export function sendEvents(request: FastifyRequest, reply: FastifyReply, start: 
   request.raw.on('close', end);
   const send: Send = (event, value, last = false) => {
     if (ended) return;
-    out.write(`event: ${event}\ndata: ${JSON.stringify(value)}\n\n`);
+    out.write(`event: ${event}\ndata: ${JSON.stringify(tellAll(value, speech))}\n\n`);
     if (last) end();
   };
   const began = start(send);

@@ -1,5 +1,5 @@
 import { lagNear } from '../../ingest/clock/lag-near.ts';
-import type { Fault } from '../../shared/fault.ts';
+import { type Fault, fault } from '../../shared/fault.ts';
 import { freeMemory } from './free-memory.ts';
 import { commonTime, indexAt, readPart, type SampleSource } from '../store/sample-source.ts';
 
@@ -84,15 +84,10 @@ function useLooks(
   right.clock_offset_u_s = Math.hypot(right.clock_offset_u_s, wander_s);
   const unseen_s = end_s - reached_s;
   if (wander_s <= MOST_WANDER_S && unseen_s <= Math.max(600, reached_s - zero_s)) return [];
+  const where = { compared_until_s: reached_s, ends_s: end_s };
   return [
-    {
-      code: 'CLOCKS_UNCERTAIN',
-      message:
-        wander_s > MOST_WANDER_S
-          ? `The two sensors' clocks do not run evenly against each other: ${(1000 * wander_s).toFixed(0)} ms off a straight line over the recording; flight and step times are uncertain by that much.`
-          : `The two sensors' clocks were last compared at ${reached_s.toFixed(0)} s of ${end_s.toFixed(0)} s, for want of running after it; flight and step times of later steps are less certain.`,
-      where: { compared_until_s: reached_s, ends_s: end_s },
-      hint: 'Start both sensors on one clock, or cut long recordings into sessions.',
-    },
+    wander_s > MOST_WANDER_S
+      ? fault('CLOCKS_UNCERTAIN.uneven', { wander_s }, where)
+      : fault('CLOCKS_UNCERTAIN.last_compared', { reached_s, end_s }, where),
   ];
 }

@@ -106,5 +106,5 @@ function joinChecks(all: SensorQuality[]): MountingCheck[] {
 }
 
 function withoutRepeats(faults: Fault[]): Fault[] {
-  return [...new Map(faults.map((fault) => [`${fault.code} ${fault.message}`, fault])).values()];
+  return [...new Map(faults.map((fault) => [JSON.stringify(fault), fault])).values()];
 }

@@ -1,5 +1,5 @@
 import { align } from '../../ingest/clock/align.ts';
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } from '../store/sample-source.ts';
 import { freeMemory } from './free-memory.ts';
@@ -23,12 +23,8 @@ export function placeOnOneClock(sources: SampleSource[]): Fault[] {
   const alignment = align(head(left), head(right));
   freeMemory();
   if (alignment.method === 'none') {
-    const fault = alignment.fault!;
-    throw new FaultError({
-      ...fault,
-      message: `${fault.message} Nothing was analysed.`,
-      hint: `${fault.hint} Each side can still be analysed alone.`,
-    });
+    const because = alignment.fault!;
+    throw new FaultError(fault('CLOCKS_NOT_ALIGNED.not_analysed', { because }, because.where));
   }
   useTied(left, alignment.tied?.left);
   useTied(right, alignment.tied?.right);
@@ -36,7 +32,7 @@ export function placeOnOneClock(sources: SampleSource[]): Fault[] {
   right.clock_offset_s = alignment.right_offset_s;
   right.clock_drift = alignment.drift;
   right.clock_offset_u_s = alignment.u;
-  const faults = alignment.fault ? [alignment.fault] : [];
+  const faults: Fault[] = alignment.fault ? [alignment.fault] : [];
   const long = left.samples > LONG_SAMPLES && right.samples > LONG_SAMPLES;
   const own = alignment.method === 'shared impacts' || alignment.method === 'step alternation';
   if (long && own) {
@@ -49,12 +45,7 @@ export function placeOnOneClock(sources: SampleSource[]): Fault[] {
 function useTied(source: SampleSource, tied: SampleBlock | undefined): void {
   if (!tied) return;
   if (source.samples > LONG_SAMPLES) {
-    throw new FaultError({
-      code: 'CLOCKS_NOT_ALIGNED',
-      message: `The clock of the ${source.side} sensor started again within a long recording; the two sides cannot be paired. Nothing was analysed.`,
-      where: { side: source.side },
-      hint: 'Cut the recording where the sensor started again. Each side can still be analysed alone.',
-    });
+    throw new FaultError(fault('CLOCKS_NOT_ALIGNED.restarted', { side: source.side }, { side: source.side }));
   }
   source.columns = sourceInMemory(source, tied).columns;
   source.gaps = tied.gaps;

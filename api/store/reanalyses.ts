@@ -1,3 +1,4 @@
+import { toBeTold } from '../to-be-told.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { Reanalysis, ReanalysisReport } from '../../shared/schemas/reanalysis.ts';
 import { changesOf } from './figure-changes.ts';
@@ -55,7 +56,10 @@ export function getReanalysisReport(store: Store, reanalysisId: number): Reanaly
     .all(reanalysisId) as { repetition_id: number; fault: string }[];
   return {
     ...getReanalysis(store, reanalysisId),
-    failures: failures.map((row) => ({ repetition_id: row.repetition_id, fault: JSON.parse(row.fault) as Fault })),
+    failures: failures.map((row) => ({
+      repetition_id: row.repetition_id,
+      fault: toBeTold(JSON.parse(row.fault) as Fault),
+    })),
     changes: changesOf(store, reanalysisId),
   };
 }

@@ -1,3 +1,4 @@
+import type { FaultCode } from '../../shared/fault-codes.ts';
 import type { MountingCheck } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
@@ -10,7 +11,7 @@ export function wornElsewhere({ mounting }: SensorRecording): string {
 /** What is told of every doubtful check: what was seen, what it means, what to do. */
 export function mountingFaults({ side, mounting }: SensorRecording, checks: MountingCheck[]): Fault[] {
   const other = mounting === 'foot' ? 'shank' : 'foot';
-  const words: Record<MountingCheck['check'], { code: string; means: string; hint: string }> = {
+  const words: Record<MountingCheck['check'], { code: FaultCode; means: string; hint: string }> = {
     segment: {
       code: 'MOUNTING_DOUBTFUL',
       means: `so it seems to have been worn on the ${other}. It was analysed as a ${mounting} sensor: contacts are missed, and contact times, which would be wrong by tens of milliseconds, are left out`,

@@ -1,4 +1,4 @@
-import type { Fault } from '../../shared/fault.ts';
+import { type CodedFault, fault } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { alternates, lagScore } from './alternation.ts';
 import { lookAtFeet, type TwoFeet } from './look-at-feet.ts';
@@ -23,7 +23,7 @@ export interface Alignment {
   /** 0 to 1. */
   confidence: number;
   /** Set where the two cannot be paired, or only with doubt. */
-  fault?: Fault;
+  fault?: CodedFault;
   /** A side whose clock started again, with the true length of the gaps, found by the other foot: use it instead. */
   tied?: { left?: SampleBlock; right?: SampleBlock };
 }
@@ -41,7 +41,7 @@ const ZERO_LENGTHS_S = 0.2;
  * unrelated-clocks.ts. Limits: alternation assumes a right step like the left one, within about 1 % of a stride.
  */
 export function align(left: SampleBlock, right: SampleBlock): Alignment {
-  if (sameSamples(left, right)) return { ...refused(), fault: sameTwice() };
+  if (sameSamples(left, right)) return { ...refused(), fault: fault('SAME_RECORDING_TWICE', {}) };
   const restarted = { left: tieRestarts(left, right), right: tieRestarts(right, left) };
   if (!restarted.left && !restarted.right) return alignSteady(left, right);
   if ((restarted.left?.untied ?? 0) + (restarted.right?.untied ?? 0) > 0) return refused();
@@ -86,16 +86,9 @@ function zoneBorneOut(feet: TwoFeet, shared: SharedClock): Alignment | null {
     if (phases.length < 3 || lagScore(phases, phases.length) < ZERO_SCORE) return null;
     alignment = fromLag(shared.lag_s, 0, { ...shared, confidence: 0.8 });
   }
-  const hours = `${Math.abs(shared.zone_h)} hour${Math.abs(shared.zone_h) === 1 ? '' : 's'}`;
-  return {
-    ...alignment,
-    fault: {
-      code: 'CLOCKS_UNCERTAIN',
-      message: `The stamps of the two recordings are ${hours} apart and else fit, steps included: one of them is taken for another time zone or summer time.${alignment.fault ? ` ${alignment.fault.message}` : ''}`,
-      where: { method: alignment.method, hours_apart: shared.zone_h },
-      hint: 'Set both sensors to the same time zone, best UTC; the day and hour of the recording may be wrong by that much.',
-    },
-  };
+  const hours = Math.abs(shared.zone_h);
+  const where = { method: alignment.method, hours_apart: shared.zone_h };
+  return { ...alignment, fault: fault('CLOCKS_UNCERTAIN.time_zone', { hours, doubt: alignment.fault ?? null }, where) };
 }
 
 /** Two clocks that were set by hand or over a network are seldom further apart than this. */
@@ -115,16 +108,12 @@ function stampError(feet: TwoFeet, { method, lag_s, u }: SharedClock): number {
 
 function refinedStamps(found: ClocksFound, shared: SharedClock): Alignment {
   const { fault: _fault, ...alignment } = fromModel(found, null);
-  const moved_s = (alignment.right_offset_s - alignment.left_offset_s - shared.lag_s).toFixed(3);
+  const moved_s = alignment.right_offset_s - alignment.left_offset_s - shared.lag_s;
+  const { method, u } = found;
   return {
     ...alignment,
     confidence: Math.min(0.9, found.confidence + 0.2),
-    fault: {
-      code: 'CLOCKS_UNCERTAIN',
-      message: `The absolute stamps of the two recordings do not fit each other to the millisecond; ${found.method} moved the right by ${moved_s} s, standard uncertainty ${(1000 * found.u).toFixed(1)} ms.`,
-      where: { method: found.method },
-      hint: 'Set both sensors by one clock just before recording, or stamp both feet together before the start.',
-    },
+    fault: fault('CLOCKS_UNCERTAIN.stamps_refined', { method, moved_s, u_s: u }, { method }),
   };
 }
 
@@ -151,16 +140,7 @@ function fromZero(left: SampleBlock, right: SampleBlock, feet: TwoFeet): Alignme
   const phases = feet.steps.phases(0);
   if (phases.length < 3 || lagScore(phases, phases.length) < ZERO_SCORE) return null;
   const alignment = fromLag(0, 0, { u: 0.005, method: 'common time column', residual_s: 0, confidence: 0.5 });
-  return {
-    ...alignment,
-    fault: {
-      code: 'CLOCKS_UNCERTAIN',
-      message:
-        'Both time columns start at zero but end apart; the steps fit one common clock, so the two were paired on it.',
-      where: { method: 'common time column' },
-      hint: 'If each sensor zeroed its own clock, stamp both feet together before the start.',
-    },
-  };
+  return { ...alignment, fault: fault('CLOCKS_UNCERTAIN.common_zero', {}, { method: alignment.method }) };
 }
 
 function lastTime({ time_s }: SampleBlock): number {
@@ -194,51 +174,23 @@ function sameSamples({ acc_mps2: a }: SampleBlock, { acc_mps2: b }: SampleBlock)
   return true;
 }
 
-function sameTwice(): Fault {
-  return {
-    code: 'SAME_RECORDING_TWICE',
-    message: 'The left and the right recording hold the same samples; they were not paired.',
-    where: {},
-    hint: 'Choose the file of the other foot.',
-  };
-}
-
 function refused(): Alignment {
   return {
     ...fromLag(0, 0, { u: Number.POSITIVE_INFINITY, method: 'none', residual_s: 0, confidence: 0 }),
-    fault: {
-      code: 'CLOCKS_NOT_ALIGNED',
-      message:
-        'The two recordings run on clocks that have nothing in common, and neither impacts nor steps tell one lag; they were not paired.',
-      where: {},
-      hint: 'Start both sensors on one clock, or stamp or jump with both feet together three times before the start.',
-    },
+    fault: fault('CLOCKS_NOT_ALIGNED', {}),
   };
 }
 
-function uncertain(method: AlignmentMethod, u: number): Fault {
-  return {
-    code: 'CLOCKS_UNCERTAIN',
-    message: `The two recordings were paired by ${method === 'step alternation' ? 'the alternation of the steps, as if left and right were alike' : 'one impact only'}; standard uncertainty ${(1000 * u).toFixed(1)} ms.`,
-    where: { method },
-    hint: 'Stamp or jump with both feet together three times before the start.',
-  };
+function uncertain(method: AlignmentMethod, u: number): CodedFault {
+  const by = method === 'step alternation' ? 'by_steps' : 'by_one_impact';
+  return fault(`CLOCKS_UNCERTAIN.${by}`, { u_s: u }, { method });
 }
 
-function stampsOverruled(shared: SharedClock, lag_s: number, method: AlignmentMethod): Fault {
-  return {
-    code: 'CLOCKS_UNCERTAIN',
-    message: `The stamps of the two recordings (${shared.method}) would let both feet step together; ${method} puts them ${(lag_s - shared.lag_s).toFixed(3)} s apart, which was used.`,
-    where: { method },
-    hint: 'Check that both sensors really share a clock.',
-  };
+function stampsOverruled(shared: SharedClock, lag_s: number, method: AlignmentMethod): CodedFault {
+  const values = { stamps: shared.method, method, apart_s: lag_s - shared.lag_s };
+  return fault('CLOCKS_UNCERTAIN.stamps_overruled', values, { method });
 }
 
-function stampsDoubted(shared: SharedClock): Fault {
-  return {
-    code: 'CLOCKS_UNCERTAIN',
-    message: `On the stamps of the two recordings (${shared.method}) both feet step together, which running does not; nothing else tells the lag, so the stamps were kept.`,
-    where: { method: shared.method },
-    hint: 'Check that both sensors really share a clock; do not rely on flight and step times.',
-  };
+function stampsDoubted({ method }: SharedClock): CodedFault {
+  return fault('CLOCKS_UNCERTAIN.stamps_doubted', { stamps: method }, { method });
 }

@@ -1,4 +1,5 @@
 import { type Static, type TSchema, type TSchemaOptions, Type } from 'typebox';
+import type { FaultCode } from '../fault-codes.ts';
 import { CLOCK_STARTS, MOUNTINGS, SIDES, START_STYLES, TIMING_METHODS } from '../words.ts';
 
 /** A closed vocabulary of shared/words.ts as a JSON-schema enum. */
@@ -26,11 +27,14 @@ export const ClockStartWord = wordOf(CLOCK_STARTS);
 export const StartStyleWord = wordOf(START_STYLES);
 export const TimingMethodWord = wordOf(TIMING_METHODS);
 
+/** One of shared/fault-codes.ts; not listed in every answer's schema, since there are more than a hundred. */
+const FaultCodeWord = Type.Unsafe<FaultCode>(Type.String());
+
 /** The one shape of an error answer. */
 export const FaultAnswer = Type.Object(
   {
     ok: Type.Literal(false),
-    code: Type.String(),
+    code: FaultCodeWord,
     message: Type.String(),
     where: Type.Record(Type.String(), Type.Union([Type.String(), Type.Number(), Type.Null()])),
     hint: Type.String(),
@@ -39,9 +43,9 @@ export const FaultAnswer = Type.Object(
 );
 export type FaultAnswer = Static<typeof FaultAnswer>;
 
-/** A fault kept beside a result. */
+/** A fault kept beside a result. The server tells it when it answers (api/http/fault-answer.ts); before, it is a `Fault`. */
 export const FaultValue = Type.Object({
-  code: Type.String(),
+  code: FaultCodeWord,
   message: Type.String(),
   where: Type.Record(Type.String(), Type.Union([Type.String(), Type.Number(), Type.Null()])),
   hint: Type.String(),

@@ -1,3 +1,4 @@
+import { told } from '../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { joinAnalyses } from '../../api/measuring/join-analyses.ts';
 import { noRunningFound } from '../../api/measuring/jobs/store-import.ts';
@@ -42,11 +43,11 @@ describe('a recording without running', () => {
   it('is told to be stated wrongly where its legs swing as on the other segment', () => {
     const fault = noRunningFound(analysed('shank').quality);
     expect(fault.code).toBe('NO_RUNNING_FOUND');
-    expect(fault.message).toMatch(/^No running was found.*left shank sensor.*worn on the foot/);
-    expect(fault.hint).toContain("'foot'");
+    expect(told(fault).message).toMatch(/^No running was found.*left shank sensor.*worn on the foot/);
+    expect(told(fault).hint).toContain("'foot'");
   });
 
   it('else asks for all that may be wrong', () => {
-    expect(noRunningFound(analysed('foot').quality).hint).toMatch(/mounting.*sampling rate/);
+    expect(told(noRunningFound(analysed('foot').quality)).hint).toMatch(/mounting.*sampling rate/);
   });
 });

@@ -1,3 +1,4 @@
+import type { FaultCode } from '../../shared/fault-codes.ts';
 import { describe, expect, test } from 'vitest';
 import { keyRange, clampRange, zoomRange } from '../../web/pages/repetition/signal-range.ts';
 import { bandAt } from '../../web/parts/plot/band-at.ts';
@@ -48,7 +49,7 @@ describe('the window on a signal', () => {
 });
 
 describe('choicesOf', () => {
-  const fault = (choices: string | null, code = 'LAYOUT_AMBIGUOUS') => ({
+  const fault = (choices: string | null, code: FaultCode = 'LAYOUT_AMBIGUOUS') => ({
     code,
     message: '',
     hint: '',

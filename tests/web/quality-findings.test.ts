@@ -56,7 +56,7 @@ test('a low rate is too coarse only where the analysis says so', () => {
 });
 
 test("what the analysis doubts is said in a coach's words: a picture, a few words, what happened, what to do", () => {
-  const codes = ['AXES_DOUBTFUL', 'SENSOR_SCALE_DOUBTFUL'];
+  const codes = ['AXES_DOUBTFUL', 'SENSOR_SCALE_DOUBTFUL'] as const;
   const seen = codes.map((code) => {
     const where = { axes: 'z', resting_norm_mps2: 11 };
     const [finding] = findingsOf({ ...clean, faults: [{ code, message: 'technical', where, hint: 'h' }] });
@@ -82,7 +82,7 @@ test('what both sensors have is noted once, and a clean recording not at all', (
 
 test('how a sensor was worn is told first, in words of its own and once', () => {
   const checks = ['segment', 'side', 'ringing', 'turning'] as const;
-  const codes = ['MOUNTING_DOUBTFUL', 'SIDES_DOUBTFUL', 'SENSOR_LOOSE', 'SENSOR_TURNED'];
+  const codes = ['MOUNTING_DOUBTFUL', 'SIDES_DOUBTFUL', 'SENSOR_LOOSE', 'SENSOR_TURNED'] as const;
   const findings = findingsOf({
     ...clean,
     acc_clipped_samples: 9,

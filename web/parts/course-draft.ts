@@ -1,4 +1,4 @@
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { parseSplits } from '../../shared/quantity-text.ts';
 import type { Repetition, RepetitionChange } from '../../shared/schemas/repetition.ts';
 import type { ClockStart, StartStyle, TimingMethod } from '../../shared/words.ts';
@@ -77,12 +77,7 @@ function readNumber(text: string, field: string): number | null {
   if (text.trim() === '') return null;
   const value = Number(text.replace(',', '.'));
   if (Number.isFinite(value)) return value;
-  throw new FaultError({
-    code: 'OPTION_UNREADABLE',
-    message: `${field} is "${text}"; expected a number.`,
-    where: { field },
-    hint: 'Type digits with a point, such as 5.21.',
-  });
+  throw new FaultError(fault('OPTION_UNREADABLE.number', { field, text }, { field }));
 }
 
 /** Splits as typed, `10m=1.95, 20m=3.21`, one text each with its time's unit. */

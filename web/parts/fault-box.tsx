@@ -1,4 +1,5 @@
 import type { Fault } from '../../shared/fault.ts';
+import { speech } from '../app/language.ts';
 
 interface FaultBoxProps {
   fault: Fault;
@@ -8,13 +9,14 @@ interface FaultBoxProps {
 
 /** What went wrong and what to do, for people; the code and place stay at hand for a report. */
 export function FaultBox({ fault, onRetry }: FaultBoxProps) {
-  const where = Object.entries(fault.where).filter(([, value]) => value !== null);
+  const { code, message, hint, where: places } = speech.value.tell(fault);
+  const where = Object.entries(places).filter(([, value]) => value !== null);
   return (
     <div class="fault" role="alert">
-      <p class="fault-message">{fault.message}</p>
-      {fault.hint && (
+      <p class="fault-message">{message}</p>
+      {hint && (
         <p>
-          <strong>What to do:</strong> {fault.hint}
+          <strong>What to do:</strong> {hint}
         </p>
       )}
       {onRetry && (
@@ -29,7 +31,7 @@ export function FaultBox({ fault, onRetry }: FaultBoxProps) {
         <dl class="pairs">
           <dt>code</dt>
           <dd>
-            <code>{fault.code}</code>
+            <code>{code}</code>
           </dd>
           {where.map(([name, value]) => (
             <>

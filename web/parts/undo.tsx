@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import { speech } from '../app/language.ts';
 import { faultOf } from '../client.ts';
 
 interface Undoable {
@@ -41,7 +42,7 @@ export function UndoBar() {
                 await shown.undo();
                 current.value = null;
               } catch (error) {
-                current.value = { ...shown, failed: faultOf(error).message };
+                current.value = { ...shown, failed: speech.value.tell(faultOf(error)).message };
               }
             }}
           >

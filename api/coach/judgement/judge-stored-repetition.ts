@@ -1,3 +1,4 @@
+import { speechOf } from '../../../shared/messages/speeches.ts';
 import type { FieldAthlete } from '../../../shared/schemas/coach/field-view.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
@@ -62,7 +63,7 @@ export function leadingSentence(
   focus_quantity: string | null,
 ): string {
   if (latest === null) return 'No repetition yet.';
-  if (latest.fault) return latest.fault.message;
+  if (latest.fault) return speechOf('en').tell(latest.fault).message;
   if (latest.state !== 'analysed') return 'Recorded; the result is on its way.';
   const ofFocus = judgements.find((judgement) => judgement.quantity === focus_quantity);
   const first = [ofFocus, ...judgements].filter((judgement) => judgement?.beyond);

@@ -1,3 +1,5 @@
+import { speechOf } from '../../../shared/messages/speeches.ts';
+import { tellAll } from '../../../shared/messages/tell-all.ts';
 import type { Contact } from '../../../shared/analysis.ts';
 import type { SensorRecording } from '../../../shared/sample-block.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
@@ -18,7 +20,7 @@ import { fileStem, folderOf, label, tsv } from './names.ts';
 import { channelsTsv, motionLines, motionSidecar, recordingSidecar } from './motion-file.ts';
 
 const TASK = 'sprint';
-const json = (value: unknown): string[] => [`${JSON.stringify(value, null, 1)}\n`];
+const json = (value: unknown): string[] => [`${JSON.stringify(tellAll(value, speechOf('en')), null, 1)}\n`];
 
 /** Names of one run: the recordings of one import, with every repetition in them. */
 interface Run {

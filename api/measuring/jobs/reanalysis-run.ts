@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault as makeFault } from '../../../shared/fault.ts';
 import {
   createReanalysis,
   getReanalysis,
@@ -93,7 +93,7 @@ export class ReanalysisRuns {
       const fault =
         error instanceof FaultError
           ? error.toFault()
-          : { code: 'INTERNAL', message: String(error), where: { repetition_id: repetitionId }, hint: '' };
+          : makeFault('INTERNAL.reanalysis', { why: String(error) }, { repetition_id: repetitionId });
       markItem(this.#store, id, repetitionId, { fault });
     }
   }

@@ -1,6 +1,6 @@
 import { rmSync } from 'node:fs';
 import type { SensorQuality } from '../../../shared/analysis.ts';
-import type { Fault } from '../../../shared/fault.ts';
+import { type Fault, fault } from '../../../shared/fault.ts';
 import type { ImportFields } from '../../../shared/schemas/import.ts';
 import type { RepetitionChange } from '../../../shared/schemas/repetition.ts';
 import { repetitionFieldsOf } from '../repetition-fields.ts';
@@ -203,13 +203,6 @@ function earliestStart(outcome: TaskOutcome): string | null {
  * stated is the likeliest reason.
  */
 export function noRunningFound(quality: SensorQuality[] = []): Fault {
-  const found = 'No running was found in the recording: standing and walking do not count. The recording is kept.';
   const doubt = quality.flatMap(({ faults }) => faults).find(({ code }) => code === 'MOUNTING_DOUBTFUL');
-  if (doubt) return { ...doubt, code: 'NO_RUNNING_FOUND', message: `${found} ${doubt.message}` };
-  return {
-    code: 'NO_RUNNING_FOUND',
-    message: found,
-    where: {},
-    hint: 'Check that the files belong to this repetition, the mounting (foot or shank) and the sampling rate.',
-  };
+  return doubt ? fault('NO_RUNNING_FOUND.worn_elsewhere', { doubt }, doubt.where) : fault('NO_RUNNING_FOUND', {});
 }

@@ -1,3 +1,4 @@
+import type { FaultCode } from '../../../shared/fault-codes.ts';
 import type { Fault } from '../../../shared/fault.ts';
 import type { SensorAssembler } from './assemble-sensor.ts';
 import type { RejectedRows } from './rejected-rows.ts';
@@ -20,7 +21,7 @@ interface Closing {
 /** What was met while reading and did not stop it: each with what happened and what to do. */
 export function closingFaults({ file, sensors, rejected, cutShort, passedOver, rate_hz }: Closing): Fault[] {
   const faults: Fault[] = [];
-  const add = (code: string, text: string, hint: string, where: Fault['where'] = {}) =>
+  const add = (code: FaultCode, text: string, hint: string, where: Fault['where'] = {}) =>
     faults.push({ code, message: `${file}: ${text}`, where: { file, ...where }, hint });
   if (cutShort) {
     add(
@@ -50,7 +51,7 @@ export function closingFaults({ file, sensors, rejected, cutShort, passedOver, r
   return faults;
 }
 
-type Add = (code: string, text: string, hint: string, where?: Fault['where']) => void;
+type Add = (code: FaultCode, text: string, hint: string, where?: Fault['where']) => void;
 
 function sensorFaults(sensor: Assembled, told: number | undefined, add: Add): void {
   const { side } = sensor.plan;

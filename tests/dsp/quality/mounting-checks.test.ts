@@ -1,3 +1,4 @@
+import { told } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../dsp/analyse.ts';
 import { generateOtherActivity, OTHER_ACTIVITIES } from '../../../seeds/generate-other-activity.ts';
@@ -66,7 +67,7 @@ describe.each(['foot', 'shank'] as const)('a firm sensor on the %s', (mounting) 
     const other = mounting === 'foot' ? 'shank' : 'foot';
     const wrong = qualityOf(other, firm[mounting]);
     expect(codes(wrong)).toEqual([['MOUNTING_DOUBTFUL'], ['MOUNTING_DOUBTFUL']]);
-    expect(wrong[0].faults[0].hint).toContain(`'${mounting}'`);
+    expect(told(wrong[0].faults[0]).hint).toContain(`'${mounting}'`);
     expect(wrong[0].verdicts.find(({ quantity }) => quantity === 'contact_time_ms')!.fitness).toBe('not measurable');
     expect(findings(wrong, 'side')).toEqual(['cannot be told', 'cannot be told']);
   });
@@ -78,7 +79,7 @@ describe.each(['foot', 'shank'] as const)('a firm sensor on the %s', (mounting) 
     const { left, right } = firm[mounting];
     const quality = qualityOf(mounting, { left: turningSensor(left, angle), right });
     expect(codes(quality)).toEqual([['SENSOR_TURNED'], []]);
-    expect(quality[0].faults[0].message).toContain(words === 'at once' ? ', at ' : words);
+    expect(told(quality[0].faults[0]).message).toContain(words === 'at once' ? ', at ' : words);
     expect(quality[0].verdicts.find(({ quantity }) => quantity === 'angles')!.fitness).toBe('not measurable');
   });
 
@@ -98,7 +99,7 @@ describe('a sensor on a loose strap', () => {
   it.each(['foot', 'shank'] as const)('rings after landings, %s', (mounting) => {
     const quality = qualityOf(mounting, loose[mounting]);
     expect(codes(quality)).toEqual([['SENSOR_LOOSE'], ['SENSOR_LOOSE']]);
-    expect(quality[0].faults[0].message).toMatch(/rings at 2[5-9] Hz/);
+    expect(told(quality[0].faults[0]).message).toMatch(/rings at 2[5-9] Hz/);
     expect(quality[0].verdicts.find(({ quantity }) => quantity === 'contact_time_ms')!.fitness).toBe(
       'usable with wider uncertainty',
     );
@@ -107,7 +108,7 @@ describe('a sensor on a loose strap', () => {
   it("that is so soft that its ringing drowns in the leg's motion follows the leg no longer", () => {
     const quality = qualityOf('foot', made(602, { strap_hz: 15, strap_damping: 0.15 }).foot);
     expect(codes(quality)).toEqual([['SENSOR_LOOSE'], ['SENSOR_LOOSE']]);
-    expect(quality[0].faults[0].message).toContain('breaks off');
+    expect(told(quality[0].faults[0]).message).toContain('breaks off');
   });
 });
 
@@ -117,7 +118,7 @@ describe('left and right', () => {
     expect(findings(qualityOf('foot', { left, right }), 'side')).toEqual(['as expected', 'as expected']);
     const swapped = qualityOf('foot', { left: right, right: left });
     expect(codes(swapped)).toEqual([['SIDES_DOUBTFUL'], ['SIDES_DOUBTFUL']]);
-    expect(swapped[0].faults[0].hint).toMatch(/^Swap the two files/);
+    expect(told(swapped[0].faults[0]).hint).toMatch(/^Swap the two files/);
   });
 
   it('cannot be told from one leg alone', () => {

@@ -1,4 +1,5 @@
 /** Times that contradict each other or cannot be of the run: said, left out, and nothing else lost. */
+import { told } from '../../helpers/told.ts';
 import { describe, expect, test } from 'vitest';
 import { analyse } from '../../../dsp/analyse.ts';
 import { generateRepetition } from '../../../seeds/generate-repetition.ts';
@@ -76,8 +77,8 @@ describe.each(['foot', 'shank'] as const)('with the sensor on the %s', (mounting
   test.each(WRONG)('%s is said, and costs the times only', (_, course, code, words) => {
     const { faults, repetitions } = analysed(course, mounting);
     expect(faults.map((fault) => fault.code)).toEqual([code]);
-    expect(faults[0].message).toMatch(words);
-    expect(faults[0].hint).not.toBe('');
+    expect(told(faults[0]).message).toMatch(words);
+    expect(told(faults[0]).hint).not.toBe('');
     const [repetition] = repetitions;
     expect(repetition.contacts.map(({ touchdown_s, toe_off_s }) => [touchdown_s, toe_off_s])).toEqual(
       good.repetitions[0].contacts.map(({ touchdown_s, toe_off_s }) => [touchdown_s, toe_off_s]),

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
+import { speech } from '../../app/language.ts';
 import { api } from '../../api.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
@@ -29,7 +30,7 @@ export function LayoutQuestion({ import_id, fault, onAnswered }: LayoutQuestionP
   if (choices.length === 0) return <FaultBox fault={fault} />;
   return (
     <div class="fault" role="alert">
-      <p class="fault-message">{fault.message}</p>
+      <p class="fault-message">{speech.value.tell(fault).message}</p>
       <p>Which is right?</p>
       <div class="actions">
         {choices.map((choice) => (

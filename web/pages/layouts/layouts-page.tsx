@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { Fault } from '../../../shared/fault.ts';
+import { type Fault, fault as makeFault } from '../../../shared/fault.ts';
 import type { NewSavedLayout, SavedLayout } from '../../../shared/schemas/saved-layout.ts';
 import { api, paths } from '../../api.ts';
 import { count } from '../../app/describe.ts';
@@ -100,10 +100,5 @@ export default function LayoutsPage() {
 }
 
 function notJson(file: string): Fault {
-  return {
-    code: 'LAYOUT_UNREADABLE',
-    message: `${file}: found no JSON; expected a layout as Export writes it. Nothing was kept.`,
-    where: { file },
-    hint: 'Choose the file that was exported.',
-  };
+  return makeFault('LAYOUT_UNREADABLE.no_json', { file }, { file });
 }

@@ -1,4 +1,5 @@
 import type { Fault } from '../../../shared/fault.ts';
+import { speech } from '../../app/language.ts';
 
 /** What was dropped or doubted in the analysis; nothing is shown when nothing was. */
 export function Faults({ faults }: { faults: Fault[] }) {
@@ -6,9 +7,9 @@ export function Faults({ faults }: { faults: Fault[] }) {
   return (
     <aside class="doubts" aria-label="Doubts about this repetition">
       <ul>
-        {faults.map((fault) => (
-          <li key={`${fault.code}${fault.message}`}>
-            {fault.message} {fault.hint && <span class="quiet">{fault.hint}</span>}
+        {faults.map(speech.value.tell).map(({ code, message, hint }) => (
+          <li key={`${code}${message}`}>
+            {message} {hint && <span class="quiet">{hint}</span>}
           </li>
         ))}
       </ul>

@@ -1,5 +1,6 @@
 import type { SensorQuality } from '../../../shared/analysis.ts';
 import type { Fault } from '../../../shared/fault.ts';
+import { speech } from '../../app/language.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { count } from '../../app/describe.ts';
 import { WORN_FAULTS, wornFindings } from './worn-findings.ts';
@@ -97,7 +98,8 @@ export function findingsOf(quality: SensorQuality): Finding[] {
 }
 
 /** What the analysis itself doubts, in a coach's words; its own words where there are none here. */
-function ofFault({ code, message, where, hint }: Fault): Finding {
+function ofFault(fault: Fault): Finding {
+  const { code, message, where, hint } = speech.value.tell(fault);
   switch (code) {
     case 'SENSOR_SCALE_DOUBTFUL':
       return {

@@ -1,3 +1,4 @@
+import { speech } from '../../app/language.ts';
 import { CONTACT_FIELDS } from '../../../shared/fields.ts';
 import type { ContactQuantity, QuantityVerdict, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
 import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
@@ -159,7 +160,7 @@ function figuresOf(sensor: SensorQuality, recording: RecordingLine | undefined):
     ['rotation noise', or(sensor.gyr_noise_radps, 4, 'rad/s')],
     ['bandwidth while running', or(sensor.bandwidth_hz, 0, 'Hz')],
     ...wornFigures(sensor),
-    ...sensor.faults.map(({ code, message }): [string, string] => [code, message]),
+    ...sensor.faults.map(speech.value.tell).map(({ code, message }): [string, string] => [code, message]),
     ...clock,
   ];
 }

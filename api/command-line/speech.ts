@@ -1,0 +1,11 @@
+import { chooseLanguage } from '../../shared/messages/languages.ts';
+import type { Speech } from '../../shared/messages/speech.ts';
+import { speechOf } from '../../shared/messages/speeches.ts';
+
+/** The speech for the terminal, as the environment asks for it (POSIX: LC_ALL, then LC_MESSAGES, then LANG). */
+export function terminalSpeech({ LC_ALL, LC_MESSAGES, LANG } = process.env): Speech {
+  return speechOf(chooseLanguage([LC_ALL || LC_MESSAGES || LANG || '']));
+}
+
+/** Files are English wherever they are written: two machines write the same bytes. */
+export const FILE_SPEECH: Speech = speechOf('en');

@@ -1,0 +1,11 @@
+import type { FastifyRequest } from 'fastify';
+import { acceptedLanguages, chooseLanguage, LANGUAGE_COOKIE } from '../../shared/messages/languages.ts';
+import type { Speech } from '../../shared/messages/speech.ts';
+import { speechOf } from '../../shared/messages/speeches.ts';
+
+/** The speech to answer a request in: what was chosen in the view's settings, else what the browser prefers, else English. */
+export function speechOfRequest(request: Pick<FastifyRequest, 'headers'>): Speech {
+  const { cookie, 'accept-language': accepted } = request.headers;
+  const chosen = new RegExp(`(?:^|;\\s*)${LANGUAGE_COOKIE}=([a-z-]+)`, 'i').exec(cookie ?? '')?.[1];
+  return speechOf(chooseLanguage([...(chosen ? [chosen] : []), ...acceptedLanguages(accepted)]));
+}

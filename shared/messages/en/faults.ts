@@ -1,0 +1,18 @@
+import type { FaultValuesOf } from '../sentence.ts';
+import { clockFaults } from './faults/clocks.ts';
+import { httpFaults } from './faults/http.ts';
+import { optionFaults } from './faults/options.ts';
+import { recordingFaults } from './faults/recordings.ts';
+import { viewFaults } from './faults/view.ts';
+
+/** Every fault's sentences in English, the language that the others are compared with. One line a part. */
+export const FAULTS_EN = {
+  ...clockFaults,
+  ...httpFaults,
+  ...optionFaults,
+  ...recordingFaults,
+  ...viewFaults,
+};
+
+export type FaultKey = keyof typeof FAULTS_EN;
+export type FaultValues<Key extends FaultKey> = FaultValuesOf<(typeof FAULTS_EN)[Key]>;

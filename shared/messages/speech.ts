@@ -1,0 +1,77 @@
+import type { CodedFault, Fault, ToldFault } from '../fault.ts';
+import type { Language } from './languages.ts';
+import { type FaultRoom, type FaultSentence, sentenceText } from './sentence.ts';
+
+/** How numbers, lists, plurals and days are written in one language, and how its faults are told. */
+export interface Speech {
+  language: Language;
+  /**
+   * A number. Thousands are not grouped: figures are copied into files and terminals.
+   * @param decimals digits behind the mark; left out: as many as the number has
+   */
+  number(value: number, decimals?: number): string;
+  /** `a, b and c`, or with 'or'. */
+  list(items: readonly (string | number)[], kind?: 'and' | 'or'): string;
+  /** The form that goes with a count; the count itself is not written. */
+  plural(count: number, forms: { one: string; other: string }): string;
+  /** A calendar day given as `2026-11-25`. */
+  day(date: string): string;
+  /** A fault with its sentences; one that has them already stays as it is. */
+  tell(fault: Fault): ToldFault;
+}
+
+/**
+ * The speech of one language.
+ * @param faults sentences by key
+ * @param meanings of codes in one line, for a fault of another version whose sentence is not known here
+ */
+export function createSpeech(
+  language: Language,
+  faults: FaultRoom,
+  meanings: { readonly [code: string]: string } = {},
+): Speech {
+  const lists = {
+    and: new Intl.ListFormat(language, { type: 'conjunction' }),
+    or: new Intl.ListFormat(language, { type: 'disjunction' }),
+  };
+  const plurals = new Intl.PluralRules(language);
+  const days = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
+  const numbers = new Map<number | undefined, Intl.NumberFormat>();
+  const numberFormat = (decimals: number | undefined): Intl.NumberFormat => {
+    const known = numbers.get(decimals);
+    if (known) return known;
+    const digits = { minimumFractionDigits: decimals ?? 0, maximumFractionDigits: decimals ?? 20 };
+    const made = new Intl.NumberFormat(language, { ...digits, useGrouping: false });
+    numbers.set(decimals, made);
+    return made;
+  };
+  const speech: Speech = {
+    language,
+    number: (value, decimals) => (Number.isFinite(value) ? numberFormat(decimals).format(value) : String(value)),
+    list: (items, kind = 'and') =>
+      lists[kind].format(items.map((item) => (typeof item === 'number' ? speech.number(item) : item))),
+    plural: (count, forms) => (plurals.select(count) === 'one' ? forms.one : forms.other),
+    day: (date) => {
+      const [year, month, day] = date.slice(0, 10).split('-').map(Number);
+      return days.format(Date.UTC(year, month - 1, day));
+    },
+    tell(fault) {
+      if ('message' in fault) return fault;
+      const { code, sentence, values, where } = fault;
+      const words = (faults as Record<string, FaultSentence<never> | undefined>)[sentence];
+      if (!words) return { code, message: unknownSentence(fault, meanings[code] ?? `${code}.`), where, hint: '' };
+      return {
+        code,
+        message: sentenceText(words.message, values, speech),
+        where,
+        hint: sentenceText(words.hint, values, speech),
+      };
+    },
+  };
+  return speech;
+}
+
+/** A fault whose sentence is not known here: its meaning and its values, so that nothing is hidden. */
+function unknownSentence({ values }: CodedFault, meaning: string): string {
+  return Object.keys(values).length > 0 ? `${meaning} ${JSON.stringify(values)}` : meaning;
+}

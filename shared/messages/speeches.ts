@@ -1,0 +1,17 @@
+import { FAULT_CODES } from '../fault-codes.ts';
+import { FAULTS_DE } from './de/faults.ts';
+import { FAULTS_EN } from './en/faults.ts';
+import type { Language } from './languages.ts';
+import { createSpeech, type Speech } from './speech.ts';
+
+const FAULTS = { en: FAULTS_EN, de: { ...FAULTS_EN, ...FAULTS_DE } };
+const made = new Map<Language, Speech>();
+
+/** The speech of a language with the whole catalogue. For the server and the command line; the view brings its own part. */
+export function speechOf(language: Language): Speech {
+  const known = made.get(language);
+  if (known) return known;
+  const speech = createSpeech(language, FAULTS[language], FAULT_CODES);
+  made.set(language, speech);
+  return speech;
+}

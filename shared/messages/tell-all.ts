@@ -1,0 +1,29 @@
+import type { CodedFault } from '../fault.ts';
+import type { Speech } from './speech.ts';
+
+/**
+ * An answer or a file's content with every fault in it told. Parts without a fault stay the same objects; typed arrays are
+ * not looked into.
+ */
+export function tellAll<T>(content: T, speech: Speech): T {
+  return told(content, speech) as T;
+}
+
+function told(value: unknown, speech: Speech): unknown {
+  if (Array.isArray(value)) {
+    const out = value.map((item) => told(item, speech));
+    return out.some((item, i) => item !== value[i]) ? out : value;
+  }
+  if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype) return value;
+  if (isCodedFault(value)) return speech.tell(value);
+  let out: Record<string, unknown> | null = null;
+  for (const [name, item] of Object.entries(value)) {
+    const now = told(item, speech);
+    if (now !== item) out = { ...(out ?? value), [name]: now };
+  }
+  return out ?? value;
+}
+
+function isCodedFault(value: object): value is CodedFault {
+  return 'code' in value && 'sentence' in value && 'values' in value && 'where' in value;
+}

@@ -1,0 +1,21 @@
+import { type Fault, FaultError, type ToldFault } from '../../shared/fault.ts';
+import type { Language } from '../../shared/messages/languages.ts';
+import { speechOf } from '../../shared/messages/speeches.ts';
+
+/** A fault as people read it. */
+export function told(fault: Fault | null | undefined, language: Language = 'en'): ToldFault {
+  if (!fault) throw new Error('there is no fault to tell');
+  return speechOf(language).tell(fault);
+}
+
+/** What people read of the fault that this throws: message and hint. */
+export function refusalOf(work: () => unknown): string {
+  try {
+    work();
+  } catch (error) {
+    if (!(error instanceof FaultError)) throw error;
+    const { message, hint } = told(error.fault);
+    return `${message} ${hint}`;
+  }
+  throw new Error('nothing was refused');
+}
