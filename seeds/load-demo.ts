@@ -2,6 +2,7 @@
  * The demo: an invented club with some weeks of sessions, put in through the API like anybody's. Nothing is written behind
  * the API's back, and every figure on screen comes from signals that went through the whole analysis.
  */
+import { speechOf } from '../shared/messages/speeches.ts';
 import type { SessionPlanBody } from '../shared/schemas/coach/plan.ts';
 import type { NewSprintTest } from '../shared/schemas/coach/sprint-test.ts';
 import type { Group } from '../shared/schemas/group.ts';
@@ -182,7 +183,7 @@ async function importRepetition(api: DemoApi, order: Order, made: ClubRepetition
   if (last && end.repetition_ids.length > 0) await rate(api, order, end.repetition_ids[0]);
   return end.state === 'done'
     ? null
-    : `${order.member.story.name}, ${order.session.date}: ${end.fault?.message ?? end.state}`;
+    : `${order.member.story.name}, ${order.session.date}: ${end.fault ? speechOf('en').tell(end.fault).message : end.state}`;
 }
 
 /** The coach looks at the last repetition of every session and notes how the athlete's focus looked, 1 to 5. */

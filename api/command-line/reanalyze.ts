@@ -1,3 +1,4 @@
+import { terminalSpeech } from './speech.ts';
 import { FaultError } from '../../shared/fault.ts';
 import type { AthleteList } from '../../shared/schemas/athlete.ts';
 import type { FigureChange, Reanalysis, ReanalysisReport } from '../../shared/schemas/reanalysis.ts';
@@ -38,7 +39,7 @@ async function runReanalyze(api: ApiClient, options: OptionValues): Promise<Exit
   process.stdout.write(changeTable(report.changes));
   process.stdout.write(`${report.done} analysed again, ${report.failed} failed\n`);
   for (const { repetition_id, fault } of report.failures) {
-    process.stderr.write(`repetition ${repetition_id}, ${fault.code}: ${fault.message}\n`);
+    process.stderr.write(`repetition ${repetition_id}, ${fault.code}: ${terminalSpeech().tell(fault).message}\n`);
   }
   if (options.accept === true) {
     await api.call('POST', `/reanalyses/${reanalysis_id}/accept`);

@@ -1,4 +1,3 @@
-import { toBeTold } from '../to-be-told.ts';
 import { type MatchedTimes, matchTimings, type TimedRepetition } from '../../ingest/timing/match-timings.ts';
 import { readTimingFile } from '../../ingest/timing/read-timing-file.ts';
 import type { RepetitionLine } from '../../shared/schemas/repetition.ts';
@@ -42,7 +41,7 @@ export function applyTimingFile(store: Store, bytes: Uint8Array, options: Timing
     matched: matched.map((times) => describe(times, known.get(times.repetition_id)!, places, file_name)),
     unmatched: unmatched.map(({ entries, why }) => ({ lines: entries.map((entry) => entry.line), why })),
     rejected: file.rejected_rows.map(({ line, column, found, expected }) => ({ line, column, found, expected })),
-    faults: toBeTold(file.faults),
+    faults: file.faults,
     applied: apply,
   };
   if (apply) {

@@ -1,4 +1,3 @@
-import { toBeTold } from '../to-be-told.ts';
 import { analyse } from '../../dsp/analyse.ts';
 import { LayoutQuestion } from '../../ingest/csv/infer/layout-question.ts';
 import { lookAtFile, unpackedBeginning } from '../../ingest/csv/look-at-file.ts';
@@ -47,7 +46,6 @@ export async function previewLayout(request: PreviewRequest, saved: Layout[]): P
     return {
       ...look,
       ...understood(read),
-      faults: toBeTold(read.faults),
       sensors: read.recordings.map((one) => sensorOf(one, request.mounting)),
       fault: null,
       choices: [],
@@ -60,7 +58,7 @@ export async function previewLayout(request: PreviewRequest, saved: Layout[]): P
       layout: null,
       saved_layout: null,
       evidence: [],
-      fault: toBeTold(error.toFault()),
+      fault: error.toFault(),
       choices: error instanceof LayoutQuestion ? error.choices : [],
       sensors: [],
       faults: [],

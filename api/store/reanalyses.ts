@@ -1,4 +1,3 @@
-import { toBeTold } from '../to-be-told.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { Reanalysis, ReanalysisReport } from '../../shared/schemas/reanalysis.ts';
 import { changesOf } from './figure-changes.ts';
@@ -58,7 +57,7 @@ export function getReanalysisReport(store: Store, reanalysisId: number): Reanaly
     ...getReanalysis(store, reanalysisId),
     failures: failures.map((row) => ({
       repetition_id: row.repetition_id,
-      fault: toBeTold(JSON.parse(row.fault) as Fault),
+      fault: JSON.parse(row.fault) as Fault,
     })),
     changes: changesOf(store, reanalysisId),
   };

@@ -1,5 +1,6 @@
 import { type Static, type TSchema, type TSchemaOptions, Type } from 'typebox';
 import type { FaultCode } from '../fault-codes.ts';
+import type { Fault } from '../fault.ts';
 import { CLOCK_STARTS, MOUNTINGS, SIDES, START_STYLES, TIMING_METHODS } from '../words.ts';
 
 /** A closed vocabulary of shared/words.ts as a JSON-schema enum. */
@@ -43,13 +44,18 @@ export const FaultAnswer = Type.Object(
 );
 export type FaultAnswer = Static<typeof FaultAnswer>;
 
-/** A fault kept beside a result. The server tells it when it answers (api/http/fault-answer.ts); before, it is a `Fault`. */
-export const FaultValue = Type.Object({
-  code: FaultCodeWord,
-  message: Type.String(),
-  where: Type.Record(Type.String(), Type.Union([Type.String(), Type.Number(), Type.Null()])),
-  hint: Type.String(),
-});
+/**
+ * A fault kept beside a result: as it arrives, told in the language of the request (api/http/fault-answer.ts does that). Its type is
+ * that of every fault, since before it leaves it is a code and values.
+ */
+export const FaultValue = Type.Unsafe<Fault>(
+  Type.Object({
+    code: Type.String(),
+    message: Type.String(),
+    where: Type.Record(Type.String(), Type.Union([Type.String(), Type.Number(), Type.Null()])),
+    hint: Type.String(),
+  }),
+);
 
 /** Every list answers `{ items: [...] }`. */
 export function listOf<Item extends TSchema>(item: Item) {

@@ -1,3 +1,4 @@
+import { told } from './told.ts';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -86,7 +87,7 @@ async function finished(address: string, import_id: number): Promise<number[]> {
   for (;;) {
     const now = (await (await fetch(`${address}/api/imports/${import_id}`)).json()) as Import;
     if (now.state === 'done') return now.repetition_ids;
-    if (now.state === 'failed') throw new Error(now.fault?.message);
+    if (now.state === 'failed') throw new Error(told(now.fault).message);
     await wait(25);
   }
 }

@@ -1,3 +1,5 @@
+import type { ToldFault } from '../../../shared/fault.ts';
+import { speech } from '../../app/language.ts';
 import type { Import } from '../../../shared/schemas/import.ts';
 import { paths } from '../../api.ts';
 import { count } from '../../app/describe.ts';
@@ -5,8 +7,10 @@ import { count } from '../../app/describe.ts';
 /** What to know about an import that went well: rows set aside, doubts about the data. */
 export function ImportDoubts({ value }: { value: Import }) {
   if (value.faults.length === 0 && value.rejected_count === 0) return null;
-  const codes = new Map<string, Import['faults']>();
-  for (const fault of value.faults) codes.set(fault.code, [...(codes.get(fault.code) ?? []), fault]);
+  const codes = new Map<string, ToldFault[]>();
+  for (const fault of value.faults.map(speech.value.tell)) {
+    codes.set(fault.code, [...(codes.get(fault.code) ?? []), fault]);
+  }
   return (
     <details class="import-doubts">
       <summary>{count(value.faults.length, 'thing')} to know about the files</summary>

@@ -1,3 +1,4 @@
+import { speech } from '../../app/language.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { MatchedTiming, TimingAnswer } from '../../../shared/schemas/timing.ts';
@@ -143,7 +144,7 @@ function Unmatched({ answer }: { answer: TimingAnswer }) {
   if (unmatched.length + rejected.length + faults.length === 0) return null;
   return (
     <ul class="table-notes">
-      {faults.map((item) => (
+      {faults.map(speech.value.tell).map((item) => (
         <li key={item.code}>
           {item.message} <span class="quiet">{item.hint}</span>
         </li>

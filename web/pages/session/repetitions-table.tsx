@@ -1,3 +1,4 @@
+import { speech } from '../../app/language.ts';
 import type { ContactQuantity } from '../../../shared/analysis.ts';
 import type { RepetitionFigures, RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
@@ -139,6 +140,6 @@ function Row({ repetition, doubt, name }: { repetition: RepetitionLine; doubt: s
 }
 
 function stateWords(repetition: RepetitionLine): string {
-  if (repetition.fault) return `no result: ${repetition.fault.message}`;
+  if (repetition.fault) return `no result: ${speech.value.tell(repetition.fault).message}`;
   return repetition.state === 'planned' ? 'planned, not run yet' : 'recorded, being measured';
 }

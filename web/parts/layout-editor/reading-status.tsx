@@ -1,3 +1,4 @@
+import { speech } from '../../app/language.ts';
 import type { LayoutPreview, ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
 import { count } from '../../app/describe.ts';
 import { FaultBox } from '../fault-box.tsx';
@@ -41,7 +42,8 @@ export function ReadingStatus({ work }: { work: LayoutWork }) {
   if (preview.fault) {
     return (
       <p role="status">
-        <VerdictMark verdict="impossible" /> <strong>Cannot be read yet.</strong> {preview.fault.message}
+        <VerdictMark verdict="impossible" /> <strong>Cannot be read yet.</strong>{' '}
+        {speech.value.tell(preview.fault).message}
       </p>
     );
   }
@@ -73,7 +75,7 @@ export function ReadingBar({ work }: { work: LayoutWork }) {
 
 /** The question without what a coach need not know. */
 function questionOf({ fault }: LayoutPreview): string {
-  const message = fault?.message ?? '';
+  const message = fault ? speech.value.tell(fault).message : '';
   return `${message.replace(/ It may be .*$/, '')} Which is right?`;
 }
 
