@@ -36,7 +36,7 @@ const namesOf = (value: unknown): string[] =>
     : valuesNamed(value);
 
 /** What one language lacks against English, in lines for people. */
-export function lacking(english: Room, other: Room): string[] {
+function lacking(english: Room, other: Room): string[] {
   return [
     ...Object.keys(english)
       .filter((key) => other[key] === undefined)
