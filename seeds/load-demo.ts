@@ -2,6 +2,7 @@
  * The demo: an invented club with some weeks of sessions, put in through the API like anybody's. Nothing is written behind
  * the API's back, and every figure on screen comes from signals that went through the whole analysis.
  */
+import { localDate } from '../shared/dates.ts';
 import { speechOf } from '../shared/messages/speeches.ts';
 import type { SessionPlanBody } from '../shared/schemas/coach/plan.ts';
 import type { NewSprintTest } from '../shared/schemas/coach/sprint-test.ts';
@@ -45,7 +46,7 @@ const IN_FLIGHT = 4;
 /** Loads the demo into a server. The latest session comes first, so that there is something to see within seconds. */
 export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise<DemoResult> {
   const { athletes = 8, weeks = 4, repetitions = 3, part_speed = true, rate_hz = 400, signal } = options;
-  const today = options.today ?? localToday();
+  const today = options.today ?? localDate(new Date());
   const members = await enrol(api, clubOf(athletes), today, weeks);
   const group = await api.call<Group>('POST', '/groups', {
     name: CLUB_NAME,
@@ -87,13 +88,6 @@ export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise
     await maker.close();
   }
   return { athletes: members.length, sessions: sessions.length, repetitions: done, failed };
-}
-
-/** Calendar day where this machine stands. */
-function localToday(): string {
-  const now = new Date();
-  const two = (n: number) => String(n).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 async function openSession(api: DemoApi, session: ClubSession, group: Group, members: Member[]): Promise<number> {

@@ -1,34 +1,9 @@
 import type { FaultCode } from './fault-codes.ts';
+import type { CodedFault, Fault, Where } from './fault-shape.ts';
 import type { FaultKey, FaultValues } from './messages/en/faults.ts';
-import type { Values } from './messages/sentence.ts';
+import type { Values } from './messages/values.ts';
 
-/** Where it happened: file, line, column, field, identifiers. */
-export type Where = Record<string, string | number | null>;
-
-/** What went wrong for a user, as it is made and stored: a code and values, no words. */
-export interface CodedFault {
-  code: FaultCode;
-  /** Key of its sentence in shared/messages: the code, with a word of its own where one code has several sentences. */
-  sentence: string;
-  values: Values;
-  where: Where;
-}
-
-/**
- * The one shape in which a fault is shown: on the command line, over HTTP, in a report. A message says, in this order:
- * where - what was found - what is allowed - what happened - what to do.
- */
-export interface ToldFault {
-  /** Stable upper-case code, e.g. `COLUMN_MISSING`. Every code is listed in shared/fault-codes.ts. */
-  code: FaultCode;
-  message: string;
-  where: Where;
-  /** What the user can do about it; empty where nothing helps. */
-  hint: string;
-}
-
-/** Told ones come from what older versions stored, and from other programs; `Speech.tell` puts every fault into words. */
-export type Fault = CodedFault | ToldFault;
+export type { CodedFault, Fault, ToldFault, Where } from './fault-shape.ts';
 
 /**
  * Makes a fault. Its words are in shared/messages, one file a part; the values are those that the sentence names.

@@ -51,7 +51,7 @@ import { FURTHER_QUANTITIES, STEPS_CSV_COLUMNS } from './shared/fields.ts';
 import { generateRepetition } from './seeds/generate-repetition.ts';
 import { stepsCsv } from './api/measuring/steps-csv.ts';
 import { contactColumns } from './api/export/tables/contact-columns.ts';
-import { repetitionValues } from './api/coach/judgement/repetition-values.ts';
+import { repetitionValues } from './api/store/repetition-values.ts';
 import { insertAnalysis, listContacts } from './api/store/analyses.ts';
 import { Store } from './api/store/store.ts';
 import { quantityDefinition } from './shared/coach-quantities.ts';

@@ -14,6 +14,9 @@ import './style/quality.css';
 import './style/files.css';
 import './style/layout-editor.css';
 import './style/print.css';
-import { Layout } from './app/layout.tsx';
+import { Layout } from './shell/layout.tsx';
+import { setRoutes } from './app/router.ts';
+import { HOME, ROUTES } from './routes.ts';
 
+setRoutes(ROUTES, HOME);
 render(<Layout />, document.getElementById('view')!);

@@ -1,18 +1,4 @@
-import type { ComponentType } from 'preact';
-import type { PageProps } from './app/router.ts';
-
-export interface Route {
-  /** Hash path; `:name` parts arrive as `params.name`. */
-  path: string;
-  /** Document title and name read out on arrival. */
-  title: string;
-  /** Shown in the navigation: in the bar always, in the bar of a wide screen only, or behind 'More' always. */
-  nav?: { label: string; place: 'bar' | 'wide' | 'more' };
-  /** Path of the entry in the navigation that a page without its own belongs to. */
-  under?: string;
-  /** Fetched when first opened, so that the first view stays small. */
-  page: () => Promise<{ default: ComponentType<PageProps> }>;
-}
+import type { Route } from './app/router.ts';
 
 /** Every page of the view, one line a page. Navigation follows this order. */
 export const ROUTES: Route[] = [

@@ -1,3 +1,4 @@
+import { localDate } from '../../shared/dates.ts';
 import { join } from 'node:path';
 import { BrowserSource } from '../../ingest/ble/sources/browser-source.ts';
 import { hostTime } from '../../ingest/ble/sources/host-clock.ts';
@@ -10,11 +11,11 @@ import { createSession, getSession } from '../store/sessions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { CaptureFolder, type CaptureRecord, newRecord } from './recording/capture-folder.ts';
 import { CaptureRun, wearers } from './recording/capture-run.ts';
-import { WORDS } from './capture-words.ts';
+import { WORDS } from './sensors/capture-words.ts';
 import { DiskWatch } from './recording/disk-watch.ts';
 import { LiveResults } from './results/live-results.ts';
 import { Pairing } from './sensors/pairing.ts';
-import { recoverCapture } from './recording/recover-capture.ts';
+import { recoverCapture } from './results/recover-capture.ts';
 import { planReplay } from './replay/replay-logs.ts';
 import { warmUp } from './results/warm-up.ts';
 import { StreamDescriptions } from './sensors/stream-descriptions.ts';
@@ -169,7 +170,7 @@ export class CaptureService {
     if (places.length === 0) throw wrongState('no sensor is paired', 'Search for sensors and give each a side first.');
     const session_id = options.session_id
       ? getSession(this.store, options.session_id).session_id
-      : createSession(this.store, { session_date: localDate(), title: 'Live' }).session_id;
+      : createSession(this.store, { session_date: localDate(new Date()), title: 'Live' }).session_id;
     const sensors = places.map(([sensor_id, place]) => ({ sensor_id, place, athlete_ids: wearers(place) }));
     this.begin(newRecord('live', session_id, sensors), (sensor_id) => this.sourceOf(sensor_id));
     this.say(WORDS.started(sensors.length));
@@ -312,12 +313,6 @@ export class CaptureService {
   private every(ms: number, work: () => unknown): void {
     this.timers.push(setInterval(work, ms).unref());
   }
-}
-
-function localDate(): string {
-  const now = new Date();
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 function wrongState(what: string, hint: string): FaultError {

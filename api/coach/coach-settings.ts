@@ -1,6 +1,6 @@
 import type { CoachSettings } from '../../shared/schemas/coach/coach-settings.ts';
 import type { Store } from '../store/store.ts';
-import { DEFAULT_PLAN_LIMITS } from './plans/plan-limits.ts';
+import { DEFAULT_PLAN_LIMITS } from './plan-limits.ts';
 
 const NAME = 'coach';
 

@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { FaultError } from '../../shared/fault.ts';
-import { DATABASE_NAME } from '../http/running-server.ts';
+import { DATABASE_NAME } from '../server/running-server.ts';
 import type { Command } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';

@@ -1,8 +1,8 @@
 import { readdirSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { sideInWords } from '../../ingest/csv/infer/infer-sides.ts';
+import { sideInWords } from '../../ingest/csv/columns/side-in-words.ts';
 import { FaultError } from '../../shared/fault.ts';
-import type { ImportLine } from './import-list.ts';
+import type { ImportLine } from '../export/motion-bids/import-line.ts';
 
 /** What recordings are called; pictures and notes beside them are left alone. */
 const RECORDING_NAME = /\.(csv|txt|tsv|dat|asc|log)(\.gz)?$/i;

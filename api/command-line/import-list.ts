@@ -1,3 +1,4 @@
+import { FILE_COLUMNS, type ImportLine } from '../export/motion-bids/import-line.ts';
 import { readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import Papa from 'papaparse';
@@ -23,18 +24,6 @@ export const FORM_COLUMNS = [
   'notes',
   'layout',
 ] as const;
-
-const FILE_COLUMNS = ['left', 'right', 'file'] as const;
-
-/** One import to be done. */
-export interface ImportLine {
-  /** Names it in the output. */
-  label: string;
-  files: Partial<Record<(typeof FILE_COLUMNS)[number], string>>;
-  athlete: string;
-  date: string;
-  form: Record<string, string | undefined>;
-}
 
 /** Reads a list of imports. File names are relative to it. @throws FaultError LIST_UNREADABLE, FILE_NOT_FOUND */
 export function readImportList(path: string): ImportLine[] {

@@ -4,7 +4,7 @@ import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { Athlete, AthleteList } from '../../shared/schemas/athlete.ts';
 import type { Import, ImportAccepted } from '../../shared/schemas/import.ts';
 import type { Session, SessionList } from '../../shared/schemas/session.ts';
-import type { ImportLine } from './import-list.ts';
+import type { ImportLine } from '../export/motion-bids/import-line.ts';
 import type { ApiClient } from './with-api.ts';
 
 export interface ImportEnd {

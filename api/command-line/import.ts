@@ -8,7 +8,8 @@ import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import { readImportFolder } from './import-folder.ts';
-import { FORM_COLUMNS, type ImportLine, readImportList } from './import-list.ts';
+import { FORM_COLUMNS, readImportList } from './import-list.ts';
+import type { ImportLine } from '../export/motion-bids/import-line.ts';
 import { type ImportEnd, importOne, PlaceFinder } from './import-one.ts';
 import { type ApiClient, withApi } from './with-api.ts';
 

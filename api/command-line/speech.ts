@@ -1,5 +1,5 @@
 import { chooseLanguage } from '../../shared/messages/languages.ts';
-import type { Speech } from '../../shared/messages/speech.ts';
+import type { Speech } from '../../shared/messages/say.ts';
 import { speechOf } from '../../shared/messages/speeches.ts';
 
 /** The speech for the terminal, as the environment asks for it (POSIX: LC_ALL, then LC_MESSAGES, then LANG). */

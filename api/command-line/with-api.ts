@@ -1,7 +1,7 @@
 import { FaultError } from '../../shared/fault.ts';
 import type { FaultAnswer } from '../../shared/schemas/common.ts';
-import { findRunningServer } from '../http/running-server.ts';
-import { startServer } from '../http/server.ts';
+import { findRunningServer } from '../server/running-server.ts';
+import { startServer } from '../server/server.ts';
 
 /** Calls on the API over HTTP. */
 export interface ApiClient {

@@ -8,5 +8,5 @@ export interface ApiContext {
   jobs: Jobs;
 }
 
-/** A route file exports one of these; api/http/app.ts registers it under /api with one line. */
+/** A route file exports one of these; api/server/app.ts registers it under /api with one line. */
 export type ApiRoutes = FastifyPluginAsyncTypebox<ApiContext>;

@@ -1,6 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { acceptedLanguages, chooseLanguage, LANGUAGE_COOKIE } from '../../shared/messages/languages.ts';
-import type { Speech } from '../../shared/messages/speech.ts';
+import type { Speech } from '../../shared/messages/say.ts';
 import { speechOf } from '../../shared/messages/speeches.ts';
 
 /** The speech to answer a request in: what was chosen in the view's settings, else what the browser prefers, else English. */

@@ -4,7 +4,7 @@ import type { Analysis, Conditions, Course, RepetitionResult } from '../../share
 import type { Fault } from '../../shared/fault.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { commonTime, indexAt, LONG_SAMPLES, readPart, readWhole, type SampleSource } from '../store/sample-source.ts';
-import { freeMemory } from './free-memory.ts';
+import { freeMemory } from '../free-memory.ts';
 import { joinAnalyses, moveRepetition, type WindowAnalysis } from './join-analyses.ts';
 
 /** From how many samples on a recording is long, and how many of the faster sensor are then analysed at a time. */

@@ -1,7 +1,7 @@
 import { athleteBaseline } from '../../dsp/athlete/baseline.ts';
 import type { STEP_QUANTITIES } from '../../shared/fields.ts';
 import type { RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
-import { dayNumber } from './dates.ts';
+import { dayNumber } from '../../shared/dates.ts';
 
 type StepQuantity = (typeof STEP_QUANTITIES)[number];
 

@@ -1,6 +1,6 @@
 import { lagNear } from '../../ingest/clock/lag-near.ts';
 import { type Fault, fault } from '../../shared/fault.ts';
-import { freeMemory } from './free-memory.ts';
+import { freeMemory } from '../free-memory.ts';
 import { commonTime, indexAt, readPart, type SampleSource } from '../store/sample-source.ts';
 
 /** Samples of one look at both feet. */

@@ -2,7 +2,7 @@ import { align } from '../../ingest/clock/align.ts';
 import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } from '../store/sample-source.ts';
-import { freeMemory } from './free-memory.ts';
+import { freeMemory } from '../free-memory.ts';
 import { followClocks } from './follow-clocks.ts';
 
 /** Of a recording that is not in memory as a whole, this much is looked at. */

@@ -1,5 +1,5 @@
 import { analyse } from '../../dsp/analyse.ts';
-import { LayoutQuestion } from '../../ingest/csv/infer/layout-question.ts';
+import { LayoutQuestion } from '../../ingest/csv/columns/layout-question.ts';
 import { lookAtFile, unpackedBeginning } from '../../ingest/csv/look-at-file.ts';
 import { type CsvRecording, readCsvRecording } from '../../ingest/csv/read-csv-recording.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';

@@ -1,13 +1,13 @@
 import { athleteBaseline } from '../../dsp/athlete/baseline.ts';
 import { STEP_QUANTITIES } from '../../shared/fields.ts';
 import type { ProfileBaseline, RepetitionLine, RepetitionProfile } from '../../shared/schemas/repetition.ts';
-import { isGrowing } from '../coach/people/growth.ts';
+import { isGrowing } from './growth.ts';
 import { listContacts } from '../store/analyses.ts';
 import { getRepetitionLine, listRepetitions } from '../store/repetitions.ts';
 import type { Store } from '../store/store.ts';
 import { baselineBand, type ProfileRow } from './baseline-band.ts';
 import { comparableRepetitions } from './comparable-repetitions.ts';
-import { dayNumber } from './dates.ts';
+import { dayNumber } from '../../shared/dates.ts';
 
 /** A repetition's stride profile over what is normal for its athlete, with the day's earlier repetitions. */
 export function readProfile(store: Store, repetitionId: number): RepetitionProfile {

@@ -1,3 +1,4 @@
+import type { SetAside } from '../store/set-aside.ts';
 import { tmpdir } from 'node:os';
 import { openCsvRecording, type RecordingSummary } from '../../ingest/csv/open-csv-recording.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
@@ -41,12 +42,6 @@ export interface ReadSensor {
   evidence: unknown;
   /** Where its samples lie when they are too many for memory. */
   spool: SampleSpool | null;
-}
-
-/** Rows of the files that could not be read. The first 10 000 of a file are kept with their text. */
-export interface SetAside {
-  count: number;
-  rows: { file: string; line: number; column: string | null; found: string; expected: string; text: string }[];
 }
 
 export interface ReadSensors {

@@ -3,9 +3,11 @@ import { join } from 'node:path';
 import { threadId } from 'node:worker_threads';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { decodeChannel, encodeChannel } from '../store/channel-codec.ts';
-import { CHANNELS, CHUNK_SAMPLES, type Channel, type EncodedChunk } from '../store/chunks.ts';
-import { columnOf, type SampleColumns } from '../store/sample-source.ts';
-import { freeMemory } from './free-memory.ts';
+import { CHUNK_SAMPLES, type EncodedChunk } from '../store/chunks.ts';
+import { CHANNELS, type Channel } from '../store/channels.ts';
+import { columnOf } from '../store/channels.ts';
+import type { SampleColumns } from '../store/sample-source.ts';
+import { freeMemory } from '../free-memory.ts';
 
 /** Where a chunk lies in the spool file. */
 export type SpooledChunk = Omit<EncodedChunk, 'bytes'> & { offset: number; length: number };

@@ -13,7 +13,7 @@ import { changeConsent, listConsents } from '../export/consents.ts';
 import { getExport, listExports, recordExport } from '../export/export-records.ts';
 import { select } from '../export/selection.ts';
 import { zipOf } from '../export/sink.ts';
-import { writeExport } from '../export/write-export.ts';
+import { writeExport } from '../export/formats/write-export.ts';
 
 const tags = ['research export'];
 

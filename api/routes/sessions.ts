@@ -9,13 +9,8 @@ import {
   SessionWithRepetitions,
 } from '../../shared/schemas/session.ts';
 import type { ApiRoutes } from '../http/context.ts';
-import {
-  changeSession,
-  createSession,
-  getSessionWithRepetitions,
-  listSessions,
-  markSessionDeleted,
-} from '../store/sessions.ts';
+import { changeSession, createSession, listSessions, markSessionDeleted } from '../store/sessions.ts';
+import { getSessionWithRepetitions } from '../store/session-with-repetitions.ts';
 
 const params = Type.Object({ session_id: Id });
 const tags = ['sessions'];

@@ -7,7 +7,7 @@ import {
 } from '../../shared/fields.ts';
 import { FIGURE_COLUMNS, type RepetitionFigures } from '../../shared/schemas/figures.ts';
 import type { AnalysisAnswer, AnalysisLine } from '../../shared/schemas/repetition.ts';
-import { storeRepetitionValues } from '../coach/judgement/repetition-values.ts';
+import { storeRepetitionValues } from './repetition-values.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';
 

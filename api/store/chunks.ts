@@ -1,12 +1,10 @@
+import { CHANNELS, type Channel } from './channels.ts';
 import type { Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import { encodeChannel } from './channel-codec.ts';
-import { columnOf } from './sample-source.ts';
+import { columnOf } from './channels.ts';
 
 /** Samples a chunk: some 16 s at 1000 Hz, so that a zoomed window opens one or two chunks. */
 export const CHUNK_SAMPLES = 16_384;
-
-export const CHANNELS = ['time_s', 'acc_x', 'acc_y', 'acc_z', 'gyr_x', 'gyr_y', 'gyr_z'] as const;
-export type Channel = (typeof CHANNELS)[number];
 
 export interface EncodedChunk {
   channel: Channel;

@@ -1,7 +1,7 @@
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { Import, ImportFields } from '../../shared/schemas/import.ts';
 import type { Layout } from '../../shared/schemas/layout.ts';
-import type { SetAside } from '../measuring/read-sensor-files.ts';
+import type { SetAside } from './set-aside.ts';
 import { notFound } from './not-found.ts';
 import type { StoredRawFile } from './raw-files.ts';
 import { nowUtc, type Store } from './store.ts';

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { promisify } from 'node:util';
 import { gunzipSync, gzip } from 'node:zlib';
-import { freeMemory, freePassingBuffers } from '../measuring/free-memory.ts';
+import { freeMemory, freePassingBuffers } from '../free-memory.ts';
 import { nowUtc, type Store } from './store.ts';
 
 const gzipAsync = promisify(gzip);

@@ -1,6 +1,7 @@
 import type { Gap, SensorRecording } from '../../shared/sample-block.ts';
 import { decodeChannel } from './channel-codec.ts';
-import { CHUNK_SAMPLES, type Channel } from './chunks.ts';
+import { CHUNK_SAMPLES } from './chunks.ts';
+import type { Channel } from './channels.ts';
 import { notFound } from './not-found.ts';
 import { LONG_SAMPLES, readWhole, type SampleSource } from './sample-source.ts';
 import type { Store } from './store.ts';

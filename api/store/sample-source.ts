@@ -1,5 +1,7 @@
+import { columnOf } from './channels.ts';
 import type { AxisColumns, Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
-import type { Channel, RecordingDescription } from './chunks.ts';
+import type { RecordingDescription } from './chunks.ts';
+import type { Channel } from './channels.ts';
 
 /** A recording longer than this (nearly 7 minutes at 1000 Hz) is kept on disk and worked on in windows. */
 export const LONG_SAMPLES = 400_000;
@@ -90,12 +92,6 @@ export function indexAt({ columns, samples, clock_offset_s, clock_drift }: Sampl
 export function commonTime(source: SampleSource, index: number): number {
   const [time] = source.columns.read('time_s', index, index + 1);
   return source.clock_offset_s + time * (1 + source.clock_drift);
-}
-
-export function columnOf(samples: SampleBlock, channel: Channel): Float64Array {
-  if (channel === 'time_s') return samples.time_s;
-  const axes = channel.startsWith('acc') ? samples.acc_mps2 : samples.gyr_radps!;
-  return axes[channel.slice(-1) as keyof AxisColumns];
 }
 
 function moved(gap: Gap, zero: number): Gap {

@@ -1,6 +1,6 @@
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { utcSeconds } from '../utc.ts';
-import type { Alignment } from './align.ts';
+import type { Alignment } from './alignment.ts';
 
 export interface SharedClock extends Pick<Alignment, 'u' | 'method' | 'residual_s' | 'confidence'> {
   /** When the right's first sample was, seconds after the left's. */

@@ -2,7 +2,7 @@ import type { TextShape } from '../../shared/schemas/layout.ts';
 import type { FileColumn, FileLine } from '../../shared/schemas/layout-preview.ts';
 import { ByteSource } from './text/byte-source.ts';
 import { readHeadTable } from './text/head-table.ts';
-import { nameColumn } from './infer/name-column.ts';
+import { nameColumn } from './columns/name-column.ts';
 import { sniffTable, type TableShape } from './text/sniff-table.ts';
 import { lineBlocks, sniffEncoding } from './text/text-blocks.ts';
 

@@ -2,7 +2,7 @@ import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { Layout } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
-import type { Evidence } from './infer/evidence.ts';
+import type { Evidence } from './columns/evidence.ts';
 import { joinBlocks } from './rows/join-blocks.ts';
 import { openCsvRecording, type ReadCsvOptions, type RecordingBlock } from './open-csv-recording.ts';
 import type { RejectedRow } from './rows/rejected-rows.ts';

@@ -1,7 +1,7 @@
 import type { Split } from '../../shared/analysis.ts';
 import type { ClockStart, TimingMethod } from '../../shared/words.ts';
-import { possibleDateOrders, readDay } from '../csv/time/read-instant.ts';
-import { repetitionKey, type TimingEntry } from './read-timing-file.ts';
+import { possibleDateOrders, readDay } from '../csv/text/read-instant.ts';
+import { repetitionKey, type TimingEntry } from './timing-entry.ts';
 import { plainText } from './timing-words.ts';
 
 /** A repetition that times may belong to. */

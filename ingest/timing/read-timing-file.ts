@@ -1,32 +1,15 @@
+import { type TimingEntry, repetitionKey } from './timing-entry.ts';
 import { createHash } from 'node:crypto';
 import { parseDistance } from '../../shared/course-text.ts';
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import { METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
-import type { ClockStart, TimingMethod } from '../../shared/words.ts';
+import type { TimingMethod } from '../../shared/words.ts';
 import { splitCells } from '../csv/text/cells.ts';
 import { type RejectedRow, RejectedRows } from '../csv/rows/rejected-rows.ts';
 import { sniffEncoding } from '../csv/text/text-blocks.ts';
 import { readTime } from './read-time.ts';
 import { timingFaults } from './timing-faults.ts';
 import { clockStart, type TimingColumn, timingColumn, timingMethod } from './timing-words.ts';
-
-/** One time at one distance. */
-export interface TimingEntry {
-  line: number;
-  athlete: string | null;
-  date: string | null;
-  set: number | null;
-  repetition: number | null;
-  distance_m: number;
-  /** From the start of the clock to this distance. */
-  time_s: number;
-  as_written: string;
-  /** Smallest step its decimals can show, seconds. */
-  resolution_s: number;
-  /** Null where the file does not tell: it is not guessed. */
-  method: TimingMethod | null;
-  clock: ClockStart | null;
-}
 
 export interface TimingFile {
   entries: TimingEntry[];
@@ -198,11 +181,6 @@ function reject(row: Row, column: TimingColumn, expected: string, rejected: Reje
     row.delimiter,
   );
   return [];
-}
-
-/** Key of one repetition of one athlete. */
-export function repetitionKey(entry: Pick<TimingEntry, 'athlete' | 'date' | 'set' | 'repetition'>): string {
-  return JSON.stringify([entry.athlete, entry.date, entry.set, entry.repetition]);
 }
 
 /** Times between gates become times from the start. */

@@ -1,6 +1,6 @@
 import type { Fault } from '../../shared/fault.ts';
 import type { RejectedRows } from '../csv/rows/rejected-rows.ts';
-import { repetitionKey, type TimingEntry } from './read-timing-file.ts';
+import { repetitionKey, type TimingEntry } from './timing-entry.ts';
 
 /** Mean speed from standing: slower is walking, faster was never run over any distance (common practice). */
 const SLOWEST_MPS = 1.5;

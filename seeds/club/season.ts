@@ -1,4 +1,5 @@
 /** When the club trains and what it runs: sessions twice a week on non-consecutive days, a sprint test every two weeks. */
+import { addDays } from '../../shared/dates.ts';
 import type { PlanSet } from '../../shared/schemas/coach/plan.ts';
 import { METRES_PER_YARD } from '../../shared/units.ts';
 
@@ -18,7 +19,7 @@ export interface ClubSession {
 }
 
 export function daysBefore(today: string, days: number): string {
-  return new Date(Date.parse(`${today}T00:00:00Z`) - days * 86_400_000).toISOString().slice(0, 10);
+  return addDays(today, -days);
 }
 
 function set(

@@ -1,9 +1,6 @@
 import type { FaultCode } from '../fault-codes.ts';
-import type { Speech } from './speech.ts';
-
-/** What a sentence is made from: plain values that survive JSON. */
-export type Value = string | number | boolean | null | readonly Value[] | { readonly [name: string]: Value };
-export type Values = { readonly [name: string]: Value };
+import type { Speech } from './say.ts';
+import type { Values } from './values.ts';
 
 /** Words without values, or a function of the values it names: `({ file, line }) => ...`. */
 export type Sentence<V> = string | ((values: V, say: Speech) => string);

@@ -1,24 +1,7 @@
-import type { CodedFault, Fault, ToldFault } from '../fault.ts';
+import type { CodedFault } from '../fault-shape.ts';
 import type { Language } from './languages.ts';
+import type { Speech } from './say.ts';
 import { type FaultRoom, type FaultSentence, sentenceText } from './sentence.ts';
-
-/** How numbers, lists, plurals and days are written in one language, and how its faults are told. */
-export interface Speech {
-  language: Language;
-  /**
-   * A number. Thousands are not grouped: figures are copied into files and terminals.
-   * @param decimals digits behind the mark; left out: as many as the number has
-   */
-  number(value: number, decimals?: number): string;
-  /** `a, b and c`, or with 'or'. */
-  list(items: readonly (string | number)[], kind?: 'and' | 'or'): string;
-  /** The form that goes with a count; the count itself is not written. */
-  plural(count: number, forms: { one: string; other: string }): string;
-  /** A calendar day given as `2026-11-25`. */
-  day(date: string): string;
-  /** A fault with its sentences; one that has them already stays as it is. */
-  tell(fault: Fault): ToldFault;
-}
 
 /**
  * The speech of one language.

@@ -2,7 +2,8 @@ import { FAULT_CODES } from '../fault-codes.ts';
 import { FAULTS_DE } from './de/faults.ts';
 import { FAULTS_EN } from './en/faults.ts';
 import type { Language } from './languages.ts';
-import { createSpeech, type Speech } from './speech.ts';
+import { createSpeech } from './speech.ts';
+import type { Speech } from './say.ts';
 
 const FAULTS = { en: FAULTS_EN, de: { ...FAULTS_EN, ...FAULTS_DE } };
 const made = new Map<Language, Speech>();

@@ -1,5 +1,5 @@
-import type { CodedFault } from '../fault.ts';
-import type { Speech } from './speech.ts';
+import type { CodedFault } from '../fault-shape.ts';
+import type { Speech } from './say.ts';
 
 /**
  * An answer or a file's content with every fault in it told. Parts without a fault stay the same objects; typed arrays are

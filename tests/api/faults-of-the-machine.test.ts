@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { WorkerPool } from '../../api/measuring/jobs/worker-pool.ts';
-import { startServer } from '../../api/http/server.ts';
+import { startServer } from '../../api/server/server.ts';
 import { Store } from '../../api/store/store.ts';
 import { FaultError } from '../../shared/fault.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';

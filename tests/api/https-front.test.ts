@@ -6,7 +6,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { startHttpsFront } from '../../api/http/https-front.ts';
+import { startHttpsFront } from '../../api/server/https-front.ts';
 
 const has_openssl = spawnSync('openssl', ['version']).status === 0;
 

@@ -2,6 +2,6 @@
 import { register } from 'tsx/esm/api';
 
 register();
-const { startServer } = await import('../../api/http/server.ts');
+const { startServer } = await import('../../api/server/server.ts');
 const server = await startServer({ data_folder: process.argv[2], port: 0 });
 process.stdout.write(`${server.address}\n`);

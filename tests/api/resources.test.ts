@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { buildApp } from '../../api/http/app.ts';
+import { buildApp } from '../../api/server/app.ts';
 import { openTestApi, type TestApi } from '../helpers/test-api.ts';
 
 let api: TestApi;

@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { build } from 'vite';
-import { startServer } from '../../api/http/server.ts';
+import { startServer } from '../../api/server/server.ts';
 import { openBrowser, PHONE } from '../helpers/chromium.ts';
 import { fillYear, type YearOfData } from './year-of-data.ts';
 

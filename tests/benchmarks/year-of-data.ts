@@ -1,6 +1,6 @@
-import { addDays } from '../../api/coach/dates.ts';
-import { FOCUSES } from '../../api/coach/judgement/focuses.ts';
-import { addFocus, addMeasure } from '../../api/coach/people/athlete-records.ts';
+import { addDays } from '../../shared/dates.ts';
+import { FOCUSES } from '../../api/coach/focuses.ts';
+import { addFocus, addMeasure } from '../../api/coach/athlete-records.ts';
 import { PLAN_TEMPLATES } from '../../api/coach/plans/plan-templates.ts';
 import { setSessionPlan } from '../../api/coach/plans/session-plans.ts';
 import { addSprintTest } from '../../api/coach/tests/sprint-tests.ts';

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
-import { buildApp } from '../../api/http/app.ts';
+import { buildApp } from '../../api/server/app.ts';
 import { Store } from '../../api/store/store.ts';
 import type { Import, ImportAccepted } from '../../shared/schemas/import.ts';
 

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
-import { startServer } from '../../api/http/server.ts';
+import { startServer } from '../../api/server/server.ts';
 import type { Store } from '../../api/store/store.ts';
 import { generateRepetition } from '../../seeds/generate-repetition.ts';
 import type { Import } from '../../shared/schemas/import.ts';

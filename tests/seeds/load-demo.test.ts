@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { clientOf } from '../../api/command-line/with-api.ts';
-import { startServer } from '../../api/http/server.ts';
+import { startServer } from '../../api/server/server.ts';
 import { loadDemo } from '../../seeds/load-demo.ts';
 import type { AthleteList } from '../../shared/schemas/athlete.ts';
 import type { RepetitionList } from '../../shared/schemas/repetition.ts';

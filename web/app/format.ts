@@ -1,3 +1,4 @@
+import { localDate } from '../../shared/dates.ts';
 import { CONTACT_FIELDS, type ContactField, type FieldDefinition } from '../../shared/fields.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
@@ -109,16 +110,16 @@ const DATE_SHORT = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: '
 const CLOCK = new Intl.DateTimeFormat(undefined, { hour: '2-digit', minute: '2-digit' });
 
 /** `2026-11-24` or an ISO instant, as a local date. A bare date is that day everywhere, not midnight UTC. */
-function localDate(text: string): Date {
+function dateOfText(text: string): Date {
   return /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T12:00:00`) : new Date(text);
 }
 
 export function formatDate(text: string | null | undefined): string {
-  return text ? DATE.format(localDate(text)) : '–';
+  return text ? DATE.format(dateOfText(text)) : '–';
 }
 
 export function formatShortDate(text: string | null | undefined): string {
-  return text ? DATE_SHORT.format(localDate(text)) : '–';
+  return text ? DATE_SHORT.format(dateOfText(text)) : '–';
 }
 
 export function formatClock(instant: string | null | undefined): string {
@@ -130,18 +131,16 @@ const MONTH = new Intl.DateTimeFormat(undefined, { month: 'long', year: 'numeric
 
 /** Day within its month, `Tue 24`. */
 export function formatDay(text: string): string {
-  const date = localDate(text);
+  const date = dateOfText(text);
   return `${WEEKDAY.format(date)} ${date.getDate()}`;
 }
 
 /** `2026-11` as `November 2026`. */
 export function formatMonth(month: string): string {
-  return MONTH.format(localDate(`${month}-15`));
+  return MONTH.format(dateOfText(`${month}-15`));
 }
 
-/** Today where the user is, `2026-11-25`. */
-export function today(): string {
-  const now = new Date();
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+/** This device's date, `2026-11-25`: a coach's 'today' is where the coach stands. */
+export function localToday(): string {
+  return localDate(new Date());
 }

@@ -1,5 +1,5 @@
 import { computed, signal } from '@preact/signals';
-import { HOME, ROUTES, type Route } from '../routes.ts';
+import type { ComponentType } from 'preact';
 
 /** What every page receives. */
 export interface PageProps {
@@ -9,18 +9,44 @@ export interface PageProps {
   query: URLSearchParams;
 }
 
+export interface Route {
+  /** Hash path; `:name` parts arrive as `params.name`. */
+  path: string;
+  /** Document title and name read out on arrival. */
+  title: string;
+  /** Shown in the navigation: in the bar always, in the bar of a wide screen only, or behind 'More' always. */
+  nav?: { label: string; place: 'bar' | 'wide' | 'more' };
+  /** Path of the entry in the navigation that a page without its own belongs to. */
+  under?: string;
+  /** Fetched when first opened, so that the first view stays small. */
+  page: () => Promise<{ default: ComponentType<PageProps> }>;
+}
+
 export interface Place extends PageProps {
   route: Route | null;
   path: string;
 }
 
+/** The view's pages, and where `#/` leads. */
+export interface Routes {
+  routes: readonly Route[];
+  home: string;
+}
+
+const known = signal<Routes>({ routes: [], home: '/' });
+
+/** Says which pages there are; pages themselves go by paths, so that none of them need know the others. */
+export function setRoutes(routes: readonly Route[], home: string): void {
+  known.value = { routes, home };
+}
+
 /** Finds the route of a hash such as `#/sessions/12?by=distance`. */
-export function matchHash(hash: string): Place {
+function matchHash(hash: string, { routes, home }: Routes): Place {
   const [rawPath, rawQuery = ''] = hash.replace(/^#/, '').split('?', 2);
-  const path = rawPath === '' || rawPath === '/' ? HOME : rawPath;
+  const path = rawPath === '' || rawPath === '/' ? home : rawPath;
   const query = new URLSearchParams(rawQuery);
   const parts = path.split('/').filter(Boolean);
-  for (const route of ROUTES) {
+  for (const route of routes) {
     const wanted = route.path.split('/').filter(Boolean);
     if (wanted.length !== parts.length) continue;
     const params: Record<string, string> = {};
@@ -40,7 +66,7 @@ window.addEventListener('hashchange', () => {
 });
 
 /** Where the user is now. */
-export const place = computed(() => matchHash(hash.value));
+export const place = computed(() => matchHash(hash.value, known.value));
 
 /** Goes to a hash path such as `/sessions/12`. */
 export function go(path: string): void {

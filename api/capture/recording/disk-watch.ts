@@ -1,5 +1,5 @@
 import { statfs } from 'node:fs/promises';
-import { diskWords } from '../capture-words.ts';
+import { diskWords } from '../sensors/capture-words.ts';
 import type { PacketLogWriter } from './packet-log-writer.ts';
 
 const LOOK_MS = 10_000;

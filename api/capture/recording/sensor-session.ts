@@ -1,11 +1,11 @@
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import type { LogEvent, LogHeader } from '../../../shared/packet-record.ts';
 import type { PacketSource, SensorLink } from '../../../ingest/ble/sources/packet-source.ts';
-import { feedLog, type PacketLog } from '../../../ingest/ble/packets/read-packet-log.ts';
+import { feedLog, type PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import type { PairedSensor, SensorPlace, SensorState } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
-import { sensorWords, WORDS } from '../capture-words.ts';
+import { sensorWords, WORDS } from '../sensors/capture-words.ts';
 import { Movement } from '../sensors/movement.ts';
 import type { PacketLogWriter } from './packet-log-writer.ts';
 import { RecentRecords } from './recent-records.ts';

@@ -1,6 +1,6 @@
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import type { PacketRecord } from '../../../shared/packet-record.ts';
-import type { PacketLog } from '../../../ingest/ble/packets/read-packet-log.ts';
+import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { FaultError } from '../../../shared/fault.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';

@@ -1,13 +1,9 @@
+import type { Excerpt } from '../recording/excerpt.ts';
 import { analyse } from '../../../dsp/analyse.ts';
 import { type AlignedStreams, alignStreams } from '../../../ingest/ble/assembly/align-streams.ts';
-import { assembleLog, readPacketLog, utcOfHostZero } from '../../../ingest/ble/packets/read-packet-log.ts';
+import { assembleLog, readPacketLog, utcOfHostZero } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import type { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import type { Analysis, Conditions, Course, RepetitionResult } from '../../../shared/analysis.ts';
-
-export interface Excerpt {
-  file_name: string;
-  bytes: Uint8Array;
-}
 
 export interface AnalysedExcerpt {
   aligned: AlignedStreams;

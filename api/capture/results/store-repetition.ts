@@ -9,7 +9,8 @@ import { RawFileWriter, type StoredRawFile } from '../../store/raw-files.ts';
 import { insertRecording } from '../../store/recordings.ts';
 import { createRepetition, listRepetitions } from '../../store/repetitions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
-import { type AnalysedExcerpt, analyseExcerpts, type Excerpt, repetitionWithin } from './analyse-excerpt.ts';
+import { type AnalysedExcerpt, analyseExcerpts, repetitionWithin } from './analyse-excerpt.ts';
+import type { Excerpt } from '../recording/excerpt.ts';
 
 export interface LiveRepetition {
   athlete_id: number;

@@ -1,12 +1,12 @@
 import type { CourseView, FocusView } from '../../../shared/schemas/coach/course-view.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
-import { addDays } from '../dates.ts';
-import { checkFocus, listFocuses } from '../people/athlete-records.ts';
-import { isGrowing } from '../people/growth.ts';
+import { addDays } from '../../../shared/dates.ts';
+import { checkFocus, listFocuses } from '../athlete-records.ts';
+import { isGrowing } from '../../measuring/growth.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { findFocus } from './focuses.ts';
+import { findFocus } from '../focuses.ts';
 import { quantityCourse } from './quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from './run-conditions.ts';
 import { type HistoryValue, valueHistories, valueHistory } from './value-history.ts';

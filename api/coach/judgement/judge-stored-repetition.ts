@@ -4,12 +4,12 @@ import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import type { Store } from '../../store/store.ts';
-import type { RepetitionValueRow } from '../coach-tables.ts';
-import { addDays } from '../dates.ts';
-import { currentFocuses } from '../people/athlete-records.ts';
-import { isGrowing } from '../people/growth.ts';
+import type { RepetitionValueRow } from '../../store/coach-tables.ts';
+import { addDays } from '../../../shared/dates.ts';
+import { currentFocuses } from '../athlete-records.ts';
+import { isGrowing } from '../../measuring/growth.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { findFocus, leadQuantity } from './focuses.ts';
+import { findFocus, leadQuantity } from '../focuses.ts';
 import { judge } from './judge.ts';
 import { type Condition, conditionOf, type PlainValue, plainHistories } from './value-history.ts';
 

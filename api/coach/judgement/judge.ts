@@ -1,9 +1,9 @@
 import { judgeRepetition } from '../../../dsp/athlete/judge-repetition.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
-import type { RepetitionValueRow } from '../coach-tables.ts';
+import type { RepetitionValueRow } from '../../store/coach-tables.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
 import { verdictSentence } from '../words/verdict-sentence.ts';
-import { isWorse } from './focuses.ts';
+import { isWorse } from '../focuses.ts';
 import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
 import { sidesOf } from './sides.ts';
 import type { PlainValue } from './value-history.ts';

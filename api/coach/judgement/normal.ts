@@ -1,10 +1,7 @@
 import type { Normal } from '../../../shared/schemas/coach/judgement.ts';
 import { type Baseline, athleteBaseline, type BaselineValue } from '../../../dsp/athlete/baseline.ts';
-import { daysBetween } from '../dates.ts';
+import { dayNumber } from '../../../shared/dates.ts';
 import type { PlainValue } from './value-history.ts';
-
-/** Day numbers count from here. */
-export const DAY_ZERO = '2000-01-01';
 
 /** What an athlete's normal rests on and how it is measured against. */
 export interface NormalBasis {
@@ -53,8 +50,4 @@ export function toNormal({ baseline, basis }: NormalBasis): Normal {
 /** A stored value as the mathematics of athletes wants it. */
 export function toBaselineValue(entry: PlainValue): BaselineValue {
   return { value: entry.value, session: entry.session_id, day: dayNumber(entry.session_date) };
-}
-
-function dayNumber(date: string): number {
-  return daysBetween(DAY_ZERO, date);
 }

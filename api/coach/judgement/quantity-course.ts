@@ -1,7 +1,7 @@
 import { type Trend, trend } from '../../../dsp/athlete/trend.ts';
 import type { QuantityCourse, TrendBand } from '../../../shared/schemas/coach/course-view.ts';
-import { addDays } from '../dates.ts';
-import { normalBasis, toBaselineValue, toNormal, DAY_ZERO } from './normal.ts';
+import { dateOfDay } from '../../../shared/dates.ts';
+import { normalBasis, toBaselineValue, toNormal } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
 import { trendSentence } from '../words/course-sentences.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
@@ -48,8 +48,8 @@ export function quantityCourse(
     slope_low: line.slope_low,
     slope_high: line.slope_high,
     beyond_chance: line.beyond_chance,
-    band: line.band.map(({ day, ...rest }) => ({ date: addDays(DAY_ZERO, day), ...rest })),
-    changes: levelChanges(line).map(({ day, before, after }) => ({ date: addDays(DAY_ZERO, day), before, after })),
+    band: line.band.map(({ day, ...rest }) => ({ date: dateOfDay(day), ...rest })),
+    changes: levelChanges(line).map(({ day, before, after }) => ({ date: dateOfDay(day), before, after })),
   };
   const levels = new Map(line?.sessions.map((point) => [point.session, point.value]));
   const sessions = [...bySession.values()].map((group) => ({

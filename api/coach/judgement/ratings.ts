@@ -2,8 +2,8 @@ import { FaultError } from '../../../shared/fault.ts';
 import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import { getRepetitionLine } from '../../store/repetitions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
-import { coachQuery } from '../coach-tables.ts';
-import { findFocus } from './focuses.ts';
+import { coachQuery } from '../../store/coach-tables.ts';
+import { findFocus } from '../focuses.ts';
 
 /** What no sensor on the leg sees; rated by the coach's eye. */
 export const EYE_ASPECTS = ['arms', 'head', 'trunk'] as const;

@@ -1,6 +1,6 @@
 import { compareSides, type SideSpread } from '../../../dsp/athlete/side-difference.ts';
 import type { SideView } from '../../../shared/schemas/coach/course-view.ts';
-import type { RepetitionValueRow } from '../coach-tables.ts';
+import type { RepetitionValueRow } from '../../store/coach-tables.ts';
 import { sideSentence } from '../words/course-sentences.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
 

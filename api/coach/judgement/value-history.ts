@@ -1,5 +1,5 @@
 import type { Store } from '../../store/store.ts';
-import type { RepetitionValueRow } from '../coach-tables.ts';
+import type { RepetitionValueRow } from '../../store/coach-tables.ts';
 
 /**
  * What makes two repetitions of one athlete comparable: effort and course. An unknown effort, distance, start or belt

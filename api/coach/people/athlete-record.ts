@@ -2,16 +2,16 @@ import type { AthleteLine, AthleteRecord } from '../../../shared/schemas/coach/a
 import { getAthlete, listAthletes } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 import { readCoachSettings } from '../coach-settings.ts';
-import { ageYears } from '../dates.ts';
+import { ageAt } from '../../../shared/dates.ts';
 import { nextTestDate } from '../tests/next-test-date.ts';
-import { currentFocuses, listFocuses, listMeasures, listSensors } from './athlete-records.ts';
+import { currentFocuses, listFocuses, listMeasures, listSensors } from '../athlete-records.ts';
 
 /** Everything kept about one person, with how much of what kind and where. */
 export function athleteRecord(store: Store, athlete_id: number, today: string): AthleteRecord {
   const athlete = getAthlete(store, athlete_id);
   return {
     athlete,
-    age_years: athlete.birth_date ? ageYears(athlete.birth_date, today) : null,
+    age_years: athlete.birth_date ? ageAt(athlete.birth_date, today) : null,
     measures: listMeasures(store, athlete_id),
     sensors: listSensors(store, athlete_id),
     focuses: listFocuses(store, athlete_id, today),

@@ -2,7 +2,8 @@ import type { Sourced } from '../../../shared/schemas/coach/caution.ts';
 import type { Plan, PlanCheck, PlanLimits, PlanSet } from '../../../shared/schemas/coach/plan.ts';
 import { METRES_PER_YARD } from '../../../shared/units.ts';
 import { CAUTIONS, HEAT_CAUTION } from '../words/cautions.ts';
-import { daysBetween, plainDate } from '../dates.ts';
+import { daysBetween } from '../../../shared/dates.ts';
+import { plainDate } from '../words/plain-date.ts';
 import { isSpeedSet, planTotals } from './plan-totals.ts';
 
 /** What the same athletes did before (or will do after) the planned day. */

@@ -5,8 +5,8 @@ import { getSession } from '../../store/sessions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { checkPlan, type TrainingDay } from './check-plan.ts';
 import { readCoachSettings } from '../coach-settings.ts';
-import { coachQuery } from '../coach-tables.ts';
-import { addDays } from '../dates.ts';
+import { coachQuery } from '../../store/coach-tables.ts';
+import { addDays } from '../../../shared/dates.ts';
 import { planTotals } from './plan-totals.ts';
 
 /** An effort from here on counts as full speed. */

@@ -4,14 +4,14 @@ import type { SprintSeries } from '../../../shared/schemas/coach/sprint-test-vie
 import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
-import { addDays, daysBetween, plainDate } from '../dates.ts';
-import { findFocus } from '../judgement/focuses.ts';
+import { dateOfDay, dayNumber, addDays } from '../../../shared/dates.ts';
+import { plainDate } from '../words/plain-date.ts';
+import { findFocus } from '../focuses.ts';
 import { focusOn } from '../judgement/judge-stored-repetition.ts';
-import { DAY_ZERO } from '../judgement/normal.ts';
 import { quantityCourse } from '../judgement/quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from '../judgement/run-conditions.ts';
 import { valueHistory } from '../judgement/value-history.ts';
-import { isGrowing } from '../people/growth.ts';
+import { isGrowing } from '../../measuring/growth.ts';
 import { sprintTestView } from '../tests/sprint-test-view.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { drawPlot } from './draw-plot.ts';
@@ -88,14 +88,12 @@ function ranSentence(store: Store, athlete_id: number, month: string, end: strin
   return `You came to ${sessions} ${sessions === 1 ? 'session' : 'sessions'} and ran ${lines.length} measured repetitions, ${totalText(total, unit)} in all.`;
 }
 
-const dayNumber = (date: string): number => daysBetween(DAY_ZERO, date);
-
 function dateTicks(dates: readonly string[]): { x: number; text: string }[] {
   const [first, last] = [dayNumber(dates[0]), dayNumber(dates.at(-1)!)];
   const count = Math.max(1, Math.min(5, last - first));
   const days = Array.from({ length: count + 1 }, (_, i) => Math.round(first + ((last - first) * i) / count));
   return [...new Set(days)].map((day) => {
-    const [number, month] = plainDate(addDays(DAY_ZERO, day)).split(' ');
+    const [number, month] = plainDate(dateOfDay(day)).split(' ');
     return { x: day, text: `${number} ${month.slice(0, 3)}` };
   });
 }

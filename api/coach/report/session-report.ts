@@ -5,7 +5,7 @@ import { listRepetitions } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
 import { readCoachSettings } from '../coach-settings.ts';
-import { plainDate } from '../dates.ts';
+import { plainDate } from '../words/plain-date.ts';
 import { fatigueView } from '../judgement/fatigue-view.ts';
 import { focusOn, judgeRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
 import { CAUTIONS } from '../words/cautions.ts';

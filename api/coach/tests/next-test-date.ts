@@ -1,4 +1,5 @@
-import { addDays, daysBetween, plainDate } from '../dates.ts';
+import { addDays, daysBetween } from '../../../shared/dates.ts';
+import { plainDate } from '../words/plain-date.ts';
 
 /**
  * When to test next: so many days after the last test, moved off the day after a speed session (48 h of rest,

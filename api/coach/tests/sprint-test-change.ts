@@ -1,6 +1,6 @@
 import type { SprintTest, TimeChange } from '../../../shared/schemas/coach/sprint-test.ts';
 import { METRES_PER_YARD } from '../../../shared/units.ts';
-import { plainDate } from '../dates.ts';
+import { plainDate } from '../words/plain-date.ts';
 import { isHandTime } from './sprint-time-rules.ts';
 
 type TimedTest = Pick<SprintTest, 'date' | 'distance_m' | 'distance_unit' | 'start_style' | 'timing_method' | 'time_s'>;

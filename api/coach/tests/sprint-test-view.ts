@@ -6,7 +6,7 @@ import type { Store } from '../../store/store.ts';
 import { accelerationView } from '../judgement/acceleration-view.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { readCoachSettings } from '../coach-settings.ts';
-import { addDays } from '../dates.ts';
+import { addDays } from '../../../shared/dates.ts';
 import { nextTestDate } from './next-test-date.ts';
 import { trainingDays } from '../plans/session-plans.ts';
 import { changeBetween, groupSeries } from './sprint-test-change.ts';

@@ -2,7 +2,7 @@ import type { NewSprintTest, SprintTest, SprintTestChange } from '../../../share
 import { FaultError } from '../../../shared/fault.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
-import { coachQuery } from '../coach-tables.ts';
+import { coachQuery } from '../../store/coach-tables.ts';
 import { recordNotFound } from '../soft-deletion.ts';
 import { timeOfWatches } from './sprint-time-rules.ts';
 

@@ -2,7 +2,7 @@ import type { NewStrengthRecord, StrengthLog, StrengthRecord } from '../../../sh
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 import { CAUTIONS, STRENGTH_CAUTION } from '../words/cautions.ts';
-import { coachQuery } from '../coach-tables.ts';
+import { coachQuery } from '../../store/coach-tables.ts';
 import { strengthRatios } from './strength-ratios.ts';
 
 /** An athlete's strength records, newest first, with the ratios made of them. */

@@ -1,6 +1,7 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
 import type { FatigueLine, SessionLevel, SideView, TrendBand } from '../../../shared/schemas/coach/course-view.ts';
-import { daysBetween, plainDate } from '../dates.ts';
+import { daysBetween } from '../../../shared/dates.ts';
+import { plainDate } from './plain-date.ts';
 import { directionWords } from './direction-words.ts';
 import { capital, type LengthUnit, withUnit } from './quantity-words.ts';
 

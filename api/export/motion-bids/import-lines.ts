@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join, relative } from 'node:path';
 import type { Course } from '../../../shared/analysis.ts';
 import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
-import type { ImportLine } from '../../command-line/import-list.ts';
+import type { ImportLine } from './import-line.ts';
 import { parseStem } from './names.ts';
 import { type RecordingSidecar, readTsv, unreadable } from './read-motion-bids.ts';
 

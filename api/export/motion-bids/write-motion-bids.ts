@@ -11,7 +11,8 @@ import { getRepetitionLine } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
 import { stepsCsv } from '../../measuring/steps-csv.ts';
 import { VERSION } from '../../version.ts';
-import { ageAt, shiftDate } from '../dates.ts';
+import { exportedAge } from '../exported-age.ts';
+import { addDays } from '../../../shared/dates.ts';
 import { citation, methodStatement } from '../method-statement.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { SelectedRepetition, Selection } from '../selection.ts';
@@ -82,7 +83,7 @@ function runsOf(store: Store, selection: Selection, order: ExportOrder, names: P
     const run = (counts.get(`${sub} ${ses}`) ?? 0) + 1;
     counts.set(`${sub} ${ses}`, run);
     const days = order.shift_dates ? names.dayShift(repetition.athlete_id) : 0;
-    const date = shiftDate(repetition.session_date, -days);
+    const date = addDays(repetition.session_date, -days);
     runs.set(key, { sub, ses, run, date, recording_ids: ids, repetitions: [repetition] });
   }
   return [...runs.values()];
@@ -157,7 +158,7 @@ function participants(store: Store, selection: Selection, order: ExportOrder, na
     return [
       `sub-${sub}`,
       'homo sapiens',
-      ageAt(row.birth_date as string | null, first.session_date),
+      exportedAge(row.birth_date as string | null, first.session_date),
       row.sex,
       row.body_mass_kg,
       row.stature_m,

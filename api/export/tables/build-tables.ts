@@ -2,7 +2,8 @@ import { listContacts } from '../../store/analyses.ts';
 import type { Store } from '../../store/store.ts';
 import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
-import { ageAt, shiftDate } from '../dates.ts';
+import { exportedAge } from '../exported-age.ts';
+import { addDays } from '../../../shared/dates.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { Selection, SelectedRepetition } from '../selection.ts';
 import { type Cell, type ExportTable, inBatches, tableOf } from './column.ts';
@@ -76,8 +77,8 @@ function sessionsTable(
       ...row,
       session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
       athlete: athleteName(athlete),
-      session_date: shiftDate(repetition.session_date, -days),
-      age_years: ageAt(athlete.birth_date as string | null, repetition.session_date),
+      session_date: addDays(repetition.session_date, -days),
+      age_years: exportedAge(athlete.birth_date as string | null, repetition.session_date),
     });
   }
   return tableOf(

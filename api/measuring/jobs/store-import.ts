@@ -6,7 +6,7 @@ import type { RepetitionChange } from '../../../shared/schemas/repetition.ts';
 import { repetitionFieldsOf } from '../repetition-fields.ts';
 import { spooledResults } from '../result-spool.ts';
 import { readSpool } from '../sample-spool.ts';
-import { freeMemory } from '../free-memory.ts';
+import { freeMemory } from '../../free-memory.ts';
 import { insertAnalysis } from '../../store/analyses.ts';
 import { findDuplicateImport } from '../../store/find-duplicate-import.ts';
 import { listImportFiles, markImport, repetitionIdsOfImport } from '../../store/imports.ts';

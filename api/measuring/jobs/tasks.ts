@@ -4,7 +4,7 @@ import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import type { LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
 import type { Mounting, Side } from '../../../shared/words.ts';
 import type { PreviewRequest } from '../preview-layout.ts';
-import type { SetAside } from '../read-sensor-files.ts';
+import type { SetAside } from '../../store/set-aside.ts';
 import type { ResultIndex } from '../result-spool.ts';
 import type { SpoolIndex } from '../sample-spool.ts';
 import type { EncodedChunk, RecordingDescription } from '../../store/chunks.ts';

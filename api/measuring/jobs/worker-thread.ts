@@ -1,6 +1,6 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { type Fault, FaultError } from '../../../shared/fault.ts';
-import { freeMemory } from '../free-memory.ts';
+import { freeMemory } from '../../free-memory.ts';
 import { Store } from '../../store/store.ts';
 import { runTask } from './run-task.ts';
 import type { Task, TaskOutcome, WorkerMessage } from './tasks.ts';

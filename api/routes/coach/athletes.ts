@@ -13,19 +13,13 @@ import { CourseView, FocusView } from '../../../shared/schemas/coach/course-view
 import { Done, FaultAnswer, Id, LocalDate, listOf, wordOf } from '../../../shared/schemas/common.ts';
 import { courseView, focusView } from '../../coach/judgement/course-view.ts';
 import { athleteLines, athleteRecord } from '../../coach/people/athlete-record.ts';
-import {
-  addFocus,
-  addMeasure,
-  changeFocus,
-  markMeasureDeleted,
-  setSensors,
-} from '../../coach/people/athlete-records.ts';
+import { addFocus, addMeasure, changeFocus, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
 import { erasePerson } from '../../coach/people/erase-person.ts';
 import { personExport } from '../../coach/people/person-export.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 import { deletable } from './deletable.ts';
-import { localToday } from './local-today.ts';
+import { localDate } from '../../../shared/dates.ts';
 
 const tags = ['coach'];
 const ofAthlete = Type.Object({ athlete_id: Id });
@@ -36,7 +30,7 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
   app.get(
     '/coach/athletes',
     { schema: { tags, querystring: onDay, response: { 200: listOf(AthleteLine), default: FaultAnswer } } },
-    async ({ query }) => ({ items: athleteLines(store, query.today ?? localToday()) }),
+    async ({ query }) => ({ items: athleteLines(store, query.today ?? localDate(new Date())) }),
   );
 
   app.get(
@@ -44,7 +38,7 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
     {
       schema: { tags, params: ofAthlete, querystring: onDay, response: { 200: AthleteRecord, default: FaultAnswer } },
     },
-    async ({ params, query }) => athleteRecord(store, params.athlete_id, query.today ?? localToday()),
+    async ({ params, query }) => athleteRecord(store, params.athlete_id, query.today ?? localDate(new Date())),
   );
 
   app.get(
@@ -62,7 +56,7 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
         response: { 200: CourseView, default: FaultAnswer },
       },
     },
-    async ({ params, query }) => courseView(store, params.athlete_id, query, query.today ?? localToday()),
+    async ({ params, query }) => courseView(store, params.athlete_id, query, query.today ?? localDate(new Date())),
   );
 
   app.get(
@@ -76,7 +70,7 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
       },
     },
     async ({ params, query }) =>
-      focusView(store, params.athlete_id, params.focus, query.today ?? localToday(), query.length),
+      focusView(store, params.athlete_id, params.focus, query.today ?? localDate(new Date()), query.length),
   );
 
   app.get(

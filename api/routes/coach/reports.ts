@@ -7,7 +7,7 @@ import { repetitionReport } from '../../coach/report/repetition-report.ts';
 import { reportPdf } from '../../coach/report/report-pdf.ts';
 import { sessionReport } from '../../coach/report/session-report.ts';
 import type { ApiRoutes } from '../../http/context.ts';
-import { localToday } from './local-today.ts';
+import { localDate } from '../../../shared/dates.ts';
 
 const tags = ['coach'];
 const query = Type.Object({
@@ -56,12 +56,12 @@ export const reportRoutes: ApiRoutes = async (app, { store }) => {
     '/coach/reports/month/:athlete_id/:month',
     { schema: { tags, params: monthOf, querystring: query, response } },
     async ({ params, query: { length, today } }) =>
-      monthReport(store, params.athlete_id, params.month, today ?? localToday(), length ?? 'm'),
+      monthReport(store, params.athlete_id, params.month, today ?? localDate(new Date()), length ?? 'm'),
   );
   app.get(
     '/coach/reports/month/:athlete_id/:month/page.pdf',
     { schema: { tags, params: monthOf, querystring: query } },
     async ({ params, query: { length, today } }, reply) =>
-      asPdf(reply, monthReport(store, params.athlete_id, params.month, today ?? localToday(), length ?? 'm')),
+      asPdf(reply, monthReport(store, params.athlete_id, params.month, today ?? localDate(new Date()), length ?? 'm')),
   );
 };

@@ -4,7 +4,7 @@ import { Focus } from '../../../shared/schemas/coach/focus.ts';
 import { PlanTemplate } from '../../../shared/schemas/coach/plan.ts';
 import { FaultAnswer, listOf } from '../../../shared/schemas/common.ts';
 import { DEFAULT_COACH_SETTINGS, readCoachSettings, writeCoachSettings } from '../../coach/coach-settings.ts';
-import { FOCUSES } from '../../coach/judgement/focuses.ts';
+import { FOCUSES } from '../../coach/focuses.ts';
 import { PLAN_TEMPLATES } from '../../coach/plans/plan-templates.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 

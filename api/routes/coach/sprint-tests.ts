@@ -9,7 +9,7 @@ import { addSprintTest, changeSprintTest } from '../../coach/tests/sprint-tests.
 import { addStrengthRecord, strengthLog } from '../../coach/tests/strength-log.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 import { deletable } from './deletable.ts';
-import { localToday } from './local-today.ts';
+import { localDate } from '../../../shared/dates.ts';
 
 const tags = ['coach'];
 const ofAthlete = Type.Object({ athlete_id: Id });
@@ -21,7 +21,7 @@ export const sprintTestRoutes: ApiRoutes = async (app, { store }) => {
     {
       schema: { tags, params: ofAthlete, querystring: onDay, response: { 200: SprintTestView, default: FaultAnswer } },
     },
-    async ({ params, query }) => sprintTestView(store, params.athlete_id, query.today ?? localToday()),
+    async ({ params, query }) => sprintTestView(store, params.athlete_id, query.today ?? localDate(new Date())),
   );
 
   app.post(

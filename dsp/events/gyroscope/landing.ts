@@ -1,11 +1,10 @@
+import type { LandingStride } from './landing-stride.ts';
 import { median } from '../../numeric/statistics.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
 import { changeOfAcceleration } from '../../signals/change-of-acceleration.ts';
-import type { FootFeatures } from './foot-features.ts';
 import { type ImpactOnset, impactOnset } from '../impact-onset.ts';
 import { risesBeforePeaks, steepRises } from './impact-rise.ts';
 import { type Candidates, settle } from './settle.ts';
-import type { ShankFeatures } from './shank-features.ts';
 import type { SensorSignals } from '../../signals/sensor-signals.ts';
 import { type SharpOnset, sharpLandings } from './sharp-landing.ts';
 import { joltRise } from './shank-jolt.ts';
@@ -23,12 +22,6 @@ export interface Landing {
   onset: ImpactOnset | null;
   /** The rise is not this stride's own but where the strides around have it, since its own lies elsewhere. */
   borrowed: boolean;
-}
-
-/** One stride that a landing is looked for in. */
-export interface LandingStride {
-  frame: StrideFrame;
-  features: FootFeatures | ShankFeatures;
 }
 
 /**

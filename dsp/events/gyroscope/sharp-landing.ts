@@ -4,7 +4,7 @@ import { median } from '../../numeric/statistics.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
 import { changesOfAcceleration, passesAll } from '../../signals/change-of-acceleration.ts';
 import { bridgeClipped } from '../../signals/clipped-runs.ts';
-import type { LandingStride } from './landing.ts';
+import type { LandingStride } from './landing-stride.ts';
 import type { SensorSignals } from '../../signals/sensor-signals.ts';
 import { type SuddenOnset, suddenOnsets } from './sudden-onset.ts';
 

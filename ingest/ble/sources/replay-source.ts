@@ -2,7 +2,7 @@ import { FaultError } from '../../../shared/fault.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
 import type { LinkHandlers, PacketSource, SensorFound, SensorLink, SourceState } from './packet-source.ts';
-import type { PacketLog } from '../packets/read-packet-log.ts';
+import type { PacketLog } from '../assembly/read-packet-log.ts';
 
 /** How often due packets are delivered, milliseconds. */
 const TICK_MS = 10;

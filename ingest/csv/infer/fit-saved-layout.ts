@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { FaultError } from '../../../shared/fault.ts';
 import type { Layout, LayoutCorrection } from '../../../shared/schemas/layout.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from '../columns/evidence.ts';
 import { sniffTable, type TableShape } from '../text/sniff-table.ts';
 
 /** Names a shape of file: the same logger with the same settings gives the same fingerprint. */

@@ -7,14 +7,16 @@ import type {
   TimeColumns,
 } from '../../../shared/schemas/layout.ts';
 import type { Side } from '../../../shared/words.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from '../columns/evidence.ts';
 import { fingerprint, fittingLayout } from './fit-saved-layout.ts';
 import { gravityByRotation } from './gravity-by-rotation.ts';
 import { headPeriod } from '../time/head-period.ts';
 import { type HeadTable, readHeadTable } from '../text/head-table.ts';
 import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
-import { inferSensors, type SensorFound, type Triple } from './infer-sensors.ts';
-import { inferSideColumn, type SideColumn, sideInWords } from './infer-sides.ts';
+import { inferSensors } from './infer-sensors.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
+import { inferSideColumn, type SideColumn } from './infer-sides.ts';
+import { sideInWords } from '../columns/side-in-words.ts';
 import { inferTime, timeFacts } from '../time/infer-time.ts';
 import {
   inferCodedRows,
@@ -26,8 +28,8 @@ import {
   rowsWith,
   wovenSensor,
 } from './infer-woven-rows.ts';
-import { LayoutQuestion } from './layout-question.ts';
-import { type ColumnName, countFromZero, nameColumn } from './name-column.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
+import { type ColumnName, countFromZero, nameColumn } from '../columns/name-column.ts';
 import { type Preamble, readPreamble, readRateInNames } from '../text/read-preamble.ts';
 import { sniffTable, type TableShape } from '../text/sniff-table.ts';
 import type { Encoding } from '../text/text-blocks.ts';

@@ -1,11 +1,11 @@
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from '../columns/evidence.ts';
 import { gravityByRotation } from './gravity-by-rotation.ts';
 import type { HeadTable } from '../text/head-table.ts';
-import type { SensorFound, Triple } from './infer-sensors.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
 import { timeFacts } from '../time/infer-time.ts';
-import { LayoutQuestion } from './layout-question.ts';
-import type { ColumnName } from './name-column.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
+import type { ColumnName } from '../columns/name-column.ts';
 import { normFacts, peakAbsolute } from './rest-norm.ts';
 
 /** No names at all: acceleration is the three columns whose norm at rest is 1 g, the gyroscope the three that rest at zero. */

@@ -1,10 +1,10 @@
 import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
-import type { Evidence } from './evidence.ts';
-import { type LayoutChoice, LayoutQuestion } from './layout-question.ts';
+import type { Evidence } from '../columns/evidence.ts';
+import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
 import type { Preamble } from '../text/read-preamble.ts';
 import { type NormFacts, normFacts, peakAbsolute } from './rest-norm.ts';
-import type { Unit } from './units.ts';
+import type { Unit } from '../columns/units.ts';
 
 export interface Scale {
   unit: string;

@@ -1,21 +1,12 @@
+import type { Triple, SensorFound } from './sensor-found.ts';
 import { FaultError } from '../../../shared/fault.ts';
 import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import type { Side } from '../../../shared/words.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from '../columns/evidence.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import { readsGravity, sensorByNumbers } from './infer-nameless-sensor.ts';
-import { LayoutQuestion } from './layout-question.ts';
-import type { Axis, ColumnName } from './name-column.ts';
-
-export type Triple = [ColumnName, ColumnName, ColumnName];
-/** The columns of one sensor, before their units are known. */
-export interface SensorFound {
-  side: Side;
-  acc: Triple;
-  gyr: Triple | null;
-  /** Columns of gravity, where it was taken off the acceleration. */
-  plus?: Triple;
-}
+import { LayoutQuestion } from '../columns/layout-question.ts';
+import type { Axis, ColumnName } from '../columns/name-column.ts';
 
 const AXES: Axis[] = ['x', 'y', 'z'];
 

@@ -1,13 +1,13 @@
 import { FaultError } from '../../../shared/fault.ts';
 import type { Side } from '../../../shared/words.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from '../columns/evidence.ts';
 import type { HeadTable } from '../text/head-table.ts';
-import type { SensorFound, Triple } from './infer-sensors.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
 import { readsGravity, restsAtZero } from './infer-nameless-sensor.ts';
 import { timeFacts } from '../time/infer-time.ts';
-import { LayoutQuestion } from './layout-question.ts';
-import { type Axis, type ColumnName, nameColumn } from './name-column.ts';
-import { readUnit, type Unit, type UnitKind } from './units.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
+import { type Axis, type ColumnName, nameColumn } from '../columns/name-column.ts';
+import { readUnit, type Unit, type UnitKind } from '../columns/units.ts';
 
 type Quantity = 'acc' | 'gyr';
 

@@ -1,5 +1,5 @@
 import type { Side } from '../../../shared/words.ts';
-import { sideInWords } from './infer-sides.ts';
+import { sideInWords } from '../columns/side-in-words.ts';
 
 /**
  * What a value of the column of sensors stands for where a text beside it says so: `(0 = left, 1 = right)` in the column's name,

@@ -3,8 +3,9 @@ import type { AxisColumns, Gap, SampleBlock } from '../../../shared/sample-block
 import type { Side } from '../../../shared/words.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { utc, utcSeconds } from '../../utc.ts';
-import { TimeBuilder, type TimeHabits } from '../time/build-time.ts';
-import type { RowBatch } from './decode-rows.ts';
+import { TimeBuilder } from '../time/build-time.ts';
+import type { TimeHabits } from '../time/time-habits.ts';
+import type { RowBatch } from './row-batch.ts';
 import { FlatTop, fullScale } from './flat-tops.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 

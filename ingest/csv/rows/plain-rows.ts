@@ -1,4 +1,4 @@
-import type { ColumnPlan, RowBatch } from './decode-rows.ts';
+import type { ColumnPlan, RowBatch } from './row-batch.ts';
 
 const LF = 10;
 const CR = 13;

@@ -1,8 +1,8 @@
 import type { SampleBlock } from '../../../shared/sample-block.ts';
 import type { Side } from '../../../shared/words.ts';
 import { type FileStart, SensorAssembler, type SensorPlan, type SensorSummary } from './assemble-sensor.ts';
-import type { TimeHabits } from '../time/build-time.ts';
-import type { RowBatch } from './decode-rows.ts';
+import type { TimeHabits } from '../time/time-habits.ts';
+import type { RowBatch } from './row-batch.ts';
 import { joinBlocks } from './join-blocks.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 

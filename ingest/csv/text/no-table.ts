@@ -1,6 +1,6 @@
 import { FaultError } from '../../../shared/fault.ts';
-import { nameColumn } from '../infer/name-column.ts';
-import { readUnit } from '../infer/units.ts';
+import { nameColumn } from '../columns/name-column.ts';
+import { readUnit } from '../columns/units.ts';
 
 interface Likeness {
   found: string;

@@ -1,6 +1,6 @@
 import type { Side } from '../../../shared/words.ts';
-import { LEFT_WORDS, RIGHT_WORDS } from '../infer/column-words.ts';
-import { possibleDateOrders, readInstant } from '../time/read-instant.ts';
+import { LEFT_WORDS, RIGHT_WORDS } from '../columns/column-words.ts';
+import { possibleDateOrders, readInstant } from './read-instant.ts';
 
 /** What the lines above the table say. Null where they say nothing. */
 export interface Preamble {

@@ -1,9 +1,9 @@
 import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
-import type { Evidence } from '../infer/evidence.ts';
-import { LayoutQuestion } from '../infer/layout-question.ts';
+import type { Evidence } from '../columns/evidence.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
 import { noTable } from './no-table.ts';
-import { isUnit } from '../infer/units.ts';
+import { isUnit } from '../columns/units.ts';
 
 /** How the text of a file divides into a preamble, names, units and rows. */
 export interface TableShape {

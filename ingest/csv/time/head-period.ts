@@ -1,7 +1,7 @@
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import { timeFacts } from './infer-time.ts';
-import type { ColumnName } from '../infer/name-column.ts';
+import type { ColumnName } from '../columns/name-column.ts';
 import { timeReader } from './time-cells.ts';
 
 /** Mean interval of one sensor's rows in the head, seconds; NaN where it cannot be told. */

@@ -1,7 +1,7 @@
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
-import type { Evidence } from '../infer/evidence.ts';
+import type { Evidence } from '../columns/evidence.ts';
 import type { HeadTable } from '../text/head-table.ts';
-import type { ColumnName } from '../infer/name-column.ts';
+import type { ColumnName } from '../columns/name-column.ts';
 import { timeReader } from './time-cells.ts';
 
 const FRACTIONS = [

@@ -1,8 +1,8 @@
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import { isDateOrClock } from '../text/cells.ts';
-import type { TimeSituation } from './infer-time.ts';
-import { LayoutQuestion } from '../infer/layout-question.ts';
-import { possibleDateOrders, readClock, readInstant } from './read-instant.ts';
+import type { TimeSituation } from './time-situation.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
+import { possibleDateOrders, readClock, readInstant } from '../text/read-instant.ts';
 
 /** Side by side in one file, each foot may have a clock of its own: then rows do not belong together. */
 export function refuseTwoClocks({ names, head, file }: TimeSituation): void {

@@ -1,26 +1,13 @@
-import type { LayoutCorrection, TimeColumns } from '../../../shared/schemas/layout.ts';
-import type { Evidence } from '../infer/evidence.ts';
+import type { TimeSituation } from './time-situation.ts';
+import type { TimeColumns } from '../../../shared/schemas/layout.ts';
+import type { Evidence } from '../columns/evidence.ts';
 import { FaultError } from '../../../shared/fault.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import { carriedStamps, intervalColumn, withFraction } from './infer-stamp-parts.ts';
 import { refuseTwoClocks, textTime } from './infer-text-time.ts';
-import { type LayoutChoice, LayoutQuestion } from '../infer/layout-question.ts';
-import type { ColumnName } from '../infer/name-column.ts';
-import type { Preamble } from '../text/read-preamble.ts';
+import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
+import type { ColumnName } from '../columns/name-column.ts';
 import { timeReader } from './time-cells.ts';
-
-export interface TimeSituation {
-  file: string;
-  head: HeadTable;
-  names: ColumnName[];
-  /** Rows of one sensor only, where a side column mixes several. */
-  rows: number[] | null;
-  told: LayoutCorrection | undefined;
-  rate_hz: number | undefined;
-  preamble: Preamble;
-  decimal_mark: string;
-  evidence: Evidence[];
-}
 
 /** Rates at which people record movement. Wide, yet narrower than the factor of 1000 between two time units. */
 const LOWEST_RATE_HZ = 8;

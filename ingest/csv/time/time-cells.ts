@@ -1,6 +1,6 @@
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import { toNumber } from '../text/cells.ts';
-import { readClock, readDay, readInstant } from './read-instant.ts';
+import { readClock, readDay, readInstant } from '../text/read-instant.ts';
 
 /**
  * A function that reads a row's time: the raw number of a `number` column, seconds since 1970 of a date, seconds since midnight

@@ -1,4 +1,4 @@
-import type { TimeHabits } from './build-time.ts';
+import type { TimeHabits } from './time-habits.ts';
 
 export interface UnrolledClock {
   /** Seconds that go on over full and restarted clocks; late rows still lie behind. */

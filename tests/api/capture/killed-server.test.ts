@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { createPacketDecoder } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { readPacketLog } from '../../../ingest/ble/packets/read-packet-log.ts';
+import { readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { CaptureClient } from '../../helpers/capture-client.ts';
 import { FakeBluez, pause } from '../../helpers/fake-bluez/fake-bluez.ts';
 import { runningPackets } from '../../helpers/running-packets.ts';

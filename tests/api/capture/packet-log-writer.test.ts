@@ -2,7 +2,7 @@ import { appendFileSync, mkdtempSync, readFileSync, rmSync, statSync, writeSync 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { diskWords } from '../../../api/capture/capture-words.ts';
+import { diskWords } from '../../../api/capture/sensors/capture-words.ts';
 import { PacketLogWriter } from '../../../api/capture/recording/packet-log-writer.ts';
 import { decodeRecords, type PacketRecord } from '../../../shared/packet-record.ts';
 

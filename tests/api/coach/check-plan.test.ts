@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { checkPlan } from '../../../api/coach/plans/check-plan.ts';
-import { DEFAULT_PLAN_LIMITS } from '../../../api/coach/plans/plan-limits.ts';
+import { DEFAULT_PLAN_LIMITS } from '../../../api/coach/plan-limits.ts';
 import { PLAN_TEMPLATES } from '../../../api/coach/plans/plan-templates.ts';
 import { planTotals } from '../../../api/coach/plans/plan-totals.ts';
 import type { PlanSet } from '../../../shared/schemas/coach/plan.ts';

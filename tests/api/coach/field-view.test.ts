@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { fieldView } from '../../../api/coach/judgement/field-view.ts';
 import { setRating } from '../../../api/coach/judgement/ratings.ts';
-import { addFocus } from '../../../api/coach/people/athlete-records.ts';
+import { addFocus } from '../../../api/coach/athlete-records.ts';
 import { PLAN_TEMPLATES } from '../../../api/coach/plans/plan-templates.ts';
 import { setSessionPlan } from '../../../api/coach/plans/session-plans.ts';
 import { Store } from '../../../api/store/store.ts';

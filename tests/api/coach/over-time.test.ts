@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { addDays } from '../../../api/coach/dates.ts';
+import { addDays } from '../../../shared/dates.ts';
 import { courseView, focusView } from '../../../api/coach/judgement/course-view.ts';
 import { fatigueView } from '../../../api/coach/judgement/fatigue-view.ts';
 import { setRating } from '../../../api/coach/judgement/ratings.ts';
-import { addFocus } from '../../../api/coach/people/athlete-records.ts';
+import { addFocus } from '../../../api/coach/athlete-records.ts';
 import { Store } from '../../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
 

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { addDays } from '../../../api/coach/dates.ts';
-import { addFocus } from '../../../api/coach/people/athlete-records.ts';
+import { addDays } from '../../../shared/dates.ts';
+import { addFocus } from '../../../api/coach/athlete-records.ts';
 import { addSprintTest } from '../../../api/coach/tests/sprint-tests.ts';
-import { buildApp } from '../../../api/http/app.ts';
+import { buildApp } from '../../../api/server/app.ts';
 import { Store } from '../../../api/store/store.ts';
 import type { Report } from '../../../shared/schemas/coach/report.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { startServer } from '../../../api/http/server.ts';
+import { startServer } from '../../../api/server/server.ts';
 import { Store } from '../../../api/store/store.ts';
 import { sprintFiles } from '../../helpers/sprint-files.ts';
 import { runCommand } from './run-command.ts';

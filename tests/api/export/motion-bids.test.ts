@@ -9,7 +9,7 @@ import { parseStem } from '../../../api/export/motion-bids/names.ts';
 import { readMotionFile, readTsv } from '../../../api/export/motion-bids/read-motion-bids.ts';
 import { reproduce } from '../../../api/export/motion-bids/reproduce.ts';
 import { folderSink } from '../../../api/export/sink.ts';
-import { writeExport } from '../../../api/export/write-export.ts';
+import { writeExport } from '../../../api/export/formats/write-export.ts';
 import { readRecording } from '../../../api/store/read-samples.ts';
 import { listContacts } from '../../../api/store/analyses.ts';
 import { stepsCsv } from '../../../api/measuring/steps-csv.ts';

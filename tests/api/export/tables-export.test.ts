@@ -8,7 +8,7 @@ import { parquetReadObjects } from 'hyparquet';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { recordExport } from '../../../api/export/export-records.ts';
 import { folderSink } from '../../../api/export/sink.ts';
-import { writeExport } from '../../../api/export/write-export.ts';
+import { writeExport } from '../../../api/export/formats/write-export.ts';
 import { outsideTool } from '../../helpers/outside-tools.ts';
 import { pythonWithScipy } from '../../helpers/scipy.ts';
 import { sprintFiles } from '../../helpers/sprint-files.ts';

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
-import { startServer } from '../../../api/http/server.ts';
+import { startServer } from '../../../api/server/server.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { CaptureClient } from '../../helpers/capture-client.ts';
 import { CHROMIUM_PATH, openBrowser, openPage } from '../../helpers/chromium.ts';

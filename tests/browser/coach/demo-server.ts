@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
-import { startServer } from '../../../api/http/server.ts';
+import { startServer } from '../../../api/server/server.ts';
 import type { Store } from '../../../api/store/store.ts';
 import { type DemoApi, loadDemo } from '../../../seeds/load-demo.ts';
 import { recordingFiles } from '../../helpers/view-server.ts';

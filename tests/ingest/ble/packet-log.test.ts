@@ -4,7 +4,7 @@ import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import { encodeRecord, type LogHeader } from '../../../shared/packet-record.ts';
-import { assembleLog, readPacketLog, utcOfHostZero } from '../../../ingest/ble/packets/read-packet-log.ts';
+import { assembleLog, readPacketLog, utcOfHostZero } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { ReplaySource } from '../../../ingest/ble/sources/replay-source.ts';
 import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';

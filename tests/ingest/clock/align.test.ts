@@ -1,7 +1,8 @@
 import { told } from '../../helpers/told.ts';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { align, type Alignment } from '../../../ingest/clock/align.ts';
+import { align } from '../../../ingest/clock/align.ts';
+import type { Alignment } from '../../../ingest/clock/alignment.ts';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import type { SampleBlock } from '../../../shared/sample-block.ts';
 import { recordingsFolder } from '../../helpers/recordings.ts';

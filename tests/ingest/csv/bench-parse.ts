@@ -11,7 +11,7 @@ import { pipeline } from 'node:stream/promises';
 import { fileURLToPath } from 'node:url';
 import { RowDecoder } from '../../../ingest/csv/rows/decode-rows.ts';
 import { openCsvRecording } from '../../../ingest/csv/open-csv-recording.ts';
-import { planColumns } from '../../../ingest/csv/infer/plan-columns.ts';
+import { planColumns } from '../../../ingest/csv/plan/plan-columns.ts';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import { RejectedRows } from '../../../ingest/csv/rows/rejected-rows.ts';
 import { largeCsv } from './make-large.ts';

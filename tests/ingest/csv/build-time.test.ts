@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { TimeBuilder, type TimeHabits } from '../../../ingest/csv/time/build-time.ts';
+import { TimeBuilder } from '../../../ingest/csv/time/build-time.ts';
+import type { TimeHabits } from '../../../ingest/csv/time/time-habits.ts';
 import { FlatTop, fullScale } from '../../../ingest/csv/rows/flat-tops.ts';
-import { readClock, readDay, readInstant } from '../../../ingest/csv/time/read-instant.ts';
+import { readClock, readDay, readInstant } from '../../../ingest/csv/text/read-instant.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 
 const habits: TimeHabits = {

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { LayoutQuestion } from '../../../ingest/csv/infer/layout-question.ts';
+import { LayoutQuestion } from '../../../ingest/csv/columns/layout-question.ts';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import { FaultError } from '../../../shared/fault.ts';
 import { Layout } from '../../../shared/schemas/layout.ts';

@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
-import { type ColumnPlan, RowDecoder } from '../../../ingest/csv/rows/decode-rows.ts';
+import { RowDecoder } from '../../../ingest/csv/rows/decode-rows.ts';
+import type { ColumnPlan } from '../../../ingest/csv/rows/row-batch.ts';
 import { RejectedRows } from '../../../ingest/csv/rows/rejected-rows.ts';
 import { recordingsFolder } from '../../helpers/recordings.ts';
 import { randomStream } from './make-signal.ts';

@@ -11,15 +11,9 @@ import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-vie
 import type { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
 import type { NewSprintTest, SprintTest, SprintTestChange } from '../../../shared/schemas/coach/sprint-test.ts';
 import type { NewStrengthRecord, StrengthRecord } from '../../../shared/schemas/coach/strength.ts';
+import { localToday } from '../../app/format.ts';
 import { preferences } from '../../app/preferences.ts';
 import { client } from '../../client.ts';
-
-/** This device's date: a coach's 'today' is where the coach stands. */
-export function localToday(): string {
-  const now = new Date();
-  const pad = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;
-}
 
 /** Paths that the coach's pages read with `useResource`. */
 export const coachPaths = {

@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals';
 import { api } from '../../api.ts';
 import type { UploadOptions } from '../../client.ts';
-import { today } from '../../app/format.ts';
+import { localToday } from '../../app/format.ts';
 import { type CourseDraft, splitTexts } from '../../parts/course-draft.ts';
 import type { RecordingDraft, SentImport } from './recording-draft.ts';
 import { Slots } from './slots.ts';
@@ -83,7 +83,7 @@ function withUnit(text: string, unit: string): string {
 }
 
 function todaysSession(onNewSession: () => void): Promise<number> {
-  const date = today();
+  const date = localToday();
   const known = made.get(date);
   if (known) return known;
   const making = api.addSession({ session_date: date }).then((session) => {

@@ -1,4 +1,4 @@
-import type { FindingPicture } from './quality-findings.ts';
+import type { FindingPicture } from './finding.ts';
 
 const WAVE = 'M2 24C6 24 7 8 11 8S16 36 20 36 25 8 29 8 34 36 38 36 43 8 47 8 52 24 56 24';
 

@@ -3,31 +3,8 @@ import type { Fault } from '../../../shared/fault.ts';
 import { speech } from '../../app/language.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { count } from '../../app/describe.ts';
+import type { Finding } from './finding.ts';
 import { WORN_FAULTS, wornFindings } from './worn-findings.ts';
-
-/** Which small picture goes with a finding. */
-export type FindingPicture =
-  | 'even'
-  | 'gap'
-  | 'flat-top'
-  | 'coarse'
-  | 'off-level'
-  | 'noise'
-  | 'mirrored'
-  | 'ringing'
-  | 'turned'
-  | 'swapped'
-  | 'other-place';
-
-/** Something about a recording in a coach's words. */
-export interface Finding {
-  picture: FindingPicture;
-  /** In a few words, for where there is little room. */
-  short: string;
-  what: string;
-  /** What to do before the next repetition; empty when all is well. */
-  todo: string;
-}
 
 export const ACCELERATION_CLIPPED = 'acceleration beyond its range';
 

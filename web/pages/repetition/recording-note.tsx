@@ -1,6 +1,7 @@
 import type { SensorQuality } from '../../../shared/analysis.ts';
 import { FindingGlyph } from './finding-picture.tsx';
-import { ACCELERATION_CLIPPED, type Finding, findingsOf } from './quality-findings.ts';
+import { ACCELERATION_CLIPPED, findingsOf } from './quality-findings.ts';
+import type { Finding } from './finding.ts';
 
 /**
  * Right under the result: what was wrong with the recording it rests on, and what to do before the next one; nothing where it was

@@ -1,6 +1,6 @@
 import type { MountingCheck, SensorQuality } from '../../../shared/analysis.ts';
 import type { MountingCheckName } from '../../../shared/words.ts';
-import type { Finding } from './quality-findings.ts';
+import type { Finding } from './finding.ts';
 
 /** Codes of faults that the checks below tell in a coach's words. */
 export const WORN_FAULTS: readonly string[] = ['MOUNTING_DOUBTFUL', 'SIDES_DOUBTFUL', 'SENSOR_LOOSE', 'SENSOR_TURNED'];

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { ExportOrder, ResearchConsent, ResearchExport } from '../../../shared/schemas/export.ts';
-import { formatDate } from '../../app/format.ts';
+import { formatDate, localToday } from '../../app/format.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { client, faultOf } from '../../client.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
@@ -54,7 +54,7 @@ function Consents({ items, reload }: { items: ResearchConsent[]; reload: () => P
   const [fault, setFault] = useState<Fault | null>(null);
   async function change(consent: ResearchConsent, status: ResearchConsent['status']) {
     try {
-      const status_date = new Date().toISOString().slice(0, 10);
+      const status_date = localToday();
       await client.put(`/athletes/${consent.athlete_id}/research-consent`, { status, status_date, note: consent.note });
       setFault(null);
       await reload();

@@ -3,7 +3,7 @@ import type { Fault } from '../../../shared/fault.ts';
 import type { Session } from '../../../shared/schemas/session.ts';
 import { api } from '../../api.ts';
 import type { Directory } from '../../app/directory.ts';
-import { today } from '../../app/format.ts';
+import { localToday } from '../../app/format.ts';
 import { faultOf } from '../../client.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
@@ -21,7 +21,7 @@ interface SessionDialogProps {
 
 /** Date, title, group and place of a session. */
 export function SessionDialog({ session, open, directory, onClose, onSaved }: SessionDialogProps) {
-  const [date, setDate] = useState(today());
+  const [date, setDate] = useState(localToday());
   const [title, setTitle] = useState('');
   const [group, setGroup] = useState('');
   const [where, setWhere] = useState('');
@@ -30,7 +30,7 @@ export function SessionDialog({ session, open, directory, onClose, onSaved }: Se
 
   useEffect(() => {
     if (!open) return;
-    setDate(session?.session_date ?? today());
+    setDate(session?.session_date ?? localToday());
     setTitle(session?.title ?? '');
     setGroup(session?.group_id ? String(session.group_id) : '');
     setWhere(session?.place ?? '');

@@ -3,7 +3,7 @@ import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts'
 import { api, paths } from '../../api.ts';
 import { count } from '../../app/describe.ts';
 import { useDirectory } from '../../app/directory.ts';
-import { formatDate, today } from '../../app/format.ts';
+import { formatDate, localToday } from '../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../app/router.ts';
 import { useRefresh } from '../../app/use-refresh.ts';
 import { useResource } from '../../app/use-resource.ts';
@@ -25,7 +25,7 @@ type Order = (typeof ORDERS)[number]['value'];
 export default function SessionPage({ params, query }: PageProps) {
   const session = useResource<SessionWithRepetitions>(paths.session(params.session_id));
   const waiting = session.value?.repetitions.some((line) => line.state === 'recorded' && !line.fault) ?? false;
-  const isToday = session.value?.session_date === today();
+  const isToday = session.value?.session_date === localToday();
   useRefresh(session.reload, waiting ? 1500 : isToday ? 10_000 : null);
   const directory = useDirectory();
   const [changing, setChanging] = useState(false);

@@ -1,6 +1,7 @@
 import type { FileColumn } from '../../../shared/schemas/layout-preview.ts';
 import { AXIS_ROLES, PLAIN_ROLES, ROLE_WORDS, type Role } from './column-roles.ts';
-import { type ColumnDraft, type LayoutDraft, withRole } from './layout-draft.ts';
+import { withRole } from './layout-draft.ts';
+import type { ColumnDraft, LayoutDraft } from './draft.ts';
 
 interface ColumnListProps {
   columns: FileColumn[];

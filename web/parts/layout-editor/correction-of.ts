@@ -1,6 +1,7 @@
 import type { AxisTriple, Layout, LayoutCorrection, SensorColumns, TextShape } from '../../../shared/schemas/layout.ts';
 import { AXES, type Role } from './column-roles.ts';
-import { columnAt, draftOfLayout, hasFirstRoles, type LayoutDraft, place } from './layout-draft.ts';
+import { columnAt, draftOfLayout, hasFirstRoles, place } from './layout-draft.ts';
+import type { LayoutDraft } from './draft.ts';
 import { accScale, gyrScale } from './scales.ts';
 import { timeColumns, timeDraftOf } from './time-draft.ts';
 

@@ -1,35 +1,9 @@
+import type { ColumnDraft, LayoutDraft } from './draft.ts';
 import type { ColumnReference, Layout } from '../../../shared/schemas/layout.ts';
 import type { FileColumn, LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
-import type { Side } from '../../../shared/words.ts';
 import { AXES, type Axis, type Role, roleOf } from './column-roles.ts';
-import { accUnitOf, gyrUnitOf, type ScaleDraft } from './scales.ts';
-import { type TimeDraft, timeDraftOf } from './time-draft.ts';
-
-/** What one column is taken for. */
-export interface ColumnDraft {
-  role: Role;
-  /** Which sensor an axis belongs to, where the file holds two side by side. */
-  sensor: 0 | 1;
-  /** An axis whose sign is turned. */
-  turned: boolean;
-}
-
-/** One sensor; two in columns of their own; or two by turns, told apart by a column. */
-export type Arrangement = 'one' | 'columns' | 'rows';
-
-/** A layout as a person edits it: by column. */
-export interface LayoutDraft {
-  columns: ColumnDraft[];
-  arrangement: Arrangement;
-  sides: [Side, Side];
-  /** What the side column holds for each sensor. */
-  side_values: [string, string];
-  acc: ScaleDraft;
-  gyr: ScaleDraft;
-  time: TimeDraft;
-  /** What the draft was made from. As long as no role is changed, all of it that a person cannot say by column is kept. */
-  base: Layout | null;
-}
+import { accUnitOf, gyrUnitOf } from './scales.ts';
+import { timeDraftOf } from './time-draft.ts';
 
 const UNUSED: ColumnDraft = { role: 'none', sensor: 0, turned: false };
 

@@ -5,7 +5,7 @@ import { FaultBox } from '../fault-box.tsx';
 import { ColumnList } from './column-list.tsx';
 import { type Role, roleOf } from './column-roles.ts';
 import { FileLines } from './file-lines.tsx';
-import type { LayoutDraft } from './layout-draft.ts';
+import type { LayoutDraft } from './draft.ts';
 import { ReadingChecks } from './reading-checks.tsx';
 import { ReadingBar, ReadingStatus } from './reading-status.tsx';
 import { SaveLayout } from './save-layout.tsx';

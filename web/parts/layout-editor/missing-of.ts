@@ -1,5 +1,6 @@
 import { AXES } from './column-roles.ts';
-import { hasFirstRoles, type LayoutDraft, place } from './layout-draft.ts';
+import { hasFirstRoles, place } from './layout-draft.ts';
+import type { LayoutDraft } from './draft.ts';
 import { accScale, gyrScale } from './scales.ts';
 import { timeColumns } from './time-draft.ts';
 

@@ -1,7 +1,7 @@
 import type { FileColumn } from '../../../shared/schemas/layout-preview.ts';
 import type { Side } from '../../../shared/words.ts';
 import { SelectField } from '../select-field.tsx';
-import type { Arrangement, LayoutDraft } from './layout-draft.ts';
+import type { Arrangement, LayoutDraft } from './draft.ts';
 
 interface SensorFieldsProps {
   draft: LayoutDraft;

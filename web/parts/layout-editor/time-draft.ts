@@ -1,21 +1,7 @@
-import type { DATE_ORDERS, TimeColumns } from '../../../shared/schemas/layout.ts';
-import type { LayoutDraft } from './layout-draft.ts';
+import type { TimeDraft } from './draft.ts';
+import type { TimeColumns } from '../../../shared/schemas/layout.ts';
+import type { LayoutDraft } from './draft.ts';
 import { numberIn } from './scales.ts';
-
-/** How time is written, as a person says it. */
-export interface TimeDraft {
-  /** A unit of a number, or a way of writing it. */
-  unit: string;
-  ticks_per_s: string;
-  /** Samples a second, where there is no column of time. */
-  rate_hz: string;
-  /** Empty where day and month cannot be told apart: then the date is left out. */
-  date_order: (typeof DATE_ORDERS)[number] | '';
-  /** Kept from what was found: the column's zero. */
-  epoch_s: number | null;
-  /** True where a row holds the time since the row before. */
-  since_last: boolean;
-}
 
 const SECONDS: Record<string, number> = { s: 1, ms: 1e-3, us: 1e-6, ns: 1e-9, min: 60, days: 86_400 };
 

@@ -1,6 +1,6 @@
 import { SelectField } from '../select-field.tsx';
 import { TextField } from '../text-field.tsx';
-import type { LayoutDraft } from './layout-draft.ts';
+import type { LayoutDraft } from './draft.ts';
 import { ACC_UNITS, GYR_UNITS } from './scales.ts';
 import { RARE_TIME_UNITS, TIME_UNITS } from './time-draft.ts';
 

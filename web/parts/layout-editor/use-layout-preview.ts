@@ -6,7 +6,8 @@ import type { Mounting, Side } from '../../../shared/words.ts';
 import { api } from '../../api.ts';
 import { faultOf } from '../../client.ts';
 import { correctionOf } from './correction-of.ts';
-import { draftOf, type LayoutDraft } from './layout-draft.ts';
+import { draftOf } from './layout-draft.ts';
+import type { LayoutDraft } from './draft.ts';
 import { missingOf } from './missing-of.ts';
 
 /** A layout is found from this much of a file. */

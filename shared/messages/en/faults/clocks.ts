@@ -1,4 +1,4 @@
-import type { CodedFault, Fault } from '../../../fault.ts';
+import type { CodedFault, Fault } from '../../../fault-shape.ts';
 import type { FaultRoom } from '../../sentence.ts';
 
 /** Two sensors on one clock. */

@@ -1,4 +1,4 @@
-import type { Fault } from '../../../fault.ts';
+import type { Fault } from '../../../fault-shape.ts';
 import type { FaultRoom } from '../../sentence.ts';
 
 const NO_RUNNING = 'No running was found in the recording: standing and walking do not count. The recording is kept.';

@@ -2,12 +2,12 @@ import '../coach.css';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { SessionList } from '../../../../shared/schemas/session.ts';
 import { paths } from '../../../api.ts';
-import { formatDate } from '../../../app/format.ts';
+import { formatDate, localToday } from '../../../app/format.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { Cautions } from '../../../parts/cautions.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
-import { coachPaths, localToday } from '../coach-api.ts';
+import { coachPaths } from '../coach-api.ts';
 import { AthleteHead } from './athlete-head.tsx';
 import { FocusSection } from './focus-section.tsx';
 

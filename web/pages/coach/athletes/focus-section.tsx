@@ -1,15 +1,16 @@
+import { addDays } from '../../../../shared/dates.ts';
 import { useState } from 'preact/hooks';
 import type { AthleteFocus, AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { CoachSettings } from '../../../../shared/schemas/coach/coach-settings.ts';
 import type { Focus } from '../../../../shared/schemas/coach/focus.ts';
-import { formatShortDate } from '../../../app/format.ts';
+import { formatShortDate, localToday } from '../../../app/format.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { Dialog } from '../../../parts/dialog.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
-import { coachApi, coachPaths, localToday } from '../coach-api.ts';
+import { coachApi, coachPaths } from '../coach-api.ts';
 import { useAttempt } from '../use-attempt.ts';
 
 interface FocusSectionProps {
@@ -121,9 +122,7 @@ export function FocusSection({ record, onChanged }: FocusSectionProps) {
 }
 
 function localYesterday(): string {
-  const day = new Date(`${localToday()}T12:00:00Z`);
-  day.setUTCDate(day.getUTCDate() - 1);
-  return day.toISOString().slice(0, 10);
+  return addDays(localToday(), -1);
 }
 
 interface ChooseDialogProps {

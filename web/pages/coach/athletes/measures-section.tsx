@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
 import type { AthleteMeasure, AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
-import { formatDate, formatShortDate, formatMass, formatNumber } from '../../../app/format.ts';
+import { formatDate, formatMass, formatNumber, formatShortDate, localToday } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
-import { coachApi, localToday } from '../coach-api.ts';
+import { coachApi } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
 import { useAttempt } from '../use-attempt.ts';
 

@@ -3,7 +3,8 @@ import { formatShortDate } from '../../../app/format.ts';
 import { PlotFrame } from '../../../parts/plot/frame.tsx';
 import { Marker } from '../../../parts/plot/marks.tsx';
 import { rangeOf } from '../../../parts/plot/scale.ts';
-import { dateTicks, dayOf } from '../parts/date-axis.ts';
+import { dayNumber } from '../../../../shared/dates.ts';
+import { dateTicks } from '../parts/date-axis.ts';
 import { displayQuantity } from '../quantity-text.ts';
 
 /** Sessions as diamonds, single repetitions faint, normal variation now at the right edge, trend with its 95 % band. */
@@ -11,8 +12,8 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
   const { quantity, sessions, repetitions, trend, normal } = course;
   const { label, unit, factor } = displayQuantity(quantity);
   const shown = (value: number) => value * factor;
-  const first = dayOf(sessions[0].date);
-  const last = dayOf(sessions.at(-1)!.date);
+  const first = dayNumber(sessions[0].date);
+  const last = dayNumber(sessions.at(-1)!.date);
   const pad = Math.max(2, (last - first) * 0.04);
   const values = [
     ...repetitions.map((entry) => shown(entry.value)),
@@ -31,7 +32,7 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
       >
         {(area) => {
           const at = (date: string, value: number) =>
-            `${area.x(dayOf(date)).toFixed(1)} ${area.y(shown(value)).toFixed(1)}`;
+            `${area.x(dayNumber(date)).toFixed(1)} ${area.y(shown(value)).toFixed(1)}`;
           const edge = (key: 'low' | 'high' | 'value') =>
             trend?.band.map((point, index) => `${index ? 'L' : 'M'}${at(point.date, point[key])}`).join('') ?? '';
           return (
@@ -61,7 +62,7 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
                 <circle
                   key={entry.repetition_id}
                   class="repetition-dot"
-                  cx={area.x(dayOf(entry.date))}
+                  cx={area.x(dayNumber(entry.date))}
                   cy={area.y(shown(entry.value))}
                   r="2.5"
                 />
@@ -70,12 +71,12 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
                 <g key={change.date}>
                   <line
                     class="change-line"
-                    x1={area.x(dayOf(change.date) - 1)}
-                    x2={area.x(dayOf(change.date) - 1)}
+                    x1={area.x(dayNumber(change.date) - 1)}
+                    x2={area.x(dayNumber(change.date) - 1)}
                     y1={area.top}
                     y2={area.bottom}
                   />
-                  <text class="tick" x={area.x(dayOf(change.date) - 1) + 5} y={area.top + 12}>
+                  <text class="tick" x={area.x(dayNumber(change.date) - 1) + 5} y={area.top + 12}>
                     level changes
                   </text>
                 </g>
@@ -84,7 +85,7 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
                 <Marker
                   key={session.session_id}
                   side="unknown"
-                  cx={area.x(dayOf(session.date))}
+                  cx={area.x(dayNumber(session.date))}
                   cy={area.y(shown(session.value))}
                 />
               ))}

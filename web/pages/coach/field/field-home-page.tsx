@@ -2,11 +2,10 @@ import '../coach.css';
 import { useEffect } from 'preact/hooks';
 import type { SessionList } from '../../../../shared/schemas/session.ts';
 import { paths } from '../../../api.ts';
-import { formatDate } from '../../../app/format.ts';
+import { formatDate, localToday } from '../../../app/format.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { EmptyState } from '../../../parts/empty-state.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
-import { localToday } from '../coach-api.ts';
 
 /** Leads to today's session, or lets the coach choose one. */
 export default function FieldHomePage() {

@@ -1,12 +1,11 @@
 import '../coach.css';
 import type { Report } from '../../../../shared/schemas/coach/report.ts';
-import { formatDate } from '../../../app/format.ts';
+import { formatDate, localToday } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { ResourceView } from '../../../parts/resource-view.tsx';
 import { CautionList } from '../parts/caution-list.tsx';
-import { localToday } from '../coach-api.ts';
 import { PictureFigure } from './picture-figure.tsx';
 
 /** One page to hand to an athlete, as it prints. The route's parameters name what it is about. */

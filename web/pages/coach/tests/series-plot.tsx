@@ -3,12 +3,13 @@ import { formatShortDate } from '../../../app/format.ts';
 import { PlotFrame } from '../../../parts/plot/frame.tsx';
 import { Marker, linePath } from '../../../parts/plot/marks.tsx';
 import { rangeOf } from '../../../parts/plot/scale.ts';
-import { dateTicks, dayOf } from '../parts/date-axis.ts';
+import { dayNumber } from '../../../../shared/dates.ts';
+import { dateTicks } from '../parts/date-axis.ts';
 
 /** Times of one series over the dates, each with the error of its method. Down is faster. */
 export function SeriesPlot({ series }: { series: SprintSeries }) {
   const { tests, error_s } = series;
-  const all = tests.map((test) => ({ id: test.sprint_test_id, x: dayOf(test.date), y: test.time_s }));
+  const all = tests.map((test) => ({ id: test.sprint_test_id, x: dayNumber(test.date), y: test.time_s }));
   const points = all.filter((point) => series.best_ids.includes(point.id));
   const [min, max] = rangeOf(
     [...all.map((point) => point.y), ...points.flatMap((point) => [point.y - error_s, point.y + error_s])],

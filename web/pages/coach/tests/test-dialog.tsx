@@ -10,7 +10,8 @@ import { Dialog } from '../../../parts/dialog.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
-import { coachApi, localToday } from '../coach-api.ts';
+import { localToday } from '../../../app/format.ts';
+import { coachApi } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
 
 interface TestDialogProps {

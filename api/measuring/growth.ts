@@ -1,7 +1,7 @@
-import { ageAt } from '../../measuring/dates.ts';
-import type { Store } from '../../store/store.ts';
-import { listMeasures } from './athlete-records.ts';
-import { addDays } from '../dates.ts';
+import { ageAt } from '../../shared/dates.ts';
+import type { Store } from '../store/store.ts';
+import { listMeasures } from '../coach/athlete-records.ts';
+import { addDays } from '../../shared/dates.ts';
 
 /** Ages in which most athletes still grow; earlier and later only measured growth counts. Common practice. */
 const GROWING_AGES = { from: 9, to: 18 };

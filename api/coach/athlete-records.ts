@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError } from '../../shared/fault.ts';
 import type {
   AthleteFocus,
   AthleteFocusChange,
@@ -6,13 +6,13 @@ import type {
   AthleteSensor,
   NewAthleteFocus,
   NewAthleteMeasure,
-} from '../../../shared/schemas/coach/athlete-record.ts';
-import { getAthlete } from '../../store/athletes.ts';
-import { nowUtc, type Store } from '../../store/store.ts';
-import { coachQuery } from '../coach-tables.ts';
-import { daysBetween } from '../dates.ts';
-import { FOCUSES, findFocus } from '../judgement/focuses.ts';
-import { markDeleted, recordNotFound } from '../soft-deletion.ts';
+} from '../../shared/schemas/coach/athlete-record.ts';
+import { getAthlete } from '../store/athletes.ts';
+import { nowUtc, type Store } from '../store/store.ts';
+import { coachQuery } from '../store/coach-tables.ts';
+import { daysBetween } from '../../shared/dates.ts';
+import { FOCUSES, findFocus } from './focuses.ts';
+import { markDeleted, recordNotFound } from './soft-deletion.ts';
 
 /** Measures by date, oldest first. */
 export function listMeasures(store: Store, athlete_id: number): AthleteMeasure[] {

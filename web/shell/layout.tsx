@@ -6,7 +6,7 @@ import { UndoBar } from '../parts/undo.tsx';
 import { faultOf } from '../client.ts';
 import type { Fault } from '../../shared/fault.ts';
 import { Navigation } from './navigation.tsx';
-import { type PageProps, place } from './router.ts';
+import { type PageProps, place } from '../app/router.ts';
 
 type Loaded = { path: string; Page: ComponentType<PageProps> } | { path: string; fault: Fault };
 

@@ -1,9 +1,9 @@
-import type { ResearchExport } from '../../shared/schemas/export.ts';
-import type { Store } from '../store/store.ts';
-import { writeMotionBids } from './motion-bids/write-motion-bids.ts';
-import { select } from './selection.ts';
-import type { ExportSink } from './sink.ts';
-import { writeTables } from './write-tables.ts';
+import type { ResearchExport } from '../../../shared/schemas/export.ts';
+import type { Store } from '../../store/store.ts';
+import { writeMotionBids } from '../motion-bids/write-motion-bids.ts';
+import { select } from '../selection.ts';
+import type { ExportSink } from '../sink.ts';
+import { writeTables } from '../tables/write-tables.ts';
 
 /**
  * Writes a recorded export's files. Consent is looked up again: one withdrawn since then is respected.

@@ -1,5 +1,5 @@
 import type { Generated } from 'kysely';
-import type { Store } from '../store/store.ts';
+import type { Store } from './store.ts';
 
 /** Rows of migrations/050-coach.sql and later ones. JSON columns are text. */
 export type CoachTables = {

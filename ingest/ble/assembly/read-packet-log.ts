@@ -1,6 +1,6 @@
 import { FaultError } from '../../../shared/fault.ts';
 import { decodeRecords, type DecodedRecords, type LogHeader } from '../../../shared/packet-record.ts';
-import { StreamAssembler } from '../assembly/stream-assembler.ts';
+import { StreamAssembler } from './stream-assembler.ts';
 
 export interface PacketLog extends DecodedRecords {
   header: LogHeader;

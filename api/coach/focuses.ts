@@ -3,9 +3,9 @@
  * usually try is common practice, offered as a reminder and not as a prescription.
  */
 
-import type { CoachQuantity } from '../../../shared/coach-quantities.ts';
-import type { Aim, Focus, FocusQuantity } from '../../../shared/schemas/coach/focus.ts';
-import type { Mounting } from '../../../shared/words.ts';
+import type { CoachQuantity } from '../../shared/coach-quantities.ts';
+import type { Aim, Focus, FocusQuantity } from '../../shared/schemas/coach/focus.ts';
+import type { Mounting } from '../../shared/words.ts';
 
 const on = (quantity: CoachQuantity, aim: Aim, mounting: Mounting | null = null): FocusQuantity => ({
   quantity,

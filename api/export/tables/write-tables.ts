@@ -1,17 +1,17 @@
-import { speechOf } from '../../shared/messages/speeches.ts';
-import { tellAll } from '../../shared/messages/tell-all.ts';
+import { speechOf } from '../../../shared/messages/speeches.ts';
+import { tellAll } from '../../../shared/messages/tell-all.ts';
 import { createHash } from 'node:crypto';
-import type { ExportOrder } from '../../shared/schemas/export.ts';
-import type { Store } from '../store/store.ts';
-import { VERSION } from '../version.ts';
-import { methodStatement } from './method-statement.ts';
-import type { Selection } from './selection.ts';
-import type { ExportSink } from './sink.ts';
-import { buildTables } from './tables/build-tables.ts';
-import type { ExportTable } from './tables/column.ts';
-import { dataPackage, dictionaryCsv } from './tables/data-package.ts';
-import { csvParts } from './tables/write-csv.ts';
-import { parquetParts } from './tables/write-parquet.ts';
+import type { ExportOrder } from '../../../shared/schemas/export.ts';
+import type { Store } from '../../store/store.ts';
+import { VERSION } from '../../version.ts';
+import { methodStatement } from '../method-statement.ts';
+import type { Selection } from '../selection.ts';
+import type { ExportSink } from '../sink.ts';
+import { buildTables } from './build-tables.ts';
+import type { ExportTable } from './column.ts';
+import { dataPackage, dictionaryCsv } from './data-package.ts';
+import { csvParts } from './write-csv.ts';
+import { parquetParts } from './write-parquet.ts';
 
 /** Writes the tidy export: each table as CSV and Parquet, dictionary, data package, methods, provenance, README. */
 export async function writeTables(

@@ -1,9 +1,9 @@
 import type { AxisTriple, Layout } from '../../../shared/schemas/layout.ts';
 import type { SensorPlan } from '../rows/assemble-sensor.ts';
-import type { TimeHabits } from '../time/build-time.ts';
-import type { ColumnPlan } from '../rows/decode-rows.ts';
-import { columnIndex, type LayoutFound } from './infer-layout.ts';
-import { learnTimeHabits } from '../time/learn-time-habits.ts';
+import type { TimeHabits } from '../time/time-habits.ts';
+import type { ColumnPlan } from '../rows/row-batch.ts';
+import { columnIndex, type LayoutFound } from '../infer/infer-layout.ts';
+import { learnTimeHabits } from './learn-time-habits.ts';
 import { FaultError } from '../../../shared/fault.ts';
 import type { Side } from '../../../shared/words.ts';
 

@@ -1,6 +1,6 @@
 /** The limits a plan is checked against before a coach has changed any. */
-import type { PlanLimits } from '../../../shared/schemas/coach/plan.ts';
-import { METRES_PER_YARD } from '../../../shared/units.ts';
+import type { PlanLimits } from '../../shared/schemas/coach/plan.ts';
+import { METRES_PER_YARD } from '../../shared/units.ts';
 
 const yards = (count: number): number => count * METRES_PER_YARD;
 

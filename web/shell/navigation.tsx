@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { ROUTES, type Route } from '../routes.ts';
+import type { Route } from '../app/router.ts';
+import { ROUTES } from '../routes.ts';
 
 const shown = ROUTES.filter((route) => route.nav);
 const bar = shown.filter((route) => route.nav?.place !== 'more');

@@ -1,13 +1,13 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { alignStreams } from '../../../ingest/ble/assembly/align-streams.ts';
 import { analyse } from '../../../dsp/analyse.ts';
-import { assembleLog, type PacketLog, readPacketLog } from '../../../ingest/ble/packets/read-packet-log.ts';
+import { assembleLog, type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { encodeRecord, type PacketRecord } from '../../../shared/packet-record.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { Store } from '../../store/store.ts';
-import { type CaptureFolder, type CaptureRecord, handledUntil } from './capture-folder.ts';
-import { bootId } from './capture-run.ts';
-import { measureLiveRepetition, storeLiveRepetition } from '../results/store-repetition.ts';
+import { type CaptureFolder, type CaptureRecord, handledUntil } from '../recording/capture-folder.ts';
+import { bootId } from '../recording/capture-run.ts';
+import { measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
 
 export interface Recovered {
   /** When the last record was written. */

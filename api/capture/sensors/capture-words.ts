@@ -1,5 +1,5 @@
 /** What the capture says to the coach: what happened, what it means for the recording, what to do. */
-import type { SensorState } from '../../shared/schemas/capture.ts';
+import type { SensorState } from '../../../shared/schemas/capture.ts';
 
 export interface SensorCondition {
   state: SensorState;

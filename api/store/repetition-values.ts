@@ -1,12 +1,7 @@
-import type {
-  ContactQuantity,
-  QuantitySummary,
-  RepetitionResult,
-  RepetitionSummary,
-} from '../../../shared/analysis.ts';
-import { SUMMARY_QUANTITIES } from '../../../shared/fields.ts';
-import type { Store } from '../../store/store.ts';
-import { coachQuery, type RepetitionValueRow } from '../coach-tables.ts';
+import type { ContactQuantity, QuantitySummary, RepetitionResult, RepetitionSummary } from '../../shared/analysis.ts';
+import { SUMMARY_QUANTITIES } from '../../shared/fields.ts';
+import type { Store } from './store.ts';
+import { coachQuery, type RepetitionValueRow } from './coach-tables.ts';
 
 export type RepetitionValue = Omit<RepetitionValueRow, 'analysis_id'>;
 

@@ -1,7 +1,7 @@
-import type { TimeHabits } from './build-time.ts';
-import type { ColumnPlan } from '../rows/decode-rows.ts';
+import type { TimeHabits } from '../time/time-habits.ts';
+import type { ColumnPlan } from '../rows/row-batch.ts';
 import { columnIndex, type LayoutFound } from '../infer/infer-layout.ts';
-import { timeReader } from './time-cells.ts';
+import { timeReader } from '../time/time-cells.ts';
 
 /** Periods after which a clock of whole units is full: 8, 16, 24 and 32 bit. */
 const FULL = [2 ** 32, 2 ** 31, 2 ** 24, 2 ** 16, 2 ** 8];
