@@ -9,7 +9,7 @@ import { type LegMotion, moveLeg } from './motion/leg-motion.ts';
 import { type RepetitionOrder, type SpeedWaves, StepPlanner } from './motion/plan-repetition.ts';
 import { drawRunner, type Runner } from './motion/runner.ts';
 import { makeRandom, type Random } from './random.ts';
-import { readContacts, type TrueRepetition, type Truth } from './read-truth.ts';
+import { CONTACT_THRESHOLD_N, readContacts, type TrueRepetition, type Truth } from './read-truth.ts';
 import { drawSensor } from './sensor/draw-sensor.ts';
 import { readSensor, type SegmentMotion, type SensorModel } from './sensor/sensor-model.ts';
 
@@ -43,7 +43,7 @@ export interface GenerateOptions {
   right_starts_late_s?: number;
   /** Which mountings to make; both by default. */
   mountings?: Mounting[];
-  /** Threshold of the force that defines contact, N. */
+  /** Threshold of the vertical force that defines contact, N; `CONTACT_THRESHOLD_N` by default. */
   threshold_n?: number;
   /** Internal rate, Hz; 4000 unless speed matters more than impact ringing. */
   internal_rate_hz?: number;
@@ -63,7 +63,13 @@ export function generateRepetition(options: GenerateOptions): GeneratedRecording
     legs[side] = moveLeg(runner, plants, plan.planner.travel, begin, plan.end_s, rate, random.fork(`leg ${side}`));
   }
   const truth: Truth = {
-    contacts: readContacts(plan.planner, legs, plan.end_s, options.threshold_n ?? 20, runner.body_mass_kg),
+    contacts: readContacts(
+      plan.planner,
+      legs,
+      plan.end_s,
+      options.threshold_n ?? CONTACT_THRESHOLD_N,
+      runner.body_mass_kg,
+    ),
     repetitions: trueRepetitions(plan, options),
   };
   const sensors = {} as GeneratedRecording['sensors'];

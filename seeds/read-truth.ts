@@ -42,6 +42,9 @@ export interface Truth {
   repetitions: TrueRepetition[];
 }
 
+/** A foot is on the ground while the vertical force is above this, N: what the plates of the recordings go by. */
+export const CONTACT_THRESHOLD_N = 50;
+
 /** Contacts of a plan, as a force plate under the whole course would tell them. */
 export function readContacts(
   planner: StepPlanner,

@@ -7,15 +7,17 @@
  * about 60 to 70 degrees and shank folded past the horizontal (common practice).
  */
 import type { Random } from '../random.ts';
+import { interpolate } from './gait-table.ts';
+import { drawPushOff, type PushOff } from './push-off.ts';
 import type { Runner } from './runner.ts';
 
 /** Values at the speeds of `SPEEDS`; angles in degrees, rates in degrees a second. */
 const SPEEDS = [1.3, 2.5, 3.5, 5, 7, 9.5, 11.5];
 const TABLE = {
-  pitch_rear: [-20, -15, -12, -8, -4, 0, 2],
-  pitch_fore: [-18, 2, 4, 5, 7, 10, 12],
-  pitch_rate_rear: [40, 190, 220, 260, 320, 420, 450],
-  pitch_rate_fore: [60, 280, 360, 430, 520, 640, 700],
+  pitch_rear: [-20, -17, -16, -14, -10, -6, -4],
+  pitch_fore: [-18, 2, 4, 5, 7, 9, 10],
+  pitch_rate_rear: [40, 340, 385, 450, 500, 560, 600],
+  pitch_rate_fore: [60, 195, 225, 300, 380, 470, 520],
   pitch_toe_off: [62, 48, 47, 48, 54, 60, 64],
   pitch_rate_toe_off: [230, 440, 590, 770, 1030, 1330, 1500],
   shank_touchdown: [-18, -3, -3, -4, -4, -4, -4],
@@ -26,12 +28,16 @@ const TABLE = {
   thigh_2: [12, 2, 4, 10, 18, 24, 26],
   thigh_3: [25, 22, 30, 40, 52, 62, 66],
   thigh_4: [24, 26, 33, 39, 44, 46, 47],
-  shank_1: [60, 58, 67, 78, 88, 93, 95],
-  shank_2: [58, 78, 98, 112, 120, 126, 128],
-  shank_3: [20, 42, 55, 64, 69, 74, 77],
-  shank_4: [-13, -4, -6, -10, -17, -22, -24],
-  sink: [0.3, 0.55, 0.7, 0.95, 1.3, 1.7, 1.95],
-  slip: [0.3, 0.5, 0.65, 0.9, 1.3, 1.8, 2.1],
+  shank_1: [60, 58, 67, 78, 95, 107, 109],
+  shank_2: [58, 80, 98, 113, 127, 136, 137],
+  shank_3: [20, 45, 55, 59, 56, 51, 52],
+  shank_4: [-13, 2, 0, -4, -9, -13, -14],
+  plantar_1: [6, 17, 16, 16, 16, 15, 15],
+  plantar_2: [-6, 9, 8, 7, 5, 2, 2],
+  plantar_3: [-8, 0, -2, -4, -8, -12, -12],
+  plantar_4: [-5, -3, -5, -7, -10, -13, -13],
+  sink: [0.3, 0.45, 0.55, 0.75, 1.05, 1.4, 1.6],
+  slip: [0.3, 0.42, 0.52, 0.72, 1.05, 1.5, 1.75],
 } as const;
 
 type GaitKey = keyof typeof TABLE;
@@ -39,18 +45,14 @@ type GaitKey = keyof typeof TABLE;
 /** Instants of the interior points of swing, as shares of swing time. */
 export const SWING_SHARES = [0.2, 0.42, 0.66, 0.86] as const;
 
-function lookUp(key: GaitKey, speed_mps: number): number {
-  const values = TABLE[key];
-  const v = Math.min(SPEEDS[SPEEDS.length - 1], Math.max(SPEEDS[0], speed_mps));
-  let i = 0;
-  while (i < SPEEDS.length - 2 && v > SPEEDS[i + 1]) i++;
-  return values[i] + ((values[i + 1] - values[i]) * (v - SPEEDS[i])) / (SPEEDS[i + 1] - SPEEDS[i]);
-}
+const lookUp = (key: GaitKey, speed_mps: number): number => interpolate(SPEEDS, TABLE[key], speed_mps);
 
 /** Angles in radians, rates in rad/s, speeds in m/s. */
 export interface Gait {
   touchdown: { pitch: number; pitch_rate: number; shank: number; shank_rate: number; sink: number; slip: number };
-  toe_off: { pitch: number; pitch_rate: number; pitch_acceleration: number; shank: number; shank_rate: number };
+  toe_off: { pitch: number; pitch_rate: number; shank: number; shank_rate: number };
+  /** Turning about toe-off of a run; null where the foot leaves otherwise (walking, standing, hopping). */
+  push_off: PushOff | null;
   /** Thigh (knee forward positive), shank and foot pitch at `SWING_SHARES` of the swing that follows. */
   swing: { thigh: number[]; shank: number[]; pitch: number[] };
   /** Speed that the leg is moved at: ahead of the body's own in a start. */
@@ -67,7 +69,7 @@ const RADIANS = Math.PI / 180;
  * @param speed_mps running (or walking) speed at this contact
  * @param gain 1 at the first push of a start, 0 at constant speed: shank leans forward, foot lands under the body
  */
-export function drawGait(runner: Runner, speed_mps: number, gain: number, contact_s: number, random: Random): Gait {
+export function drawGait(runner: Runner, speed_mps: number, gain: number, random: Random): Gait {
   const running = speed_mps > 1.9;
   const vary = (sd: number) => random.within(0, sd);
   const lively = running
@@ -89,17 +91,13 @@ export function drawGait(runner: Runner, speed_mps: number, gain: number, contac
     lookUp('thigh_3', lively) + vary(1.5) + 8 * gain,
     lookUp('thigh_4', lively) + vary(1.5) + 6 * gain,
   ];
-  const quick = Math.min(1, Math.max(0, (lively - 3) / 6));
-  // From a brisk jog on, the foot turns on a second time as the knee folds.
-  const hump = Math.min(1, Math.max(0, (lively - 2.5) / 2)) * Math.max(0, 1 - 2 * gain);
-  const plantar = running
-    ? [
-        11 + 9 * quick - 5 * hump + runner.point_early_deg + vary(1.5),
-        6 + 8 * quick + 7 * hump + runner.point_middle_deg + vary(1.5),
-        -5 + vary(1.5),
-        (forefoot - 0.6) * 10 + vary(1.5),
-      ]
-    : [6 + vary(1.5), -6 + vary(1.5), -8 + vary(1.5), -5 + vary(1.5)];
+  // Foot against shank, toes pointed positive.
+  const plantar = [
+    lookUp('plantar_1', lively) + (running ? runner.point_early_deg : 0) + vary(1.5),
+    lookUp('plantar_2', lively) + (running ? runner.point_middle_deg : 0) + vary(1.5),
+    lookUp('plantar_3', lively) + vary(1.5),
+    lookUp('plantar_4', lively) + (running ? (forefoot - 0.4) * 12 : 0) + vary(1.5),
+  ];
 
   const pitchRateToeOff =
     (lookUp('pitch_rate_toe_off', lively) + (running ? 80 * gain : 0)) * (1 + vary(0.03)) * RADIANS;
@@ -115,11 +113,10 @@ export function drawGait(runner: Runner, speed_mps: number, gain: number, contac
     toe_off: {
       pitch: (lookUp('pitch_toe_off', lively) + runner.toe_off_pitch_offset_deg + vary(1.5)) * RADIANS,
       pitch_rate: pitchRateToeOff,
-      // The rate peaks some way before (or after) toe-off; the slope at toe-off places the peak.
-      pitch_acceleration: (pitchRateToeOff / (0.35 * contact_s)) * Math.min(0.6, 6 * runner.push_peak_share),
       shank: (lookUp('shank_toe_off', speed_mps) + 0.6 * runner.shank_offset_deg + 12 * gain + vary(1.2)) * RADIANS,
       shank_rate: (lookUp('shank_rate_toe_off', lively) + vary(25)) * RADIANS,
     },
+    push_off: running ? drawPushOff(runner.push_off, runner.second_hump, lively, gain, pitchRateToeOff, random) : null,
     swing: {
       thigh: thigh.map((angle) => angle * RADIANS),
       shank: shank.map((angle) => angle * RADIANS),

@@ -73,6 +73,7 @@ export function moveLeg(
     if (last) writeSwing(motion, runner, swingLeg(runner, travel, last, { state, time_s: began_s, gait, plant }, dt));
     if (begin >= n) break;
     const mechanics = contactMechanics(runner, plant.speed_mps, plant.gain);
+    const pitch = pitchCourse(gait, { ...plant, touchdown_s: began_s });
     const brief = Math.min(0.4, plant.toe_off_s - began_s);
     const run = runContact(
       footShape(runner.stature_m),
@@ -80,7 +81,7 @@ export function moveLeg(
       {
         touchdown_s: began_s,
         toe_off_s: plant.toe_off_s,
-        pitch: pitchCourse(gait, { ...plant, touchdown_s: began_s }),
+        pitch,
         load: bodyLoad(runner, plant, plants[k + 1]?.kind === 'run'),
         lift_mps2: runner.pick_up * 5 * Math.min(9, gait.pace_mps),
         pull_mps2: runner.pick_up * 6 * Math.min(9, gait.pace_mps),
@@ -94,10 +95,8 @@ export function moveLeg(
     );
     const off = Math.min(plant.toe_off_s, end_s + 1);
     const shank =
-      plant.kind === 'stand'
-        ? standingShank(gait, began_s, plant.toe_off_s)
-        : stanceShank(runner, gait, began_s, off + runner.fold_lag_share * brief);
-    last = { run, plant, gait, shank };
+      plant.kind === 'stand' ? standingShank(gait, began_s, plant.toe_off_s) : stanceShank(gait, began_s, off);
+    last = { run, plant, gait, pitch, shank };
     writeContact(motion, last, begin, off);
     tissue.addContact(run, begin, mechanics.effective_mass_kg);
     sides.addContact(plant, gait, began_s, off, plants[k + 1]?.touchdown_s ?? off + 0.5);
@@ -109,13 +108,13 @@ export function moveLeg(
 
 /** The gait of a plant; standing and hopping land and leave in their own way. */
 function gaitOf(runner: Runner, plant: Plant, random: Random): Gait {
-  const duration = Math.min(1, plant.toe_off_s - plant.touchdown_s);
-  const gait = drawGait(runner, Math.max(plant.speed_mps, 0.8), plant.gain, duration, random);
+  const gait = drawGait(runner, Math.max(plant.speed_mps, 0.8), plant.gain, random);
   if (plant.kind === 'hop') {
     // Lands on the ball of the foot with the speed of the fall, takes off with the foot pointed.
     const sink = 0.5 * STANDARD_GRAVITY_MPS2 * plant.flight_s;
     gait.touchdown = { pitch: 0.22, pitch_rate: 1, shank: 0.1, shank_rate: 1.5, sink, slip: 0 };
-    gait.toe_off = { ...gait.toe_off, pitch: 0.55, pitch_rate: 7, shank: 0.2, shank_rate: -0.5 };
+    gait.toe_off = { pitch: 0.55, pitch_rate: 7, shank: 0.2, shank_rate: -0.5 };
+    gait.push_off = null;
   }
   if (plant.kind === 'stand') {
     if (plant.speed_mps === 0) {
@@ -125,6 +124,7 @@ function gaitOf(runner: Runner, plant: Plant, random: Random): Gait {
     gait.toe_off.shank_rate = 1.5;
     gait.toe_off.pitch = Math.max(gait.toe_off.pitch, 0.95);
     gait.toe_off.pitch_rate = 8;
+    gait.push_off = null;
   }
   return gait;
 }

@@ -1,12 +1,13 @@
 import { HEEL_RISE_S, PITCH_GROWS_S } from './contact-course.ts';
 import type { Gait } from './gait.ts';
+import { statesAtKnots } from './push-off.ts';
 import type { Plant } from './step-ground.ts';
 import { joinedPath, minimumJerkPath, type PathState, type SmoothPath } from './smooth-path.ts';
 
-/** The intended paths of a contact run on for this long after toe-off, until the swing takes over. */
+/** Where the foot does not leave running, the intended paths of a contact go on for this long, until the swing takes over. */
 export const AFTER_S = 0.06;
 
-/** Intended pitch of the foot over a contact: slap or sink, flat, heel rise, and on a little after toe-off. */
+/** Intended pitch of the foot over a contact: slap or sink, flat, heel rise, and on until what follows toe-off is over. */
 export function pitchCourse(gait: Gait, plant: Plant): SmoothPath {
   const t0 = plant.touchdown_s;
   const t1 = plant.toe_off_s;
@@ -42,7 +43,7 @@ export function pitchCourse(gait: Gait, plant: Plant): SmoothPath {
   const down_s = slow
     ? 0.13 * d
     : heelFirst
-      ? Math.min(0.25 * d, 0.014 + Math.abs(gait.touchdown.pitch) / 9)
+      ? Math.min(0.25 * d, 0.01 + Math.abs(gait.touchdown.pitch) / 11)
       : Math.min(0.2 * d, 0.032);
   const down: PathState = heelFirst
     ? { value: 0, rate: 0.3, acceleration: 0 }
@@ -53,21 +54,23 @@ export function pitchCourse(gait: Gait, plant: Plant): SmoothPath {
     rate: (slow ? 0.02 : 0.1) * toe_off.pitch_rate,
     acceleration: toe_off.pitch_rate / (1.5 * d),
   };
-  const stance = joinedPath([
-    touchdown,
-    { time_s: t0 + down_s, ...down },
-    { time_s: t0 + rise_s, ...rise },
-    { time_s: t1, value: toe_off.pitch, rate: toe_off.pitch_rate, acceleration: toe_off.pitch_acceleration },
-  ]);
-  const leave = minimumJerkPath(
-    { time_s: t1, value: toe_off.pitch, rate: toe_off.pitch_rate, acceleration: toe_off.pitch_acceleration },
-    [],
-    {
-      time_s: t1 + AFTER_S,
-      value: toe_off.pitch + 0.62 * toe_off.pitch_rate * AFTER_S,
-      rate: 0.35 * toe_off.pitch_rate,
-      acceleration: 0,
-    },
-  );
+  const landed = [touchdown, { time_s: t0 + down_s, ...down }, { time_s: t0 + rise_s, ...rise }];
+  if (gait.push_off) {
+    const course = joinedPath([...landed, ...statesAtKnots(gait.push_off.foot, t1, toe_off.pitch)]);
+    return (t) => course(Math.max(t, t0));
+  }
+  const leaves = {
+    time_s: t1,
+    value: toe_off.pitch,
+    rate: toe_off.pitch_rate,
+    acceleration: (0.4 * toe_off.pitch_rate) / d,
+  };
+  const stance = joinedPath([...landed, leaves]);
+  const leave = minimumJerkPath(leaves, [], {
+    time_s: t1 + AFTER_S,
+    value: toe_off.pitch + 0.62 * toe_off.pitch_rate * AFTER_S,
+    rate: 0.35 * toe_off.pitch_rate,
+    acceleration: 0,
+  });
   return (t) => (t <= t1 ? stance(Math.max(t, t0)) : leave(Math.min(t, t1 + AFTER_S)));
 }

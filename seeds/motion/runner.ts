@@ -1,4 +1,5 @@
 import type { Random } from '../random.ts';
+import { drawPushOffWay, drawSecondHump, type PushOffWay, type SecondHump } from './push-off.ts';
 
 /** How an invented athlete runs: constants of the person, not of one step. */
 export interface Runner {
@@ -21,16 +22,11 @@ export interface Runner {
   side_difference: number;
   /** Foot speed against the ground at touchdown relative to usual: firm or soft landing. */
   landing_factor: number;
-  /** Instant of the fastest heel rise relative to toe-off, as a share of contact time (negative: before). */
-  push_peak_share: number;
+  /** How foot and shank turn about toe-off, and the second hump of the foot's rate where there is one. */
+  push_off: PushOffWay;
+  second_hump: SecondHump | null;
   /** Skew of the load over contact: below 1 early, above 1 late. */
   load_skew: number;
-  /** Angular acceleration with which the knee begins to fold at toe-off (jog), rad/s2. */
-  fold_start_radps2: number;
-  /** The shank's turning point comes this share of contact time after the end of the body's load. */
-  fold_lag_share: number;
-  /** It has reached its rate after this share of swing. */
-  fold_share: number;
   /** How strongly, and how early (as a share of contact time before the load has gone) the leg picks the foot up; spring of the toes, N/m. */
   pick_up: number;
   pick_up_lead_share: number;
@@ -64,12 +60,10 @@ export function drawRunner(random: Random, given: Partial<Runner> = {}): Runner 
     fold_offset_deg: random.within(0, 9),
     toe_out_deg: { left: toeOut + random.within(0, 3), right: toeOut + random.within(0, 3) },
     side_difference: random.within(0, 0.015),
-    landing_factor: random.within(1, 0.18),
-    push_peak_share: random.uniform(-0.1, 0),
+    landing_factor: random.uniform(0.55, 1.3),
+    push_off: drawPushOffWay(random.fork('push off')),
+    second_hump: drawSecondHump(random.fork('second hump')),
     load_skew: random.uniform(0.8, 1.05),
-    fold_start_radps2: random.uniform(40, 130),
-    fold_lag_share: random.uniform(0, 0.055),
-    fold_share: random.uniform(0.09, 0.15),
     pick_up: random.uniform(0.5, 1.5),
     pick_up_lead_share: random.uniform(0.05, 0.12),
     toe_stiffness: random.uniform(5000, 11000),

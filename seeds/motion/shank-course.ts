@@ -1,7 +1,7 @@
 import { HEEL_RISE_S } from './contact-course.ts';
 import type { Gait } from './gait.ts';
 import { AFTER_S } from './pitch-course.ts';
-import type { Runner } from './runner.ts';
+import { statesAtKnots } from './push-off.ts';
 import { joinedPath, minimumJerkPath, type PathState, type SmoothPath } from './smooth-path.ts';
 
 /** The shank turns faster and faster in the last instants before touchdown, with this time constant. */
@@ -12,30 +12,47 @@ const STANDING_SHANK = 0.08;
 const SETTLES_S = 0.35;
 const AT_REST: PathState = { value: STANDING_SHANK, rate: 0, acceleration: 0 };
 
-/** The knee drives forward fastest soon after touchdown and has stopped turning about toe-off. */
-export function stanceShank(runner: Runner, gait: Gait, t0: number, t1: number): SmoothPath {
+/** The shank leans forward fastest soon after touchdown, slower and slower until the knee begins to fold, about at toe-off. */
+export function stanceShank(gait: Gait, t0: number, t1: number): SmoothPath {
   const [a, b] = [gait.touchdown, gait.toe_off];
-  const d = t1 - t0;
+  const ends = gait.push_off
+    ? statesAtKnots(gait.push_off.shank, t1, b.shank)
+    : leavesWalking(t1, b.shank, b.shank_rate, 4.5 * b.pitch_rate);
+  const [slowest] = ends;
+  const d = slowest.time_s - t0;
   const early = Math.min(0.035, 0.24 * d);
-  // The knee begins to fold as the load leaves it, about at toe-off.
-  const fold = runner.fold_start_radps2 * Math.min(2, gait.toe_off.pitch_rate / 12);
-  const peak = (2 * (b.shank - a.shank) - a.shank_rate * early - b.shank_rate * (d - early)) / d;
+  const peak = (2 * (slowest.value - a.shank) - a.shank_rate * early - slowest.rate * (d - early)) / d;
+  // It slows down evenly nearly to the end: the turn into the fold is short.
+  const turn = 0.07 * d;
+  const slowing = (peak - slowest.rate) / (d - early);
   return joinedPath([
     { time_s: t0, value: a.shank, rate: a.shank_rate, acceleration: a.shank_rate / SHANK_GROWS_S },
     {
       time_s: t0 + early,
       value: a.shank + ((a.shank_rate + peak) / 2) * early,
       rate: peak,
-      acceleration: (-0.5 * (peak - b.shank_rate)) / (d - early),
+      acceleration: -0.5 * slowing,
     },
-    { time_s: t1, value: b.shank, rate: b.shank_rate, acceleration: fold },
+    {
+      time_s: slowest.time_s - turn,
+      value: slowest.value - turn * slowest.rate - 0.4 * slowing * turn ** 2,
+      rate: slowest.rate + 0.8 * slowing * turn,
+      acceleration: -slowing,
+    },
+    ...ends,
+  ]);
+}
+
+function leavesWalking(t1: number, shank: number, rate: number, fold: number) {
+  return [
+    { time_s: t1, value: shank, rate, acceleration: fold },
     {
       time_s: t1 + AFTER_S,
-      value: b.shank + b.shank_rate * AFTER_S + 0.45 * fold * AFTER_S ** 2,
-      rate: b.shank_rate + 0.75 * fold * AFTER_S,
+      value: shank + rate * AFTER_S + 0.45 * fold * AFTER_S ** 2,
+      rate: rate + 0.75 * fold * AFTER_S,
       acceleration: 0.3 * fold,
     },
-  ]);
+  ];
 }
 
 /** Shank of a foot that stands from `t0` on, and pushes off at `t1` (infinity: stays). */

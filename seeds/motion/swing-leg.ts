@@ -5,7 +5,6 @@
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { ContactRun, FootState } from './foot-contact.ts';
 import { type Gait, SWING_SHARES } from './gait.ts';
-import { AFTER_S } from './pitch-course.ts';
 import { distanceAt, type Plant, type Travel } from './step-ground.ts';
 import type { Runner } from './runner.ts';
 import { SHANK_GROWS_S } from './shank-course.ts';
@@ -15,6 +14,8 @@ export interface SwingStart {
   run: ContactRun;
   plant: Plant;
   gait: Gait;
+  /** As intended from touchdown until what follows toe-off is over. */
+  pitch: SmoothPath;
   shank: SmoothPath;
 }
 
@@ -74,16 +75,19 @@ export function swingLeg(runner: Runner, travel: Travel, from: SwingStart, to: S
   // A swing into or out of standing is a low, short step: no folded leg.
   const low = from.plant.kind === 'stand' || to.plant.kind === 'stand';
   const small = hop || Math.abs(to.state.x - leave.x) < 0.5;
-  const shankOff = from.shank(Math.min(t0, off + AFTER_S));
+  const shankOff = from.shank(t0);
   // A stride's way of swinging belongs to where it goes: speeds at both ends differ most in a start.
   const angles = to.plant.kind === 'stand' ? from.gait.swing : to.gait.swing;
   const postures = low
     ? [lowPosture(leave, to, t0, rise, shankOff.value)]
     : chainPostures(runner, travel, angles, off, t1).filter((p) => p.time_s > t0 + 0.02 && p.time_s < t1 - 0.015);
-  // Just after toe-off the body carries the foot along; where it goes is set by the fold, not by a posture of its own.
-  const carried = (p: { time_s: number }) => low || p.time_s > off + 0.3 * (t1 - off);
+  // Just after toe-off the body carries the foot along, and shortly before touchdown the place of landing leads: where the
+  // ankle goes is set by postures in the middle of swing alone.
+  const carried = (p: { time_s: number }) => {
+    const share = (p.time_s - off) / (t1 - off);
+    return low || (share > 0.3 && share < 0.8);
+  };
   const via = small ? [] : postures;
-  const folding = low || via.length === 0 ? null : foldingPoint(runner, from.gait, off, t1, via[0]);
 
   const path = (points: { time_s: number; value: number }[], a: PathState, b: PathState) =>
     minimumJerkPath({ ...a, time_s: t0 }, points, { ...b, time_s: t1 });
@@ -91,8 +95,38 @@ export function swingLeg(runner: Runner, travel: Travel, from: SwingStart, to: S
     points.map((p) => ({ time_s: p.time_s, value: p[key] }));
   const { touchdown } = to.gait;
   const { state } = to;
-  const shankPoints = through('shank', via);
-  if (folding && folding.time_s > t0 + 0.012) shankPoints.unshift(folding);
+  /** What belongs to leaving the ground goes on to its end; from there the postures lead. */
+  const turning = (key: 'pitch' | 'shank', start: PathState, end: PathState): SmoothPath => {
+    const knots = from.gait.push_off?.[key === 'pitch' ? 'foot' : 'shank'] ?? [];
+    const until_s = Math.min(t1 - 0.03, off + (knots[knots.length - 1]?.after_s ?? 0));
+    if (until_s < t0 + 0.004) return path(through(key, via), start, end);
+    const intended = from[key];
+    const there = intended(t0);
+    const away = minimumJerkPath(
+      {
+        time_s: t0,
+        value: start.value - there.value,
+        rate: start.rate - there.rate,
+        acceleration: start.acceleration - there.acceleration,
+      },
+      [],
+      { time_s: until_s, value: 0, rate: 0, acceleration: 0 },
+    );
+    const later = minimumJerkPath(
+      { ...intended(until_s), time_s: until_s },
+      through(
+        key,
+        // What follows toe-off has its own way to the first posture in the middle of swing.
+        via.filter((p) => p.time_s > off + 0.3 * (t1 - off) && p.time_s > until_s + 0.018),
+      ),
+      { ...end, time_s: t1 },
+    );
+    return (t) => {
+      if (t >= until_s) return later(t);
+      const [a, b] = [intended(t), away(t)];
+      return { value: a.value + b.value, rate: a.rate + b.rate, acceleration: a.acceleration + b.acceleration };
+    };
+  };
   return {
     from_s: t0,
     to_s: t1,
@@ -101,12 +135,12 @@ export function swingLeg(runner: Runner, travel: Travel, from: SwingStart, to: S
       { value: leave.x, rate: leave.vx, acceleration: leave.ax },
       { value: state.x, rate: state.vx, acceleration: state.ax },
     ),
-    pitch: path(
-      through('pitch', via),
+    pitch: turning(
+      'pitch',
       { value: leave.pitch, rate: leave.pitch_rate, acceleration: leave.pitch_acceleration },
       { value: state.pitch, rate: state.pitch_rate, acceleration: state.pitch_acceleration },
     ),
-    shank: path(shankPoints, shankOff, {
+    shank: turning('shank', shankOff, {
       value: touchdown.shank,
       rate: touchdown.shank_rate,
       acceleration: touchdown.shank_rate / SHANK_GROWS_S,
@@ -131,12 +165,4 @@ function lowPosture(leave: FootState, to: SwingEnd, t0: number, rise: number, sh
     shank: 0.5 * (shank + to.gait.touchdown.shank) + 0.3 * (to.time_s - t0),
     pitch: 0.55 * leave.pitch + 0.45 * to.state.pitch,
   };
-}
-
-/** The knee folds at once after toe-off and soon reaches its rate: one more point on the shank's way. */
-function foldingPoint(runner: Runner, gait: Gait, off: number, t1: number, first: Posture) {
-  const early = runner.fold_share * (t1 - off);
-  const { shank, shank_rate } = gait.toe_off;
-  const steady = (first.shank - shank - 0.3 * shank_rate * early) / (first.time_s - off - 0.58 * early);
-  return { time_s: off + early, value: shank + (0.42 * steady + 0.3 * shank_rate) * early };
 }
