@@ -11,33 +11,33 @@ import { interpolate } from './gait-table.ts';
 import { drawPushOff, type PushOff } from './push-off.ts';
 import type { Runner } from './runner.ts';
 
-/** Values at the speeds of `SPEEDS`; angles in degrees, rates in degrees a second. */
-const SPEEDS = [1.3, 2.5, 3.5, 5, 7, 9.5, 11.5];
+/** Values at the speeds of `SPEEDS`, walking up to 1.9 m/s; angles in degrees, rates in degrees a second. */
+const SPEEDS = [1.3, 1.9, 2.5, 3.5, 5, 7, 9.5, 11.5];
 const TABLE = {
-  pitch_rear: [-20, -17, -16, -14, -10, -6, -4],
-  pitch_fore: [-18, 2, 4, 5, 7, 9, 10],
-  pitch_rate_rear: [40, 340, 385, 450, 500, 560, 600],
-  pitch_rate_fore: [60, 195, 225, 300, 380, 470, 520],
-  pitch_toe_off: [62, 48, 47, 48, 54, 60, 64],
-  pitch_rate_toe_off: [230, 440, 590, 770, 1030, 1330, 1500],
-  shank_touchdown: [-18, -3, -3, -4, -4, -4, -4],
-  shank_rate_touchdown: [90, 180, 230, 280, 360, 460, 520],
-  shank_toe_off: [46, 36, 38, 42, 44, 47, 48],
-  shank_rate_toe_off: [140, 40, 10, 0, 60, 150, 200],
-  thigh_1: [-8, -20, -20, -20, -18, -18, -18],
-  thigh_2: [12, 2, 4, 10, 18, 24, 26],
-  thigh_3: [25, 22, 30, 40, 52, 62, 66],
-  thigh_4: [24, 26, 33, 39, 44, 46, 47],
-  shank_1: [60, 58, 67, 78, 95, 107, 109],
-  shank_2: [58, 80, 98, 113, 127, 136, 137],
-  shank_3: [20, 45, 55, 59, 56, 51, 52],
-  shank_4: [-13, 2, 0, -4, -9, -13, -14],
-  plantar_1: [6, 17, 16, 16, 16, 15, 15],
-  plantar_2: [-6, 9, 8, 7, 5, 2, 2],
-  plantar_3: [-8, 0, -2, -4, -8, -12, -12],
-  plantar_4: [-5, -3, -5, -7, -10, -13, -13],
-  sink: [0.3, 0.45, 0.55, 0.75, 1.05, 1.4, 1.6],
-  slip: [0.3, 0.42, 0.52, 0.72, 1.05, 1.5, 1.75],
+  pitch_rear: [-20, -17.5, -17, -16, -14, -10, -6, -4],
+  pitch_fore: [-18, -8, 2, 4, 5, 7, 9, 10],
+  pitch_rate_rear: [40, 115, 340, 385, 450, 500, 560, 600],
+  pitch_rate_fore: [60, 170, 195, 225, 300, 380, 470, 520],
+  pitch_toe_off: [62, 55, 48, 47, 48, 54, 60, 64],
+  pitch_rate_toe_off: [230, 335, 440, 590, 770, 1030, 1330, 1500],
+  shank_touchdown: [-18, -10.5, -3, -3, -4, -4, -4, -4],
+  shank_rate_touchdown: [90, 135, 180, 230, 280, 360, 460, 520],
+  shank_toe_off: [46, 41, 36, 38, 42, 44, 47, 48],
+  shank_rate_toe_off: [140, 90, 40, 10, 0, 60, 150, 200],
+  thigh_1: [-8, -14, -20, -20, -20, -18, -18, -18],
+  thigh_2: [12, 7, 2, 4, 10, 18, 24, 26],
+  thigh_3: [25, 23.5, 22, 30, 40, 52, 62, 66],
+  thigh_4: [24, 25, 26, 33, 39, 44, 46, 47],
+  shank_1: [60, 59, 58, 67, 78, 95, 107, 109],
+  shank_2: [58, 68, 80, 98, 113, 127, 136, 137],
+  shank_3: [20, 31, 45, 55, 59, 56, 51, 52],
+  shank_4: [-13, -8.5, 2, 0, -4, -9, -13, -14],
+  plantar_1: [6, 6, 17, 16, 16, 16, 15, 15],
+  plantar_2: [-6, -6, 9, 8, 7, 5, 2, 2],
+  plantar_3: [-8, -8, 0, -2, -4, -8, -12, -12],
+  plantar_4: [-5, -5, -3, -5, -7, -10, -13, -13],
+  sink: [0.3, 0.425, 0.45, 0.55, 0.75, 1.05, 1.4, 1.6],
+  slip: [0.3, 0.4, 0.42, 0.52, 0.72, 1.05, 1.5, 1.75],
 } as const;
 
 type GaitKey = keyof typeof TABLE;

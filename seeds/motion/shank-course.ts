@@ -17,7 +17,7 @@ export function stanceShank(gait: Gait, t0: number, t1: number): SmoothPath {
   const [a, b] = [gait.touchdown, gait.toe_off];
   const ends = gait.push_off
     ? statesAtKnots(gait.push_off.shank, t1, b.shank)
-    : leavesWalking(t1, b.shank, b.shank_rate, 4.5 * b.pitch_rate);
+    : leavesWalking(t1 + 0.027 * (t1 - t0), b.shank, b.shank_rate, 7 * b.pitch_rate);
   const [slowest] = ends;
   const d = slowest.time_s - t0;
   const early = Math.min(0.035, 0.24 * d);

@@ -81,13 +81,16 @@ export function swingLeg(runner: Runner, travel: Travel, from: SwingStart, to: S
   const postures = low
     ? [lowPosture(leave, to, t0, rise, shankOff.value)]
     : chainPostures(runner, travel, angles, off, t1).filter((p) => p.time_s > t0 + 0.02 && p.time_s < t1 - 0.015);
-  // Just after toe-off the body carries the foot along, and shortly before touchdown the place of landing leads: where the
-  // ankle goes is set by postures in the middle of swing alone.
+  // Just after toe-off the body carries the foot along, and shortly before a running touchdown the place of landing leads:
+  // where the ankle goes is set by postures in the middle of swing alone.
+  const running = from.gait.push_off !== null;
   const carried = (p: { time_s: number }) => {
     const share = (p.time_s - off) / (t1 - off);
-    return low || (share > 0.3 && share < 0.8);
+    return low || (share > 0.3 && (share < 0.8 || !running));
   };
   const via = small ? [] : postures;
+
+  const folding = low || running || via.length === 0 ? null : foldingPoint(from.gait, off, t1, via[0]);
 
   const path = (points: { time_s: number; value: number }[], a: PathState, b: PathState) =>
     minimumJerkPath({ ...a, time_s: t0 }, points, { ...b, time_s: t1 });
@@ -99,7 +102,10 @@ export function swingLeg(runner: Runner, travel: Travel, from: SwingStart, to: S
   const turning = (key: 'pitch' | 'shank', start: PathState, end: PathState): SmoothPath => {
     const knots = from.gait.push_off?.[key === 'pitch' ? 'foot' : 'shank'] ?? [];
     const until_s = Math.min(t1 - 0.03, off + (knots[knots.length - 1]?.after_s ?? 0));
-    if (until_s < t0 + 0.004) return path(through(key, via), start, end);
+    if (until_s < t0 + 0.004) {
+      const first = key === 'shank' && folding && folding.time_s > t0 + 0.012 ? [folding] : [];
+      return path([...first, ...through(key, via)], start, end);
+    }
     const intended = from[key];
     const there = intended(t0);
     const away = minimumJerkPath(
@@ -165,4 +171,12 @@ function lowPosture(leave: FootState, to: SwingEnd, t0: number, rise: number, sh
     shank: 0.5 * (shank + to.gait.touchdown.shank) + 0.3 * (to.time_s - t0),
     pitch: 0.55 * leave.pitch + 0.45 * to.state.pitch,
   };
+}
+
+/** In walking the knee folds soon after toe-off and reaches its rate in an eighth of swing: one more point on the shank's way. */
+function foldingPoint(gait: Gait, off: number, t1: number, first: Posture) {
+  const early = 0.12 * (t1 - off);
+  const { shank, shank_rate } = gait.toe_off;
+  const steady = (first.shank - shank - 0.3 * shank_rate * early) / (first.time_s - off - 0.58 * early);
+  return { time_s: off + early, value: shank + (0.42 * steady + 0.3 * shank_rate) * early };
 }
