@@ -99,6 +99,7 @@ export function drawGait(runner: Runner, speed_mps: number, gain: number, random
     lookUp('plantar_4', lively) + (running ? (forefoot - 0.4) * 12 : 0) + vary(1.5),
   ];
 
+  const firmness = running ? runner.landing_factor : 1;
   const pitchRateToeOff =
     (lookUp('pitch_rate_toe_off', lively) + (running ? 80 * gain : 0)) * (1 + vary(0.03)) * RADIANS;
   return {
@@ -107,8 +108,8 @@ export function drawGait(runner: Runner, speed_mps: number, gain: number, random
       pitch_rate: mix('pitch_rate_rear', 'pitch_rate_fore') * (1 + vary(0.1)) * RADIANS,
       shank: (lookUp('shank_touchdown', speed_mps) + runner.shank_offset_deg + 26 * gain + vary(1.2)) * RADIANS,
       shank_rate: lookUp('shank_rate_touchdown', lively) * (1 + vary(0.08)) * RADIANS,
-      sink: lookUp('sink', lively) * runner.landing_factor * (1 + vary(0.08)),
-      slip: lookUp('slip', lively) * runner.landing_factor * (1 - 0.7 * gain) * (1 + vary(0.12)),
+      sink: lookUp('sink', lively) * firmness * (1 + vary(0.08)),
+      slip: lookUp('slip', lively) * firmness * (1 - 0.7 * gain) * (1 + vary(0.12)),
     },
     toe_off: {
       pitch: (lookUp('pitch_toe_off', lively) + runner.toe_off_pitch_offset_deg + vary(1.5)) * RADIANS,

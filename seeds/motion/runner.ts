@@ -20,7 +20,7 @@ export interface Runner {
   toe_out_deg: { left: number; right: number };
   /** Relative difference of contact time, left minus right over mean. */
   side_difference: number;
-  /** Foot speed against the ground at touchdown relative to usual: firm or soft landing. */
+  /** Foot speed against the ground at touchdown relative to usual when running: firm or soft landing. */
   landing_factor: number;
   /** How foot and shank turn about toe-off, and the second hump of the foot's rate where there is one. */
   push_off: PushOffWay;
