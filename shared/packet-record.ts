@@ -10,6 +10,8 @@ import { crc32 } from './crc32.ts';
 const PREFIX = 13;
 const MAX_PAYLOAD = 1 << 20;
 const KIND_NUMBERS = { header: 72, packet: 80, event: 69 } as const;
+/** A packet of another than the first characteristic: its number comes before the payload. */
+const SOURCED_PACKET = 83;
 
 /** Everything needed to decode the rest: a log can be read by itself, whatever became of the project's settings. */
 export interface LogHeader {
@@ -20,30 +22,39 @@ export interface LogHeader {
   mounting: Mounting;
   description: StreamDescription;
   settings: StreamSettings;
+  /** A sensor without stamps whose rate is not the one described: the rate that its samples are timed by. */
+  measured_rate_hz?: number;
 }
 
 /** What happened to the link or the host, in the order it happened among the packets. */
 export type LogEvent =
   /** The host's two clocks read together, when the log was opened or opened again: UTC of arrival times. */
   | { event: 'clock'; utc_ms: number; monotonic_s: number; boot_id: string }
-  | { event: 'link_started' }
+  /** `awaits_start`: `start_written` and `stream_started` follow; packets before are of the time before. */
+  | { event: 'link_started'; awaits_start?: boolean }
+  | { event: 'start_written' }
+  | { event: 'stream_started' }
   | { event: 'link_lost'; reason: string }
   | { event: 'stopped' };
 
 export type PacketRecord =
   | { kind: 'header'; arrival_s: number; header: LogHeader }
-  | { kind: 'packet'; arrival_s: number; bytes: Uint8Array }
+  /** `source`: which of the description's data characteristics it came from; the first when absent. */
+  | { kind: 'packet'; arrival_s: number; bytes: Uint8Array; source?: number }
   | { kind: 'event'; arrival_s: number; event: LogEvent };
 
 export function encodeRecord(record: PacketRecord): Uint8Array {
+  const sourced = record.kind === 'packet' && (record.source ?? 0) > 0;
   const payload =
     record.kind === 'packet'
-      ? record.bytes
+      ? sourced
+        ? Uint8Array.of(record.source!, ...record.bytes)
+        : record.bytes
       : new TextEncoder().encode(JSON.stringify(record.kind === 'header' ? record.header : record.event));
   const bytes = new Uint8Array(PREFIX + payload.length + 4);
   const view = new DataView(bytes.buffer);
   view.setUint32(0, payload.length, true);
-  view.setUint8(4, KIND_NUMBERS[record.kind]);
+  view.setUint8(4, sourced ? SOURCED_PACKET : KIND_NUMBERS[record.kind]);
   view.setFloat64(5, record.arrival_s, true);
   bytes.set(payload, PREFIX);
   view.setUint32(PREFIX + payload.length, crc32(bytes.subarray(0, PREFIX + payload.length)), true);
@@ -88,12 +99,16 @@ export function decodeRecords(bytes: Uint8Array): DecodedRecords {
 
 function readRecord(bytes: Uint8Array, view: DataView, at: number, length: number): PacketRecord | null {
   const kind_number = view.getUint8(at + 4);
-  const kind = (['header', 'packet', 'event'] as const).find((name) => KIND_NUMBERS[name] === kind_number);
+  const sourced = kind_number === SOURCED_PACKET && length > 0;
+  const kind = sourced
+    ? 'packet'
+    : (['header', 'packet', 'event'] as const).find((name) => KIND_NUMBERS[name] === kind_number);
   const end = at + PREFIX + length;
   if (kind === undefined || end + 4 > bytes.length) return null;
   if (crc32(bytes.subarray(at, end)) !== view.getUint32(end, true)) return null;
   const arrival_s = view.getFloat64(at + 5, true);
   const payload = Uint8Array.from(bytes.subarray(at + PREFIX, end));
+  if (sourced) return { kind: 'packet', arrival_s, bytes: payload.slice(1), source: payload[0] };
   if (kind === 'packet') return { kind, arrival_s, bytes: payload };
   const value = JSON.parse(new TextDecoder().decode(payload));
   return kind === 'header' ? { kind, arrival_s, header: value } : { kind, arrival_s, event: value };

@@ -1,55 +1,19 @@
 /**
  * A stream description tells how one kind of sensor speaks over Bluetooth Low Energy: where its data come from, how a
- * packet is laid out, what to write to start and stop it. The JSON schema of such a file, and its TypeScript type.
+ * packet is laid out, what to write to start and stop it, how to fetch what it has recorded by itself. The JSON schema of
+ * such a file, and its TypeScript type. How to write one: docs of the project, 'Describe a sensor'.
  */
 import { type Static, Type } from 'typebox';
+import { RecordingsOnSensor } from './recordings-on-sensor.ts';
+import { Packet, Uuid, Write } from './stream-packet.ts';
+
+export { CHECKSUM_KINDS, HEADER_FIELDS, NUMBER_TYPES, RAW_CHANNELS } from './stream-packet.ts';
+export type { HeaderField, NumberType, PacketLayout, RawChannel, SampleField, Write } from './stream-packet.ts';
+export type { RecordingsOnSensor } from './recordings-on-sensor.ts';
 
 export const STREAM_DESCRIPTION_FORMAT = 'stream-description/1';
 
 const strict = { additionalProperties: false } as const;
-
-const Uuid = Type.String({
-  pattern: '^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$',
-  description: '128-bit UUID, lower case. A 16-bit number xxxx is 0000xxxx-0000-1000-8000-00805f9b34fb.',
-});
-const HexBytes = Type.String({ pattern: '^([0-9a-f]{2})( [0-9a-f]{2})*$', description: 'Bytes, e.g. "01 e8 03".' });
-
-export const NUMBER_TYPES = [
-  'uint8',
-  'int8',
-  'uint16',
-  'int16',
-  'uint24',
-  'int24',
-  'uint32',
-  'int32',
-  'float32',
-  'float64',
-] as const;
-export type NumberType = (typeof NUMBER_TYPES)[number];
-const NumberTypeSchema = Type.Enum([...NUMBER_TYPES]);
-
-/** Raw channel names: what the sensor sends, before axes are mapped. */
-export const RAW_CHANNELS = ['acc_x', 'acc_y', 'acc_z', 'gyr_x', 'gyr_y', 'gyr_z'] as const;
-export type RawChannel = (typeof RAW_CHANNELS)[number];
-
-const HeaderField = Type.Object(
-  {
-    field: Type.Enum(['counter', 'time_stamp', 'sample_count', 'battery_percent', 'skip']),
-    type: NumberTypeSchema,
-  },
-  strict,
-);
-
-const SampleField = Type.Object(
-  {
-    channel: Type.Enum([...RAW_CHANNELS, 'skip']),
-    type: NumberTypeSchema,
-    /** Present: the packet's first sample is sent as `type`, each later one as its difference in this narrower type. */
-    delta_type: Type.Optional(NumberTypeSchema),
-  },
-  strict,
-);
 
 /** Which raw axis, with sign, points along x, y and z of the block. */
 const AxisMap = Type.Object(
@@ -61,13 +25,13 @@ const AxisMap = Type.Object(
   strict,
 );
 
-const Write = Type.Object({ characteristic_uuid: Uuid, bytes: HexBytes }, strict);
-
 const RangeOption = Type.Object(
   {
     full_scale: Type.Number({ exclusiveMinimum: 0 }),
     /** One count in the unit of the quantity. */
     per_count: Type.Number({ exclusiveMinimum: 0 }),
+    /** The count that means zero, where that is not 0: an unsigned 12-bit number may rest at 2048. */
+    zero_count: Type.Optional(Type.Number()),
     writes: Type.Array(Write),
   },
   strict,
@@ -95,6 +59,51 @@ const TimeStamp = Type.Object(
     of: Type.Enum(['first_sample', 'last_sample']),
     /** How far the stamping clock may be off, as a fraction. */
     tolerance: Type.Number({ exclusiveMinimum: 0, maximum: 0.1 }),
+    /** True where all sensors of this kind share one clock, set over the air or by a common start. */
+    shared: Type.Optional(Type.Boolean()),
+  },
+  strict,
+);
+
+/** Packets of a characteristic that carry this byte at this place; the others are of another kind. */
+const Kind = Type.Object(
+  { at: Type.Integer({ minimum: 0, maximum: 255 }), value: Type.Integer({ minimum: 0, maximum: 255 }) },
+  strict,
+);
+
+const FurtherStream = Type.Object(
+  {
+    /** Absent: the main service. */
+    service_uuid: Type.Optional(Uuid),
+    characteristic_uuid: Uuid,
+    kind: Type.Optional(Kind),
+    packet: Packet,
+    counter: Type.Union([Counter, Type.Null()]),
+    time_stamp: Type.Union([TimeStamp, Type.Null()]),
+    /** Samples of this stream for one of the chosen rate: 0.5 where its quantity is sampled half as often. */
+    rate_ratio: Type.Optional(Type.Number({ exclusiveMinimum: 0, maximum: 100 })),
+  },
+  strict,
+);
+
+const Battery = Type.Object(
+  {
+    /** Volts of an empty and of a full battery; between them the charge is taken to be in proportion. */
+    empty_v: Type.Number({ exclusiveMinimum: 0 }),
+    full_v: Type.Number({ exclusiveMinimum: 0 }),
+    /** Volts of one count of the packet field `battery_volts`. */
+    per_count_v: Type.Number({ exclusiveMinimum: 0 }),
+  },
+  strict,
+);
+
+const Connection = Type.Object(
+  {
+    /** The least MTU (bytes) that the packets need; a link that gives less is told. */
+    least_mtu: Type.Optional(Type.Integer({ minimum: 23, maximum: 517 })),
+    /** `without_code`: pairs by itself. `with_code`: asks for a code of six digits, `code` or one given at the sensor. */
+    bonding: Type.Optional(Type.Enum(['none', 'without_code', 'with_code'])),
+    code: Type.Optional(Type.String({ pattern: '^[0-9]{6}$' })),
   },
   strict,
 );
@@ -108,20 +117,13 @@ export const StreamDescription = Type.Object(
     advertised_name_prefix: Type.String({ minLength: 1, maxLength: 20 }),
     service_uuid: Uuid,
     data_characteristic_uuid: Uuid,
-    packet: Type.Object(
-      {
-        byte_order: Type.Enum(['little', 'big']),
-        header: Type.Array(HeaderField),
-        /** Fixed number, or how many `sample_count` or the packet's length tell. */
-        samples: Type.Union([Type.Integer({ minimum: 1, maximum: 512 }), Type.Enum(['sample_count', 'rest'])]),
-        /** The most samples that one packet may carry; bounds what a broken packet can claim. */
-        max_samples: Type.Integer({ minimum: 1, maximum: 512 }),
-        sample: Type.Array(SampleField, { minItems: 3 }),
-      },
-      strict,
-    ),
-    counter: Counter,
+    kind: Type.Optional(Kind),
+    packet: Packet,
+    /** Null where packets carry none: then they must carry time stamps. */
+    counter: Type.Union([Counter, Type.Null()]),
     time_stamp: Type.Union([TimeStamp, Type.Null()]),
+    /** Where other quantities come in packets of their own. */
+    further_streams: Type.Optional(Type.Array(FurtherStream, { minItems: 1, maxItems: 8 })),
     acc: quantity(['g', 'mps2']),
     gyr: Type.Union([quantity(['dps', 'radps']), Type.Null()]),
     rates: Type.Array(
@@ -130,8 +132,11 @@ export const StreamDescription = Type.Object(
     ),
     /** How far the true sampling rate may lie from the nominal one, as a fraction: 0.001 is 0.1 per cent. */
     rate_tolerance: Type.Number({ exclusiveMinimum: 0, maximum: 0.1 }),
+    battery: Type.Optional(Battery),
+    connection: Type.Optional(Connection),
     start: Type.Array(Write),
     stop: Type.Array(Write),
+    recordings: Type.Optional(RecordingsOnSensor),
     notes: Type.Optional(Type.String({ maxLength: 2000 })),
   },
   { ...strict, title: 'Stream description of a Bluetooth Low Energy sensor' },

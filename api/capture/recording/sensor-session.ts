@@ -246,8 +246,8 @@ export class SensorSession {
     if (this.state === 'silent') this.enter('live');
     const added = this.assembler.add(bytes, arrival_s);
     if (added === null) return;
-    this.strip.add(added.packet);
-    this.movement.add(added.packet, arrival_s);
+    this.strip.add(added);
+    this.movement.add(added, arrival_s);
   }
 
   private note(event: LogEvent): void {

@@ -5,6 +5,9 @@ const LINK_INTERVAL_S = 7.5e-3;
 /** The least delays of two links differ by up to an interval, uniformly. */
 const LINK_DELAY_U_S = LINK_INTERVAL_S / Math.sqrt(12);
 
+/** Seconds of data before a rate can be measured by arrival. */
+const LEAST_BLOCKS = 6;
+
 export interface ArrivalFit {
   /** Host time = offset_s + sensor time * (1 + drift). */
   offset_s: number;
@@ -39,13 +42,25 @@ export class ArrivalClock {
     if (block === undefined || lateness_s < block.lateness_s) this.blocks.set(key, { time_s: sensor_s, lateness_s });
   }
 
+  /** The sensor's seconds turned out to be `scale` times as long as was thought. */
+  rescale(scale: number): void {
+    const points = [...this.blocks.values()];
+    this.blocks.clear();
+    for (const { time_s, lateness_s } of points) this.add(time_s * scale, lateness_s + time_s);
+  }
+
+  /** Relative difference of the host's clock to the sensor's as measured, and its standard error; null before 5 s. */
+  measuredDrift(): { drift: number; error: number } | null {
+    return this.blocks.size < LEAST_BLOCKS ? null : this.measuredSlope(this.points());
+  }
+
   dropBefore(sensor_s: number): void {
     for (const key of this.blocks.keys()) if ((key + 1) * BLOCK_S < sensor_s) this.blocks.delete(key);
   }
 
   /** @returns null before the first packet */
   fit(): ArrivalFit | null {
-    const points = [...this.blocks.values()].sort((a, b) => a.time_s - b.time_s);
+    const points = this.points();
     if (points.length === 0) return null;
     const centre = median(points.map((point) => point.time_s));
     const slope = this.slope(points);
@@ -61,10 +76,22 @@ export class ArrivalClock {
     };
   }
 
-  /** Least squares over the blocks that no stall or burst touched, shrunk by its error against the oscillators' tolerance. */
+  private points(): Point[] {
+    return [...this.blocks.values()].sort((a, b) => a.time_s - b.time_s);
+  }
+
+  /** Shrunk by its error against the oscillators' tolerance. */
   private slope(points: Point[]): number {
+    const measured = this.measuredSlope(points);
+    if (measured === null) return 0;
+    const allowed = this.clock_tolerance ** 2;
+    return (measured.drift * allowed) / (allowed + measured.error ** 2);
+  }
+
+  /** Least squares over the blocks that no stall or burst touched. */
+  private measuredSlope(points: Point[]): { drift: number; error: number } | null {
     const start = pairwiseSlope(points);
-    if (start === null) return 0;
+    if (start === null) return null;
     const rest = points.map((point) => point.lateness_s - start * point.time_s);
     const level = median(rest);
     const spread = 1.4826 * median(rest.map((value) => Math.abs(value - level)));
@@ -77,13 +104,11 @@ export class ArrivalClock {
       square += (point.time_s - mean_time) ** 2;
       product += (point.time_s - mean_time) * (point.lateness_s - mean_late);
     }
-    if (square === 0) return 0;
-    const slope = product / square;
+    if (square === 0) return null;
     // Packets leave on a grid of connection intervals: over the whole span the least lateness may wander by one of them.
     const span_s = kept[kept.length - 1].time_s - kept[0].time_s;
     const error = Math.hypot(spread / Math.sqrt(square), LINK_INTERVAL_S / span_s / Math.sqrt(12));
-    const allowed = this.clock_tolerance ** 2;
-    return (slope * allowed) / (allowed + error ** 2);
+    return { drift: product / square, error };
   }
 }
 

@@ -30,8 +30,10 @@ export function readPacketLog(source: string, bytes: Uint8Array): PacketLog {
  * between, its monotonic clock began at 0 again: such packets are moved by the log's readings of the UTC clock.
  */
 export function assembleLog(log: PacketLog, keep_s?: number): StreamAssembler {
-  const assembler = new StreamAssembler(log.header.description, log.header.settings, keep_s);
+  const { description, settings, measured_rate_hz = null } = log.header;
+  const assembler = new StreamAssembler(description, settings, keep_s, measured_rate_hz);
   feedLog(log, assembler);
+  assembler.finish();
   return assembler;
 }
 
@@ -39,9 +41,12 @@ export function feedLog(log: PacketLog, assembler: StreamAssembler): void {
   let first: { zero_s: number; boot_id: string } | null = null;
   let shift_s = 0;
   for (const record of log.records) {
-    if (record.kind === 'packet') assembler.add(record.bytes, record.arrival_s + shift_s);
+    const at_s = record.arrival_s + shift_s;
+    if (record.kind === 'packet') assembler.add(record.bytes, at_s, record.source);
     if (record.kind !== 'event') continue;
-    if (record.event.event === 'link_started') assembler.linkStarted();
+    if (record.event.event === 'link_started') assembler.linkStarted(at_s, record.event.awaits_start);
+    if (record.event.event === 'start_written') assembler.startWritten(at_s);
+    if (record.event.event === 'stream_started') assembler.streamStarted(at_s);
     if (record.event.event === 'clock') {
       const zero_s = record.event.utc_ms / 1000 - record.event.monotonic_s;
       first ??= { zero_s, boot_id: record.event.boot_id };

@@ -1,10 +1,11 @@
-import type { Gap, SampleBlock } from '../../../shared/sample-block.ts';
+import { packetStreams } from '../../../shared/packet-streams.ts';
+import type { SampleBlock } from '../../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
+import type { DecodedPacket } from '../packets/decode-packet.ts';
 import { ArrivalClock, type ArrivalFit } from './arrival-clock.ts';
-import { createPacketDecoder, type DecodedPacket, fullScales } from '../packets/decode-packet.ts';
-import { PacketSequence } from './packet-sequence.ts';
-import { SampleSlots } from './sample-slots.ts';
-import { StampClock } from './stamp-clock.ts';
+import { blockOf } from './block-of-lanes.ts';
+import type { Placed } from './packet-sequence.ts';
+import { StreamLane } from './stream-lane.ts';
 
 export interface StreamCounts {
   packets: number;
@@ -13,15 +14,25 @@ export interface StreamCounts {
   lost_samples: number;
   duplicate_packets: number;
   unreadable_packets: number;
+  /** Of a kind that the description does not speak of. */
+  other_packets: number;
   /** Readable, but with an impossible counter. */
   out_of_sequence_packets: number;
+  /** Sent before start was written, by a counter that start set back. */
+  before_start_packets: number;
   /** How often the sensor began to count anew. */
   restarts: number;
+  /** How often its stamps jumped while its counter went on. */
+  stamp_jumps: number;
 }
 
-export interface Added {
-  first_slot: number;
-  packet: DecodedPacket;
+/** The sampling rate as it is. */
+export interface MeasuredRate {
+  rate_hz: number;
+  /** By the sensor's own stamps, or by the host's clock. */
+  by: 'stamps' | 'arrival';
+  /** True where it differs from the description's by more than that allows. */
+  off: boolean;
 }
 
 /**
@@ -31,88 +42,155 @@ export interface Added {
 export class StreamAssembler {
   readonly description: StreamDescription;
   readonly settings: StreamSettings;
-  readonly counts: StreamCounts = {
-    packets: 0,
-    samples: 0,
-    lost_samples: 0,
-    duplicate_packets: 0,
-    unreadable_packets: 0,
-    out_of_sequence_packets: 0,
-    restarts: 0,
-  };
+  readonly lanes: StreamLane[];
   battery_percent: number | null = null;
-  private readonly decoder;
-  private readonly sequence: PacketSequence;
-  private readonly slots: SampleSlots;
-  private readonly clock: StampClock;
+  private readonly main: StreamLane;
   private readonly arrivals: ArrivalClock;
   private readonly keep_s: number;
+  private readonly received = { packets: 0, unreadable_packets: 0, other_packets: 0 };
+  /** Of a sensor without stamps: the rate that its samples are timed by. */
+  private used_rate_hz: number;
+  private rate_looked_s = 0;
 
-  /** @throws FaultError STREAM_SETTINGS_INVALID */
-  constructor(description: StreamDescription, settings: StreamSettings, keep_s = Number.POSITIVE_INFINITY) {
+  /**
+   * @param measured_rate_hz for a sensor without stamps: what an earlier part of the same recording has shown its rate to be
+   * @throws FaultError STREAM_SETTINGS_INVALID
+   */
+  constructor(
+    description: StreamDescription,
+    settings: StreamSettings,
+    keep_s = Number.POSITIVE_INFINITY,
+    measured_rate_hz: number | null = null,
+  ) {
     this.description = description;
     this.settings = settings;
-    this.decoder = createPacketDecoder(description, settings);
-    this.sequence = new PacketSequence(description, settings);
-    this.slots = new SampleSlots(description.gyr === null ? 3 : 6);
-    this.clock = new StampClock(settings.rate_hz);
+    this.lanes = packetStreams(description).map((stream) => new StreamLane(description, settings, stream));
+    [this.main] = this.lanes;
     this.arrivals = new ArrivalClock(description.time_stamp?.tolerance ?? description.rate_tolerance);
     this.keep_s = keep_s;
+    this.used_rate_hz = settings.rate_hz;
+    if (measured_rate_hz !== null && this.main.stream.time_stamp === null) this.useRate(measured_rate_hz);
   }
 
-  linkStarted(): void {
-    this.sequence.linkStarted();
+  get counts(): StreamCounts {
+    const sum = (of: (lane: StreamLane) => number) => this.lanes.reduce((total, lane) => total + of(lane), 0);
+    return {
+      ...this.received,
+      samples: sum((lane) => lane.slots.filled),
+      lost_samples: sum((lane) => lane.lost_samples),
+      duplicate_packets: sum((lane) => lane.duplicate_packets),
+      out_of_sequence_packets: sum((lane) => lane.sequence.out_of_sequence_packets),
+      before_start_packets: sum((lane) => lane.sequence.before_start_packets),
+      restarts: sum((lane) => lane.restarts),
+      stamp_jumps: sum((lane) => lane.sequence.stamp_jumps + lane.clock.jumps),
+    };
+  }
+
+  /**
+   * The link was made (again).
+   * @param awaits_start true where `streamStarted` follows once start has been written
+   */
+  linkStarted(at_s = 0, awaits_start = false): void {
+    for (const lane of this.lanes) this.use(lane, lane.sequence.linkStarted(at_s, awaits_start));
+  }
+
+  /** Start is about to be written. */
+  startWritten(at_s: number): void {
+    for (const { sequence } of this.lanes) sequence.startWritten(at_s);
+  }
+
+  /** Start has been written: the recording begins here. */
+  streamStarted(at_s: number): void {
+    for (const { sequence } of this.lanes) sequence.streamStarted(at_s);
+  }
+
+  /** The recording has ended: packets whose place was still open get the likeliest one. */
+  finish(): void {
+    for (const lane of this.lanes) this.use(lane, lane.sequence.finish());
   }
 
   /**
    * Takes one packet as it came.
    * @param arrival_s host's monotonic clock, seconds
+   * @param source which of the description's characteristics it came from
    * @returns null when nothing new came of it (damaged or repeated); the counts say which
    */
-  add(bytes: Uint8Array, arrival_s: number): Added | null {
-    this.counts.packets++;
+  add(bytes: Uint8Array, arrival_s: number, source = 0): DecodedPacket | null {
+    this.received.packets++;
+    const lane = this.lanes.find((one) => one.takes(source, bytes));
+    if (lane === undefined) {
+      this.received.other_packets++;
+      return null;
+    }
     let packet: DecodedPacket;
     try {
-      packet = this.decoder.decode(bytes);
+      packet = lane.decode(bytes);
     } catch {
-      this.counts.unreadable_packets++;
+      this.received.unreadable_packets++;
       return null;
     }
-    const place = this.sequence.place(packet, arrival_s);
-    if (place === null) {
-      this.counts.out_of_sequence_packets++;
-      return null;
-    }
-    const { first_slot } = place;
-    if (place.begins_segment) {
-      if (this.slots.end > 0) this.counts.restarts++;
-      this.clock.beginSegment(first_slot);
-    }
-    const added = first_slot >= 0 ? this.slots.fill(first_slot, packet.channels) : 0;
-    if (added === 0) {
-      this.counts.duplicate_packets++;
-      return null;
-    }
-    this.counts.samples = this.slots.filled;
-    this.counts.lost_samples = this.slots.end - this.slots.begin - this.slots.filled;
     this.battery_percent = packet.battery_percent ?? this.battery_percent;
-    this.relateClocks(first_slot, packet.samples, place.stamp_s, arrival_s);
-    return { first_slot, packet };
+    const placed = lane.sequence.take(packet, arrival_s);
+    const filled = this.use(lane, placed);
+    return placed.length > 0 && filled === 0 ? null : packet;
   }
 
-  private relateClocks(first_slot: number, samples: number, stamp_s: number | null, arrival_s: number): void {
-    const last_slot = first_slot + samples - 1;
-    if (stamp_s !== null) {
-      this.clock.addStamp(this.description.time_stamp!.of === 'first_sample' ? first_slot : last_slot, stamp_s);
+  private use(lane: StreamLane, placed: Placed[]): number {
+    const filled = lane.fill(placed);
+    if (lane !== this.main) return filled.length;
+    for (const { last_s, arrival_s } of filled) this.arrivals.add(last_s, arrival_s);
+    if (filled.length > 0) this.measureRate(filled[filled.length - 1].arrival_s);
+    this.forgetOld();
+    return filled.length;
+  }
+
+  private forgetOld(): void {
+    for (const lane of this.lanes) {
+      const kept = this.keep_s * lane.rate_hz;
+      if (lane.slots.end - lane.slots.from <= 1.5 * kept) continue;
+      lane.dropBefore(lane.slots.end - Math.round(kept));
+      if (lane !== this.main) continue;
+      this.arrivals.dropBefore(lane.clock.timeOf(lane.slots.end - 1) - Math.max(this.keep_s, 120));
     }
-    const last_s = stamp_s ?? this.clock.timeOf(last_slot);
-    this.arrivals.add(last_s, arrival_s);
-    if (this.slots.end - this.slots.from > 1.5 * this.keep_s * this.settings.rate_hz) {
-      const keep_from = this.slots.end - Math.round(this.keep_s * this.settings.rate_hz);
-      this.slots.dropBefore(keep_from);
-      this.clock.dropBefore(keep_from);
-      this.arrivals.dropBefore(last_s - Math.max(this.keep_s, 120));
+  }
+
+  /** Once a second, for a sensor without stamps: does the host's clock agree with the rate that its samples are timed by? */
+  private measureRate(now_s: number): void {
+    if (this.main.stream.time_stamp !== null || now_s - this.rate_looked_s < 1) return;
+    this.rate_looked_s = now_s;
+    const measured = this.arrivals.measuredDrift();
+    if (measured === null) return;
+    // Once corrected, it is made better as the recording grows.
+    const corrected = this.used_rate_hz !== this.settings.rate_hz;
+    const limit = corrected ? measured.error : this.description.rate_tolerance + 0.002 + 4 * measured.error;
+    if (Math.abs(measured.drift) > limit) this.useRate(this.used_rate_hz / (1 + measured.drift));
+  }
+
+  private useRate(rate_hz: number): void {
+    const scale = this.used_rate_hz / rate_hz;
+    this.used_rate_hz = rate_hz;
+    for (const lane of this.lanes) {
+      lane.sequence.rescale(scale);
+      lane.clock.setRate(rate_hz * (lane.stream.rate_ratio ?? 1));
     }
+    this.arrivals.rescale(scale);
+  }
+
+  /** The true rate; null until it can be told. */
+  measuredRate(): MeasuredRate | null {
+    const { rate_hz } = this.settings;
+    const off = (value: number) => Math.abs(value / rate_hz - 1) > this.description.rate_tolerance + 0.002;
+    const stamped = this.main.clock.stampedRate();
+    if (stamped !== null) return { rate_hz: stamped, by: 'stamps', off: off(stamped) };
+    if (this.arrivals.measuredDrift() === null && this.used_rate_hz === rate_hz) return null;
+    const drift = this.clockFit()?.drift ?? 0;
+    const by_arrival = this.used_rate_hz / (1 + drift);
+    return { rate_hz: by_arrival, by: 'arrival', off: this.used_rate_hz !== rate_hz };
+  }
+
+  /** What the log must say for a part of this recording to be timed the same; null where the nominal rate is used. */
+  get corrected_rate_hz(): number | null {
+    return this.used_rate_hz === this.settings.rate_hz ? null : this.used_rate_hz;
   }
 
   /** Sensor clock against host clock; null before the first packet. */
@@ -122,12 +200,13 @@ export class StreamAssembler {
 
   /** Slots held: from the first to one past the last. */
   get extent(): { from: number; end: number } {
-    return { from: Math.max(this.slots.from, Math.min(this.slots.begin, this.slots.end)), end: this.slots.end };
+    return this.main.extent;
   }
 
   /** Sensor time of the latest sample, seconds; null before the first packet. */
   latestTime(): number | null {
-    return this.slots.end === 0 ? null : this.clock.timeOf(this.slots.end - 1);
+    const { end } = this.main.slots;
+    return end === 0 ? null : this.main.clock.timeOf(end - 1);
   }
 
   /**
@@ -138,42 +217,8 @@ export class StreamAssembler {
     from_s = Number.NEGATIVE_INFINITY,
     to_s = Number.POSITIVE_INFINITY,
   ): { block: SampleBlock; first_s: number } | null {
-    const { from, end } = this.extent;
-    if (end === 0) return null;
-    // Slots outside by the nominal rate and its tolerance need not be looked at.
-    const last_s = this.clock.timeOf(end - 1);
-    const back = Math.ceil((last_s - from_s) * this.settings.rate_hz * (1 + this.description.rate_tolerance)) + 2;
-    const all = this.slots.slotsIn(Number.isFinite(back) ? Math.max(from, end - back) : from, end);
-    const times = this.clock.timesOf(all);
-    let [low, high] = [0, all.length];
-    while (low < high && times[low] < from_s) low++;
-    while (high > low && times[high - 1] > to_s) high--;
-    if (high === low) return null;
-    return { block: this.toBlock(all.slice(low, high), times.slice(low, high)), first_s: times[low] };
-  }
-
-  private toBlock(slots: Float64Array, times: Float64Array): SampleBlock {
-    const first_s = times[0];
-    const time_s = times.map((time) => time - first_s);
-    // Where a sensor began anew, its new time is only known from arrival; the column must rise all the same.
-    const least_step_s = 0.01 / this.settings.rate_hz;
-    for (let i = 1; i < time_s.length; i++) time_s[i] = Math.max(time_s[i], time_s[i - 1] + least_step_s);
-    const gaps: Gap[] = [];
-    for (let i = 1; i < slots.length; i++) {
-      const missing = slots[i] - slots[i - 1] - 1;
-      if (missing > 0) gaps.push({ start_s: time_s[i - 1], end_s: time_s[i], lost_samples: missing });
-    }
-    const column = (channel: number) => this.slots.column(channel, slots);
-    const span_slots = slots[slots.length - 1] - slots[0];
-    const span_s = time_s[time_s.length - 1];
-    return {
-      start_utc: null,
-      sampling_rate_hz: span_s > 0 ? span_slots / span_s : this.settings.rate_hz,
-      time_s,
-      acc_mps2: { x: column(0), y: column(1), z: column(2) },
-      gyr_radps: this.description.gyr === null ? null : { x: column(3), y: column(4), z: column(5) },
-      gaps,
-      ...fullScales(this.description, this.settings),
-    };
+    const { slots, times } = this.main.cut(from_s, to_s, this.description.rate_tolerance);
+    if (slots.length === 0) return null;
+    return { block: blockOf(this.description, this.settings, this.lanes, slots, times), first_s: times[0] };
   }
 }

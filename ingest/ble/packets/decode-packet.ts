@@ -1,7 +1,10 @@
 import { FaultError } from '../../../shared/fault.ts';
 import type { RawChannel, StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
-import { NUMBER_CODECS } from './number-types.ts';
+import { type PacketStream, packetStreams } from '../../../shared/packet-streams.ts';
+import { checksumOf } from './checksums.ts';
+import { aligned } from './number-types.ts';
+import { type HeaderStep, packetShape } from './packet-shape.ts';
 
 /** Channels of a decoded packet, in the order of `DecodedPacket.channels`. */
 export const CHANNELS = ['acc_x', 'acc_y', 'acc_z', 'gyr_x', 'gyr_y', 'gyr_z'] as const;
@@ -14,13 +17,16 @@ const UNIT_FACTORS: Record<string, number> = {
 };
 
 export interface DecodedPacket {
-  /** As sent, before unwrapping. */
-  counter: number;
+  /** As sent, before unwrapping; null where the sensor sends none. */
+  counter: number | null;
   /** Ticks as sent, before unwrapping; null where the sensor sends none. */
   time_stamp: number | null;
   battery_percent: number | null;
   samples: number;
-  /** m/s2 and rad/s in block axes, one array of `samples` values a channel: 6, or 3 without gyroscope. */
+  /**
+   * m/s2 and rad/s in block axes, one array a channel: 6, or 3 without gyroscope. Of `samples` values where this kind of packet
+   * carries the channel, else empty.
+   */
   channels: Float64Array[];
 }
 
@@ -33,10 +39,11 @@ export interface PacketDecoder {
   decode(bytes: Uint8Array): DecodedPacket;
 }
 
-/** Where a raw channel goes: its place in the block, and the factor (scale, unit and sign) on the way. */
+/** Where a raw channel goes: its place in the block, and on the way (value - zero) * factor, of scale, unit and sign. */
 export interface ChannelTarget {
   index: number;
   factor: number;
+  zero: number;
 }
 
 /**
@@ -65,10 +72,11 @@ export function channelTargets(
       quantity.ranges.map((range) => range.full_scale),
     );
     const factor = quantity.ranges[at].per_count * UNIT_FACTORS[quantity.unit];
+    const zero = quantity.ranges[at].zero_count ?? 0;
     (['x', 'y', 'z'] as const).forEach((axis, place) => {
       const [sign, raw] = quantity.axes[axis];
       const index = place + (prefix === 'gyr' ? 3 : 0);
-      targets.set(`${prefix}_${raw}` as RawChannel, { index, factor: sign === '-' ? -factor : factor });
+      targets.set(`${prefix}_${raw}` as RawChannel, { index, factor: sign === '-' ? -factor : factor, zero });
     });
   }
   return targets;
@@ -109,66 +117,71 @@ export function defaultSettings(description: StreamDescription): StreamSettings 
 
 /**
  * Makes the function that turns one packet's bytes into SI columns. Runs in the browser as well as on the server.
+ * @param stream one of the description's kinds of packet; the main one when absent
  * @throws FaultError STREAM_SETTINGS_INVALID
  */
-export function createPacketDecoder(description: StreamDescription, settings: StreamSettings): PacketDecoder {
+export function createPacketDecoder(
+  description: StreamDescription,
+  settings: StreamSettings,
+  stream: PacketStream = packetStreams(description)[0],
+): PacketDecoder {
   const targets = channelTargets(description, settings);
-  const { packet } = description;
-  const little = packet.byte_order === 'little';
-  const header = packet.header.map((entry) => ({ field: entry.field, codec: NUMBER_CODECS[entry.type] }));
-  const header_bytes = header.reduce((sum, entry) => sum + entry.codec.bytes, 0);
-  const fields = packet.sample.map((entry) => ({
-    target: entry.channel === 'skip' ? null : targets.get(entry.channel)!,
-    first: NUMBER_CODECS[entry.type],
-    later: NUMBER_CODECS[entry.delta_type ?? entry.type],
-    delta: entry.delta_type !== undefined,
-  }));
-  const first_bytes = fields.reduce((sum, entry) => sum + entry.first.bytes, 0);
-  const later_bytes = fields.reduce((sum, entry) => sum + entry.later.bytes, 0);
+  const { packet } = stream;
+  const shape = packetShape(packet);
+  const fields = packet.sample.map(({ channel }) => (channel === 'skip' ? null : targets.get(channel)!));
+  const around = shape.header_bytes + shape.trailer_bytes + shape.checksum_bytes;
   const channel_count = description.gyr === null ? 3 : 6;
-
-  function countSamples(length: number, told: number | null): number {
-    const body = length - header_bytes;
-    if (packet.samples === 'rest') return body < first_bytes ? 0 : 1 + (body - first_bytes) / later_bytes;
-    return told ?? (packet.samples as number);
-  }
+  const carried = new Set(fields.flatMap((target) => (target === null ? [] : [target.index])));
 
   function decode(bytes: Uint8Array): DecodedPacket {
-    if (bytes.length < header_bytes) throw unreadable(bytes, `at least ${header_bytes} bytes of header`);
+    if (bytes.length < around) throw unreadable(bytes, `at least ${around} bytes around the samples`);
     const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+    checkSum(bytes, view);
     const head: Record<string, number> = {};
-    let offset = 0;
-    for (const { field, codec } of header) {
-      head[field] = codec.read(view, offset, little);
-      offset += codec.bytes;
+    readFields(shape.header, view, 0, head);
+    const samples =
+      packet.samples === 'rest' ? shape.samplesIn(bytes.length - around) : (head.sample_count ?? packet.samples);
+    const whole = Number.isInteger(samples) && samples >= 1 && samples <= packet.max_samples;
+    if (!whole || around + shape.bodyBytes(samples) !== bytes.length) {
+      throw unreadable(bytes, `1 to ${packet.max_samples} samples in ${around} bytes of other fields`);
     }
-    const samples = countSamples(bytes.length, head.sample_count ?? null);
-    const expected = header_bytes + first_bytes + (samples - 1) * later_bytes;
-    if (!Number.isInteger(samples) || samples < 1 || samples > packet.max_samples || expected !== bytes.length) {
-      throw unreadable(
-        bytes,
-        `1 to ${packet.max_samples} samples of ${first_bytes} bytes after ${header_bytes} of header`,
-      );
-    }
-    const channels = Array.from({ length: channel_count }, () => new Float64Array(samples));
-    const previous = new Float64Array(fields.length);
-    for (let i = 0; i < samples; i++) {
-      fields.forEach((entry, k) => {
-        const codec = i === 0 ? entry.first : entry.later;
-        const raw = codec.read(view, offset, little);
-        offset += codec.bytes;
-        previous[k] = entry.delta && i > 0 ? previous[k] + raw : raw;
-        if (entry.target !== null) channels[entry.target.index][i] = previous[k] * entry.target.factor;
-      });
-    }
-    const battery = head.battery_percent;
+    readFields(shape.trailer, view, shape.header_bytes + shape.bodyBytes(samples), head);
     return {
-      counter: head.counter,
+      counter: head.counter ?? null,
       time_stamp: head.time_stamp ?? null,
-      battery_percent: battery !== undefined && battery <= 100 ? battery : null,
+      battery_percent: batteryPercent(description, head),
       samples,
-      channels,
+      channels: readSamples(view, samples),
     };
+  }
+
+  function readSamples(view: DataView, samples: number): Float64Array[] {
+    const channels = Array.from({ length: channel_count }, (_, c) => new Float64Array(carried.has(c) ? samples : 0));
+    const previous = new Float64Array(fields.length);
+    let at = 8 * shape.header_bytes;
+    for (const { sample, field, codec, little, delta } of shape.steps(samples)) {
+      const raw = codec.read(view, at, little);
+      at += codec.bits;
+      previous[field] = delta ? previous[field] + raw : raw;
+      const target = fields[field];
+      if (target !== null) channels[target.index][sample] = (previous[field] - target.zero) * target.factor;
+    }
+    return channels;
+  }
+
+  function checkSum(bytes: Uint8Array, view: DataView): void {
+    const { checksum } = packet;
+    if (checksum === undefined) return;
+    const at = bytes.length - shape.checksum_bytes;
+    const little = (checksum.byte_order ?? packet.byte_order) === 'little';
+    const told =
+      shape.checksum_bytes === 1
+        ? view.getUint8(at)
+        : shape.checksum_bytes === 2
+          ? view.getUint16(at, little)
+          : view.getUint32(at, little);
+    if (checksumOf(checksum, bytes.subarray(0, at)) !== told)
+      throw unreadable(bytes, `a right ${checksum.kind} checksum`);
   }
 
   function unreadable(bytes: Uint8Array, expected: string): FaultError {
@@ -181,4 +194,20 @@ export function createPacketDecoder(description: StreamDescription, settings: St
   }
 
   return { description, settings, decode };
+}
+
+function readFields(steps: HeaderStep[], view: DataView, from_byte: number, into: Record<string, number>): void {
+  let at = 8 * from_byte;
+  for (const { field, codec, little } of steps) {
+    at = aligned(at, codec);
+    into[field] = codec.read(view, at, little);
+    at += codec.bits;
+  }
+}
+
+function batteryPercent({ battery }: StreamDescription, head: Record<string, number>): number | null {
+  if (head.battery_percent !== undefined) return head.battery_percent <= 100 ? head.battery_percent : null;
+  if (head.battery_volts === undefined || battery === undefined) return null;
+  const part = (head.battery_volts * battery.per_count_v - battery.empty_v) / (battery.full_v - battery.empty_v);
+  return Math.round(100 * Math.min(1, Math.max(0, part)));
 }

@@ -1,7 +1,10 @@
 import type { SampleBlock } from '../../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { channelTargets } from './decode-packet.ts';
-import { NUMBER_CODECS } from './number-types.ts';
+import { type PacketStream, packetStreams } from '../../../shared/packet-streams.ts';
+import { checksumOf } from './checksums.ts';
+import { aligned } from './number-types.ts';
+import { type HeaderStep, packetShape } from './packet-shape.ts';
 
 export interface EncodedPacket {
   bytes: Uint8Array;
@@ -10,21 +13,30 @@ export interface EncodedPacket {
   samples: number;
 }
 
+export interface EncodeOptions {
+  first_counter?: number;
+  first_time_s?: number;
+  battery_percent?: number;
+  /** The main kind of packet when absent. */
+  stream?: PacketStream;
+}
+
 /**
  * The inverse of the decoder: the packets that a sensor of this description would send for a block of samples.
  * Values are rounded to counts and clipped at the type's limits, as a sensor does. Used for the demo's replay.
- * @param block at the rate of `settings`, without gaps
- * @param first_counter counter of the first packet (or sample), to start anywhere in its range
+ * @param block at the rate of the stream, without gaps
  */
 export function encodePackets(
   description: StreamDescription,
   settings: StreamSettings,
   block: SampleBlock,
-  options: { first_counter?: number; first_time_s?: number; battery_percent?: number } = {},
+  options: EncodeOptions = {},
 ): EncodedPacket[] {
   const targets = channelTargets(description, settings);
-  const { packet } = description;
-  const little = packet.byte_order === 'little';
+  const stream = options.stream ?? packetStreams(description)[0];
+  const { packet } = stream;
+  const shape = packetShape(packet);
+  const rate_hz = settings.rate_hz * (stream.rate_ratio ?? 1);
   const columns = [block.acc_mps2.x, block.acc_mps2.y, block.acc_mps2.z];
   if (block.gyr_radps) columns.push(block.gyr_radps.x, block.gyr_radps.y, block.gyr_radps.z);
   const per_packet = typeof packet.samples === 'number' ? packet.samples : packet.max_samples;
@@ -38,43 +50,71 @@ export function encodePackets(
   return packets;
 
   function encodeOne(at: number, samples: number, number: number): Uint8Array {
-    const view = new DataView(new ArrayBuffer(4096));
-    let offset = 0;
-    const put = (type: keyof typeof NUMBER_CODECS, value: number) => {
-      NUMBER_CODECS[type].write(view, offset, value, little);
-      offset += NUMBER_CODECS[type].bytes;
-    };
-    for (const entry of packet.header) {
-      const modulus = NUMBER_CODECS[entry.type].max + 1;
-      put(entry.type, headerValue(entry.field, at, samples, number) % modulus);
+    const body_end = shape.header_bytes + shape.bodyBytes(samples);
+    const bytes = new Uint8Array(body_end + shape.trailer_bytes + shape.checksum_bytes);
+    const view = new DataView(bytes.buffer);
+    const value = (field: string) => headerValue(field, at, samples, number);
+    writeFields(shape.header, view, 0, value);
+    writeSamples(view, at, samples);
+    writeFields(shape.trailer, view, body_end, value);
+    if (stream.kind) bytes[stream.kind.at] = stream.kind.value;
+    if (packet.checksum) {
+      const end = bytes.length - shape.checksum_bytes;
+      const sum = checksumOf(packet.checksum, bytes.subarray(0, end));
+      const little = (packet.checksum.byte_order ?? packet.byte_order) === 'little';
+      if (shape.checksum_bytes === 1) view.setUint8(end, sum);
+      else if (shape.checksum_bytes === 2) view.setUint16(end, sum, little);
+      else view.setUint32(end, sum, little);
     }
+    return bytes;
+  }
+
+  function writeSamples(view: DataView, first: number, samples: number): void {
     const previous = new Float64Array(packet.sample.length);
-    for (let i = 0; i < samples; i++) {
-      packet.sample.forEach((entry, k) => {
-        const delta = i > 0 && entry.delta_type !== undefined;
-        const type = delta ? entry.delta_type! : entry.type;
-        const { min, max } = NUMBER_CODECS[type];
-        const target = entry.channel === 'skip' ? null : targets.get(entry.channel)!;
-        const exact = target === null ? 0 : columns[target.index][at + i] / target.factor;
-        const counts = entry.type.startsWith('float') ? exact : Math.round(exact);
-        const sent = Math.min(max, Math.max(min, delta ? counts - previous[k] : counts));
-        previous[k] = delta ? previous[k] + sent : sent;
-        put(type, sent);
-      });
+    let at = 8 * shape.header_bytes;
+    for (const { sample, field, codec, little, delta } of shape.steps(samples)) {
+      const { channel } = packet.sample[field];
+      const target = channel === 'skip' ? null : targets.get(channel)!;
+      const exact = target === null ? 0 : columns[target.index][first + sample] / target.factor + target.zero;
+      const counts = Number.isFinite(codec.max) ? Math.round(exact) : exact;
+      const sent = Math.min(codec.max, Math.max(codec.min, delta ? counts - previous[field] : counts));
+      previous[field] = delta ? previous[field] + sent : sent;
+      codec.write(view, at, sent, little);
+      at += codec.bits;
     }
-    return new Uint8Array(view.buffer.slice(0, offset));
   }
 
   function headerValue(field: string, at: number, samples: number, number: number): number {
     const first = options.first_counter ?? 0;
-    if (field === 'counter') return first + (description.counter.counts === 'packets' ? number : at);
+    if (field === 'counter') return first + (stream.counter?.counts === 'packets' ? number : at);
     if (field === 'sample_count') return samples;
     if (field === 'battery_percent') return options.battery_percent ?? 90;
+    if (field === 'battery_volts') return batteryCounts(description, options.battery_percent ?? 90);
     if (field === 'time_stamp') {
-      const stamped = description.time_stamp!.of === 'first_sample' ? at : at + samples - 1;
-      const time_s = (options.first_time_s ?? 0) + stamped / settings.rate_hz;
-      return Math.round(time_s / description.time_stamp!.tick_s);
+      const stamped = stream.time_stamp!.of === 'first_sample' ? at : at + samples - 1;
+      return ((options.first_time_s ?? 0) + stamped / rate_hz) / stream.time_stamp!.tick_s;
     }
     return 0;
   }
+}
+
+function writeFields(
+  steps: HeaderStep[],
+  view: DataView,
+  from_byte: number,
+  valueOf: (field: HeaderStep['field']) => number,
+): void {
+  let at = 8 * from_byte;
+  for (const { field, codec, little } of steps) {
+    at = aligned(at, codec);
+    const value = valueOf(field);
+    codec.write(view, at, Number.isFinite(codec.max) ? Math.round(value) % (codec.max + 1) : value, little);
+    at += codec.bits;
+  }
+}
+
+function batteryCounts({ battery }: StreamDescription, percent: number): number {
+  if (battery === undefined) return 0;
+  const volts = battery.empty_v + (percent / 100) * (battery.full_v - battery.empty_v);
+  return Math.round(volts / battery.per_count_v);
 }

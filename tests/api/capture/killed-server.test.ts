@@ -22,7 +22,7 @@ function countersIn(file: string): number[] {
   const log = readPacketLog(file, readFileSync(file));
   expect(log.damaged).toEqual([]);
   const decoder = createPacketDecoder(log.header.description, log.header.settings);
-  return log.records.flatMap((record) => (record.kind === 'packet' ? [decoder.decode(record.bytes).counter] : []));
+  return log.records.flatMap((record) => (record.kind === 'packet' ? [decoder.decode(record.bytes).counter!] : []));
 }
 
 describe.skipIf(!has_bus)('a server killed with SIGKILL in mid-repetition', () => {

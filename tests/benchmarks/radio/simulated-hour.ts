@@ -38,8 +38,8 @@ export async function simulatedHour(seconds: number, say: (text: string) => void
         recent.add(record);
         const added = assembler.add(bytes, arrival_s);
         if (added) {
-          strip.add(added.packet);
-          movement.add(added.packet, arrival_s);
+          strip.add(added);
+          movement.add(added, arrival_s);
         }
       }
       assembler.clockFit();

@@ -88,7 +88,7 @@ export class SimulatedSensor {
   private start(): void {
     const per_packet = this.perPacket();
     recorded_from_s ??= now() + (this.options.recorded_delay_s ?? RECORDED_DELAY_S);
-    if (this.options.description.counter.on_start === 'restarts') {
+    if (this.options.description.counter?.on_start === 'restarts') {
       this.packed_to = this.sampleNow();
       this.counted = 0;
     } else if (this.first_sample === null) {
@@ -139,7 +139,7 @@ export class SimulatedSensor {
 
   private takeNumbered(): Uint8Array[] {
     const per_packet = this.perPacket();
-    const goes_on = this.options.description.counter.on_start === 'continues' && this.first_sample !== null;
+    const goes_on = this.options.description.counter?.on_start === 'continues' && this.first_sample !== null;
     if (this.streaming_from === null && !goes_on) return [];
     const packets: Uint8Array[] = [];
     const end = this.sampleNow();
@@ -152,7 +152,7 @@ export class SimulatedSensor {
       });
       packets.push(packet.bytes);
       this.packed_to += per_packet;
-      this.counted += this.options.description.counter.counts === 'packets' ? 1 : per_packet;
+      this.counted += this.options.description.counter?.counts === 'packets' ? 1 : per_packet;
       this.end_sample = this.packed_to;
     }
     return packets;

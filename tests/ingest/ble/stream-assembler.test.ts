@@ -40,6 +40,7 @@ function play(description: StreamDescription, packets: Sent[], keep_s?: number):
   const assembler = new StreamAssembler(description, defaultSettings(description), keep_s);
   assembler.linkStarted();
   for (const packet of packets) assembler.add(packet.bytes, packet.arrival_s);
+  assembler.finish();
   return assembler;
 }
 
@@ -106,9 +107,10 @@ describe.each([bramble, teasel])('assembling the stream of $id', (description) =
     assembler.linkStarted();
     for (const packet of kept) {
       // A sensor whose counter goes on over the break; one that begins anew is the next test.
-      if (packet.arrival_s > from_s && description.counter.on_start === 'continues') assembler.linkStarted();
+      if (packet.arrival_s > from_s && description.counter?.on_start === 'continues') assembler.linkStarted();
       assembler.add(packet.bytes, packet.arrival_s);
     }
+    assembler.finish();
     const result = hold(assembler, sent);
     expect(result).toMatchObject({ repeated: 0, unaccounted: 0 });
     expect(result.worst_time_error_s).toBeLessThan(1e-3);

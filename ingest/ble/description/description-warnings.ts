@@ -1,0 +1,57 @@
+import { packetStreams } from '../../../shared/packet-streams.ts';
+import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
+import { NUMBER_CODECS } from '../packets/number-types.ts';
+import { packetShape } from '../packets/packet-shape.ts';
+import type { DescriptionRemark } from './schema-words.ts';
+
+/** Stalls of a radio link that must be expected: another connection, a body between, a busy host. Common practice, seconds. */
+const LIKELY_STALL_S = 2;
+/** Bytes of a notification that every link carries: the least MTU of 23 less 3. */
+const LEAST_MTU = 23;
+const LARGEST_PACKET = 512;
+const NOTIFICATION_BYTES = 3;
+
+/** What is allowed, but will cost something: told when a description is loaded, and never a reason to refuse it. */
+export function descriptionWarnings(description: StreamDescription): DescriptionRemark[] {
+  const warnings: DescriptionRemark[] = [];
+  const fastest_hz = Math.max(...description.rates.map((rate) => rate.rate_hz));
+  packetStreams(description).forEach((stream, at) => {
+    const root = at === 0 ? '' : `/further_streams/${at - 1}`;
+    const { packet, counter, time_stamp } = stream;
+    const rate_hz = fastest_hz * (stream.rate_ratio ?? 1);
+    const field = [...packet.header, ...(packet.trailer ?? [])].find((entry) => entry.field === 'counter');
+    if (field !== undefined && counter !== null && time_stamp === null) {
+      const per_packet = typeof packet.samples === 'number' ? packet.samples : packet.max_samples;
+      const wrap_s = ((NUMBER_CODECS[field.type].max + 1) * (counter.counts === 'packets' ? per_packet : 1)) / rate_hz;
+      if (wrap_s < LIKELY_STALL_S) {
+        warnings.push({
+          field: `${root}/counter`,
+          words: `at ${rate_hz} Hz the counter begins again every ${wrap_s.toFixed(2)} s, sooner than a link may stall (${LIKELY_STALL_S} s), and there is no time stamp. Packets after a stall are held back until their arrival tells how often it did; where packets are lost in the stall as well, a stretch may be left out. A wider counter or a time stamp would mend it.`,
+        });
+      }
+    }
+    if (at > 0 && time_stamp === null) {
+      warnings.push({
+        field: `${root}/time_stamp`,
+        words:
+          'these packets carry no time stamp, so they are put together with the others by their arrival, to some milliseconds.',
+      });
+    }
+    const shape = packetShape(packet);
+    const bytes = shape.header_bytes + shape.bodyBytes(packet.max_samples) + shape.trailer_bytes + shape.checksum_bytes;
+    if (bytes > LARGEST_PACKET) {
+      warnings.push({
+        field: `${root}/packet/max_samples`,
+        words: `${packet.max_samples} samples make a packet of ${bytes} bytes; a notification carries at most ${LARGEST_PACKET}.`,
+      });
+    }
+    const mtu = description.connection?.least_mtu ?? LEAST_MTU;
+    if (bytes + NOTIFICATION_BYTES > mtu && description.connection?.least_mtu !== undefined) {
+      warnings.push({
+        field: '/connection/least_mtu',
+        words: `a packet may have ${bytes} bytes, for which an MTU of ${bytes + NOTIFICATION_BYTES} is needed, not ${mtu}.`,
+      });
+    }
+  });
+  return warnings;
+}
