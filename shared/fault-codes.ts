@@ -82,6 +82,8 @@ export const FAULT_CODES = {
   PACKET_LOG_UNREADABLE: 'A file is not a packet log, or its header is damaged.',
   SENSOR_UNREACHABLE: 'A sensor could not be found or did not answer.',
   SENSOR_NOT_AS_DESCRIBED: 'A sensor does not offer the service or characteristic that its stream description names.',
+  SENSOR_BOND_REFUSED: 'A sensor refused to be bonded, or its code is wrong.',
+  SENSOR_RECORDING_DAMAGED: "A recording in a sensor's memory could not be fetched whole.",
   RADIO_UNAVAILABLE: 'There is no working Bluetooth on this machine at the moment.',
   CERTIFICATE_UNREADABLE: 'A certificate for https and its key cannot be used.',
   DISK_FULL: 'Something could not be written because the disk is full.',

@@ -35,6 +35,10 @@ export const SensorPlace = Type.Object(
     side: wordOf(SIDES),
     mounting: wordOf(MOUNTINGS),
     athlete_id: Type.Union([Id, Type.Null()]),
+    /** Code of six digits that the sensor asks for when it is bonded; the description's where absent. */
+    code: Type.Optional(Type.Union([Type.String({ pattern: '^[0-9]{6}$' }), Type.Null()])),
+    /** True: it also records into its own memory, where its description says how. */
+    record_on_sensor: Type.Optional(Type.Boolean()),
   },
   strict,
 );
@@ -55,6 +59,12 @@ export const PairedSensor = Type.Interface([SensorPlace], {
   words: Type.String(),
   battery_percent: NumberOrNull,
   firmware: Type.Union([Type.String(), Type.Null()]),
+  /** Signal strength when it was last heard. */
+  rssi_dbm: NumberOrNull,
+  /** The true sampling rate; null until it can be told. */
+  measured_rate_hz: NumberOrNull,
+  /** True where it differs from the description's by more than that allows. */
+  rate_off: Type.Boolean(),
   samples: Type.Integer(),
   lost_samples: Type.Integer(),
   duplicate_packets: Type.Integer(),

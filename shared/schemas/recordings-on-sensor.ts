@@ -7,7 +7,8 @@ const strict = { additionalProperties: false } as const;
 /**
  * Commands go to one characteristic, answers come as notifications of another. All numbers little-endian.
  *
- *   list   -> op_list                    answers: [op_list, n uint8], then n times [op_entry, id uint16, bytes uint32, packets uint32]
+ *   list   -> op_list                    answers: [op_list, n uint8], then n times [op_entry, id uint16, bytes uint32, packets uint32,
+ *                                        start uint32: seconds since 1970, 0 where the sensor does not know]
  *   fetch  -> [op_fetch, id uint16, from uint32]   answers: [op_block, offset uint32, data ..., crc32 uint32 over offset and data]
  *                                        and at the end [op_end, id uint16, bytes uint32, crc32 uint32 over the whole recording]
  *   clear  -> [op_clear, id uint16]      answers: [op_clear, 0] for done, another number for refused

@@ -47,7 +47,12 @@ export class ScriptedSource implements PacketSource {
     }
     this.links.set(sensor_id, handlers);
     return {
-      information: { battery_percent: this.battery_percent, device_information: { firmware_revision: '1.0' } },
+      information: {
+        battery_percent: this.battery_percent,
+        device_information: { firmware_revision: '1.0' },
+        rssi_dbm: -50,
+        mtu: 247,
+      },
       readBattery: async () => this.battery_percent,
       close: async () => void this.links.delete(sensor_id),
     };

@@ -10,6 +10,7 @@ import { Movement } from '../sensors/movement.ts';
 import type { PacketLogWriter } from './packet-log-writer.ts';
 import { RecentRecords } from './recent-records.ts';
 import { SignalStrip } from '../sensors/signal-strip.ts';
+import { StreamOddities } from './stream-oddities.ts';
 
 /** How much of the past is held for the live analysis, seconds. */
 export const KEEP_S = 180;
@@ -41,6 +42,8 @@ export class SensorSession {
   readonly movement: Movement;
   readonly log: PacketLogWriter;
   header: LogHeader;
+  /** Why it is recorded but not measured; empty where it is. */
+  set_aside = '';
   private readonly parts: SessionParts;
   private state: SensorState = 'off';
   private state_since_s = hostTime();
@@ -56,6 +59,9 @@ export class SensorSession {
   private battery_percent: number | null = null;
   private firmware: string | null = null;
   private reconnects = 0;
+  private rssi_dbm: number | null = null;
+  private told_narrow = false;
+  private readonly oddities = new StreamOddities();
 
   constructor(parts: SessionParts) {
     const { sensor_id, place, description } = parts;
@@ -82,6 +88,7 @@ export class SensorSession {
     const last_s = log.records.at(-1)?.arrival_s ?? 0;
     const records = log.records.filter((record) => record.arrival_s > last_s - KEEP_S);
     feedLog({ ...log, records }, this.assembler);
+    this.assembler.finish();
     for (const record of records) if (record.kind !== 'header') this.recent.add(record);
   }
 
@@ -110,8 +117,9 @@ export class SensorSession {
     this.enter('off');
   }
 
-  /** Called a few times a second: notices silence, asks for the battery. */
+  /** Called a few times a second: notices silence, asks for the battery, tells what is odd about the stream. */
   tend(now_s = hostTime()): void {
+    this.tellOddities();
     if (this.link === null) return;
     const silent_s = now_s - Math.max(this.last_packet_s ?? 0, this.linked_s);
     if (this.state === 'live' && silent_s > SILENT_S) this.enter('silent');
@@ -129,9 +137,26 @@ export class SensorSession {
     }
   }
 
+  private tellOddities(): void {
+    const { counts, corrected_rate_hz } = this.assembler;
+    for (const words of this.oddities.news(
+      this.place.name,
+      this.place.settings.rate_hz,
+      counts,
+      this.assembler.measuredRate(),
+    )) {
+      this.parts.say(words);
+    }
+    // From now on the log says by which rate its samples are to be timed.
+    if (corrected_rate_hz === null || !this.oddities.rateChanged(corrected_rate_hz)) return;
+    this.header = { ...this.header, measured_rate_hz: corrected_rate_hz };
+    this.log.append({ kind: 'header', arrival_s: hostTime(), header: this.header });
+  }
+
   status(athlete_name: string | null, now_s = hostTime()): PairedSensor {
     const fit = this.assembler.clockFit();
     const { counts } = this.assembler;
+    const measured = this.assembler.measuredRate();
     const silent_s = this.last_packet_s === null ? null : now_s - this.last_packet_s;
     const battery_percent = this.assembler.battery_percent ?? this.battery_percent;
     return {
@@ -147,9 +172,13 @@ export class SensorSession {
         unreadable_packets: counts.unreadable_packets,
         packets: counts.packets,
         reason: this.reason,
+        doubt: this.oddities.standing(this.place.settings.rate_hz, measured) || this.set_aside,
       }),
       battery_percent,
       firmware: this.firmware,
+      rssi_dbm: this.rssi_dbm,
+      measured_rate_hz: measured?.rate_hz ?? null,
+      rate_off: measured?.off ?? false,
       samples: counts.samples,
       lost_samples: counts.lost_samples,
       duplicate_packets: counts.duplicate_packets,
@@ -198,14 +227,26 @@ export class SensorSession {
   private async connect(): Promise<void> {
     const { source, sensor_id, description } = this.parts;
     let broken = '';
-    this.note({ event: 'link_started' });
-    const link = await source.open(sensor_id, description, this.place.settings, {
-      packet: (bytes, arrival_s) => this.take(bytes, arrival_s),
-      lost: (reason) => {
-        broken = reason;
-        if (this.link !== null) this.lost(reason);
+    this.note({ event: 'link_started', awaits_start: source.tells_start === true });
+    const link = await source.open(
+      sensor_id,
+      description,
+      this.place.settings,
+      {
+        packet: (bytes, arrival_s, source) => this.take(bytes, arrival_s, source),
+        lost: (reason) => {
+          broken = reason;
+          if (this.link !== null) this.lost(reason);
+        },
+        startWritten: (at_s) => this.note({ event: 'start_written' }, at_s),
+        started: (at_s) => this.note({ event: 'stream_started' }, at_s),
+        battery: (percent) => {
+          this.battery_percent = percent;
+          this.battery_s = hostTime();
+        },
       },
-    });
+      { code: this.place.code ?? null, record_on_sensor: this.place.record_on_sensor ?? false },
+    );
     if (broken !== '') throw new Error(broken);
     if (!this.running) {
       await link.close();
@@ -216,6 +257,8 @@ export class SensorSession {
     this.battery_s = this.linked_s;
     this.battery_percent = link.information.battery_percent ?? this.battery_percent;
     this.firmware = link.information.device_information.firmware_revision ?? this.firmware;
+    this.rssi_dbm = link.information.rssi_dbm ?? this.rssi_dbm;
+    this.tellNarrowLink(link.information.mtu);
     if (this.state !== 'live') this.enter('live');
   }
 
@@ -234,8 +277,8 @@ export class SensorSession {
   }
 
   /** Disk first, then everything else. */
-  private take(bytes: Uint8Array, arrival_s: number): void {
-    const record = { kind: 'packet' as const, arrival_s, bytes };
+  private take(bytes: Uint8Array, arrival_s: number, source = 0): void {
+    const record = { kind: 'packet' as const, arrival_s, bytes, source };
     this.log.append(record);
     this.recent.add(record);
     this.last_packet_s = arrival_s;
@@ -244,17 +287,29 @@ export class SensorSession {
       this.without_data_s = null;
     }
     if (this.state === 'silent') this.enter('live');
-    const added = this.assembler.add(bytes, arrival_s);
+    const added = this.assembler.add(bytes, arrival_s, source);
     if (added === null) return;
     this.strip.add(added);
     this.movement.add(added, arrival_s);
   }
 
-  private note(event: LogEvent): void {
-    const record = { kind: 'event' as const, arrival_s: hostTime(), event };
+  private note(event: LogEvent, at_s = hostTime()): void {
+    const record = { kind: 'event' as const, arrival_s: at_s, event };
     this.log.append(record);
     this.recent.add(record);
-    if (event.event === 'link_started') this.assembler.linkStarted();
+    const { arrival_s } = record;
+    if (event.event === 'link_started') this.assembler.linkStarted(arrival_s, event.awaits_start);
+    if (event.event === 'start_written') this.assembler.startWritten(arrival_s);
+    if (event.event === 'stream_started') this.assembler.streamStarted(arrival_s);
+    if (event.event === 'stopped') this.assembler.finish();
+  }
+
+  /** Packets are cut short, or never come, on a link that is narrower than they are. */
+  private tellNarrowLink(mtu: number | null): void {
+    const needed = this.parts.description.connection?.least_mtu;
+    if (needed === undefined || mtu === null || mtu >= needed || this.told_narrow) return;
+    this.told_narrow = true;
+    this.parts.say(WORDS.narrowLink(this.place.name, mtu, needed));
   }
 
   private enter(state: SensorState): void {

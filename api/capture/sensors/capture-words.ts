@@ -1,4 +1,5 @@
 /** What the capture says to the coach: what happened, what it means for the recording, what to do. */
+import type { MeasuredRate } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import type { SensorState } from '../../../shared/schemas/capture.ts';
 
 export interface SensorCondition {
@@ -11,6 +12,8 @@ export interface SensorCondition {
   packets: number;
   /** Why the link last broke, or the connection last failed. */
   reason: string;
+  /** What is odd about its data, or why it is not measured; empty when nothing is. */
+  doubt: string;
 }
 
 const LOW_BATTERY_PERCENT = 15;
@@ -32,7 +35,7 @@ export function sensorWords(condition: SensorCondition): string {
       ? `Battery ${battery} %: it may stop at any minute. Charge or change it now.`
       : `Battery ${battery} %: charge it before the next session.`;
   }
-  return '';
+  return state === 'live' ? condition.doubt : '';
 }
 
 function connectingWords({ for_s, reason }: SensorCondition): string {
@@ -58,7 +61,33 @@ export function diskWords(problem: string, waiting_records: number, lost_records
   return `${what}. ${fate} Free some space now.`;
 }
 
+function rateWords(nominal_hz: number, { rate_hz, by }: MeasuredRate): string {
+  const off = 100 * (rate_hz / nominal_hz - 1);
+  const what = `it sends ${rate_hz.toFixed(1)} samples a second, not ${nominal_hz} (${off > 0 ? '+' : ''}${off.toFixed(1)} %)`;
+  return by === 'stamps'
+    ? `${what}, by its own clock. Times are by that clock, so contact times are right if it is.`
+    : `${what}, by this machine's clock. Times are by the measured rate.`;
+}
+
 export const WORDS = {
+  rateOff: (name: string, nominal_hz: number, rate: MeasuredRate) =>
+    `${name}: ${rateWords(nominal_hz, rate)} Check the rate in its stream description.`,
+  rateOffShort: (nominal_hz: number, rate: MeasuredRate) => {
+    const words = rateWords(nominal_hz, rate);
+    return words[0].toUpperCase() + words.slice(1);
+  },
+  restarted: (name: string) =>
+    `${name} began to count anew. What follows is placed by its clock or by its arrival; the join is marked as a gap.`,
+  stampsJumped: (name: string) => `${name}: its clock jumped, while its counter went on. Times go on by the counter.`,
+  beforeStart: (name: string, packets: number) =>
+    `${name}: ${packets} packets from before the start command were left out; the recording begins at the start.`,
+  unplaced: (name: string, packets: number) =>
+    `${name}: ${packets} packets whose place cannot be told are kept in the log, but not used.`,
+  otherPackets: (name: string) =>
+    `${name} sends packets of a kind that its stream description does not speak of: they are kept in the log, but not used.`,
+  narrowLink: (name: string, mtu: number, needed: number) =>
+    `${name}: the link carries ${mtu} bytes at a time, and its packets need ${needed}. If data are missing, choose a setting with smaller packets, or another adapter.`,
+  notMeasured: (name: string, why: string) => `${name} is recorded, but not measured: ${why}`,
   started: (sensors: number) => `Recording ${sensors} ${sensors === 1 ? 'sensor' : 'sensors'} to disk.`,
   ended: 'Recording ended. All packets are on disk.',
   linkLost: (name: string, reason: string) =>

@@ -100,6 +100,7 @@ export class PacketSequence {
   /** @returns the packets whose place is known now: none while they are held, many when a question is decided */
   take(packet: DecodedPacket, arrival_s: number): Placed[] {
     const one: HeldPacket = { packet, arrival_s, ...this.reader.read(packet, arrival_s) };
+    if (this.goesOnAsBefore(one)) this.starting = null;
     if (this.starting === null) {
       if (this.segment === null) return [this.begin(one, FIRST_SLOT, arrival_s, 0)];
       if (this.held.length === 0 || this.why === 'doubt') {
@@ -110,6 +111,16 @@ export class PacketSequence {
     }
     this.held.push(one);
     return this.isDecided(arrival_s) ? this.decide() : [];
+  }
+
+  /** After a new link: a counter that has gone on just as long as the link was away leaves no question. */
+  private goesOnAsBefore(one: HeldPacket): boolean {
+    if (this.starting === null || this.segment === null || this.restarts || this.held.length > 0) return false;
+    const fit = this.fits(one);
+    if (typeof fit !== 'number' || fit <= this.last.count) return false;
+    const late_s = one.arrival_s - this.lateness.value_s - fit * this.count_s;
+    const away_s = one.arrival_s - this.last.arrival_s;
+    return Math.abs(late_s) < 2 * AGREE_S + this.rate_tolerance * away_s;
   }
 
   /** The end of the recording, or of the link: decides with what is there. */

@@ -2,7 +2,14 @@ import { FaultError } from '../../../shared/fault.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
 import { decodeRecords } from '../../../shared/packet-record.ts';
-import type { LinkHandlers, PacketSource, SensorFound, SensorLink, SourceState } from './packet-source.ts';
+import {
+  type LinkHandlers,
+  NO_INFORMATION,
+  type PacketSource,
+  type SensorFound,
+  type SensorLink,
+  type SourceState,
+} from './packet-source.ts';
 
 interface BrowserSensor {
   found: SensorFound;
@@ -65,8 +72,11 @@ export class BrowserSource implements PacketSource {
     if (batch !== sensor.next_batch || sensor.handlers === null) return sensor.next_batch;
     sensor.next_batch++;
     for (const record of decodeRecords(bytes).records) {
-      if (record.kind === 'packet') sensor.handlers?.packet(record.bytes, record.arrival_s + offset);
-      else if (record.kind === 'event' && record.event.event === 'link_lost') this.lose(sensor, record.event.reason);
+      if (record.kind === 'packet') sensor.handlers?.packet(record.bytes, record.arrival_s + offset, record.source);
+      if (record.kind !== 'event') continue;
+      if (record.event.event === 'link_lost') this.lose(sensor, record.event.reason);
+      if (record.event.event === 'start_written') sensor.handlers?.startWritten?.(record.arrival_s + offset);
+      if (record.event.event === 'stream_started') sensor.handlers?.started?.(record.arrival_s + offset);
     }
     return sensor.next_batch;
   }
@@ -87,7 +97,7 @@ export class BrowserSource implements PacketSource {
     if (sensor === undefined || hostTime() - sensor.heard_s > GONE_S) throw notAnnounced(sensor_id);
     sensor.handlers = handlers;
     return {
-      information: { battery_percent: sensor.battery_percent, device_information: {} },
+      information: { ...NO_INFORMATION, battery_percent: sensor.battery_percent },
       readBattery: async () => sensor.battery_percent,
       close: async () => {
         if (sensor.handlers === handlers) sensor.handlers = null;

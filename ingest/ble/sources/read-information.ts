@@ -12,7 +12,9 @@ import {
 export type ReadCharacteristic = (service_uuid: string, characteristic_uuid: string) => Promise<Uint8Array | undefined>;
 
 /** What the standard services tell of a sensor. */
-export async function readInformation(read: ReadCharacteristic): Promise<SensorInformation> {
+export async function readInformation(
+  read: ReadCharacteristic,
+): Promise<Pick<SensorInformation, 'battery_percent' | 'device_information'>> {
   const device_information: Record<string, string> = {};
   for (const [uuid, field] of Object.entries(DEVICE_INFORMATION_TEXTS)) {
     const value = await read(DEVICE_INFORMATION_UUID, uuid);

@@ -1,7 +1,14 @@
 import { FaultError } from '../../../shared/fault.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
-import type { LinkHandlers, PacketSource, SensorFound, SensorLink, SourceState } from './packet-source.ts';
+import {
+  type LinkHandlers,
+  NO_INFORMATION,
+  type PacketSource,
+  type SensorFound,
+  type SensorLink,
+  type SourceState,
+} from './packet-source.ts';
 import type { PacketLog } from '../assembly/read-packet-log.ts';
 
 /** How often due packets are delivered, milliseconds. */
@@ -83,7 +90,7 @@ export class ReplaySource implements PacketSource {
     }, TICK_MS);
     this.timers.add(timer);
     return {
-      information: { battery_percent: null, device_information: {} },
+      information: NO_INFORMATION,
       readBattery: async () => null,
       close: async () => this.end(timer),
     };

@@ -177,11 +177,16 @@ describe('capture service', () => {
   it('connects again after a break, into the same recording, and says both', async () => {
     await pairAndStart();
     const packets = encodePackets(bramble, settings, numberedBlock(bramble, 2000));
-    for (const { bytes } of packets.slice(0, 40)) radio.send('S:1', bytes);
+    const began_s = hostTime();
+    const send = (from: number, to?: number) =>
+      packets.slice(from, to).forEach(({ bytes }, i) => {
+        radio.send('S:1', bytes, began_s + 0.02 * (from + i));
+      });
+    send(0, 40);
     radio.breakLink('S:1', 'the radio link broke');
     expect(sensor('S:1')).toMatchObject({ state: 'lost', words: expect.stringMatching(/the gap is marked/) });
     await until('link', () => radio.linked('S:1') && sensor('S:1').state === 'live');
-    for (const { bytes } of packets.slice(60)) radio.send('S:1', bytes);
+    send(60);
     expect(sensor('S:1')).toMatchObject({ reconnects: 1, lost_samples: 400 });
     expect(service.state().messages.map((message) => message.text)).toEqual([
       expect.stringMatching(/S:1 is back/),
@@ -264,6 +269,7 @@ describe('what is said of a sensor', () => {
     unreadable_packets: 0,
     packets: 1000,
     reason: '',
+    doubt: '',
   };
   it.each([
     ['nothing while all is well', good, /^$/],

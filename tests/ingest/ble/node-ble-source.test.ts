@@ -56,6 +56,7 @@ describe.skipIf(!has_bus)('radio through node-ble on a D-Bus with a fake org.blu
 
   async function check(fake: FakeBluez, assembler: StreamAssembler, sensor: SimulatedSensorOptions, on_the_way = 0) {
     const report = await fake.report(sensor.address);
+    assembler.finish();
     const { block } = assembler.block()!;
     const stored = numbersOf(block, sensor.description);
     const numbers = Array.from({ length: stored.at(-1)! - stored[0] + 1 }, (_, i) => stored[0] + i);
@@ -87,7 +88,12 @@ describe.skipIf(!has_bus)('radio through node-ble on a D-Bus with a fake org.blu
     const { fake, source } = await begin();
     const streams = SENSORS.map((sensor) => stream(source, sensor));
     const links = await Promise.all(streams.map(({ connect }) => connect()));
-    expect(links[1].information).toEqual({ battery_percent: 55, device_information: { firmware_revision: '2.1.0' } });
+    expect(links[1].information).toEqual({
+      battery_percent: 55,
+      device_information: { firmware_revision: '2.1.0' },
+      rssi_dbm: expect.closeTo(-61, -1),
+      mtu: 247,
+    });
     await pause(2500);
     await fake.setBattery(SENSORS[1].address, 9);
     expect(await links[1].readBattery()).toBe(9);

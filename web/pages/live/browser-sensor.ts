@@ -1,6 +1,7 @@
 import { encodeRecord } from '../../../shared/packet-record.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
-import { streamWrites } from '../../../shared/stream-writes.ts';
+import { type StreamWrite, streamWrites } from '../../../shared/stream-writes.ts';
+import { dataCharacteristics } from '../../../shared/packet-streams.ts';
 import { live } from './live-api.ts';
 import { Outbox } from './outbox.ts';
 
@@ -43,7 +44,7 @@ export class BrowserSensor {
   private description: StreamDescription | null = null;
   private settings: StreamSettings | null = null;
   private battery_percent: number | null = null;
-  private service: BluetoothRemoteGATTService | null = null;
+  private server: BluetoothRemoteGATTServer | null = null;
   private wanted = true;
 
   /** Asks the user to choose a sensor. @throws when nothing is chosen */
@@ -77,20 +78,22 @@ export class BrowserSensor {
   /** Connects, tells the server, starts the stream. @throws when the sensor does not answer */
   async open(): Promise<void> {
     const server = await this.device.gatt!.connect();
-    const { description, service } = await this.findService(server);
+    const { description } = await this.findService(server);
     this.description = description;
     this.battery_percent = await readBattery(server);
     await this.announce();
     this.settings ??= (await live.place(this.sensor_id, { name: this.name, description_id: description.id })).settings;
-    this.record({ kind: 'event', arrival_s: now(), event: { event: 'link_started' } });
-    const data = await service.getCharacteristic(description.data_characteristic_uuid);
-    data.addEventListener('characteristicvaluechanged', () => {
-      const value = data.value!;
-      const bytes = new Uint8Array(value.buffer.slice(value.byteOffset, value.byteOffset + value.byteLength));
-      this.record({ kind: 'packet', arrival_s: now(), bytes });
-    });
-    await data.startNotifications();
-    this.service = service;
+    this.record({ kind: 'event', arrival_s: now(), event: { event: 'link_started', awaits_start: true } });
+    this.server = server;
+    for (const [source, one] of dataCharacteristics(description).entries()) {
+      const data = await this.characteristic(one.service_uuid, one.characteristic_uuid);
+      data.addEventListener('characteristicvaluechanged', () => {
+        const value = data.value!;
+        const bytes = new Uint8Array(value.buffer.slice(value.byteOffset, value.byteOffset + value.byteLength));
+        this.record({ kind: 'packet', arrival_s: now(), bytes, source });
+      });
+      await data.startNotifications();
+    }
     await this.setUp();
     this.say('connected to this browser');
   }
@@ -109,10 +112,43 @@ export class BrowserSensor {
   }
 
   private async setUp(): Promise<void> {
-    for (const { characteristic_uuid, bytes } of streamWrites(this.description!, this.settings!).setUp) {
-      const control = await this.service!.getCharacteristic(characteristic_uuid);
-      await control.writeValueWithResponse(bytes as BufferSource);
+    const { set_up, start } = streamWrites(this.description!, this.settings!);
+    await this.run(set_up);
+    this.record({ kind: 'event', arrival_s: now(), event: { event: 'start_written' } });
+    await this.run(start);
+    this.record({ kind: 'event', arrival_s: now(), event: { event: 'stream_started' } });
+  }
+
+  /** Makes writes in order, with their answers and pauses. @throws Error when an answer stays away */
+  private async run(writes: StreamWrite[]): Promise<void> {
+    for (const { service_uuid, characteristic_uuid, with_response, bytes, answer, then_wait_s } of writes) {
+      const control = await this.characteristic(service_uuid, characteristic_uuid);
+      const answered = answer === null ? null : await this.awaitAnswer(answer);
+      const value = bytes(Date.now()) as BufferSource;
+      await (with_response ? control.writeValueWithResponse(value) : control.writeValueWithoutResponse(value));
+      await answered?.();
+      if (then_wait_s > 0) await new Promise((resolve) => setTimeout(resolve, then_wait_s * 1000));
     }
+  }
+
+  private async awaitAnswer(answer: NonNullable<StreamWrite['answer']>): Promise<() => Promise<void>> {
+    const from = await this.characteristic(answer.service_uuid, answer.characteristic_uuid);
+    const coming = new Promise<void>((resolve, reject) => {
+      setTimeout(
+        () => reject(new Error(`the sensor did not answer within ${answer.within_s} s`)),
+        answer.within_s * 1000,
+      );
+      from.addEventListener('characteristicvaluechanged', () => {
+        if ([...answer.begins_with].every((byte, i) => from.value!.getUint8(i) === byte)) resolve();
+      });
+    });
+    coming.catch(() => {});
+    await from.startNotifications();
+    return () => coming;
+  }
+
+  private async characteristic(service_uuid: string, characteristic_uuid: string) {
+    return (await this.server!.getPrimaryService(service_uuid)).getCharacteristic(characteristic_uuid);
   }
 
   close(): void {
@@ -125,7 +161,7 @@ export class BrowserSensor {
   private async findService(server: BluetoothRemoteGATTServer) {
     for (const description of this.descriptions) {
       const service = await server.getPrimaryService(description.service_uuid).catch(() => null);
-      if (service !== null) return { description, service };
+      if (service !== null) return { description };
     }
     throw new Error('The sensor offers no service of a known stream description.');
   }

@@ -126,11 +126,23 @@ function Numbers({ sensor }: { sensor: PairedSensor }) {
       </div>
       <div>
         <dt>rate</dt>
-        <dd>{sensor.settings.rate_hz} Hz</dd>
+        <dd>
+          {sensor.measured_rate_hz === null
+            ? `${sensor.settings.rate_hz} Hz set`
+            : `${sensor.measured_rate_hz.toFixed(1)} Hz`}
+        </dd>
+      </div>
+      <div>
+        <dt>drift</dt>
+        <dd>{sensor.drift_ppm === null ? '–' : `${sensor.drift_ppm.toFixed(0)} ppm`}</dd>
       </div>
       <div>
         <dt>clock</dt>
         <dd>{sensor.clock_u_ms === null ? '–' : `± ${(1.96 * sensor.clock_u_ms).toFixed(0)} ms`}</dd>
+      </div>
+      <div>
+        <dt>signal</dt>
+        <dd>{sensor.rssi_dbm === null ? '–' : `${sensor.rssi_dbm} dBm`}</dd>
       </div>
     </dl>
   );

@@ -1,0 +1,253 @@
+/**
+ * Radio on Linux: BlueZ over D-Bus by node-ble. With the files beside it the only place that knows the library; what it gets
+ * wrong is put right here (the list is in DEVELOPERS.md, 'Bluetooth').
+ */
+import type nodeBle from 'node-ble';
+import { hostTime } from '../host-clock.ts';
+import type { ConnectOptions, GattConnection, GattRadio } from '../gatt-radio.ts';
+import type { SensorFound, SourceState } from '../packet-source.ts';
+import {
+  bondRefused,
+  RADIO_PROBLEMS,
+  type RadioProblem,
+  radioUnavailable,
+  sensorUnreachable,
+} from '../radio-faults.ts';
+import { within } from '../within.ts';
+import { type BusSession, type Device, type Gatt, openBusSession, problemOf } from './bus-session.ts';
+import { NodeBleConnection } from './node-ble-connection.ts';
+import { FaultError } from '../../../../shared/fault.ts';
+
+const CALL_TIMEOUT_MS = 4000;
+const CONNECT_TIMEOUT_MS = 12_000;
+const BOND_TIMEOUT_MS = 30_000;
+const WATCH_MS = 1000;
+/** Several advertising intervals of the slowest sensors, seconds. */
+const LISTEN_S = 10;
+
+export class NodeBleRadio implements GattRadio {
+  private session: BusSession | null = null;
+  private problem = '';
+  private readonly links = new Set<NodeBleConnection>();
+  private scan: { found: (sensor: SensorFound) => void; devices: Map<string, Device> } | null = null;
+  private watching = false;
+  /** Connections that wait to hear their sensor. */
+  private listening = 0;
+  private closed = false;
+  private readonly listen_s: number;
+  /** Set at first use: until then nothing is asked of the machine. */
+  private watch: NodeJS.Timeout | null = null;
+
+  /** @param listen_s how long a sensor that the machine does not know is listened for */
+  constructor(listen_s = LISTEN_S) {
+    this.listen_s = listen_s;
+  }
+
+  state(): SourceState {
+    return { ready: this.problem === '', problem: this.problem };
+  }
+
+  /** How many match rules are in force on the bus; must not grow. */
+  matchRules(): number {
+    return this.session?.rules.size ?? 0;
+  }
+
+  /** How many listeners hang on the bus; must not grow. */
+  busListeners(): number {
+    const bus = this.session?.bus as unknown as { _signals: NodeJS.EventEmitter } | undefined;
+    if (bus === undefined) return 0;
+    return bus._signals.eventNames().reduce((sum, name) => sum + bus._signals.listenerCount(name), 0);
+  }
+
+  async startScan(found: (sensor: SensorFound) => void): Promise<void> {
+    this.keepWatch();
+    this.scan = { found, devices: this.scan?.devices ?? new Map() };
+    await this.look();
+  }
+
+  async stopScan(): Promise<void> {
+    if (this.scan === null) return;
+    for (const device of this.scan.devices.values()) device.helper.removeListeners();
+    this.scan = null;
+    const adapter = await this.adapter().catch(() => null);
+    await within(adapter?.stopDiscovery(), CALL_TIMEOUT_MS, 'stop of the search').catch(() => {});
+  }
+
+  async connect(sensor_id: string, options: ConnectOptions): Promise<GattConnection> {
+    this.keepWatch();
+    const adapter = await this.adapter();
+    const session = this.session!;
+    const device = await this.heardDevice(adapter, sensor_id);
+    const link = new NodeBleConnection(device, session, (reason) => {
+      this.links.delete(link);
+      options.lost(reason);
+    });
+    try {
+      await within(device.connect(), CONNECT_TIMEOUT_MS, 'connection').catch((error) => {
+        throw sensorUnreachable(sensor_id, `did not connect (${error.message})`);
+      });
+      device.on('disconnect', () => link.lose('the radio link broke'));
+      if (options.bonding !== 'none') await this.bond(session, device, sensor_id, options);
+      const gatt = await this.resolvedServices(sensor_id, device);
+      const props = await within(device.helper.props(), CALL_TIMEOUT_MS, 'question for strength').catch(() => null);
+      await within(link.use(gatt, props), CALL_TIMEOUT_MS, 'list of characteristics');
+      this.links.add(link);
+      return link;
+    } catch (error) {
+      await link.disconnect();
+      throw error instanceof FaultError ? error : sensorUnreachable(sensor_id, (error as Error).message);
+    }
+  }
+
+  /** @throws FaultError SENSOR_BOND_REFUSED */
+  private async bond(
+    session: BusSession,
+    device: Device,
+    sensor_id: string,
+    { bonding, code }: ConnectOptions,
+  ): Promise<void> {
+    if (await within(device.isPaired(), CALL_TIMEOUT_MS, 'question for the bond')) return;
+    const given = bonding === 'with_code' ? code : null;
+    session.agent.setCode(device.helper.object, given);
+    await within(session.agent.register(session.bus), CALL_TIMEOUT_MS, 'agent').catch(() => {});
+    await within(device.pair(), BOND_TIMEOUT_MS, 'bond').catch((error) => {
+      throw bondRefused(sensor_id, error.message, given !== null);
+    });
+  }
+
+  async close(): Promise<void> {
+    this.closed = true;
+    if (this.watch !== null) clearInterval(this.watch);
+    await this.stopScan();
+    this.session?.destroy();
+    this.session = null;
+  }
+
+  /**
+   * BlueZ knows a sensor that is not paired only while it searches and for some 30 s after; after a restart it knows none.
+   * So a sensor that is not known is listened for.
+   */
+  private async heardDevice(adapter: nodeBle.Adapter, sensor_id: string): Promise<Device> {
+    const get = async () =>
+      (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'question for the sensor')) as Device;
+    const known = await get().catch(() => null);
+    if (known !== null) return known;
+    this.listening++;
+    try {
+      const until = hostTime() + this.listen_s;
+      while (hostTime() < until) {
+        if (!(await within(adapter.isDiscovering(), CALL_TIMEOUT_MS, 'search'))) {
+          await within(adapter.startDiscovery(), CALL_TIMEOUT_MS, 'search').catch(() => {});
+        }
+        await new Promise((resolve) => setTimeout(resolve, 200));
+        const device = await get().catch(() => null);
+        if (device !== null) return device;
+      }
+      throw sensorUnreachable(sensor_id, 'was not heard');
+    } finally {
+      this.listening--;
+      // A search slows connections down; it goes on only for those who still wait or look.
+      if (this.listening === 0 && this.scan === null) {
+        await within(adapter.stopDiscovery(), CALL_TIMEOUT_MS, 'stop of the search').catch(() => {});
+      }
+    }
+  }
+
+  private keepWatch(): void {
+    this.watch ??= setInterval(() => this.look(), WATCH_MS).unref();
+  }
+
+  /** Asks again and again, since node-ble's own wait can miss the change and then never ends. */
+  private async resolvedServices(sensor_id: string, device: Device): Promise<Gatt> {
+    const until = hostTime() + CONNECT_TIMEOUT_MS / 1000;
+    for (;;) {
+      const props = await within(device.helper.props(), CALL_TIMEOUT_MS, 'question for services');
+      if (props.ServicesResolved === true) break;
+      if (props.Connected === false || hostTime() > until)
+        throw sensorUnreachable(sensor_id, 'did not tell its services');
+      await new Promise((resolve) => setTimeout(resolve, 50));
+    }
+    return (await within(device.gatt(), CONNECT_TIMEOUT_MS, 'list of services')) as Gatt;
+  }
+
+  /** The first adapter that is switched on. @throws FaultError RADIO_UNAVAILABLE */
+  private async adapter(): Promise<nodeBle.Adapter> {
+    if (process.platform !== 'linux') throw this.unavailable('platform');
+    const { bluetooth } = this.openSession();
+    const names = await within(bluetooth.adapters(), CALL_TIMEOUT_MS, 'question for adapters').catch((error) => {
+      throw this.unavailable(problemOf(error, this.session));
+    });
+    if (names.length === 0) throw this.unavailable('adapter');
+    for (const name of names) {
+      const adapter = await within(bluetooth.getAdapter(name), CALL_TIMEOUT_MS, 'question for the adapter');
+      if (await within(adapter.isPowered(), CALL_TIMEOUT_MS, 'question for power').catch(() => false)) {
+        this.problem = '';
+        return adapter;
+      }
+    }
+    throw this.unavailable('off');
+  }
+
+  private openSession(): BusSession {
+    if (this.session !== null && !this.session.ended) return this.session;
+    this.session = openBusSession({
+      ended: () => {
+        if (this.closed) return;
+        this.problem = RADIO_PROBLEMS.bus;
+        this.loseAll('the message bus of the machine ended');
+      },
+      serviceGone: () => {
+        this.problem = RADIO_PROBLEMS.service;
+        this.loseAll('the Bluetooth service of the machine stopped');
+      },
+    });
+    return this.session;
+  }
+
+  private loseAll(reason: string): void {
+    if (this.scan !== null) this.scan.devices.clear();
+    for (const link of [...this.links]) link.lose(reason);
+  }
+
+  private unavailable(problem: RadioProblem): FaultError {
+    this.problem = RADIO_PROBLEMS[problem];
+    return radioUnavailable(problem);
+  }
+
+  /** Once a second: is the radio there, and while a search is on, what does it hear? */
+  private async look(): Promise<void> {
+    if (this.watching || this.closed) return;
+    this.watching = true;
+    try {
+      const adapter = await this.adapter();
+      if (this.scan !== null) await this.listen(adapter, this.scan);
+    } catch {
+      // The state says what is wrong; the next look finds out whether it has passed.
+    } finally {
+      this.watching = false;
+    }
+  }
+
+  private async listen(adapter: nodeBle.Adapter, scan: NonNullable<NodeBleRadio['scan']>): Promise<void> {
+    if (!(await within(adapter.isDiscovering(), CALL_TIMEOUT_MS, 'search'))) {
+      await within(adapter.startDiscovery(), CALL_TIMEOUT_MS, 'search');
+    }
+    for (const sensor_id of await within(adapter.devices(), CALL_TIMEOUT_MS, 'search')) {
+      let device = scan.devices.get(sensor_id);
+      device ??= (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'search')) as Device;
+      scan.devices.set(sensor_id, device);
+      const props = await within(device.helper.props(), CALL_TIMEOUT_MS, 'search').catch(() => null);
+      if (props === null) {
+        device.helper.removeListeners();
+        scan.devices.delete(sensor_id);
+        continue;
+      }
+      scan.found({
+        sensor_id,
+        name: String(props.Name ?? props.Alias ?? sensor_id),
+        rssi_dbm: typeof props.RSSI === 'number' ? props.RSSI : null,
+        service_uuids: (props.UUIDs as string[] | undefined) ?? [],
+      });
+    }
+  }
+}
