@@ -75,6 +75,7 @@ const ROOMS = {
     'ingest/ble/descriptions',
     'ingest/ble/assembly',
     'ingest/ble/sources',
+    'ingest/ble/sources/node-ble',
   ],
   api: [
     'api',

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { Type } from 'typebox';
-import { NodeBleSource } from '../../ingest/ble/sources/node-ble-source.ts';
+import { NodeBleSource } from '../../ingest/ble/sources/node-ble/node-ble-source.ts';
 import {
   BrowserBatchAnswer,
   BrowserBatchQuery,

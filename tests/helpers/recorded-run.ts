@@ -6,7 +6,7 @@ import { CaptureFolder } from '../../api/capture/recording/capture-folder.ts';
 import { CaptureRun } from '../../api/capture/recording/capture-run.ts';
 import { defaultSettings } from '../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../ingest/ble/descriptions/index.ts';
-import { NodeBleSource } from '../../ingest/ble/sources/node-ble-source.ts';
+import { NodeBleSource } from '../../ingest/ble/sources/node-ble/node-ble-source.ts';
 import { assembleLog, readPacketLog } from '../../ingest/ble/assembly/read-packet-log.ts';
 import type { StreamCounts } from '../../ingest/ble/assembly/stream-assembler.ts';
 import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';

@@ -1,5 +1,5 @@
 import type { MeasuredRate, StreamCounts } from '../../../ingest/ble/assembly/stream-assembler.ts';
-import { WORDS } from '../capture-words.ts';
+import { WORDS } from '../sensors/capture-words.ts';
 
 /** A change of the measured rate that is worth a new line in the log, as a fraction. */
 const RATE_STEP = 1e-4;

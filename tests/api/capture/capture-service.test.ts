@@ -180,7 +180,7 @@ describe('capture service', () => {
     const began_s = hostTime();
     const send = (from: number, to?: number) =>
       packets.slice(from, to).forEach(({ bytes }, i) => {
-        radio.send('S:1', bytes, began_s + 0.02 * (from + i));
+        radio.send('S:1', bytes, began_s + 0.04 * (from + i));
       });
     send(0, 40);
     radio.breakLink('S:1', 'the radio link broke');

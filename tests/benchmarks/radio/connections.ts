@@ -1,6 +1,6 @@
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
-import { NodeBleSource } from '../../../ingest/ble/sources/node-ble-source.ts';
+import { NodeBleSource } from '../../../ingest/ble/sources/node-ble/node-ble-source.ts';
 import { FakeBluez } from '../../helpers/fake-bluez/fake-bluez.ts';
 
 /** Connects and breaks as fast as it goes, and tells whether rules, listeners or memory grow. */

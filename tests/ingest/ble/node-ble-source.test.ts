@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { afterEach, describe, expect, it } from 'vitest';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { NodeBleSource } from '../../../ingest/ble/sources/node-ble-source.ts';
+import { NodeBleSource } from '../../../ingest/ble/sources/node-ble/node-ble-source.ts';
 import type { SensorFound, SensorLink } from '../../../ingest/ble/sources/packet-source.ts';
 import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { FakeBluez, pause } from '../../helpers/fake-bluez/fake-bluez.ts';

@@ -1,5 +1,5 @@
-import { GattPacketSource } from './gatt-packet-source.ts';
-import { NodeBleRadio } from './node-ble/node-ble-radio.ts';
+import { GattPacketSource } from '../gatt-packet-source.ts';
+import { NodeBleRadio } from './node-ble-radio.ts';
 
 /** Packets by BlueZ and node-ble: the radio of a Linux machine. */
 export class NodeBleSource extends GattPacketSource {
