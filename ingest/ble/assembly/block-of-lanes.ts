@@ -24,7 +24,9 @@ export function blockOf(
   for (let i = 1; i < time_s.length; i++) time_s[i] = Math.max(time_s[i], time_s[i - 1] + least_step_s);
   const gaps = gapsOf(slots, time_s);
   const columns = new Map<number, Float64Array>();
-  main.carries.forEach((channel, at) => columns.set(channel, main.slots.column(at, slots)));
+  main.carries.forEach((channel, at) => {
+    columns.set(channel, main.slots.column(at, slots));
+  });
   for (const lane of others) {
     const shift_s = main.sequence.stampShift() - lane.sequence.stampShift();
     const margin_s = 4 / lane.rate_hz;

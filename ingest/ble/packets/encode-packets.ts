@@ -102,12 +102,12 @@ function writeFields(
   steps: HeaderStep[],
   view: DataView,
   from_byte: number,
-  valueOf: (field: HeaderStep['field']) => number,
+  make: (field: HeaderStep['field']) => number,
 ): void {
   let at = 8 * from_byte;
   for (const { field, codec, little } of steps) {
     at = aligned(at, codec);
-    const value = valueOf(field);
+    const value = make(field);
     codec.write(view, at, Number.isFinite(codec.max) ? Math.round(value) % (codec.max + 1) : value, little);
     at += codec.bits;
   }

@@ -65,8 +65,8 @@ export function packetShape(packet: PacketLayout): PacketShape {
       return Math.ceil((first_bits + (whole - 1) * later_bits) / 8) === body_bytes ? whole : exact;
     },
     steps(samples) {
-      let steps = known.get(samples);
-      if (steps === undefined) known.set(samples, (steps = stepsOf(packet, samples)));
+      const steps = known.get(samples) ?? stepsOf(packet, samples);
+      known.set(samples, steps);
       return steps;
     },
   };
