@@ -1,3 +1,4 @@
+import { commonTime, ownTime } from '../shared/sensor-clock.ts';
 import type { Analysis, AnalysisInput, MountingCheck, RepetitionResult } from '../shared/analysis.ts';
 import type { Fault } from '../shared/fault.ts';
 import type { SensorRecording } from '../shared/sample-block.ts';
@@ -176,14 +177,6 @@ function earliestMovement(touchdown_s: number, sensors: PreparedSensor[], settin
     })
     .filter((at) => at !== null);
   return seen.length > 0 ? Math.min(...seen) - settings.start.feet_follow_s : null;
-}
-
-function ownTime(common_s: number, { clock_offset_s, clock_drift }: SensorRecording): number {
-  return (common_s - clock_offset_s) / (1 + clock_drift);
-}
-
-function commonTime(own_s: number, { clock_offset_s, clock_drift }: SensorRecording): number {
-  return clock_offset_s + own_s * (1 + clock_drift);
 }
 
 /** Moves a contact's instants from the sensor's clock to the common one. */

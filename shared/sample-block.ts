@@ -1,3 +1,4 @@
+import type { SensorClock } from './sensor-clock.ts';
 import type { Mounting, Side } from './words.ts';
 
 /** A stretch of time in which samples are missing. Nothing is ever interpolated across it. */
@@ -52,7 +53,7 @@ export interface SampleBlock {
 }
 
 /** One sensor's recording of one or more repetitions, ready for analysis. */
-export interface SensorRecording {
+export interface SensorRecording extends SensorClock {
   side: Side;
   mounting: Mounting;
   samples: SampleBlock;
@@ -61,8 +62,6 @@ export interface SensorRecording {
    * of the earlier recording, so one of the two offsets is 0 and the other is >= 0.
    */
   clock_offset_s: number;
-  /** Relative clock rate: common time = clock_offset_s + time_s * (1 + clock_drift). 0 when clocks are shared. */
-  clock_drift: number;
   /** Standard uncertainty of the alignment, seconds; 0 when both files share one clock. */
   clock_offset_u_s: number;
 }

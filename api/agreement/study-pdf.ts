@@ -1,6 +1,6 @@
 import PDFDocument from 'pdfkit';
 import type { AgreementPair, AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
-import { niceTicks } from '../coach/report/draw-plot.ts';
+import { niceTicks } from '../../shared/nice-ticks.ts';
 import { citation } from '../export/method-statement.ts';
 import { A4_WIDTH, BOLD, bytesOf, PAPER_COLOURS, type Pdf, REGULAR } from '../pdf/pdf-document.ts';
 import { valueText } from './study-words.ts';

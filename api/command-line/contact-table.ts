@@ -1,3 +1,4 @@
+import { meansOfRepetition } from '../../shared/at-speed.ts';
 import { terminalSpeech } from './speech.ts';
 import type { Contact, ContactQuantity, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
 import { CONTACT_FIELDS, STEP_FIELDS } from '../../shared/fields.ts';
@@ -50,13 +51,12 @@ function cell(contact: Contact, name: ContactQuantity): string {
 }
 
 function summaryLines({ contacts, summary, travel, speed_curve, first_movement_s, reasons }: RepetitionResult): string {
-  const atSpeed = summary.at_speed.contact_time_ms !== undefined || summary.at_speed.step_time_ms !== undefined;
-  const over = atSpeed ? summary.at_speed : summary.all;
+  const { means, stretch } = meansOfRepetition(summary);
   const lines = [
-    `  contacts ${summary.contacts}, travel ${travel}; means over ${atSpeed ? 'contacts at speed' : 'all contacts'}:`,
+    `  contacts ${summary.contacts}, travel ${travel}; means over ${stretch === 'at_speed' ? 'contacts at speed' : 'all contacts'}:`,
   ];
   for (const name of SUMMARY_LINES) {
-    const quantity = over[name];
+    const quantity = means[name];
     const { label, unit, decimals } = CONTACT_FIELDS[name]!;
     const shown = decimals + 1;
     lines.push(

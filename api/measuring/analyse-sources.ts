@@ -1,9 +1,10 @@
+import { commonTime } from '../../shared/sensor-clock.ts';
 import { analyse } from '../../dsp/analyse.ts';
 import { type AnalysisSettings, DEFAULT_SETTINGS } from '../../dsp/settings/settings.ts';
 import type { Analysis, Conditions, Course, RepetitionResult } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
-import { commonTime, indexAt, LONG_SAMPLES, readPart, readWhole, type SampleSource } from '../store/sample-source.ts';
+import { instantOf, indexAt, LONG_SAMPLES, readPart, readWhole, type SampleSource } from '../store/sample-source.ts';
 import { freeMemory } from '../free-memory.ts';
 import { joinAnalyses, moveRepetition, type WindowAnalysis } from './join-analyses.ts';
 
@@ -38,7 +39,7 @@ export function analyseSources(
     return analyse({ sensors: sources.map(readWhole), course, conditions }, settings);
   }
   const start = Math.min(...sources.map((source) => source.clock_offset_s));
-  const end = Math.max(...sources.map((source) => commonTime(source, source.samples - 1)));
+  const end = Math.max(...sources.map((source) => instantOf(source, source.samples - 1)));
   const window = limits.window / Math.max(...sources.map((source) => source.sampling_rate_hz));
   const parts: WindowAnalysis[] = [];
   const repetitions: RepetitionResult[] = [];
@@ -94,7 +95,7 @@ function quietest(sources: SampleSource[], from: number, to: number): { at_s: nu
     const part = readPart(source, first, indexAt(source, from + seconds));
     const { time_s, acc_mps2 } = part.samples;
     for (let i = 0; i < time_s.length; i++) {
-      const second = Math.floor(part.clock_offset_s + time_s[i] * (1 + part.clock_drift) - from);
+      const second = Math.floor(commonTime(time_s[i], part) - from);
       const norm = Math.hypot(acc_mps2.x[i], acc_mps2.y[i], acc_mps2.z[i]);
       const above = Math.abs(norm - STANDARD_GRAVITY_MPS2);
       if (second >= 0 && second < seconds && above > strongest[second]) strongest[second] = above;

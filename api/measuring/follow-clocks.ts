@@ -1,7 +1,7 @@
 import { lagNear } from '../../ingest/clock/lag-near.ts';
 import { type Fault, fault } from '../../shared/fault.ts';
 import { freeMemory } from '../free-memory.ts';
-import { commonTime, indexAt, readPart, type SampleSource } from '../store/sample-source.ts';
+import { instantOf, indexAt, readPart, type SampleSource } from '../store/sample-source.ts';
 
 /** Samples of one look at both feet. */
 const LOOK_SAMPLES = 100_000;
@@ -25,7 +25,7 @@ interface Look {
  * @returns what is in doubt then
  */
 export function followClocks(left: SampleSource, right: SampleSource, head_s: number): Fault[] {
-  const end_s = Math.min(commonTime(left, left.samples - 1), commonTime(right, right.samples - 1));
+  const end_s = Math.min(instantOf(left, left.samples - 1), instantOf(right, right.samples - 1));
   const zero_s = Math.max(left.clock_offset_s, right.clock_offset_s) + 0.5 * head_s;
   const looks: Look[] = [];
   const slope = () => {

@@ -1,3 +1,4 @@
+import { commonTime, ownTime } from '../../shared/sensor-clock.ts';
 import { FaultError } from '../../shared/fault.ts';
 import type { Gap } from '../../shared/sample-block.ts';
 import { SIGNAL_COLUMNS, type SignalHeader } from '../../shared/signal-wire.ts';
@@ -36,12 +37,11 @@ export function readSignal(
   }
   const id = recording.recording_id;
   const samples = recording.samples ?? 0;
-  const rate = 1 + recording.clock_drift;
-  const toCommon = (time: number) => recording.clock_offset_s + time * rate;
+  const toCommon = (time: number) => commonTime(time, recording);
   const time = readChannel(store, id, 'time_s', 0, samples);
   const [start_s, end_s] = [toCommon(0), toCommon(time.at(-1) ?? 0)];
-  const first = firstAtOrAfter(time, ((window.from_s ?? start_s) - recording.clock_offset_s) / rate);
-  const end = firstAtOrAfter(time, ((window.to_s ?? end_s) - recording.clock_offset_s) / rate + 1e-9);
+  const first = firstAtOrAfter(time, ownTime(window.from_s ?? start_s, recording));
+  const end = firstAtOrAfter(time, ownTime(window.to_s ?? end_s, recording) + 1e-9);
   const axes = (['x', 'y', 'z'] as const).map((axis) => readChannel(store, id, `acc_${axis}`, first, end));
   const turns = recording.has_gyroscope
     ? (['x', 'y', 'z'] as const).map((axis) => readChannel(store, id, `gyr_${axis}`, first, end))

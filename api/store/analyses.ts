@@ -1,3 +1,4 @@
+import { meansOfRepetition } from '../../shared/at-speed.ts';
 import type { Analysis, Contact, Provenance, RepetitionResult, RepetitionSummary } from '../../shared/analysis.ts';
 import {
   FIGURE_QUANTITIES,
@@ -149,16 +150,15 @@ function insertContacts(store: Store, analysisId: number, contacts: Contact[]): 
 
 /** The figures that lists show: means at speed, or over all contacts where none is known to be at speed. */
 export function figuresOf(summary: RepetitionSummary): RepetitionFigures {
-  const atSpeed = summary.at_speed.contact_time_ms !== undefined || summary.at_speed.step_time_ms !== undefined;
-  const over = atSpeed ? summary.at_speed : summary.all;
-  const means = FIGURE_QUANTITIES.map((name) => [name, over[name]?.mean ?? null]);
-  const uncertainties = UNCERTAIN_FIGURES.map((name) => [`${name}_u`, over[name]?.mean_u ?? null]);
+  const { means, over } = meansOfRepetition(summary);
+  const values = FIGURE_QUANTITIES.map((name) => [name, means[name]?.mean ?? null]);
+  const uncertainties = UNCERTAIN_FIGURES.map((name) => [`${name}_u`, means[name]?.mean_u ?? null]);
   return {
     contacts: summary.contacts,
-    figures_over: atSpeed ? 'at speed' : 'all contacts',
+    figures_over: over,
     speed_max_mps: summary.speed_max_mps,
     speed_max_mps_u: summary.speed_max_mps_u,
-    ...(Object.fromEntries([...means, ...uncertainties]) as MeanFigures),
+    ...(Object.fromEntries([...values, ...uncertainties]) as MeanFigures),
     contact_time_left_ms: summary.left.contact_time_ms?.mean ?? null,
     contact_time_right_ms: summary.right.contact_time_ms?.mean ?? null,
     distance_m: summary.distance_m,

@@ -1,4 +1,5 @@
-import type { ContactQuantity, QuantitySummary, RepetitionResult, RepetitionSummary } from '../../shared/analysis.ts';
+import { meansOfRepetition } from '../../shared/at-speed.ts';
+import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../shared/analysis.ts';
 import { SUMMARY_QUANTITIES } from '../../shared/fields.ts';
 import type { Store } from './store.ts';
 import { coachQuery, type RepetitionValueRow } from './coach-tables.ts';
@@ -13,8 +14,7 @@ export type RepetitionValue = Omit<RepetitionValueRow, 'analysis_id'>;
  */
 export function repetitionValues(result: Pick<RepetitionResult, 'summary' | 'contacts'>): RepetitionValue[] {
   const { summary, contacts } = result;
-  const stretch = hasAtSpeed(summary) ? 'at_speed' : 'all';
-  const means = summary[stretch];
+  const { means, stretch } = meansOfRepetition(summary);
   const counted = stretch === 'at_speed' ? contacts.filter((contact) => contact.phase === 'maximum speed') : contacts;
   const values: RepetitionValue[] = [];
   for (const quantity of SUMMARY_QUANTITIES) {
@@ -44,10 +44,6 @@ export function storeRepetitionValues(
 ): void {
   const rows = repetitionValues(result).map((value) => ({ analysis_id, ...value }));
   if (rows.length > 0) store.run(coachQuery(store).insertInto('repetition_values').values(rows));
-}
-
-function hasAtSpeed(summary: RepetitionSummary): boolean {
-  return (summary.at_speed.contact_time_ms?.n ?? summary.at_speed.step_time_ms?.n ?? 0) >= 2;
 }
 
 type Spread = Pick<QuantitySummary, 'mean' | 'sd' | 'n'>;

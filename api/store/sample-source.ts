@@ -1,3 +1,4 @@
+import { commonTime, ownTime } from '../../shared/sensor-clock.ts';
 import { columnOf } from './channels.ts';
 import type { AxisColumns, Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import type { RecordingDescription } from './chunks.ts';
@@ -56,7 +57,7 @@ export function readPart(source: SampleSource, first: number, end: number): Sens
   return {
     side: source.side,
     mounting: source.mounting,
-    clock_offset_s: source.clock_offset_s + zero * (1 + source.clock_drift),
+    clock_offset_s: commonTime(zero, source),
     clock_drift: source.clock_drift,
     clock_offset_u_s: source.clock_offset_u_s,
     samples: {
@@ -76,8 +77,9 @@ export function readPart(source: SampleSource, first: number, end: number): Sens
 }
 
 /** Index of the first sample at or after an instant on the common clock; the number of samples when there is none. */
-export function indexAt({ columns, samples, clock_offset_s, clock_drift }: SampleSource, common_s: number): number {
-  const time = (common_s - clock_offset_s) / (1 + clock_drift);
+export function indexAt(source: SampleSource, common_s: number): number {
+  const { columns, samples } = source;
+  const time = ownTime(common_s, source);
   let [low, high] = [0, samples];
   if (columns.sparse_times) {
     const { every, times } = columns.sparse_times;
@@ -89,9 +91,9 @@ export function indexAt({ columns, samples, clock_offset_s, clock_drift }: Sampl
 }
 
 /** Instant of a sample on the common clock. */
-export function commonTime(source: SampleSource, index: number): number {
+export function instantOf(source: SampleSource, index: number): number {
   const [time] = source.columns.read('time_s', index, index + 1);
-  return source.clock_offset_s + time * (1 + source.clock_drift);
+  return commonTime(time, source);
 }
 
 function moved(gap: Gap, zero: number): Gap {

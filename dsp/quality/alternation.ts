@@ -1,3 +1,4 @@
+import { instantOf } from '../signals/sensor-time.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { swingCycles } from '../events/swing-cycles.ts';
@@ -28,10 +29,9 @@ export function legsAlternate(sensors: Sensor[], settings: AnalysisSettings): bo
 }
 
 /** First and last instant of each running-length cycle, on the common clock. */
-function swings({ recording, signals }: Sensor, settings: AnalysisSettings): [number, number][] {
-  const common = (sample: number): number =>
-    recording.clock_offset_s + (signals.start_s + sample / signals.rate_hz) * (1 + recording.clock_drift);
+function swings(sensor: Sensor, settings: AnalysisSettings): [number, number][] {
+  const { signals } = sensor;
   return swingCycles(signals, settings)
     .filter(({ whole, from, to }) => whole && to - from < settings.running.max_stride_s * signals.rate_hz)
-    .map(({ from, to }) => [common(from), common(to)]);
+    .map(({ from, to }) => [instantOf(from, sensor), instantOf(to, sensor)]);
 }

@@ -1,6 +1,7 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
-import { principalEigenvector, type Vector3 } from '../signals/sagittal-axis.ts';
+import { principalEigenvector } from '../signals/sagittal-axis.ts';
+import type { Vector3 } from '../numeric/rotation.ts';
 import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { swingCycles } from '../events/swing-cycles.ts';
 import { added, dot, length, scaled, unit } from '../numeric/rotation.ts';

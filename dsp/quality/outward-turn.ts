@@ -16,7 +16,7 @@ import {
 import { mean } from '../numeric/statistics.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
-import { sampleIndex } from './sample-index.ts';
+import { sampleAt } from '../signals/sensor-time.ts';
 import { type StrideFigure, strideFigure } from './worn-segment.ts';
 
 /** How a leg turned outward in its contacts, each number in what is usual for the side that the sensor is said to be on. */
@@ -78,9 +78,9 @@ function turnsOf(
   const { rate_hz, length, measured } = signals;
   const gyr = signals.gyr_radps!;
   const axis = signals.axis!;
-  const from = sampleIndex(contact.touchdown_s, recording, signals);
-  const to = sampleIndex(next_s, recording, signals);
-  const off = sampleIndex(contact.toe_off_s!, recording, signals);
+  const from = Math.round(sampleAt(contact.touchdown_s, { recording, signals }));
+  const to = Math.round(sampleAt(next_s, { recording, signals }));
+  const off = Math.round(sampleAt(contact.toe_off_s!, { recording, signals }));
   const swing = contact.swing_after_radps ?? contact.swing_before_radps;
   if (from < 0 || to >= length || off - from < 4 || !swing) return null;
   for (let i = from; i <= to; i++) {

@@ -3,7 +3,7 @@ import type { SensorRecording } from '../../shared/sample-block.ts';
 import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { powerDensity } from '../filters/spectrum.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
-import { sampleIndex } from './sample-index.ts';
+import { sampleAt } from '../signals/sensor-time.ts';
 
 /** The strongest resonance in the acceleration of running. */
 export interface Resonance {
@@ -87,8 +87,8 @@ function longestStretch(
 ): [number, number] {
   let best: [number, number] = [0, 0];
   for (const { contacts, end_s } of repetitions) {
-    let from = Math.max(0, sampleIndex(contacts[0].touchdown_s, recording, signals));
-    const to = Math.min(signals.length, sampleIndex(end_s, recording, signals));
+    let from = Math.max(0, Math.round(sampleAt(contacts[0].touchdown_s, { recording, signals })));
+    const to = Math.min(signals.length, Math.round(sampleAt(end_s, { recording, signals })));
     for (let i = from; i <= to; i++) {
       if (i < to && Number.isFinite(signals.acc_norm[i])) continue;
       if (i - from > best[1] - best[0]) best = [from, i];

@@ -8,7 +8,7 @@ import type { AnalysisSettings } from '../settings/settings.ts';
 import { bandwidth } from './bandwidth.ts';
 import { mountingFaults } from './mounting-faults.ts';
 import { restingReadings } from './resting.ts';
-import { sampleIndex } from './sample-index.ts';
+import { sampleAt } from '../signals/sensor-time.ts';
 import { verdicts } from './verdicts.ts';
 
 /**
@@ -95,7 +95,7 @@ function jitter(time_s: Float64Array, rate_hz: number): number {
 
 /** Share of strides in whose swing the gyroscope sat at its full scale. */
 function clippedSwings(recording: SensorRecording, signals: SensorSignals, contacts: SidedContact[]): number {
-  const index = (common_s: number): number => sampleIndex(common_s, recording, signals);
+  const index = (common_s: number): number => Math.round(sampleAt(common_s, { recording, signals }));
   let [clipped, swings] = [0, 0];
   for (let k = 0; k + 1 < contacts.length; k++) {
     const [from, to] = [contacts[k].toe_off_s ?? contacts[k].touchdown_s, contacts[k + 1].touchdown_s];

@@ -1,3 +1,4 @@
+import { instantOf, sampleAt } from '../signals/sensor-time.ts';
 import type { OtherActivity, RepetitionResult } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
@@ -22,7 +23,7 @@ export function otherActivity(
   sensors: Sensor[],
   settings: AnalysisSettings,
 ): OtherActivity[] {
-  const end = Math.max(0, ...sensors.map((sensor) => timeOf(sensor, sensor.signals.length - 1)));
+  const end = Math.max(0, ...sensors.map((sensor) => instantOf(sensor.signals.length - 1, sensor)));
   const out: OtherActivity[] = [];
   for (let from = 0; from < end; from += 1) {
     const to = Math.min(end, from + 1);
@@ -54,15 +55,9 @@ function kindOf(
   return falls.length > 0 ? 'jumping' : 'other';
 }
 
-function timeOf({ recording, signals }: Sensor, index: number): number {
-  const own = signals.start_s + index / signals.rate_hz;
-  return recording.clock_offset_s + own * (1 + recording.clock_drift);
-}
-
-function indices({ recording, signals }: Sensor, from: number, to: number): [number, number] {
-  const index = (t: number): number =>
-    Math.round(((t - recording.clock_offset_s) / (1 + recording.clock_drift) - signals.start_s) * signals.rate_hz);
-  return [Math.max(0, index(from)), Math.min(signals.length, index(to))];
+function indices(sensor: Sensor, from: number, to: number): [number, number] {
+  const index = (t: number): number => Math.round(sampleAt(t, sensor));
+  return [Math.max(0, index(from)), Math.min(sensor.signals.length, index(to))];
 }
 
 function meanOver(sensor: Sensor, x: Float64Array, from: number, to: number): number {

@@ -1,3 +1,4 @@
+import { isStretchAtSpeed } from '../../shared/at-speed.ts';
 import type { Contact, ContactQuantity, QuantitySummary, RepetitionSummary } from '../../shared/analysis.ts';
 import { CONTACT_FIELDS, type ContactField, SUMMARY_QUANTITIES, uncertaintyOf } from '../../shared/fields.ts';
 
@@ -40,9 +41,10 @@ export function summariseRepetition(
   rows: Contact[],
   extent: { distance_m: number | null; time_s: number | null; steady: boolean },
 ): RepetitionSummary {
-  const at_speed = extent.steady ? rows : rows.filter((row) => row.phase === 'maximum speed');
-  // Left and right are compared over the stretch that the means at speed rest on: slowing would drown the difference.
-  const compared = at_speed.length > 0 ? at_speed : rows;
+  const fast = extent.steady ? rows : rows.filter((row) => row.phase === 'maximum speed');
+  const at_speed = summariseRows(fast);
+  // Left and right are compared over the stretch that the means rest on: slowing would drown the difference.
+  const compared = isStretchAtSpeed(at_speed) ? fast : rows;
   let fastest: Contact | null = null;
   for (const row of rows) {
     if (row.speed_mps !== null && (fastest === null || row.speed_mps > fastest.speed_mps!)) fastest = row;
@@ -50,7 +52,7 @@ export function summariseRepetition(
   return {
     contacts: rows.length,
     all: summariseRows(rows),
-    at_speed: summariseRows(at_speed),
+    at_speed,
     left: summariseRows(compared.filter((row) => row.side === 'left')),
     right: summariseRows(compared.filter((row) => row.side === 'right')),
     speed_max_mps: fastest?.speed_mps ?? null,

@@ -1,5 +1,6 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
-import { project, type Vector3 } from './sagittal-axis.ts';
+import { project } from './sagittal-axis.ts';
+import type { Vector3 } from '../numeric/rotation.ts';
 
 /**
  * Which way the leg swings forward about an axis of unknown sign. A foot or shank goes forward faster than the body while it is high, in

@@ -1,6 +1,5 @@
+import type { Vector3 } from '../numeric/rotation.ts';
 import type { AxisColumns } from '../../shared/sample-block.ts';
-
-export type Vector3 = [number, number, number];
 
 /**
  * Axis about which the leg swings: the direction that carries most of the rotation, i.e. the first eigenvector of the

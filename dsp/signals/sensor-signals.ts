@@ -2,7 +2,8 @@ import type { AxisColumns, SampleBlock, SensorRecording } from '../../shared/sam
 import type { Mounting, Side } from '../../shared/words.ts';
 import { designLowPass, filterSegments, toUniformGrid, type UniformGrid } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
-import { norm, project, sagittalAxis, type Vector3 } from './sagittal-axis.ts';
+import { norm, project, sagittalAxis } from './sagittal-axis.ts';
+import type { Vector3 } from '../numeric/rotation.ts';
 import { forwardSign } from './forward-sign.ts';
 
 /** One sensor's channels on a uniform grid with what every detector needs. Sample i is at start_s + i / rate_hz. */

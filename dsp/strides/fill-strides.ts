@@ -1,3 +1,4 @@
+import { instantOf } from '../signals/sensor-time.ts';
 import type { AccelerationKinetics, Contact, SpeedCurve } from '../../shared/analysis.ts';
 import { CONTACT_FIELDS, type ContactField, TURNED_QUANTITIES } from '../../shared/fields.ts';
 import type { Fault } from '../../shared/fault.ts';
@@ -80,12 +81,7 @@ function fillKinetics(
 /** Strides of all foot sensors on the common clock, in order of time. */
 function stridesOfBothFeet(feet: TrackedFoot[]): MeasuredStride[] {
   return feet
-    .flatMap(({ sensor: { recording, signals }, contacts }) =>
-      measuredStrides(
-        contacts,
-        (index) => recording.clock_offset_s + (signals.start_s + index / signals.rate_hz) * (1 + recording.clock_drift),
-      ),
-    )
+    .flatMap(({ sensor, contacts }) => measuredStrides(contacts, (index) => instantOf(index, sensor)))
     .sort((a, b) => a.from_s - b.from_s);
 }
 

@@ -1,3 +1,4 @@
+import { sampleAt } from '../signals/sensor-time.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import {
   added,
@@ -37,8 +38,7 @@ type Sensor = StrideContext['sensors'][number];
 /** Follows one foot through a repetition, from rest to rest. Only for sensors on the foot. */
 export function trackFoot(rows: Contact[], sensor: Sensor, settings: StrideSettings): TrackedContact[] {
   const { recording, signals } = sensor;
-  const toIndex = (common_s: number): number =>
-    ((common_s - recording.clock_offset_s) / (1 + recording.clock_drift) - signals.start_s) * signals.rate_hz;
+  const toIndex = (common_s: number): number => sampleAt(common_s, sensor);
   const tracked = rows
     .filter((row) => row.side === recording.side)
     .map((row): TrackedContact => {

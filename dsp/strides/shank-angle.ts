@@ -1,3 +1,5 @@
+import { ownTime } from '../../shared/sensor-clock.ts';
+import { sampleAt } from '../signals/sensor-time.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { StartStyle } from '../../shared/words.ts';
@@ -42,12 +44,11 @@ export function fillShankAngle(
   { recording, signals }: StrideContext['sensors'][number],
   context: StrideContext,
 ): void {
-  const { gyr_radps: gyr, rate_hz, start_s, axis } = signals;
+  const { gyr_radps: gyr, rate_hz, axis } = signals;
   if (!gyr || !axis) return;
-  const onSensor = (common_s: number): number => (common_s - recording.clock_offset_s) / (1 + recording.clock_drift);
-  const toIndex = (common_s: number): number => (onSensor(common_s) - start_s) * rate_hz;
+  const toIndex = (common_s: number): number => sampleAt(common_s, { recording, signals });
   const mine = rows.filter((row) => row.side === recording.side);
-  const moved = context.first_movement_s === null ? null : onSensor(context.first_movement_s);
+  const moved = context.first_movement_s === null ? null : ownTime(context.first_movement_s, recording);
   const { shank } = context.settings;
   const standing = standingPosture(
     restingStretches(signals, context.settings),

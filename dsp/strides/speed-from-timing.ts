@@ -1,3 +1,4 @@
+import { instantOf } from '../signals/sensor-time.ts';
 import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import {
@@ -112,10 +113,7 @@ export function speedFromTiming(
 
 /** How long the recording goes on after an instant, s: the sensor that stops first counts. */
 function recordedFor(after_s: number, { sensors }: StrideContext): number {
-  const ends = sensors.map(
-    ({ recording, signals }) =>
-      recording.clock_offset_s + (signals.start_s + signals.length / signals.rate_hz) * (1 + recording.clock_drift),
-  );
+  const ends = sensors.map((sensor) => instantOf(sensor.signals.length, sensor));
   return ends.length === 0 ? 0 : Math.min(...ends) - after_s;
 }
 

@@ -1,3 +1,4 @@
+import { sampleAt } from '../signals/sensor-time.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
 import { designLowPass } from '../filters/design.ts';
@@ -17,12 +18,11 @@ export function fillSwingShape(
   const { peak_cutoff_hz, angle_deg_u } = settings.swing_shape;
   const rate = signals.sagittal_rate;
   if (!rate) return;
-  const { rate_hz, start_s, mounting } = signals;
+  const { rate_hz, mounting } = signals;
   const smooth =
     peak_cutoff_hz < 0.45 * rate_hz ? filterSegments(designLowPass(peak_cutoff_hz, rate_hz, 2), rate) : rate;
   const angle = cumulative(rate, rate_hz);
-  const toIndex = (common_s: number): number =>
-    ((common_s - recording.clock_offset_s) / (1 + recording.clock_drift) - start_s) * rate_hz;
+  const toIndex = (common_s: number): number => sampleAt(common_s, { recording, signals });
   const mine = rows.filter((row) => row.side === recording.side);
   mine.forEach((row, i) => {
     if (row.toe_off_s === null) return;

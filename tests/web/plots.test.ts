@@ -2,7 +2,8 @@ import type { FaultCode } from '../../shared/fault-codes.ts';
 import { describe, expect, test } from 'vitest';
 import { keyRange, clampRange, zoomRange } from '../../web/pages/repetition/signal-range.ts';
 import { bandAt } from '../../web/parts/plot/band-at.ts';
-import { niceTicks, rangeOf } from '../../web/parts/plot/scale.ts';
+import { rangeOf } from '../../web/parts/plot/scale.ts';
+import { niceTicks } from '../../shared/nice-ticks.ts';
 import { choicesOf } from '../../web/pages/files/choices-of.ts';
 
 describe('scales', () => {

@@ -1,3 +1,5 @@
+import { clockOf } from '../../../ingest/ble/assembly/arrival-clock.ts';
+import { commonTime } from '../../../shared/sensor-clock.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import type { LogEvent, LogHeader } from '../../../shared/packet-record.ts';
 import type { PacketSource, SensorLink } from '../../../ingest/ble/sources/packet-source.ts';
@@ -199,7 +201,7 @@ export class SensorSession {
   latestHostTime(): number | null {
     const fit = this.assembler.clockFit();
     const latest = this.assembler.latestTime();
-    return fit === null || latest === null ? null : fit.offset_s + latest * (1 + fit.drift);
+    return fit === null || latest === null ? null : commonTime(latest, clockOf(fit));
   }
 
   private async keepConnected(): Promise<void> {

@@ -1,3 +1,4 @@
+import { meansOfRepetition } from '../../../shared/at-speed.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import { type RepetitionResult, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { ContactsEvent, RepetitionEvent, StoredEvent } from '../../../shared/schemas/capture.ts';
@@ -165,9 +166,9 @@ export class LiveResults {
     result: RepetitionResult | null,
   ): Omit<RepetitionEvent, 'to_be_stored'> {
     const summary = result?.summary;
-    const at_speed = summary?.at_speed.contact_time_ms !== undefined;
+    const figures = summary && meansOfRepetition(summary);
     const mean = (quantity: 'contact_time_ms' | 'flight_time_ms' | 'step_rate_hz') =>
-      summary?.[at_speed ? 'at_speed' : 'all'][quantity]?.mean ?? null;
+      figures?.means[quantity]?.mean ?? null;
     const sideMean = (side: 'left' | 'right') => summary?.[side].contact_time_ms?.mean ?? null;
     const end_s = result === null ? span.end_s : excerpt.aligned.zero_s + result.end_s;
     return {
@@ -176,7 +177,7 @@ export class LiveResults {
       session_id: this.parts.run.record.session_id,
       key,
       contacts: result === null ? [] : liveContacts(result),
-      figures_over: at_speed ? 'at speed' : 'all contacts',
+      figures_over: figures?.over ?? 'all contacts',
       left_contact_time_ms: sideMean('left'),
       right_contact_time_ms: sideMean('right'),
       contact_time_ms: mean('contact_time_ms'),

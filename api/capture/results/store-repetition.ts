@@ -7,6 +7,7 @@ import { insertAnalysis } from '../../store/analyses.ts';
 import { describeRecording, encodeSamples } from '../../store/chunks.ts';
 import { RawFileWriter, type StoredRawFile } from '../../store/raw-files.ts';
 import { insertRecording } from '../../store/recordings.ts';
+import { earliestStart, recordRepetition } from '../../store/record-repetition.ts';
 import { createRepetition, listRepetitions } from '../../store/repetitions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { type AnalysedExcerpt, analyseExcerpts, repetitionWithin } from './analyse-excerpt.ts';
@@ -83,7 +84,13 @@ export async function storeLiveRepetition(
     });
     const repetition_id =
       planned_id ?? createRepetition(store, { session_id: live.session_id, athlete_id: live.athlete_id }).repetition_id;
-    link(store, repetition_id, recording_ids, excerpt, result);
+    const { sensors } = excerpt.aligned;
+    recordRepetition(store, repetition_id, {
+      recording_ids,
+      recorded_utc: earliestStart(sensors.map(({ samples }) => samples.start_utc)) ?? nowUtc(),
+      number_in_recording: result?.repetition ?? 1,
+      fault: result === null ? noRunningFound(excerpt.analysis.quality) : null,
+    });
     if (result !== null) {
       insertAnalysis(store, {
         repetition_id,
@@ -99,30 +106,4 @@ export async function storeLiveRepetition(
     }
     return repetition_id;
   });
-}
-
-function link(
-  store: Store,
-  repetition_id: number,
-  recording_ids: number[],
-  { aligned, analysis }: AnalysedExcerpt,
-  result: RepetitionResult | null,
-): void {
-  for (const recording_id of recording_ids) {
-    store.run(store.query.insertInto('repetition_recordings').values({ repetition_id, recording_id }));
-  }
-  const starts = aligned.sensors.map((sensor) => sensor.samples.start_utc).filter((start) => start !== null);
-  const fault = result === null ? noRunningFound(analysis.quality) : null;
-  store.run(
-    store.query
-      .updateTable('repetitions')
-      .set({
-        state: 'recorded',
-        recorded_utc: starts.sort()[0] ?? nowUtc(),
-        number_in_recording: result?.repetition ?? 1,
-        fault: fault === null ? null : JSON.stringify(fault),
-        updated_utc: nowUtc(),
-      })
-      .where('repetition_id', '=', repetition_id),
-  );
 }

@@ -8,7 +8,7 @@ import { readCoachSettings } from '../coach-settings.ts';
 import { planTotals } from '../plans/plan-totals.ts';
 import { runningOrder, storedPlan } from '../plans/session-plans.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { focusOn, judgeRepetition, leadingSentence, quantitiesToJudge } from './judge-stored-repetition.ts';
+import { focusOn, judgeStoredRepetition, leadingSentence, quantitiesToJudge } from './judge-stored-repetition.ts';
 import { listRatings } from './ratings.ts';
 import { stopAdvice } from './stop-advice.ts';
 
@@ -86,7 +86,7 @@ function fieldAthlete(
   const latest = latestOf(own);
   const judgements =
     latest && latest.state === 'analysed'
-      ? judgeRepetition(
+      ? judgeStoredRepetition(
           store,
           latest,
           session.surface,

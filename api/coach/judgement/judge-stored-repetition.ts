@@ -19,7 +19,7 @@ const HISTORY_DAYS = 181;
 const HISTORY_MOST = 54;
 
 /** One repetition judged: what the field screen, the repetition's report and the spoken result are made of. */
-export function judgeRepetition(
+export function judgeStoredRepetition(
   store: Store,
   repetition: RepetitionLine,
   surface: string | null,

@@ -4,7 +4,7 @@ import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { focusOn, judgeRepetition, leadingSentence, quantitiesToJudge } from './judge-stored-repetition.ts';
+import { focusOn, judgeStoredRepetition, leadingSentence, quantitiesToJudge } from './judge-stored-repetition.ts';
 
 /** Shown on the repetition's page besides what the field screen judges. */
 const MORE_QUANTITIES = ['flight_time_ms', 'step_rate_hz', 'step_length_m'];
@@ -21,7 +21,7 @@ export function repetitionJudgements(
   const leading = quantitiesToJudge(focus?.quantity ?? null);
   const quantities = [...new Set([...leading, ...MORE_QUANTITIES])];
   const { beyond_in_a_row } = readCoachSettings(store).stop_rule;
-  const items = judgeRepetition(store, repetition, session.surface, quantities, beyond_in_a_row, length);
+  const items = judgeStoredRepetition(store, repetition, session.surface, quantities, beyond_in_a_row, length);
   return {
     sentence: leadingSentence(
       items.filter((item) => leading.includes(item.quantity)),

@@ -1,3 +1,4 @@
+import { niceTicks } from '../../../shared/nice-ticks.ts';
 import type { Picture, Shape, Tone } from '../../../shared/schemas/coach/report.ts';
 
 export const PICTURE_WIDTH = 520;
@@ -136,15 +137,4 @@ function padded(low: number, high: number, least: number, share: number): [numbe
   const missing = Math.max(0, least - (high - low)) / 2;
   const pad = Math.max(high - low, least) * share;
   return [low - missing - pad, high + missing + pad];
-}
-
-/** Round values inside [min, max], about `count` of them. */
-export function niceTicks(min: number, max: number, count: number): number[] {
-  const raw = (max - min) / count;
-  const power = 10 ** Math.floor(Math.log10(raw));
-  const lead = raw / power;
-  const step = (lead <= 1 ? 1 : lead <= 2 ? 2 : lead <= 5 ? 5 : 10) * power;
-  const ticks: number[] = [];
-  for (let k = Math.ceil(min / step - 1e-9); k * step <= max + step * 1e-9; k++) ticks.push(k * step);
-  return ticks;
 }

@@ -10,7 +10,7 @@ import type { Store } from '../../store/store.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../words/plain-date.ts';
 import { findFocus } from '../focuses.ts';
-import { focusOn, judgeRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
+import { focusOn, judgeStoredRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { drawPlot } from './draw-plot.ts';
 import { drawStrips } from './draw-strips.ts';
@@ -26,7 +26,7 @@ export function repetitionReport(store: Store, repetition_id: number, unit: Leng
   const athlete = getAthlete(store, repetition.athlete_id);
   const focus = focusOn(store, athlete.athlete_id, session.session_date);
   const { stop_rule } = readCoachSettings(store);
-  const judgements = judgeRepetition(
+  const judgements = judgeStoredRepetition(
     store,
     repetition,
     session.surface,

@@ -7,7 +7,7 @@ import type { Store } from '../../store/store.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../words/plain-date.ts';
 import { fatigueView } from '../judgement/fatigue-view.ts';
-import { focusOn, judgeRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
+import { focusOn, judgeStoredRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { drawPlot } from './draw-plot.ts';
 import {
@@ -33,7 +33,7 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
   const quantities = quantitiesToJudge(focus?.quantity ?? null);
   const judged = repetitions.map((repetition) => ({
     repetition,
-    judgements: judgeRepetition(store, repetition, session.surface, quantities, stop_rule.beyond_in_a_row, unit),
+    judgements: judgeStoredRepetition(store, repetition, session.surface, quantities, stop_rule.beyond_in_a_row, unit),
   }));
   const last = judged.at(-1)!.judgements;
   const fatigue = fatigueView(store, session_id).lines.find(
@@ -72,7 +72,7 @@ function opening(repetitions: readonly RepetitionLine[], unit: LengthUnit): stri
   return `${repetitions.length} measured ${repetitions.length === 1 ? 'repetition' : 'repetitions'}, ${totalText(total, unit)} in all.${fastest}`;
 }
 
-type Judged = { repetition: RepetitionLine; judgements: ReturnType<typeof judgeRepetition> }[];
+type Judged = { repetition: RepetitionLine; judgements: ReturnType<typeof judgeStoredRepetition> }[];
 
 /** One quantity repetition by repetition, over what is normal at each one's own effort and course. */
 function throughSession(store: Store, quantity: string, judged: Judged, surface: string | null) {
@@ -80,7 +80,7 @@ function throughSession(store: Store, quantity: string, judged: Judged, surface:
     repetition,
     judgement:
       judgements.find((judgement) => judgement.quantity === quantity) ??
-      judgeRepetition(store, repetition, surface, [quantity], null)[0],
+      judgeStoredRepetition(store, repetition, surface, [quantity], null)[0],
   }));
   const first = values.find((entry) => entry.judgement)?.judgement?.value ?? 1;
   return drawPlot({

@@ -1,3 +1,4 @@
+import { ownTime } from '../../../shared/sensor-clock.ts';
 import { speechOf } from '../../../shared/messages/speeches.ts';
 import { tellAll } from '../../../shared/messages/tell-all.ts';
 import type { Contact } from '../../../shared/analysis.ts';
@@ -120,7 +121,7 @@ function acquisition(start: string | null, run: Run, order: ExportOrder, names: 
 }
 
 function eventsTsv(store: Store, run: Run, recording: SensorRecording): string {
-  const own = (t: number): number => (t - recording.clock_offset_s) / (1 + recording.clock_drift);
+  const own = (t: number): number => ownTime(t, recording);
   const rows = run.repetitions.flatMap(({ repetition_id, analysis_id }) =>
     listContacts(store, analysis_id)
       .filter((contact) => contact.side === recording.side)

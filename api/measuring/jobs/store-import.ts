@@ -12,7 +12,8 @@ import { findDuplicateImport } from '../../store/find-duplicate-import.ts';
 import { listImportFiles, markImport, repetitionIdsOfImport } from '../../store/imports.ts';
 import { insertChunks, insertRecording } from '../../store/recordings.ts';
 import { changeRepetition, createRepetition, nextOrderNumber } from '../../store/repetitions.ts';
-import { nowUtc, type Store } from '../../store/store.ts';
+import { earliestStart, recordRepetition } from '../../store/record-repetition.ts';
+import type { Store } from '../../store/store.ts';
 import type { PreparedRecording, TaskOutcome } from './tasks.ts';
 import { cancelled } from './worker-pool.ts';
 
@@ -99,10 +100,10 @@ function storeOutcome(
     markImport(store, importId, { state: 'done', step: 'known', progress: 1, duplicate_of: duplicateOf });
     return repetitionIdsOfImport(store, duplicateOf);
   }
-  const recordingIds = outcome.recordings.map(
+  const recording_ids = outcome.recordings.map(
     (prepared, i) => long.get(i) ?? insertPrepared(store, importId, form, prepared),
   );
-  const recordedUtc = earliestStart(outcome);
+  const recorded_utc = earliestStart(outcome.recordings.map(({ description }) => description.start_utc));
   const found = outcome.results ? spooledResults(outcome.results) : outcome.analysis.repetitions;
   const fields = repetitionFieldsOf(form);
   if (outcome.course_time_dropped) {
@@ -110,16 +111,17 @@ function storeOutcome(
     delete fields.splits;
   }
   const ids: number[] = [];
-  const addRepetition = (): number => {
+  const addRepetition = (fault: Fault | null): number => {
     const id = repetitionFor(store, form, fields, ids.length);
     ids.push(id);
-    linkRecordings(store, id, recordingIds, recordedUtc, ids.length);
+    const number_in_recording = ids.length;
+    recordRepetition(store, id, { recording_ids, recorded_utc, number_in_recording, fault });
     return id;
   };
   const { quality, faults } = outcome.analysis;
   for (const result of found) {
     insertAnalysis(store, {
-      repetition_id: addRepetition(),
+      repetition_id: addRepetition(null),
       result,
       quality,
       faults,
@@ -128,7 +130,7 @@ function storeOutcome(
     if (ids.length % COLLECT_EVERY === 0) freeMemory();
   }
   const nothing = ids.length === 0 ? [noRunningFound(quality)] : [];
-  if (nothing.length > 0) noteFault(store, addRepetition(), nothing[0]);
+  if (nothing.length > 0) addRepetition(nothing[0]);
   markImport(store, importId, {
     state: 'done',
     step: 'done',
@@ -152,50 +154,6 @@ function repetitionFor(store: Store, form: ImportFields, fields: RepetitionChang
     athlete_id: form.athlete_id,
     order_number: order,
   }).repetition_id;
-}
-
-function linkRecordings(
-  store: Store,
-  repetitionId: number,
-  recordingIds: number[],
-  recordedUtc: string | null,
-  numberInRecording: number,
-): void {
-  store.run(store.query.deleteFrom('repetition_recordings').where('repetition_id', '=', repetitionId));
-  for (const recordingId of recordingIds) {
-    store.run(
-      store.query
-        .insertInto('repetition_recordings')
-        .values({ repetition_id: repetitionId, recording_id: recordingId }),
-    );
-  }
-  store.run(
-    store.query
-      .updateTable('repetitions')
-      .set({
-        state: 'recorded',
-        recorded_utc: recordedUtc,
-        number_in_recording: numberInRecording,
-        analysis_id: null,
-        fault: null,
-        updated_utc: nowUtc(),
-      })
-      .where('repetition_id', '=', repetitionId),
-  );
-}
-
-function noteFault(store: Store, repetitionId: number, fault: Fault): void {
-  store.run(
-    store.query
-      .updateTable('repetitions')
-      .set({ fault: JSON.stringify(fault) })
-      .where('repetition_id', '=', repetitionId),
-  );
-}
-
-function earliestStart(outcome: TaskOutcome): string | null {
-  const starts = outcome.recordings.map(({ description }) => description.start_utc).filter((start) => start !== null);
-  return starts.sort()[0] ?? null;
 }
 
 /**

@@ -1,3 +1,5 @@
+import { clockOf } from './arrival-clock.ts';
+import { commonTime, ownTime } from '../../../shared/sensor-clock.ts';
 import type { SensorRecording } from '../../../shared/sample-block.ts';
 import type { Mounting, Side } from '../../../shared/words.ts';
 import type { StreamAssembler } from './stream-assembler.ts';
@@ -31,10 +33,10 @@ export function alignStreams(
   const cut = streams.flatMap(({ side, mounting, assembler }, stream) => {
     const fit = assembler.clockFit();
     if (fit === null) return [];
-    const toSensor = (host_s: number) => (host_s - fit.offset_s) / (1 + fit.drift);
-    const part = assembler.block(toSensor(from_s), toSensor(to_s));
+    const clock = clockOf(fit);
+    const part = assembler.block(ownTime(from_s, clock), ownTime(to_s, clock));
     if (part === null) return [];
-    const first_host_s = fit.offset_s + part.first_s * (1 + fit.drift);
+    const first_host_s = commonTime(part.first_s, clock);
     return [{ stream, side, mounting, samples: part.block, fit, first_host_s }];
   });
   if (cut.length === 0) return null;

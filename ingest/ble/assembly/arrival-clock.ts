@@ -1,3 +1,4 @@
+import type { SensorClock } from '../../../shared/sensor-clock.ts';
 /** Sensor time covered by one least lateness, seconds. */
 const BLOCK_S = 1;
 /** The shortest connection interval (Bluetooth Core Specification): packets arrive on such a grid, seconds. */
@@ -18,6 +19,11 @@ export interface ArrivalFit {
   offset_u_s: number;
   /** Seconds with at least one packet that the line rests on. */
   blocks: number;
+}
+
+/** The sensor's clock against the host's, as a recording's against the common one. */
+export function clockOf({ offset_s, drift }: Pick<ArrivalFit, 'offset_s' | 'drift'>): SensorClock {
+  return { clock_offset_s: offset_s, clock_drift: drift };
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { TimeHabits } from './time-habits.ts';
 import type { Gap } from '../../../shared/sample-block.ts';
-import { fitLine, packetGaps, packetLine } from './packet-times.ts';
+import { straightenedLine, packetGaps, packetLine } from './packet-times.ts';
 import { ClockUnroller } from './unroll-clock.ts';
 
 /** What was met on the way, counted. */
@@ -155,7 +155,7 @@ export class TimeBuilder {
       const from = edges[segment];
       const to = edges[segment + 1];
       if (!repeats && (to - from < 50 || resolution_s < 0.002 * period_s)) continue;
-      const line = repeats ? packetLine(time, from, to, period_s) : fitLine(time, from, to);
+      const line = repeats ? packetLine(time, from, to, period_s) : straightenedLine(time, from, to);
       if (!repeats && line.worst > 1.01 * resolution_s) continue;
       for (let i = from; i < to; i++) time[i] = line.start + line.slope * (i - from);
     }

@@ -1,5 +1,9 @@
 /** Least-squares line through evenly counted instants: time = start + slope * (i - from); `worst` is the largest residual. */
-export function fitLine(time: Float64Array, from: number, to: number): { start: number; slope: number; worst: number } {
+export function straightenedLine(
+  time: Float64Array,
+  from: number,
+  to: number,
+): { start: number; slope: number; worst: number } {
   const n = to - from;
   let sumT = 0;
   let sumIT = 0;

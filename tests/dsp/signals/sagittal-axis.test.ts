@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { planeBasis } from '../../../dsp/signals/forward-sign.ts';
-import { principalEigenvector, project, sagittalAxis, type Vector3 } from '../../../dsp/signals/sagittal-axis.ts';
+import { principalEigenvector, project, sagittalAxis } from '../../../dsp/signals/sagittal-axis.ts';
+import type { Vector3 } from '../../../dsp/numeric/rotation.ts';
 
 /** Rotation about an axis by an angle (Rodrigues). */
 function turn([x, y, z]: Vector3, [a, b, c]: Vector3, angle: number): Vector3 {

@@ -1,3 +1,4 @@
+import { meansOfRepetition } from '../../../shared/at-speed.ts';
 import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../../shared/analysis.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import { displayOf, formatNumber, formatQuantity } from '../../app/format.ts';
@@ -17,8 +18,7 @@ const SHOWN: ContactQuantity[] = ['contact_time_ms', 'flight_time_ms', 'step_rat
 /** Means at speed with their uncertainty, against what is normal for the athlete. */
 export function RepetitionFigures({ result, courseTime_s, timingMethod, judgements }: RepetitionFiguresProps) {
   const { summary, reasons } = result;
-  const atSpeed = hasAtSpeed(result);
-  const means = atSpeed ? summary.at_speed : summary.all;
+  const { means, stretch } = meansOfRepetition(summary);
   const n = means.contact_time_ms?.n ?? means.step_rate_hz?.n ?? 0;
   return (
     <section aria-labelledby="figures-head">
@@ -60,16 +60,11 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
         />
       </dl>
       <p class="small quiet">
-        {atSpeed ? `Means over ${n} contacts at speed` : `Means over all ${n} contacts`}; ± is the 95 % range of
-        measurement and step-to-step scatter. {normalWords(judgements)}
+        {stretch === 'at_speed' ? `Means over ${n} contacts at speed` : `Means over all ${n} contacts`}; ± is the 95 %
+        range of measurement and step-to-step scatter. {normalWords(judgements)}
       </p>
     </section>
   );
-}
-
-/** True when the repetition reached a stretch at speed. */
-function hasAtSpeed(result: RepetitionResult): boolean {
-  return Object.values(result.summary.at_speed).some((summary) => summary && summary.n > 0);
 }
 
 export function reasonFor(result: RepetitionResult, quantity: ContactQuantity): string | undefined {

@@ -1,3 +1,4 @@
+import { commonTime } from '../../../shared/sensor-clock.ts';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Contact, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
 import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
@@ -173,11 +174,10 @@ function SignalRow(props: SignalRowProps) {
   const { repetition_id, side, label, view, range, contacts, gaps, clock, selected, onRange } = props;
   const { signal, fault } = useSignal(repetition_id, side, range);
   const own = useMemo(() => contacts.filter((contact) => contact.side === side), [contacts, side]);
-  const { clock_offset_s, clock_drift } = clock;
   const missing = useMemo(() => {
-    const common = (time_s: number) => clock_offset_s + time_s * (1 + clock_drift);
+    const common = (time_s: number) => commonTime(time_s, clock);
     return gaps.map(({ start_s, end_s }) => ({ from_s: common(start_s), to_s: common(end_s) }));
-  }, [gaps, clock_offset_s, clock_drift]);
+  }, [gaps, clock]);
   return (
     <div class="signal-row">
       <h3>{label}</h3>

@@ -1,7 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { formatNumber } from '../../app/format.ts';
-import { linearScale, niceTicks, type Scale, tickDecimals } from './scale.ts';
+import { linearScale, type Scale, tickDecimals } from './scale.ts';
+import { niceTicks } from '../../../shared/nice-ticks.ts';
 
 export interface Axis {
   min: number;
