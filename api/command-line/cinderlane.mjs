@@ -1,10 +1,17 @@
-#!/usr/bin/env -S MALLOC_ARENA_MAX=2 MALLOC_MMAP_THRESHOLD_=131072 MALLOC_TRIM_THRESHOLD_=131072 node --max-semi-space-size=2
-// The sources are TypeScript and run as they are: tsx translates each file as it is loaded. Its loader for `require` works within
-// this thread; the one for `import` would need a second one, for 30 MB more. The young generation is kept small, because by
-// default its garbage alone comes to some 90 MB over the server's threads.
-import { createRequire } from 'node:module';
-import { register } from 'tsx/cjs/api';
+#!/usr/bin/env node
+import { setFlagsFromString } from 'node:v8';
+import { nodeProblem } from './check-machine.mjs';
 
-register();
-const load = createRequire(import.meta.url);
-process.exitCode = await load('./main.ts').main(process.argv.slice(2), load);
+const problem = nodeProblem();
+if (problem === null) {
+  // A server stays for hours, so its young generation stays small: by default that garbage alone comes to some 90 MB over its
+  // threads. A single analysis is over in a second and is faster with room.
+  if (process.argv[2] === 'serve' || process.argv[2] === 'import') setFlagsFromString('--semi-space-growth-factor=1');
+  const { loadSource } = await import('../load-source.mjs');
+  const loadFile = (file) => loadSource(`api/command-line/${file.replace('./', '')}`);
+  const { main } = await loadFile('./main.ts');
+  process.exitCode = await main(process.argv.slice(2), loadFile);
+} else {
+  process.stderr.write(`${problem}\n`);
+  process.exitCode = 1;
+}

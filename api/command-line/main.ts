@@ -16,7 +16,10 @@ const SUMMARIES: Record<string, string> = {
   backup: 'a checked copy of the whole database',
 };
 
-/** Loads a file of this folder. Given by cinderlane.mjs, whose loader of TypeScript knows `require` only. */
+/** The words that name a command, and the files of this folder that hold them. */
+export const COMMAND_NAMES: readonly string[] = Object.keys(SUMMARIES);
+
+/** Loads a file of this folder. Given by cinderlane.mjs, which knows whether sources or what was built from them lie here. */
 export type LoadFile = (file: string) => unknown;
 
 /**
@@ -55,7 +58,7 @@ async function dispatch(words: string[], load: LoadFile): Promise<ExitCode> {
       code: 'COMMAND_UNKNOWN',
       message: `There is no command "${word}". Nothing was done.`,
       where: { command: word },
-      hint: `Commands: ${Object.keys(SUMMARIES).join(', ')}. cinderlane --help says more.`,
+      hint: `Commands: ${COMMAND_NAMES.join(', ')}. cinderlane --help says more.`,
     });
   }
   const command = await loadCommand(word, load);

@@ -1,5 +1,4 @@
-// Entry of a worker thread: the sources are TypeScript, so the loader comes first.
-import { register } from 'tsx/esm/api';
+// Entry of a worker thread.
+import { loadSource } from '../../api/load-source.mjs';
 
-register();
-await import('./worker-thread.ts');
+await loadSource('seeds/club/worker-thread.ts');

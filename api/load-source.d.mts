@@ -1,0 +1,2 @@
+export function builtName(source: string): string;
+export function loadSource(source: string): Promise<unknown>;
