@@ -1,5 +1,6 @@
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import { VERSION } from '../version.ts';
+import { databaseProblem } from './check-machine.mjs';
 import { type Command, helpOf, parseOptions } from './command.ts';
 import { terminalSpeech } from './speech.ts';
 import { EXIT, type ExitCode, exitCodeOf } from './exit-codes.ts';
@@ -35,6 +36,10 @@ export async function main(words: string[], load: LoadFile = (file) => import(fi
       printFault(error.fault);
       return exitCodeOf(error.code);
     }
+    if (isLibraryMissing(error)) {
+      process.stderr.write(`${databaseProblem() ?? String(error)}\n`);
+      return EXIT.failed;
+    }
     process.stderr.write(
       `cinderlane failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
     );
@@ -68,6 +73,12 @@ async function dispatch(words: string[], load: LoadFile): Promise<ExitCode> {
   }
   const { options, operands } = parseOptions(command, rest);
   return command.run(options, operands);
+}
+
+/** Whether a library could not be loaded; the database's is the one that a machine may fail to build. */
+function isLibraryMissing(error: unknown): boolean {
+  const { code = '', message = '' } = error as NodeJS.ErrnoException;
+  return ['ERR_MODULE_NOT_FOUND', 'MODULE_NOT_FOUND', 'ERR_DLOPEN_FAILED'].includes(code) || /bindings/.test(message);
 }
 
 function isCommand(word: string | undefined): word is string {

@@ -8,20 +8,21 @@ import { fileURLToPath } from 'node:url';
 import { build, type Plugin } from 'vite';
 import { COMMAND_NAMES } from '../command-line/main.ts';
 import { builtName } from '../load-source.mjs';
+import { thirdPartyNotices } from './third-party-notices.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const THREADS = ['api/measuring/jobs/worker-thread.ts', 'seeds/club/worker-thread.ts'];
 
 /**
- * What is loaded from outside has a binary or files of its own beside its code; everything else goes into the build. usocket, a
- * binary, is left out altogether: dbus-next then opens the bus as a plain socket, which is all that is used.
+ * What is loaded from outside has a binary or files of its own beside its code; everything else goes into the build. usocket (a
+ * binary) and x11, which dbus-next can do without, are left out: it then opens the bus as a plain socket, which is all that is used.
  */
 export function outsidePackages(): string[] {
   const { dependencies, optionalDependencies } = JSON.parse(readFileSync(`${ROOT}package.json`, 'utf8')) as Record<
     'dependencies' | 'optionalDependencies',
     Record<string, string>
   >;
-  return [...Object.keys(dependencies), ...Object.keys(optionalDependencies), 'usocket'];
+  return [...Object.keys(dependencies), ...Object.keys(optionalDependencies), 'usocket', 'x11'];
 }
 
 /**
@@ -52,7 +53,7 @@ export async function buildServer(outDir = 'api/dist'): Promise<void> {
     root: ROOT,
     logLevel: 'warn',
     publicDir: false,
-    plugins: [ownAddresses()],
+    plugins: [ownAddresses(), thirdPartyNotices()],
     ssr: { noExternal: true, external, target: 'node' },
     build: {
       ssr: true,
@@ -60,7 +61,6 @@ export async function buildServer(outDir = 'api/dist'): Promise<void> {
       emptyOutDir: true,
       target: 'node20',
       minify: true,
-      license: { fileName: 'third-party-notices.md' },
       rollupOptions: {
         input,
         external: external.map((name) => new RegExp(`^${name}($|/)`)),

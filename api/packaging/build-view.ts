@@ -5,6 +5,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { thirdPartyNotices } from './third-party-notices.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const MARK = join(ROOT, 'web/dist/.sources');
@@ -35,7 +36,7 @@ export async function buildView(): Promise<boolean> {
   if (existsSync(MARK) && readFileSync(MARK, 'utf8') === hash) return false;
   // Loaded only where it is needed: that alone takes longer than to see that nothing changed.
   const { build } = await import('vite');
-  await build({ configFile: join(ROOT, 'web/vite.config.ts'), logLevel: 'warn' });
+  await build({ configFile: join(ROOT, 'web/vite.config.ts'), plugins: [thirdPartyNotices()], logLevel: 'warn' });
   writeFileSync(MARK, hash);
   return true;
 }

@@ -13,12 +13,15 @@ import { sprintFiles } from '../helpers/sprint-files.ts';
 const SIZES_MB = process.argv.length > 2 ? process.argv.slice(2).map(Number) : [400, 2000];
 const TARGET_MB = 300;
 const command = fileURLToPath(new URL('../../api/command-line/cinderlane.mjs', import.meta.url));
+/** As the shipped service and container set them. */
+const ALLOCATOR = { MALLOC_ARENA_MAX: '2', MALLOC_MMAP_THRESHOLD_: '131072', MALLOC_TRIM_THRESHOLD_: '131072' };
 
 for (const megabytes of SIZES_MB) {
   const folder = mkdtempSync(join(tmpdir(), 'cinderlane-memory-'));
   const file = join(folder, 'long.csv');
   await writeLongFile(file, megabytes * 1e6);
-  const server = spawn(command, ['serve', '--port', '0', '--data', join(folder, 'data')], {
+  const server = spawn(process.execPath, [command, 'serve', '--port', '0', '--data', join(folder, 'data')], {
+    env: { ...process.env, ...ALLOCATOR },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   const address = await new Promise<string>((resolve) =>

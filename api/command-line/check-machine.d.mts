@@ -1,0 +1,2 @@
+export function nodeProblem(version?: string): string | null;
+export function databaseProblem(): string | null;
