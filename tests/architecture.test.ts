@@ -105,6 +105,7 @@ const ROOMS = {
     'api/routes',
     'api/server',
     'api/command-line',
+    'api/packaging',
   ],
   web: [
     'web/vite.config.ts',
