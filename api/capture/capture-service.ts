@@ -16,6 +16,7 @@ import { DiskWatch } from './recording/disk-watch.ts';
 import { LiveResults } from './results/live-results.ts';
 import { Pairing } from './sensors/pairing.ts';
 import { recoverCapture } from './results/recover-capture.ts';
+import { storePending } from './results/store-pending.ts';
 import { planReplay } from './replay/replay-logs.ts';
 import { warmUp } from './results/warm-up.ts';
 import { StreamDescriptions } from './sensors/stream-descriptions.ts';
@@ -24,6 +25,8 @@ const STATE_MS = 500;
 const SIGNAL_MS = 100;
 const LOOK_MS = 40;
 const MESSAGES = 50;
+/** How often what could not be stored is tried again. */
+const PENDING_MS = 10_000;
 /** A capture whose program was away for longer is ended and recovered instead of resumed, seconds. */
 const RESUME_S = 15 * 60;
 
@@ -57,6 +60,9 @@ export class CaptureService {
   private replay: { source: ReplaySource; ended: Promise<void> } | null = null;
   private messages: CaptureState['messages'] = [];
   private radio_problem = '';
+  private storing_pending = false;
+  /** Captures whose sensors are stopped, and whose last packets wait for room on the disk. */
+  private ending: CaptureRun[] = [];
 
   constructor({ store, folder, radio }: CaptureServiceOptions) {
     this.store = store;
@@ -65,33 +71,59 @@ export class CaptureService {
     this.descriptions = new StreamDescriptions(join(folder, 'stream-descriptions'));
     this.pairing = new Pairing(store, this.descriptions);
     this.disk = new DiskWatch(this.folder.folder);
-    for (const problem of this.descriptions.problems) this.say(problem);
+    for (const problem of [...this.descriptions.problems, ...this.folder.look().problems]) this.say(problem);
     this.every(STATE_MS, () => this.tellState());
     this.every(SIGNAL_MS, () => this.tellSignal());
     this.every(LOOK_MS, () => this.results?.tick());
+    this.every(PENDING_MS, () => this.storePending());
   }
 
   /** Takes up captures that were running when the program stopped. Call it once, when the server is up. */
   async recover(): Promise<void> {
     for (const record of this.folder.interrupted()) {
-      if (record.kind === 'replay') {
-        this.folder.removeReplay(record);
-        continue;
+      try {
+        await this.takeUp(record);
+      } catch (error) {
+        this.say(WORDS.badCapture(record.capture_id, (error as Error).message));
       }
-      const may_resume_s = this.run === null ? RESUME_S : 0;
-      const { last_utc, away_s, resume, repetitions } = await recoverCapture(
-        this.store,
-        this.folder,
-        record,
-        may_resume_s,
-      );
-      if (resume) {
-        this.say(WORDS.resumed(last_utc, away_s));
-        this.begin(record, (sensor_id) => this.sourceOf(sensor_id));
-      } else {
-        this.folder.save({ ...record, state: 'ended' });
-        this.say(WORDS.recovered(record.started_utc, repetitions));
+    }
+    await this.storePending();
+  }
+
+  private async takeUp(record: CaptureRecord): Promise<void> {
+    if (record.kind === 'replay') {
+      this.folder.removeReplay(record);
+      return;
+    }
+    const may_resume_s = this.run === null ? RESUME_S : 0;
+    const recovered = await recoverCapture(this.store, this.folder, record, may_resume_s);
+    if (recovered.resume) {
+      this.say(WORDS.resumed(recovered.last_utc, recovered.away_s));
+      this.begin(record, (sensor_id) => this.sourceOf(sensor_id));
+    } else {
+      this.folder.save({ ...record, state: 'ended' });
+      this.say(WORDS.recovered(record.started_utc, recovered.repetitions));
+    }
+  }
+
+  /** Repetitions that could not be stored, of the running capture and of ended ones, are tried again. */
+  private async storePending(): Promise<void> {
+    if (this.storing_pending) return;
+    this.storing_pending = true;
+    try {
+      const running = this.run?.record ?? null;
+      const records = this.folder.all().filter((record) => record.capture_id !== running?.capture_id);
+      for (const record of running === null ? records : [running, ...records]) {
+        if ((record.pending?.length ?? 0) === 0) continue;
+        await storePending(this.store, this.folder, record, ({ athlete_id }, repetition_id) => {
+          this.say(WORDS.storedLater(this.pairing.athleteName(athlete_id) ?? 'Somebody'));
+          this.tell('stored', { key: `${record.capture_id}-later-${repetition_id}`, repetition_id });
+        });
       }
+    } catch (error) {
+      process.stderr.write(`capture: ${(error as Error).message}\n`);
+    } finally {
+      this.storing_pending = false;
     }
   }
 
@@ -120,7 +152,10 @@ export class CaptureService {
         seconds: now_s - run.started_s,
         marked_s: run.marked_s === null ? null : now_s - run.marked_s,
       },
-      disk_problem: this.disk.problem(sessions.map((session) => session.log)),
+      ending_packets: this.ending.reduce((sum, ending) => sum + ending.waiting_packets, 0),
+      disk_problem: this.disk.problem(
+        [...sessions, ...this.ending.flatMap((ending) => ending.sessions)].map((session) => session.log),
+      ),
       messages: this.messages,
     };
   }
@@ -203,18 +238,33 @@ export class CaptureService {
     );
   }
 
-  /** Ends the capture: what is open is closed, sensors are stopped, logs are closed. Nothing happens when none runs. */
-  async stop(): Promise<void> {
+  /**
+   * Ends the capture: what is open is closed, sensors are stopped, logs are closed. Nothing happens when none runs. Packets
+   * that the disk does not take go on waiting; `discard_waiting` gives them up.
+   */
+  async stop(discard_waiting = false): Promise<void> {
     const { run, results, replay } = this;
-    if (run === null || results === null) return;
-    this.run = null;
-    this.results = null;
-    this.replay = null;
-    await results.close();
-    await run.end();
-    await replay?.source.close();
-    if (run.record.kind === 'live') this.say(WORDS.ended);
+    if (run !== null && results !== null) {
+      this.run = null;
+      this.results = null;
+      this.replay = null;
+      await results.close();
+      await run.stopSensors();
+      await replay?.source.close();
+      this.ending.push(run);
+    }
+    this.finishEnding(discard_waiting);
+    if (run !== null && this.ending.includes(run)) this.say(WORDS.waitsForSpace(run.waiting_packets));
     this.tellState();
+  }
+
+  private finishEnding(discard: boolean): void {
+    this.ending = this.ending.filter((run) => {
+      const waiting = run.waiting_packets;
+      if (!run.finish(discard)) return true;
+      if (run.record.kind === 'live') this.say(discard && waiting > 0 ? WORDS.givenUp(waiting) : WORDS.ended);
+      return false;
+    });
   }
 
   /** The coach's own start and stop of a repetition. @throws FaultError CAPTURE_STATE */
@@ -235,7 +285,7 @@ export class CaptureService {
   async close(): Promise<void> {
     for (const timer of this.timers) clearInterval(timer);
     this.disk.close();
-    await this.stop();
+    await this.stop(true);
     await this.replay?.source.close();
     await Promise.all([this.radio.close(), this.browser.close()]);
   }
@@ -291,6 +341,7 @@ export class CaptureService {
     }
     this.radio_problem = problem;
     for (const session of this.run?.sessions ?? []) session.tend();
+    if (this.ending.length > 0) this.finishEnding(false);
     if (this.listeners.size > 0) this.tell('state', this.state());
   }
 

@@ -8,6 +8,7 @@ import {
   BrowserSensor,
   CaptureStart,
   CaptureState,
+  CaptureStop,
   ReplayStart,
   SensorPlace,
   SensorPlaceChange,
@@ -138,10 +139,21 @@ export const captureRoutes: ApiRoutes = async (app, { store }) => {
     },
   );
 
-  app.post('/capture/stop', { schema: { tags, response: { 200: CaptureState, default: FaultAnswer } } }, async () => {
-    await service().stop();
-    return service().state();
-  });
+  app.post(
+    '/capture/stop',
+    {
+      schema: {
+        tags,
+        description: 'Ends the capture. Packets that the disk does not take go on waiting, unless they are given up.',
+        body: Type.Optional(Type.Union([CaptureStop, Type.Null()])),
+        response: { 200: CaptureState, default: FaultAnswer },
+      },
+    },
+    async ({ body }) => {
+      await service().stop(body?.discard_waiting);
+      return service().state();
+    },
+  );
 
   app.post(
     '/capture/mark',

@@ -102,6 +102,8 @@ export const CaptureState = Type.Object({
       marked_s: NumberOrNull,
     }),
   ]),
+  /** Packets of an ended capture that still wait for room on the disk. */
+  ending_packets: Type.Integer(),
   /** Empty while packets reach the disk. */
   disk_problem: Type.String(),
   /** What happened, newest first. */
@@ -175,6 +177,15 @@ export const CaptureStart = Type.Object(
   strict,
 );
 export type CaptureStart = Static<typeof CaptureStart>;
+
+export const CaptureStop = Type.Object(
+  {
+    /** True gives up packets that the disk does not take. */
+    discard_waiting: Type.Optional(Type.Boolean()),
+  },
+  strict,
+);
+export type CaptureStop = Static<typeof CaptureStop>;
 
 export const ReplayStart = Type.Object(
   {

@@ -94,7 +94,8 @@ export async function recordedRun(
     await pause(300);
     clearInterval(tending);
     const reconnects = run.sessions.map((session) => session.status(null).reconnects);
-    await run.end();
+    await run.stopSensors();
+    run.finish();
     return await Promise.all(
       placed.map(async ({ address, description, settings }, i) => {
         const report = await fake.report(address);

@@ -8,6 +8,7 @@ import {
   readFileSync,
   renameSync,
   rmSync,
+  statSync,
   writeSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -29,6 +30,18 @@ export interface CaptureSensor {
   athlete_ids: number[];
 }
 
+/** A repetition that was measured but could not be stored: tried again until it is. Times are the host's. */
+export interface PendingRepetition {
+  athlete_id: number;
+  session_id: number;
+  sensor_ids: string[];
+  start_s: number;
+  end_s: number;
+  /** What is cut out of the logs. */
+  from_s: number;
+  to_s: number;
+}
+
 /** What a capture's folder says about it. Its packets are beside it, one log a sensor. */
 export interface CaptureRecord {
   format: 'capture/1';
@@ -39,6 +52,8 @@ export interface CaptureRecord {
   state: 'running' | 'ended';
   sensors: CaptureSensor[];
   handled: HandledSpan[];
+  /** Absent: nothing waits to be stored. */
+  pending?: PendingRepetition[];
 }
 
 /** Host time up to which nothing of these sensors needs to be looked at; -Infinity when nothing was stored. */
@@ -80,11 +95,39 @@ export class CaptureFolder {
     return join(this.folder, capture_id, `${sensor_id.replace(/[^A-Za-z0-9]+/g, '-')}.packets`);
   }
 
+  /** Those that can be read; a damaged one stands in nobody's way. */
   all(): CaptureRecord[] {
-    return readdirSync(this.folder)
-      .map((name) => join(this.folder, name, 'capture.json'))
-      .filter((file) => existsSync(file))
-      .map((file) => JSON.parse(readFileSync(file, 'utf8')) as CaptureRecord);
+    return this.look().records;
+  }
+
+  /** All captures, and in words what is wrong with those that cannot be read. Their packets stay where they are. */
+  look(): { records: CaptureRecord[]; problems: string[] } {
+    const records: CaptureRecord[] = [];
+    const problems: string[] = [];
+    for (const name of readdirSync(this.folder)) {
+      const file = join(this.folder, name, 'capture.json');
+      if (!existsSync(file)) continue;
+      try {
+        records.push(readRecord(file));
+      } catch (error) {
+        problems.push(
+          `The capture ${name} cannot be read (${(error as Error).message}). Its packet logs are untouched in ${join(this.folder, name)}; everything else works.`,
+        );
+      }
+    }
+    return { records, problems };
+  }
+
+  /** Size of a sensor's packet log; null where there is none. */
+  logBytes(capture_id: string, sensor_id: string): number | null {
+    const file = this.logFile(capture_id, sensor_id);
+    return existsSync(file) ? statSync(file).size : null;
+  }
+
+  /** Deletes a sensor's packet log for good; the capture goes with its last one. */
+  deleteLog(record: CaptureRecord, sensor_id: string): void {
+    rmSync(this.logFile(record.capture_id, sensor_id), { force: true });
+    this.saveWithout(record, [sensor_id]);
   }
 
   /** Captures that were running when the program stopped. */
@@ -98,16 +141,35 @@ export class CaptureFolder {
       const theirs = record.sensors.filter((sensor) => sensor.athlete_ids.includes(athlete_id));
       if (theirs.length === 0) continue;
       for (const { sensor_id } of theirs) rmSync(this.logFile(record.capture_id, sensor_id), { force: true });
-      const sensors = record.sensors.filter((sensor) => !theirs.includes(sensor));
-      if (sensors.length > 0) this.save({ ...record, sensors });
-      else rmSync(join(this.folder, record.capture_id), { recursive: true, force: true });
+      this.saveWithout(
+        record,
+        theirs.map((sensor) => sensor.sensor_id),
+      );
     }
+  }
+
+  private saveWithout(record: CaptureRecord, sensor_ids: string[]): void {
+    const sensors = record.sensors.filter((sensor) => !sensor_ids.includes(sensor.sensor_id));
+    const pending = record.pending?.filter((one) => !one.sensor_ids.some((id) => sensor_ids.includes(id)));
+    if (sensors.length > 0) this.save({ ...record, sensors, pending });
+    else rmSync(join(this.folder, record.capture_id), { recursive: true, force: true });
   }
 
   /** Takes a replay's copy away; a live capture is never deleted by the program. */
   removeReplay(record: CaptureRecord): void {
     if (record.kind === 'replay') rmSync(join(this.folder, record.capture_id), { recursive: true, force: true });
   }
+}
+
+/** @throws Error saying what a capture.json lacks */
+function readRecord(file: string): CaptureRecord {
+  const record = JSON.parse(readFileSync(file, 'utf8')) as Partial<CaptureRecord> | null;
+  if (record?.format !== 'capture/1') throw new Error('its capture.json is not of the form capture/1');
+  const whole = typeof record.capture_id === 'string' && Array.isArray(record.sensors) && Array.isArray(record.handled);
+  if (!whole || record.sensors!.some((sensor) => typeof sensor?.sensor_id !== 'string' || !sensor.place)) {
+    throw new Error('its capture.json lacks fields');
+  }
+  return record as CaptureRecord;
 }
 
 /** A capture that begins now. */

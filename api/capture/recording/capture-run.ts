@@ -6,7 +6,7 @@ import { type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read
 import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import type { Excerpt } from './excerpt.ts';
-import type { CaptureFolder, CaptureRecord } from './capture-folder.ts';
+import type { CaptureFolder, CaptureRecord, PendingRepetition } from './capture-folder.ts';
 import { PacketLogWriter } from './packet-log-writer.ts';
 import { SensorSession } from './sensor-session.ts';
 
@@ -37,16 +37,6 @@ export class CaptureRun {
     for (const session of this.sessions) session.start();
   }
 
-  /** Sessions by athlete; those without an athlete together. */
-  byAthlete(): Map<number | null, SensorSession[]> {
-    const groups = new Map<number | null, SensorSession[]>();
-    for (const session of this.sessions) {
-      const { athlete_id } = session.place;
-      groups.set(athlete_id, [...(groups.get(athlete_id) ?? []), session]);
-    }
-    return groups;
-  }
-
   /** Cuts a stretch of host time out of the given sensors' logs. */
   excerpts(sessions: SensorSession[], from_s: number, to_s: number): Excerpt[] {
     return sessions.map((session) => ({
@@ -72,15 +62,46 @@ export class CaptureRun {
   handled(sensor_ids: string[], end_s: number): void {
     const others = this.record.handled.filter((span) => !sensor_ids.includes(span.sensor_id));
     this.record.handled = [...others, ...sensor_ids.map((sensor_id) => ({ sensor_id, end_s }))];
-    this.parts.folder.save(this.record);
+    try {
+      this.parts.folder.save(this.record);
+    } catch {
+      // A full disk is told by the logs; the record is written again with the next change.
+    }
   }
 
-  async end(): Promise<void> {
+  /** Notes that a repetition could not be stored, on disk too where that is possible. */
+  pend(pending: PendingRepetition): void {
+    this.record.pending = [...(this.record.pending ?? []), pending];
+    this.handled(pending.sensor_ids, pending.end_s);
+  }
+
+  /** Drops the links; the logs stay open. */
+  async stopSensors(): Promise<void> {
     await Promise.all(this.sessions.map((session) => session.stop()));
+  }
+
+  /** Packets that wait in memory because the disk does not take them. */
+  get waiting_packets(): number {
+    return this.sessions.reduce((sum, session) => sum + session.log.waiting_records, 0);
+  }
+
+  /**
+   * Closes the logs once everything is on disk.
+   * @param discard true gives up what waits
+   * @returns false while something waits
+   */
+  finish(discard = false): boolean {
+    const flushed = this.sessions.map((session) => session.log.flush()).every(Boolean);
+    if (!flushed && !discard) return false;
     for (const session of this.sessions) session.log.close();
     this.record.state = 'ended';
-    this.parts.folder.save(this.record);
+    try {
+      this.parts.folder.save(this.record);
+    } catch {
+      // At the next start it is taken for one that was interrupted, and is ended then.
+    }
     this.parts.folder.removeReplay(this.record);
+    return true;
   }
 
   private add(sensor_id: string, place: SensorPlace): void {

@@ -65,11 +65,17 @@ export class PacketLogWriter {
     this.retry();
   }
 
-  /** Writes what can still be written, and synchronises. */
-  close(): void {
-    clearInterval(this.timer);
+  /** Tries at once to write what waits. @returns true when nothing waits any more */
+  flush(): boolean {
     this.last_try_ms = 0;
     this.retry();
+    return this.waiting.length === 0;
+  }
+
+  /** Writes what can still be written, and synchronises; what waits then is lost. */
+  close(): void {
+    clearInterval(this.timer);
+    this.flush();
     if (this.dirty) fdatasyncSync(this.fd);
     closeSync(this.fd);
   }

@@ -58,7 +58,7 @@ export class LiveRepetitions {
   private looked = false;
 
   constructor(sessions: SensorSession[], handlers: LiveHandlers, handled_s = Number.NEGATIVE_INFINITY) {
-    this.sessions = usableTogether(sessions);
+    this.sessions = sessions;
     this.handlers = handlers;
     this.handled_s = handled_s;
   }
@@ -136,16 +136,6 @@ export class LiveRepetitions {
     if (fresh.length > 0) return Math.min(...fresh);
     return times.length > 0 ? Math.max(...times) : null;
   }
-}
-
-/** One sensor, or a left and a right one of the same mounting: what an analysis can take. */
-export function usableTogether(sessions: SensorSession[]): SensorSession[] {
-  const [first] = sessions;
-  const other = sessions.find(
-    ({ place }) =>
-      place.mounting === first.place.mounting && place.side !== first.place.side && place.side !== 'unknown',
-  );
-  return other === undefined || first.place.side === 'unknown' ? sessions.slice(0, 1) : [first, other];
 }
 
 function analyseSpan(sessions: SensorSession[], from_s: number, to_s: number, course: Course, conditions: Conditions) {

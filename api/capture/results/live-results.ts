@@ -8,7 +8,8 @@ import type { Excerpt } from '../recording/excerpt.ts';
 import { handledUntil } from '../recording/capture-folder.ts';
 import type { CaptureRun } from '../recording/capture-run.ts';
 import { WORDS } from '../sensors/capture-words.ts';
-import { LiveRepetitions, liveContacts, type RepetitionSpan, usableTogether } from './live-repetitions.ts';
+import { LiveRepetitions, liveContacts, type RepetitionSpan } from './live-repetitions.ts';
+import { groupSensors } from './sensor-groups.ts';
 import type { SensorSession } from '../recording/sensor-session.ts';
 import { type MeasuredRepetition, measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
 
@@ -44,12 +45,19 @@ export class LiveResults {
 
   constructor(parts: LiveResultsParts) {
     this.parts = parts;
-    this.watched = [...parts.run.byAthlete()].map(([athlete_id, all]) => {
-      const name = parts.athleteName(athlete_id);
-      const sessions = usableTogether(all);
+    const { groups, set_aside } = groupSensors(parts.run.sessions, (session) => session.place);
+    for (const session of parts.run.sessions) session.set_aside = '';
+    for (const { sensor, why } of set_aside) {
+      sensor.set_aside = WORDS.notMeasuredShort(why);
+      parts.say(WORDS.notMeasured(sensor.place.name, why));
+    }
+    const nobodys = groups.filter((group) => group.athlete_id === null).length;
+    this.watched = groups.map(({ athlete_id, sensors: sessions }) => {
+      const own_name = nobodys > 1 ? sessions.map((session) => session.place.name).join(' and ') : null;
+      const name = athlete_id === null ? own_name : parts.athleteName(athlete_id);
       const handled_s = handledUntil(
         parts.run.record,
-        all.map((session) => session.sensor_id),
+        sessions.map((session) => session.sensor_id),
       );
       const watched: Watched = {
         athlete_id,
@@ -143,18 +151,20 @@ export class LiveResults {
         say(event.contacts.length === 0 ? WORDS.noRunning(who) : WORDS.repetition(who, event.contacts.length));
       }
       if (place === null) return;
+      const sensor_ids = watched.sessions.map((session) => session.sensor_id);
       await this.inTurn(async () => {
-        if (wanted) {
+        if (!wanted) return run.handled(sensor_ids, span.end_s);
+        try {
           const repetition_id = await storeLiveRepetition(store, live, measured);
           tell('stored', { key, repetition_id });
+          run.handled(sensor_ids, span.end_s);
+        } catch (error) {
+          run.pend({ ...place, sensor_ids, ...span, to_s: span.to_s + 0.2 });
+          say(WORDS.notStored(who, (error as Error).message));
         }
-        run.handled(
-          watched.sessions.map((session) => session.sensor_id),
-          span.end_s,
-        );
       });
     } catch (error) {
-      say(WORDS.notStored(who, (error as Error).message));
+      this.failed(watched.name, error as Error);
     }
   }
 

@@ -4,9 +4,11 @@ import { analyse } from '../../../dsp/analyse.ts';
 import { assembleLog, type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { encodeRecord, type PacketRecord } from '../../../shared/packet-record.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
+import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import type { Store } from '../../store/store.ts';
 import { type CaptureFolder, type CaptureRecord, handledUntil } from '../recording/capture-folder.ts';
 import { bootId } from '../recording/capture-run.ts';
+import { groupSensors } from './sensor-groups.ts';
 import { measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
 
 export interface Recovered {
@@ -29,15 +31,7 @@ export async function recoverCapture(
   record: CaptureRecord,
   resume_s: number,
 ): Promise<Recovered> {
-  const logs = record.sensors.flatMap(({ sensor_id, place }) => {
-    const file = folder.logFile(record.capture_id, sensor_id);
-    if (!existsSync(file)) return [];
-    try {
-      return [{ place, log: readPacketLog(file, readFileSync(file)) }];
-    } catch {
-      return [];
-    }
-  });
+  const logs = readLogs(folder, record);
   const last_ms = Math.max(Date.parse(record.started_utc), ...logs.map(({ log }) => lastUtc(log)));
   const last_utc = new Date(last_ms).toISOString();
   const away_s = (Date.now() - last_ms) / 1000;
@@ -47,9 +41,23 @@ export async function recoverCapture(
   for (const athlete_id of new Set(logs.map(({ place }) => place.athlete_id))) {
     if (athlete_id === null || record.session_id === null) continue;
     const own = logs.filter(({ place }) => place.athlete_id === athlete_id).map(({ log }) => log);
-    repetitions += await storeMissed(store, record, record.session_id, athlete_id, own);
+    const [group] = groupSensors(own, ({ header }) => ({ ...header, athlete_id })).groups;
+    repetitions += await storeMissed(store, record, record.session_id, athlete_id, group.sensors);
   }
   return { last_utc, away_s, resume, repetitions };
+}
+
+/** The logs of a capture that can be read. */
+export function readLogs(folder: CaptureFolder, record: CaptureRecord): { place: SensorPlace; log: PacketLog }[] {
+  return record.sensors.flatMap(({ sensor_id, place }) => {
+    const file = folder.logFile(record.capture_id, sensor_id);
+    if (!existsSync(file)) return [];
+    try {
+      return [{ place, log: readPacketLog(file, readFileSync(file)) }];
+    } catch {
+      return [];
+    }
+  });
 }
 
 async function storeMissed(
@@ -73,7 +81,7 @@ async function storeMissed(
     if (start_s <= handled_s) continue;
     const excerpts = logs.map((log) => ({
       file_name: `${record.capture_id}-${log.header.side}.packets`,
-      bytes: cut(log, Math.max(handled_s, start_s - 6), end_s + 1.4),
+      bytes: cutLog(log, Math.max(handled_s, start_s - 6), end_s + 1.4),
     }));
     const live = { athlete_id, session_id, excerpts, start_s, end_s };
     const measured = measureLiveRepetition(store, live);
@@ -84,7 +92,7 @@ async function storeMissed(
   return stored;
 }
 
-function cut(log: PacketLog, from_s: number, to_s: number): Uint8Array {
+export function cutLog(log: PacketLog, from_s: number, to_s: number): Uint8Array {
   const wanted = log.records.filter(
     (record) =>
       record.kind === 'header' ||

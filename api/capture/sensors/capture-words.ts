@@ -87,6 +87,13 @@ export const WORDS = {
     `${name} sends packets of a kind that its stream description does not speak of: they are kept in the log, but not used.`,
   narrowLink: (name: string, mtu: number, needed: number) =>
     `${name}: the link carries ${mtu} bytes at a time, and its packets need ${needed}. If data are missing, choose a setting with smaller packets, or another adapter.`,
+  notMeasuredShort: (why: string) => `Recorded, but not measured: ${why}`,
+  waitsForSpace: (packets: number) =>
+    `The sensors are stopped, but ${packets} packets still wait for room on the disk. They are written as soon as there is some: free some space and leave the program running, or give them up.`,
+  givenUp: (packets: number) => `Recording ended. ${packets} packets that the disk did not take were given up.`,
+  storedLater: (name: string) => `${name}: a repetition that could not be stored before is stored now.`,
+  badCapture: (capture_id: string, reason: string) =>
+    `The capture ${capture_id} could not be taken up (${reason}). Its packets are kept; everything else works.`,
   notMeasured: (name: string, why: string) => `${name} is recorded, but not measured: ${why}`,
   started: (sensors: number) => `Recording ${sensors} ${sensors === 1 ? 'sensor' : 'sensors'} to disk.`,
   ended: 'Recording ended. All packets are on disk.',
@@ -105,5 +112,5 @@ export const WORDS = {
   analysisFailed: (name: string, reason: string) =>
     `${name}: the live analysis failed (${reason}). The recording goes on and is complete.`,
   notStored: (name: string, reason: string) =>
-    `${name}: the repetition could not be stored (${reason}). Its packets are kept in the recording and are taken up at the next start of the program.`,
+    `${name}: the repetition could not be stored (${reason}). Its packets are kept, and it is tried again by itself, every 10 s and at the next start of the program.`,
 };

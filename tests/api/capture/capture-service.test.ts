@@ -1,7 +1,7 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { CaptureFolder } from '../../../api/capture/recording/capture-folder.ts';
 import { CaptureService } from '../../../api/capture/capture-service.ts';
 import { sensorWords } from '../../../api/capture/sensors/capture-words.ts';
@@ -17,6 +17,7 @@ import { readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import type { RepetitionEvent, StoredEvent } from '../../../shared/schemas/capture.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 import { type RunningPackets, runningPackets } from '../../helpers/running-packets.ts';
+import { PacketLogWriter } from '../../../api/capture/recording/packet-log-writer.ts';
 import { ScriptedSource } from '../../helpers/scripted-source.ts';
 
 const [bramble] = shippedDescriptions();
@@ -193,6 +194,81 @@ describe('capture service', () => {
       expect.stringMatching(/S:1: the radio link broke. Connecting again/),
       expect.stringMatching(/Recording 2 sensors/),
     ]);
+  });
+
+  it('tries a repetition that could not be stored again until it is, while running and at the next start', async () => {
+    await pairAndStart();
+    const failing = vi.spyOn(store, 'transaction').mockImplementation(() => {
+      throw new Error('database or disk is full');
+    });
+    run();
+    await until('told', () => service.state().messages.some(({ text }) => /could not be stored/.test(text)));
+    expect(listRepetitions(store, { session_id })).toEqual([]);
+    // The capture ends, the program ends, and only the next one finds room.
+    await service.stop();
+    await service.close();
+    failing.mockRestore();
+    open();
+    await service.recover();
+    expect(listRepetitions(store, { session_id })).toMatchObject([{ state: 'analysed' }]);
+    expect(service.state().messages[0].text).toMatch(/is stored now/);
+    await service.recover();
+    expect(listRepetitions(store, { session_id })).toHaveLength(1);
+  });
+
+  it('ends a recording on a full disk without losing what waits, and asks', async () => {
+    await pairAndStart();
+    const { capture } = service.state();
+    const full = vi.spyOn(PacketLogWriter.prototype as unknown as { write(): boolean }, 'write').mockReturnValue(false);
+    run();
+    const sent = 2 * running().recorded.left.length;
+    await service.stop();
+    expect(service.state().capture).toBeNull();
+    expect(service.state().ending_packets).toBeGreaterThanOrEqual(sent);
+    expect(service.state().messages[0].text).toMatch(/packets still wait for room/);
+    full.mockRestore();
+    await until('written', () => service.state().ending_packets === 0);
+    const file = new CaptureFolder(join(folder, 'captures')).logFile(capture!.capture_id, 'S:1');
+    const log = readPacketLog('log', readFileSync(file));
+    expect(log.records.filter((record) => record.kind === 'packet')).toHaveLength(sent / 2);
+  });
+
+  it('starts with captures that are damaged in every way, says so, and takes up the good ones', async () => {
+    const captures = join(folder, 'captures');
+    const damage = {
+      torn: '{"format":"capt',
+      other: '[]',
+      empty: '',
+      fields: '{"format":"capture/1","capture_id":"x"}',
+    };
+    for (const [name, text] of Object.entries(damage)) {
+      mkdirSync(join(captures, name), { recursive: true });
+      writeFileSync(join(captures, name, 'capture.json'), text);
+    }
+    const lost = {
+      format: 'capture/1',
+      capture_id: 'lost',
+      kind: 'live',
+      started_utc: '2026-11-25T10:00:00Z',
+      session_id,
+    };
+    const sensors = [{ sensor_id: 'S:1', place: { athlete_id }, athlete_ids: [athlete_id] }];
+    mkdirSync(join(captures, 'lost', 'S-1.packets'), { recursive: true });
+    writeFileSync(
+      join(captures, 'lost', 'capture.json'),
+      JSON.stringify({ ...lost, state: 'running', sensors, handled: [] }),
+    );
+    await service.close();
+    open();
+    await service.recover();
+    const texts = service.state().messages.map((message) => message.text);
+    for (const name of Object.keys(damage)) {
+      expect(texts).toContainEqual(expect.stringMatching(new RegExp(`capture ${name} cannot be read`)));
+    }
+    expect(texts).toContainEqual(expect.stringMatching(/2026-11-25 10:00/));
+    await pairAndStart();
+    run();
+    await until('stored', () => stored().length === 1);
   });
 
   it('goes on trying a sensor that is not there, and records the other', async () => {

@@ -22,7 +22,7 @@ export const live = {
   forget: (sensor_id: string) => client.remove(sensorPath(sensor_id)),
   start: (options: CaptureStart) => client.post<CaptureState>('/capture/start', options),
   replay: (options: ReplayStart) => client.post<CaptureState>('/capture/replay', options),
-  stop: () => client.post<CaptureState>('/capture/stop'),
+  stop: (discard_waiting = false) => client.post<CaptureState>('/capture/stop', { discard_waiting }),
   mark: (mark: 'start' | 'stop') => client.post<CaptureState>('/capture/mark', { mark }),
   announce: (sensor_id: string, sensor: BrowserSensor) =>
     client.post(`/capture/browser/${encodeURIComponent(sensor_id)}`, sensor),

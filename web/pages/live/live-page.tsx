@@ -11,6 +11,7 @@ import { Cautions } from '../../parts/cautions.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { BrowserSection } from './browser-section.tsx';
 import { CaptureBar } from './capture-bar.tsx';
+import { EndingNotice } from './ending-notice.tsx';
 import { live } from './live-api.ts';
 import { ReplaySection } from './replay-section.tsx';
 import { Result, RunningNow } from './results.tsx';
@@ -55,6 +56,9 @@ export default function LivePage({ query }: PageProps) {
       <h1>Live</h1>
       {fault && <FaultBox fault={fault} />}
       <Warnings capture={capture} state={state} />
+      {state.ending_packets > 0 && (
+        <EndingNotice packets={state.ending_packets} busy={busy} onGiveUp={() => act(() => live.stop(true))} />
+      )}
       <CaptureBar
         state={state}
         busy={busy}
