@@ -62,6 +62,7 @@ const ROOMS = {
   ingest: [
     'ingest',
     'ingest/csv/columns',
+    'ingest/csv/motion',
     'ingest/csv/text',
     'ingest/csv/time',
     'ingest/csv/rows',

@@ -162,6 +162,7 @@ export async function openCsvRecording(
         cutShort: bytes.cutShort,
         passedOver: decoder.passedOver,
         rate_hz: options.rate_hz,
+        remarks: found.remarks,
       }),
       rejected_rows: rejected.kept,
       rejected_count: rejected.count,

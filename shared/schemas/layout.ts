@@ -5,7 +5,21 @@
 import { type Static, Type } from 'typebox';
 
 /** Text encodings that are read. */
-export const ENCODINGS = ['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'] as const;
+export const ENCODINGS = [
+  'utf-8',
+  'utf-16le',
+  'utf-16be',
+  'windows-1252',
+  'windows-1250',
+  'windows-1251',
+  'windows-1253',
+  'windows-1254',
+  'koi8-r',
+  'shift_jis',
+  'euc-jp',
+  'gb18030',
+  'euc-kr',
+] as const;
 /** Units of the time column; `interval` is the time since the row before; `rows` means there is none and the rate is given. */
 export const TIME_KINDS = ['number', 'interval', 'iso', 'date_and_clock', 'clock', 'rows'] as const;
 export const DATE_ORDERS = ['ymd', 'dmy', 'mdy'] as const;
@@ -128,11 +142,13 @@ export const LayoutCorrection = Type.Object(
     sensors: Type.Optional(Type.Array(SensorColumns, { minItems: 1 })),
     /** Which columns are the acceleration, where the file holds it more than once; the rest is found. */
     acc_columns: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
-    /** Which columns are the angular rate about x, y and z, where their names do not tell. */
-    gyr_columns: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
+    /** Which columns are the angular rate about x, y and z, where their names do not tell; null where there is none. */
+    gyr_columns: Type.Optional(
+      Type.Union([Type.Tuple([ColumnReference, ColumnReference, ColumnReference]), Type.Null()]),
+    ),
     /** The side that each value of the column of sensors stands for. */
     side_values: Type.Optional(Type.Record(Type.String(), oneOf(['left', 'right'] as const))),
-    acc_unit: Type.Optional(oneOf(['g', 'mg', 'm/s2'] as const)),
+    acc_unit: Type.Optional(oneOf(['g', 'mg', 'ug', 'm/s2'] as const)),
     gyr_unit: Type.Optional(oneOf(['deg/s', 'mdeg/s', 'rad/s'] as const)),
     acc_counts_per_g: Type.Optional(Type.Number({ exclusiveMinimum: 0 })),
     gyr_counts_per_dps: Type.Optional(Type.Number({ exclusiveMinimum: 0 })),

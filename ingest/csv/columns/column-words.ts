@@ -1,32 +1,52 @@
+import { foldText } from './fold-text.ts';
+
 /**
  * Words by which a column's meaning is known, in the languages that loggers speak. Accents are taken off before matching.
  * Long words match anywhere in a name, short ones only as a word of their own.
  */
 export type ColumnKind = 'acc' | 'gyr' | 'mag' | 'time' | 'date' | 'counter' | 'side' | 'other';
 
-/** Matched as a part of the name, in this order: the first that fits wins. */
-export const LONG_WORDS: [ColumnKind, RegExp][] = [
+const words = (text: string): string[] =>
+  text
+    .split(/[\s|]+/)
+    .filter(Boolean)
+    .map(foldText);
+
+/** Matched as a part of the name, blanks and signs taken out, in this order: the first that fits wins. */
+export const LONG_WORDS: [ColumnKind, string[]][] = [
   [
     'gyr',
-    /gyro|giro(scop)?|angularvel|angularrate|rotationrate|rateofturn|rateofrot|drehrate|winkelgeschw|vitesseangul|velocidadangul|velocidadeangul|velocitaangol|hoeksnelheid|vinkelhast|vinkelhast|kulmanopeus|predkosckat|uhlovarych|acisalhiz|rotationsgeschw|角速度|陀螺|각속도|углов|гироскоп/,
+    words(`gyro giro jirosk angularvel angularrate angvel angrate rotationrate rotationspeed rotationvel rateofturn rateofrot
+      drehrate drehgeschw winkelgeschw rotationsgeschw vitesseangul vitang vitrot velocidadang velocidadeang velang velocitaang velrot
+      hoeksnelheid rotatiesnelheid vinkelhast rotasjon kulmanop kulmanope predkosckat prkat zyrosk uhlovarych uhlrych
+      acisalhiz szogseb γυροσκ γωνιακηταχ углов углскор кутовашвид кутшвид гироскоп гіроскоп гіроскоп гиро 角速度 陀螺 ジャイロ 각속도 자이로`),
   ],
-  ['mag', /magnet|kompas|compass|磁|магнит/],
-  ['acc', /accel|beschl|acelera|versnelling|przyspies|kiihty|zrychl|ivme|aksel|加速|가속|ускорен|акселер/],
+  ['mag', words('magnet kompas compass busola μαγνητ 磁 地磁気 자기 자력 магнит магніт')],
+  [
+    'acc',
+    words(
+      `accel beschl acelera acelero versnelling przysp kiihty zrychl ivme aksel akcel gyorsul επιταχ 加速 가속 ускорен акселер прискор`,
+    ),
+  ],
   [
     'other',
-    /quat|euler|pressure|druck|temperat|battery|batterie|voltage|barom|altitu|latitu|longitu|heading|velocity|speed|position|rssi|status|event|label/,
+    words(`quat euler pressure druck temperat battery batterie voltage barom altitu latitu longitu heading velocity speed position rssi
+      status event label pression presion pressao pressione cisnien tlak basinc paine trykk tryck nyomas bateria akku akumul batteri
+      temper homers lampotil teplot sicakl θερμοκρ μπατ πιεση давлен тиск батар темпер 気圧 气压 기압 電池 电池 电量 배터리 温度 온도 湿度`),
   ],
   [
     'time',
-    /timestamp|sampletime|elapsed|epoch|unixtime|zeitstempel|horodat|marcatemp|时间|時間|時刻|시간|время|секунд/,
+    words(`timestamp sampletime elapsed epoch unixtime zeitstempel horodat marcatemp marcadetie carimbodet tijdstempel znacznikcz casovazn
+      zamandam aikaleima tidsstamp tidspunkt idobely filetime datenum datetime χρονος 时间 時間 時刻 タイムスタンプ 시간 타임스탬프 время меткавр
+      міткач секунд`),
   ],
-  ['counter', /counter|packet|sequence|compteur|contador|zahler|zaehler|teller|paket|счетчик/],
+  ['counter', words('counter packet sequence compteur contador zahler zaehler teller paket счетчик лічильник')],
 ];
 
 /** Matched as whole words. */
 export const SHORT_WORDS: Record<Exclude<ColumnKind, never>, string[]> = {
-  acc: ['acc', 'a', 'accl', 'xl', 'acl'],
-  gyr: ['gyr', 'w', 'omega', 'rot', 'rotation', 'gir', 'ang', 'rate', 'ω'],
+  acc: ['acc', 'a', 'accl', 'xl', 'acl', 'acel', 'ac', 'уск', 'acelero'],
+  gyr: ['gyr', 'w', 'omega', 'rot', 'rotation', 'gir', 'gy', 'ang', 'rate', 'ω', 'гир'],
   mag: ['mag', 'm', 'b'],
   time: [
     'time',
@@ -61,6 +81,17 @@ export const SHORT_WORDS: Record<Exclude<ColumnKind, never>, string[]> = {
     'datetime',
     'klockslag',
     'godzina',
+    'sure',
+    'ido',
+    'час',
+    'т',
+    'jd',
+    'julian',
+    'hours',
+    'minutes',
+    'stunden',
+    'filetime',
+    'ftime',
   ],
   date: ['date', 'datum', 'fecha', 'data', 'dato', 'paivays', 'дата', '日付', '日期', 'jour', 'dia', 'giorno'],
   counter: [
@@ -83,6 +114,7 @@ export const SHORT_WORDS: Record<Exclude<ColumnKind, never>, string[]> = {
     'echantillon',
     'campione',
     '#',
+    'номер',
     'pkt',
     'num',
     'number',
@@ -112,6 +144,13 @@ export const SHORT_WORDS: Record<Exclude<ColumnKind, never>, string[]> = {
     'sida',
     'strona',
     'сторона',
+    'сторона',
+    'нога',
+    'ayak',
+    'lab',
+    'jalka',
+    'fot',
+    'noga',
     '側',
     '侧',
   ],
@@ -183,7 +222,23 @@ export const LEFT_WORDS = [
   'левый',
   'левая',
   'лев',
-];
+  'ліва',
+  'лівий',
+  'sol',
+  'izdo',
+  'izqdo',
+  'esq',
+  'bal',
+  'αριστερο',
+  'αριστερα',
+  'αριστερη',
+  'lewej',
+  'левой',
+  '左足',
+  '左脚',
+  '왼쪽',
+  '왼발',
+].map(foldText);
 export const RIGHT_WORDS = [
   'r',
   'right',
@@ -217,7 +272,28 @@ export const RIGHT_WORDS = [
   'правый',
   'правая',
   'прав',
-];
+  'права',
+  'правий',
+  'sag',
+  'dcha',
+  'dcho',
+  'jobb',
+  'δεξι',
+  'δεξια',
+  'δεξη',
+  'pravou',
+  'правой',
+  '右足',
+  '右脚',
+  '오른쪽',
+  '오른발',
+].map(foldText);
+
+/** Abbreviations of 'right' that mean something else in other languages: they count beside their word for 'left' only. */
+export const RIGHT_BESIDE_LEFT: Record<string, string[]> = {
+  der: ['izq', 'izda', 'izquierda'],
+  dir: ['esq', 'esquerda'],
+};
 
 /** Acceleration from which gravity was already taken: not what the sensor reads. */
 export const WITHOUT_GRAVITY_WORDS =
@@ -267,4 +343,29 @@ export const FILLER_WORDS = [
   'rotation',
   'rot',
   '°',
-];
+  'osi',
+  'osa',
+  'oś',
+  'akse',
+  'akseli',
+  'ekseni',
+  'eksen',
+  'tengely',
+  'ось',
+  'оси',
+  'вісь',
+  'осі',
+  'αξονας',
+  '軸',
+  '轴',
+  '축',
+  'センサ',
+  'センサー',
+  'vel',
+  'ang',
+  'vit',
+  'nopeus',
+  'hastighet',
+  'швидкість',
+  'кутова',
+].map(foldText);

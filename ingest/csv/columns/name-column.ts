@@ -8,6 +8,7 @@ import {
   SHORT_WORDS,
   WITHOUT_GRAVITY_WORDS,
 } from './column-words.ts';
+import { foldedWords } from './fold-text.ts';
 import { readUnit, type Unit } from './units.ts';
 
 export type Axis = 'x' | 'y' | 'z';
@@ -30,11 +31,12 @@ export interface ColumnName {
 }
 
 const COMPOUND =
-  /^(l|r|left|right)?(acceleration|accelerometer|accel|accl|acc|gyroscope|gyro|gyr|omega|magnetometer|mag|rot|a|g|w|m|q|p|v)([xyz])$/;
+  /^(l|r|left|right)?(acceleration|accelerometer|accel|accl|acc|ac|gyroscope|gyro|gyr|gy|omega|angvel|magnetometer|mag|rot|a|g|w|ω|m|q|p|v)([xyz])$/;
 const COMPOUND_KIND: Record<string, ColumnKind> = {
   a: 'acc',
   g: 'gyr',
   w: 'gyr',
+  ω: 'gyr',
   o: 'gyr',
   r: 'gyr',
   m: 'mag',
@@ -61,6 +63,9 @@ const AXIS_WORDS: Record<string, Axis> = {
   yaw: 'z',
 };
 
+/** Letters of another script that look like these. */
+const CYRILLIC_AXES: Record<string, Axis> = { х: 'x', у: 'y' };
+
 /** Roll in degrees is an orientation, not a rate. */
 function unitIsAngle(unit: Unit | null): boolean {
   return unit?.kind === 'other';
@@ -76,13 +81,13 @@ const AXIS_LETTERS = /^(\d|v)$/;
 export function nameColumn(index: number, name: string, unitCell: string): ColumnName {
   const { text, unit: unitInName } = takeUnit(name);
   let unit = unitInName ?? (unitCell ? readUnit(unitCell) : null);
-  let words = wordsOf(text);
+  let words = foldedWords(text);
   // A unit at the end without brackets: acc_x_g, time_ms, gyr_x_dps.
   // V is vertical here, not volts.
   if (!unit && words.length > 1 && words[words.length - 1] !== 'v') {
     for (const take of [2, 1]) {
       const tail = readUnit(words.slice(-take).join(take === 2 ? '/' : ''));
-      if (tail && words.length > take) {
+      if (tail && words.length > take && (tail.unit !== 'h' || isTimeWord(words[0]))) {
         unit = tail;
         words = words.slice(0, -take);
         break;
@@ -90,7 +95,7 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
     }
   }
   const joined = words.join('');
-  const sign = /(^|[\s_.])[-−](?=[xyz])|(^|[^a-z])(neg|minus|inv)(?=[^a-z]|$)/i.test(text) ? -1 : 1;
+  const sign = /(^|[\s_])[-−](?=[xyz])|(^|[^a-z])(neg|minus|inv)(?=[^a-z]|$)/i.test(text) ? -1 : 1;
   let kind: ColumnKind | null = null;
   let axis: Axis | null = null;
   let side: Side = 'unknown';
@@ -99,11 +104,11 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
   for (const word of words) {
     const compound = COMPOUND.exec(word);
     if (compound && !SHORT_WORDS.other.includes(word)) {
-      kind ??= COMPOUND_KIND[compound[2][0]];
+      kind ??= compound[2] === 'angvel' ? 'gyr' : COMPOUND_KIND[compound[2][0]];
       if (compound[2] === 'g' && !unit) doubtful_g = true;
       axis = compound[3] as Axis;
       if (compound[1]) side = compound[1].startsWith('l') ? 'left' : 'right';
-    } else if (/^[xyz]$/.test(word)) axis = word as Axis;
+    } else if (/^[xyzху]$/.test(word)) axis = CYRILLIC_AXES[word] ?? (word as Axis);
     else if (AXIS_WORDS[word] && !unitIsAngle(unit)) axis = AXIS_WORDS[word];
     else if (LEFT_WORDS.includes(word)) side = 'left';
     else if (RIGHT_WORDS.includes(word)) side = 'right';
@@ -113,7 +118,7 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
       rest.push(word);
     }
   }
-  kind ??= LONG_WORDS.find(([, pattern]) => pattern.test(joined))?.[0] ?? null;
+  kind ??= LONG_WORDS.find(([, parts]) => parts.some((part) => joined.includes(part)))?.[0] ?? null;
   // 'linear velocity' must not hide 'angular velocity', which the list above finds first.
   for (const candidate of Object.keys(SHORT_WORDS) as ColumnKind[]) {
     if (kind) break;
@@ -122,6 +127,7 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
   if ((kind === null || kind === 'side') && unit && (unit.kind === 'acc' || unit.kind === 'gyr') && axis)
     kind = unit.kind;
   if (kind === null && unit?.kind === 'time') kind = 'time';
+  if (kind === null && unit?.unit === 'other') kind = 'other';
   if (axis === null && (kind === 'acc' || kind === 'gyr')) axis = numberedAxis(rest);
   if ((kind === 'acc' || kind === 'gyr') && axis === null) axis = cjkAxis(joined);
   if ((kind === 'acc' || kind === 'gyr') && axis === null && rest.includes('v')) axis = 'z';
@@ -148,6 +154,9 @@ function contradiction(unit: Unit): ColumnKind {
   return unit.kind === 'acc' || unit.kind === 'gyr' ? unit.kind : 'other';
 }
 
+/** What parts a name from its unit where no brackets do: `acc x, g`, `a_x / (m/s2)`, `time in ms`. */
+const UNIT_SIGNS = [' / ', ',', ';', ':', ' in ', ' - '];
+
 function takeUnit(name: string): { text: string; unit: Unit | null } {
   const bracket = /[[({]([^\])}]*)[\])}]/g;
   let unit: Unit | null = null;
@@ -156,30 +165,24 @@ function takeUnit(name: string): { text: string; unit: Unit | null } {
     return readUnit(inside) ? ' ' : ` ${inside} `;
   });
   if (unit) return { text, unit };
-  const parted = /^(.*?)[,;:]\s*(\S+)$|^(.*?)\s+in\s+(\S+)$/i.exec(name);
-  if (parted) {
-    const inText = readUnit(parted[2] ?? parted[4]);
-    if (inText) return { text: parted[1] ?? parted[3], unit: inText };
+  for (const sign of UNIT_SIGNS) {
+    const at = name.lastIndexOf(sign);
+    const inText = at > 0 ? readUnit(name.slice(at + sign.length)) : null;
+    if (inText) return { text: name.slice(0, at), unit: inText };
   }
   return { text, unit: null };
 }
 
-function wordsOf(text: string): string[] {
-  return text
-    .normalize('NFD')
-    .replace(/\p{Diacritic}/gu, '')
-    .replace(/ß/g, 'ss')
-    .replace(/ł/g, 'l')
-    .replace(/([a-z])([A-Z])/g, '$1 $2')
-    .replace(/([A-Z])([A-Z][a-z])/g, '$1 $2')
-    .toLowerCase()
-    .split(/[^\p{L}\p{N}#/^*²°µ]+/u)
-    .filter((word) => word !== '');
+function isTimeWord(word: string): boolean {
+  return (
+    SHORT_WORDS.time.includes(word) ||
+    LONG_WORDS.some(([kind, parts]) => kind === 'time' && parts.some((part) => word.includes(part)))
+  );
 }
 
 function isKindWord(word: string): boolean {
   return (
-    LONG_WORDS.some(([, pattern]) => pattern.test(word)) ||
+    LONG_WORDS.some(([, parts]) => parts.some((part) => word.includes(part))) ||
     SHORT_WORDS.acc.includes(word) ||
     SHORT_WORDS.gyr.includes(word) ||
     /^(acc|accel|gyr|gyro|a|w)[123]$/.test(word)

@@ -12,17 +12,18 @@ const G = STANDARD_GRAVITY_MPS2;
 const D = RADIANS_PER_DEGREE;
 
 /** Spellings after `plainUnit`: lower case, without blanks, brackets or signs of power. */
-const UNITS: Record<string, Unit> = {};
+const UNITS: Record<string, Unit> = Object.create(null);
 const add = (kind: UnitKind, unit: string, to_si: number, spellings: string) => {
   for (const spelling of spellings.split(' ')) UNITS[spelling] = { kind, unit, to_si };
 };
-add('acc', 'g', G, 'g gs g0 gn gee grav gforce');
+add('acc', 'g', G, "g gs g's g0 gn gee grav gforce g-force");
 add('acc', 'mg', G / 1000, 'mg millig milli-g mgee milligs');
+add('acc', 'ug', G / 1e6, 'ug microg micro-g');
 add(
   'acc',
   'm/s2',
   1,
-  'm/s2 mps2 ms2 ms-2 m/s/s m*s-2 m.s-2 mpss m/sec2 m/sek2 mpersec2 meterspersecondsquared mss м/с2',
+  'm/s2 mps2 ms2 ms-2 m/s/s m*s-2 m.s-2 mpss m/sec2 m/sek2 mpersec2 meterspersecondsquared mss м/с2 米/秒2 メートル/秒2 m/s**2 meter/s2 meters/s2 metres/s2 m/sek.2',
 );
 add('acc', 'cm/s2', 0.01, 'cm/s2 cmps2 cms2 cm/s/s cms-2 gal');
 add('acc', 'mm/s2', 0.001, 'mm/s2 mmps2 mms2 mm/s/s mms-2');
@@ -31,25 +32,36 @@ add(
   'gyr',
   'deg/s',
   D,
-  'deg/s degs deg/sec dps degps degpersec degpersecond degrees/s degrees/second degs-1 grad/s grados/s gradi/s градусов/с град/с deg/с degres/s deg*s-1',
+  'deg/s degs deg/sec dps graus/s derece/s astetta/s grader/s graden/s stopni/s stupen/s fok/s μοιρεσ/s 度/秒 度/s deg/с гр/с degree/s degree/sec degree/second degrees/sec degrees.s-1 grad.s-1 deg/sek degps degpersec degpersecond degrees/s degrees/second degs-1 grad/s grados/s gradi/s градусов/с град/с deg/с degres/s deg*s-1',
 );
-add('gyr', 'mdeg/s', D / 1000, 'mdeg/s mdps millideg/s millidegrees/s milli-deg/s mdegps mdegs');
+add('gyr', 'mdeg/s', D / 1000, 'mdeg/s mdps mdeg.s-1 millideg/s millidegrees/s milli-deg/s mdegps mdegs');
 add('gyr', 'kdeg/s', 1000 * D, 'kdps kdeg/s');
-add('gyr', 'rad/s', 1, 'rad/s rads radps rad/sec rads-1 radpersec radpersecond radians/s rad*s-1 rad.s-1 rad/sek');
+add(
+  'gyr',
+  'rad/s',
+  1,
+  'rad/s rads radps rad/sec rads-1 radpersec radpersecond radians/s rad*s-1 rad.s-1 rad/sek radian/s radian/sec radians/sec рад/с ラジアン/秒 弧度/秒 rad/с',
+);
 add('gyr', 'mrad/s', 0.001, 'mrad/s mradps');
 add('gyr', 'rev/min', Math.PI / 30, 'rpm rev/min u/min r/min turns/min');
 add('gyr', 'rev/s', 2 * Math.PI, 'rev/s revs/s rps r/s u/s turns/s turn/s');
 add('gyr', 'cdeg/s', D / 100, 'cdeg/s cdps centideg/s');
-add('time', 's', 1, 's sec secs second seconds sek sekunden seconde secondes segundos secondi с сек');
+add('time', 's', 1, 's sec secs second seconds sek sekunden seconde secondes segundos secondi с сек 秒 초');
 add(
   'time',
   'ms',
   1e-3,
-  'ms msec msecs millis millisec milliseconds millisecond millisekunden milisegundos millisecondi мс',
+  'ms msec msecs millis millisec milliseconds millisecond millisekunden milisegundos millisecondi мс 毫秒 ミリ秒',
 );
-add('time', 'us', 1e-6, 'us usec usecs micros microsec microseconds microsecond');
+add('time', 'us', 1e-6, 'us usec usecs micros microsec microseconds microsecond мкс');
 add('time', 'ns', 1e-9, 'ns nsec nanos nanosec nanoseconds nanosecond');
-add('time', 'min', 60, 'min minutes');
+add('time', '10 us', 1e-5, '10us 10usec');
+add('time', '100 us', 1e-4, '100us');
+add('time', '0.1 ms', 1e-4, '0.1ms');
+add('time', '100 ns', 1e-7, '100ns');
+add('time', 'min', 60, 'min minutes minuten мин');
+add('time', 'h', 3600, 'h hr hrs hours hour stunden std heures horas ore');
+add('time', 'd', 86400, 'days tage');
 add(
   'other',
   'other',
@@ -65,9 +77,12 @@ export function plainUnit(text: string): string {
     .trim()
     .replace(/^[[({<]+|[\])}>]+$/g, '')
     .replace(/[°˚º]/g, 'deg')
-    .replace(/[·⋅]/g, '')
+    .replace(/[·⋅∙•]/g, '')
     .normalize('NFKC')
     .replace(/[µμ]/g, 'u')
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .normalize('NFC')
     .replace(/[−–]/g, '-')
     .replace(/[²]|\^2|\*\*2/g, '2')
     .replace(/\^-1/g, '-1')

@@ -7,17 +7,19 @@ import type {
   TimeColumns,
 } from '../../../shared/schemas/layout.ts';
 import type { Side } from '../../../shared/words.ts';
-import type { Evidence } from '../columns/evidence.ts';
+import type { Evidence, Remark } from '../columns/evidence.ts';
 import { fingerprint, fittingLayout } from './fit-saved-layout.ts';
-import { gravityByRotation } from './gravity-by-rotation.ts';
+import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
 import { headPeriod } from '../time/head-period.ts';
 import { type HeadTable, readHeadTable } from '../text/head-table.ts';
+import { checkWrittenRates } from './check-written-rates.ts';
 import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
 import { inferSensors } from './infer-sensors.ts';
 import type { SensorFound, Triple } from './sensor-found.ts';
 import { inferSideColumn, type SideColumn } from './infer-sides.ts';
 import { sideInWords } from '../columns/side-in-words.ts';
-import { inferTime, timeFacts } from '../time/infer-time.ts';
+import { inferTime } from '../time/infer-time.ts';
+import { timeFacts } from '../time/time-facts.ts';
 import {
   inferCodedRows,
   inferQuantityColumn,
@@ -30,6 +32,7 @@ import {
 } from './infer-woven-rows.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import { type ColumnName, countFromZero, nameColumn } from '../columns/name-column.ts';
+import { knownMotion } from './known-motion.ts';
 import { type Preamble, readPreamble, readRateInNames } from '../text/read-preamble.ts';
 import { sniffTable, type TableShape } from '../text/sniff-table.ts';
 import type { Encoding } from '../text/text-blocks.ts';
@@ -41,6 +44,7 @@ export interface LayoutFound {
   first_row_line: number;
   preamble: Preamble;
   head: HeadTable;
+  remarks: Remark[];
 }
 
 export interface LayoutHints {
@@ -61,6 +65,7 @@ export interface LayoutHints {
 export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const { file_name: file } = hints;
   const evidence: Evidence[] = [];
+  const remarks: Remark[] = [];
   const saved = hints.told ? null : fittingLayout(lines, file, hints.saved ?? [], evidence);
   const told: LayoutCorrection | undefined = hints.told ?? saved?.layout;
   const shape = saved?.shape ?? sniffTable(lines, file, hints.told?.text, evidence);
@@ -97,7 +102,9 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const alternate = told?.rows_alternate ?? (!woven && found !== null && rowsAlternate(found[0], head));
   const gyrRows = alternate && found ? rowsHolding(head, found[0].gyr!) : (woven?.gyr ?? null);
   if (alternate && found) rows = rowsHolding(head, found[0].acc);
-  const time = inferTime({ ...inTime, rows, evidence });
+  const motion = () =>
+    found && !alternate && !woven ? knownMotion(found[0], head, rows, { file, told, preamble, evidence }) : null;
+  const time = inferTime({ ...inTime, rows, evidence, motion });
   const wovenLayout = {
     ...(quantities ? { quantity_column: quantities.column } : {}),
     ...(alternate ? { rows_alternate: true } : {}),
@@ -111,6 +118,7 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
         preamble,
         hints: { ...hints, told },
         evidence,
+        remarks,
         sideColumn,
         quantities,
         period_s: headPeriod(time, names, head, rows, shape.decimal_mark),
@@ -140,7 +148,7 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
     ...wovenLayout,
     sensors,
   };
-  return { layout, evidence, first_row_line: shape.first_row_line, preamble, head };
+  return { layout, evidence, first_row_line: shape.first_row_line, preamble, head, remarks };
 }
 
 /** Position of a column given by number or by name. */
@@ -246,12 +254,13 @@ interface Scaling {
   preamble: Preamble;
   hints: LayoutHints;
   evidence: Evidence[];
+  remarks: Remark[];
   sideColumn: SideColumn | null;
   period_s: number;
 }
 
 function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] {
-  const { head, rows, gyrRows, quantities, preamble, hints, evidence, sideColumn, period_s } = scaling;
+  const { head, rows, gyrRows, quantities, preamble, hints, evidence, remarks, sideColumn, period_s } = scaling;
   const { file_name: file, told } = hints;
   const sensors = found.map((sensor) => {
     const pick = (triple: Triple, of: number[] | null) =>
@@ -264,13 +273,19 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
     }
     const turning = sensor.gyr && pick(sensor.gyr, gyrRows ?? rows);
     const dead = turning?.every((axis) => axis.every((value) => value === 0 || Number.isNaN(value))) ?? false;
-    if (dead)
+    if (dead) {
       evidence.push({
         about: 'gyroscope',
         decided: 'none',
         because: 'its columns hold nothing but zeros',
         source: 'measured',
       });
+      remarks.push({
+        code: 'GYROSCOPE_DEAD',
+        text: `the gyroscope (${sensor.gyr!.map(({ name }) => `"${name}"`).join(', ')}) reads nothing but zeros; it was left out.`,
+        hint: 'Check whether the gyroscope was switched on; without it angles and stride lengths are not measured.',
+      });
+    }
     const gyr = dead ? null : turning;
     // Woven streams of one rate are near enough side by side for this.
     const sideBySide = !gyrRows || Math.abs(gyrRows.length / rows!.length - 1) < 0.01;
@@ -287,6 +302,8 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
         : null;
     const accScale = accelerationScale(acc, { ...common, written: sameUnit(sensor.acc, file), gravity });
     const gyrScale = gyr ? gyroscopeScale(gyr, acc, accScale, gyrSituation) : null;
+    if (gyr && gyrScale && sideBySide)
+      checkWrittenRates(gyr, acc, { accScale, gyrScale, gravity, period_s }, gyrSituation);
     return {
       side: sensor.side,
       side_value: null,

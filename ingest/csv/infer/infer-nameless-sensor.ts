@@ -1,9 +1,9 @@
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import type { Evidence } from '../columns/evidence.ts';
-import { gravityByRotation } from './gravity-by-rotation.ts';
+import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import type { SensorFound, Triple } from './sensor-found.ts';
-import { timeFacts } from '../time/infer-time.ts';
+import { timeFacts } from '../time/time-facts.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import type { ColumnName } from '../columns/name-column.ts';
 import { normFacts, peakAbsolute } from './rest-norm.ts';

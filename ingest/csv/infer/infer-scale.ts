@@ -12,10 +12,11 @@ export interface Scale {
 }
 
 const G = STANDARD_GRAVITY_MPS2;
-const ACC_UNITS: { unit: 'g' | 'mg' | 'm/s2'; to_si: number }[] = [
+const ACC_UNITS: { unit: 'g' | 'mg' | 'ug' | 'm/s2'; to_si: number }[] = [
   { unit: 'g', to_si: G },
   { unit: 'm/s2', to_si: 1 },
   { unit: 'mg', to_si: G / 1000 },
+  { unit: 'ug', to_si: G / 1e6 },
 ];
 /** Counts of 1 g that 16, 14, 12 and 10 bit sensors have at ranges from 2 to 32 g. */
 const COUNTS_OF_ONE_G = [64, 128, 256, 512, 1024, 2048, 4096, 8192, 16384];
@@ -28,7 +29,7 @@ const STANDING_SHARE = 0.2;
 /** Median norm of a foot that never rests, in g: a slow jog to a run. A sprint lies higher and is not told from m/s2 by this. */
 const MOVING_MEDIAN_G = [1.3, 7];
 
-interface Situation {
+export interface Situation {
   file: string;
   /** Unit written in header, name or units row; the same for all three axes. */
   written: Unit | null;
@@ -55,7 +56,7 @@ export function accelerationScale(axes: Float64Array[], situation: Situation): S
   if (toldUnit) return say(toldUnit.unit, 'from the layout', 'told', toldUnit.to_si);
   const facts = normFacts(axes[0], axes[1], axes[2]);
   if (written?.kind === 'acc') {
-    if (facts.resting !== null && facts.resting > 0) checkWritten(facts, written, situation);
+    checkWritten(facts, written, situation);
     return say(written.unit, 'written with the column', 'written', written.to_si);
   }
   const perG =
@@ -94,7 +95,8 @@ function possibleAccelerations(facts: NormFacts, gravity: number | null, counts:
     const fits =
       measured !== null
         ? Math.abs(measured / oneG - 1) < tolerance
-        : !(unit === 'mg' && facts.whole) && (standing.length === 1 ? standing[0].unit === unit : moving);
+        : !((unit === 'mg' || unit === 'ug') && facts.whole) &&
+          (standing.length === 1 ? standing[0].unit === unit : moving);
     if (fits) possible.push({ unit, to_si, because, choice: { label: unit, correction: { acc_unit: unit } } });
   }
   if (!facts.whole || measured === null) return possible;
@@ -121,13 +123,15 @@ function accelerationChoices(facts: NormFacts): LayoutChoice[] {
 }
 
 function checkWritten(facts: NormFacts, written: Unit, situation: Situation): void {
-  const resting = facts.resting!;
-  if (Math.abs((resting * written.to_si) / G - 1) < 0.25) return;
-  const better = ACC_UNITS.find((entry) => Math.abs((resting * entry.to_si) / G - 1) < REST_TOLERANCE);
+  const resting = facts.resting ?? situation.gravity;
+  if (resting === null || !(resting > 0)) return;
+  const [limit, tolerance] = facts.resting === null ? [0.6, GRAVITY_TOLERANCE] : [0.25, REST_TOLERANCE];
+  if (Math.abs((resting * written.to_si) / G - 1) < limit) return;
+  const better = ACC_UNITS.find((entry) => Math.abs((resting * entry.to_si) / G - 1) < tolerance);
   if (!better) return;
   throw new LayoutQuestion(situation.file, {
     about: 'acceleration unit',
-    found: `acceleration written as ${written.unit} whose ${describe(facts)}, which would be ${((resting * written.to_si) / G).toPrecision(3)} g at rest`,
+    found: `acceleration written as ${written.unit} whose ${describe(facts, situation.gravity)}, which would be ${((resting * written.to_si) / G).toPrecision(3)} g at rest`,
     choices: [
       { label: better.unit, correction: { acc_unit: better.unit } },
       { label: `${written.unit} as written`, correction: { acc_unit: written.unit as 'g' | 'mg' | 'm/s2' } },

@@ -7,6 +7,7 @@ import type { HeadTable } from '../text/head-table.ts';
 import { readsGravity, sensorByNumbers } from './infer-nameless-sensor.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import type { Axis, ColumnName } from '../columns/name-column.ts';
+import { accelerationByGravity, withUnknownRates } from './unknown-triples.ts';
 
 const AXES: Axis[] = ['x', 'y', 'z'];
 
@@ -33,7 +34,8 @@ export function inferSensors(
   );
   if (complete.length === 0 && accs.length === 0) {
     const plain = plainTriple(names, head, evidence);
-    if (plain) complete = [{ side: plain[0].side, group: plain[0].group, triple: plain, found: [] }];
+    const byGravity = plain ? [plain] : accelerationByGravity(names, head, evidence);
+    complete = byGravity.map((triple) => ({ side: triple[0].side, group: triple[0].group, triple, found: [] }));
   }
   const named = names.some((name) => name.kind !== null && name.kind !== 'time' && name.kind !== 'counter');
   if (complete.length === 0 && accs.length === 0 && !named)
@@ -60,7 +62,8 @@ export function inferSensors(
     evidence,
   );
   const toldGyr = told?.gyr_columns ? toldTriple(told.gyr_columns, names) : null;
-  if (!toldGyr && gyrs.length === 0) askForAngles(names, file);
+  const settled = told?.gyr_columns !== undefined;
+  if (!settled && gyrs.length === 0) askForAngles(names, file);
   const sides = new Set(withGravity.map((group) => group.side));
   if (sides.size < withGravity.length) throw severalSensors(withGravity, file);
   if (sides.size > 1) {
@@ -71,7 +74,7 @@ export function inferSensors(
       source: 'written',
     });
   }
-  return withGravity.map((group) => {
+  const sensors = withGravity.map((group) => {
     const sameSide = gyrs.filter((candidate) => candidate.side === group.side);
     const gyr =
       sameSide.find((candidate) => candidate.group === group.group) ??
@@ -83,14 +86,18 @@ export function inferSensors(
       because: 'names, units and letters of the axes',
       source: 'written',
     });
-    evidence.push({
-      about: 'gyroscope',
-      decided: gyr ? gyr.triple!.map((column) => `"${column.name}"`).join(', ') : 'none',
-      because: gyr ? 'names, units and letters of the axes' : 'no three columns of angular rate',
-      source: 'written',
-    });
-    return { side: group.side, acc: group.triple!, gyr: toldGyr ?? gyr?.triple ?? null, plus: group.plus };
+    return { side: group.side, acc: group.triple!, gyr: settled ? toldGyr : (gyr?.triple ?? null), plus: group.plus };
   });
+  const found = settled ? sensors : withUnknownRates(sensors, names, head, file, evidence, period_s);
+  for (const { gyr } of found) sayRates(gyr, evidence);
+  return found;
+}
+
+function sayRates(gyr: Triple | null, evidence: Evidence[]): void {
+  const decided = gyr ? gyr.map((column) => `"${column.name}"`).join(', ') : 'none';
+  if (evidence.some((entry) => entry.about === 'gyroscope' && entry.decided === decided)) return;
+  const because = gyr ? 'names, units and letters of the axes' : 'no three columns of angular rate';
+  evidence.push({ about: 'gyroscope', decided, because, source: 'written' });
 }
 
 const FILTERED_WORDS =

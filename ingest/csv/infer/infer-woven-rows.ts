@@ -4,7 +4,7 @@ import type { Evidence } from '../columns/evidence.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import type { SensorFound, Triple } from './sensor-found.ts';
 import { readsGravity, restsAtZero } from './infer-nameless-sensor.ts';
-import { timeFacts } from '../time/infer-time.ts';
+import { timeFacts } from '../time/time-facts.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import { type Axis, type ColumnName, nameColumn } from '../columns/name-column.ts';
 import { readUnit, type Unit, type UnitKind } from '../columns/units.ts';

@@ -56,6 +56,8 @@ export function learnTimeHabits(
   const deviations = near.map((step) => Math.abs(step - period_s)).sort((a, b) => a - b);
   const jitter_s = deviations.length > 0 ? 1.4826 * deviations[deviations.length >> 1] : 0;
   const last = columns.time_columns[columns.time_columns.length - 1];
+  // A clock that has counted further than a size of counter has none of that size.
+  const greatest = stamps.reduce((most, stamp) => Math.max(most, stamp), 0);
   const decimals = Math.max(0, ...head.text.slice(0, 500).map((cells) => decimalsOf(cells[last] ?? '')));
   return {
     period_s,
@@ -63,7 +65,11 @@ export function learnTimeHabits(
     resolution_s: time.fraction ? time.fraction.seconds_per_unit : 10 ** -decimals * unit,
     repeats,
     wraps_s:
-      time.kind === 'clock' ? [86_400, 43_200, 3600] : numeric && decimals === 0 ? FULL.map((full) => full * unit) : [],
+      time.kind === 'clock'
+        ? [86_400, 43_200, 3600]
+        : numeric && decimals === 0
+          ? FULL.filter((full) => full > greatest).map((full) => full * unit)
+          : [],
     counter_wraps,
   };
 }

@@ -6,12 +6,15 @@ import { utc, utcSeconds } from '../../utc.ts';
 import { TimeBuilder } from '../time/build-time.ts';
 import type { TimeHabits } from '../time/time-habits.ts';
 import type { RowBatch } from './row-batch.ts';
+import { findFilledRows } from './filled-rows.ts';
 import { FlatTop, fullScale } from './flat-tops.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 
 /** No sensor that is sold reads more (400 g, 8000 deg/s; 'common practice'): such a value is left out and listed. */
 const MOST_ACC_MPS2 = 4000;
 const MOST_GYR_RADPS = 140;
+/** Fewer samples may be alike by chance. */
+const FEWEST_TO_JUDGE = 50;
 /** Rows that a block holds: 0.5 MB a column. */
 export const BLOCK_ROWS = 65_536;
 
@@ -61,6 +64,10 @@ export class SensorAssembler {
   readonly time: TimeBuilder;
   readonly gaps: Gap[] = [];
   samples = 0;
+  /** Rows taken out because the logger had filled them in. */
+  filled_rows = 0;
+  /** Share of rows that repeat the one before, where the sensor was slower than the file; else 0. */
+  slower_share = 0;
   start_utc: string | null;
   /** The source's own time of the first sample, seconds. */
   clock_start_s: number | null = null;
@@ -134,7 +141,7 @@ export class SensorAssembler {
 
   /** The rest as a last block; null when there is none. */
   flush(): SampleBlock | null {
-    const n = this.filled;
+    const n = this.leaveOutFilled(this.filled);
     this.filled = 0;
     if (n === 0) return null;
     const { plan } = this;
@@ -182,6 +189,27 @@ export class SensorAssembler {
     };
   }
 
+  /** Rows that the logger filled in for lost ones are taken out, so that time shows the gap. @returns the rows that stay */
+  private leaveOutFilled(n: number): number {
+    const { plan } = this;
+    const channels = this.columns.slice(0, plan.channels.length);
+    const to_si = channels.map((_column, index) => (index < 3 ? plan.acc : plan.gyr!).to_si);
+    const found = plan.rates_only || plan.gyr_habits ? null : findFilledRows(channels, n, to_si);
+    if (!found) return n;
+    this.slower_share = Math.max(this.slower_share, found.slower_share);
+    this.filled_rows += found.count;
+    if (found.count === 0) return n;
+    let kept = 0;
+    for (let row = 0; row < n; row++) {
+      if (found.filled[row] === 1) continue;
+      for (const column of this.columns) column[kept] = column[row];
+      this.rawTime[kept] = this.rawTime[row];
+      this.lines[kept] = this.lines[row];
+      kept++;
+    }
+    return kept;
+  }
+
   /** Lists a value that no sensor reads, each row once, and leaves it out. */
   private setAside(row: number, index: number, value: number, beyond: Set<number>): number {
     if (beyond.has(row)) return Number.NaN;
@@ -196,6 +224,14 @@ export class SensorAssembler {
 
   private isAcceleration(index: number): boolean {
     return index < 3 && !this.plan.rates_only;
+  }
+
+  /** Axes that gave one value in every row, as `acceleration z`. */
+  stuckAxes(): string[] {
+    if (this.samples < FEWEST_TO_JUDGE) return [];
+    return this.tops.flatMap((top, index) =>
+      top.isFlat ? [`${this.isAcceleration(index) ? 'acceleration' : 'angular rate'} ${'xyz'[index % 3]}`] : [],
+    );
   }
 
   summary(): SensorSummary {

@@ -1,12 +1,14 @@
 import type { FaultCode } from '../../../shared/fault-codes.ts';
 import type { Fault } from '../../../shared/fault.ts';
+import type { Remark } from '../columns/evidence.ts';
 import type { SensorAssembler } from './assemble-sensor.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 
 /** Below this rate a contact of 0.1 s has too few samples for its two instants (common practice: 200 Hz and more). */
 const LOW_RATE_HZ = 100;
 
-type Assembled = Pick<SensorAssembler, 'plan' | 'time' | 'summary'>;
+type Assembled = Pick<SensorAssembler, 'plan' | 'time' | 'summary'> &
+  Partial<Pick<SensorAssembler, 'filled_rows' | 'slower_share' | 'stuckAxes'>>;
 
 interface Closing {
   file: string;
@@ -16,10 +18,12 @@ interface Closing {
   rejected: RejectedRows;
   cutShort: boolean;
   rate_hz: number | undefined;
+  /** What the first rows showed about the sensor. */
+  remarks: Remark[];
 }
 
 /** What was met while reading and did not stop it: each with what happened and what to do. */
-export function closingFaults({ file, sensors, rejected, cutShort, passedOver, rate_hz }: Closing): Fault[] {
+export function closingFaults({ file, sensors, rejected, cutShort, passedOver, rate_hz, remarks }: Closing): Fault[] {
   const faults: Fault[] = [];
   const add = (code: FaultCode, text: string, hint: string, where: Fault['where'] = {}) =>
     faults.push({ code, message: `${file}: ${text}`, where: { file, ...where }, hint });
@@ -47,7 +51,11 @@ export function closingFaults({ file, sensors, rejected, cutShort, passedOver, r
       'If one of them is acceleration or angular rate, say so in a layout (acc_value, gyr_value).',
     );
   }
-  for (const sensor of sensors) sensorFaults(sensor, rate_hz, add);
+  for (const { code, text, hint } of remarks) add(code, text, hint);
+  for (const sensor of sensors) {
+    sensorFaults(sensor, rate_hz, add);
+    brokenSensor(sensor, add);
+  }
   return faults;
 }
 
@@ -102,5 +110,36 @@ function sensorFaults(sensor: Assembled, told: number | undefined, add: Add): vo
       side,
       rows: events.duplicates,
     });
+  }
+}
+
+/** What shows that a sensor or the way from it is broken. */
+function brokenSensor(sensor: Assembled, add: Add): void {
+  const { filled_rows = 0, slower_share = 0 } = sensor;
+  const { side } = sensor.plan;
+  if (filled_rows > 0) {
+    add(
+      'SAMPLES_FILLED',
+      `${filled_rows} rows hold nothing but zeros, or the row before again and again while the sensor moves: they were lost on the way and filled in. They were left out.`,
+      'Contacts there are left out; bring the receiver nearer or record on the sensor.',
+      { side, rows: filled_rows },
+    );
+  }
+  if (slower_share > 0) {
+    add(
+      'SENSOR_SLOWER',
+      `${(100 * slower_share).toFixed(0)} % of the rows repeat the row before: the sensor measured fewer times a second than the file has rows.`,
+      'Export at the rate at which the sensor measures: times are no finer than that.',
+      { side },
+    );
+  }
+  const stuck = sensor.stuckAxes?.() ?? [];
+  if (stuck.length > 0) {
+    add(
+      'AXIS_STUCK',
+      `the ${stuck.join(', ')} gives the same value in every row; the sensor or its export is broken there.`,
+      'What rests on that axis is not to be trusted; check the sensor and export again.',
+      { side, axes: stuck.join(', ') },
+    );
   }
 }

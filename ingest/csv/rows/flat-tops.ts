@@ -22,6 +22,11 @@ export class FlatTop {
     }
   }
 
+  /** True where every value was the same. */
+  get isFlat(): boolean {
+    return this.high.found.top === -this.low.found.top;
+  }
+
   get ends(): readonly Extreme[] {
     return [this.high, this.low];
   }

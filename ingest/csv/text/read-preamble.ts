@@ -1,5 +1,5 @@
 import type { Side } from '../../../shared/words.ts';
-import { LEFT_WORDS, RIGHT_WORDS } from '../columns/column-words.ts';
+import { sideInWords } from '../columns/side-in-words.ts';
 import { possibleDateOrders, readInstant } from './read-instant.ts';
 
 /** What the lines above the table say. Null where they say nothing. */
@@ -19,8 +19,10 @@ export interface Preamble {
   lines: Record<string, string>;
 }
 
+type NumberKey = keyof Omit<Preamble, 'lines' | 'side' | 'start_utc' | 'start_utc_u_s'>;
+
 const NUMBER = String.raw`([+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?)`;
-const RULES: [keyof Omit<Preamble, 'lines' | 'side' | 'start_utc' | 'start_utc_u_s'>, RegExp][] = [
+const RULES: [NumberKey | 'g_per_count' | 'dps_per_count', RegExp][] = [
   [
     'ticks_per_s',
     new RegExp(String.raw`tick.*?${NUMBER}\s*(?:hz|/s|per\s*s)|(?:clock|tick)[^0-9]*?${NUMBER}\s*(?:hz)`, 'i'),
@@ -29,6 +31,14 @@ const RULES: [keyof Omit<Preamble, 'lines' | 'side' | 'start_utc' | 'start_utc_u
   [
     'counts_per_dps',
     new RegExp(String.raw`${NUMBER}\s*(?:lsb|counts?)\s*(?:/|per)\s*(?:dps|deg/s|°/s|\(deg/s\)|\(°/s\))`, 'i'),
+  ],
+  ['g_per_count', new RegExp(String.raw`${NUMBER}\s*(?:[mµμu]?g)\s*(?:/|per)\s*(?:lsb|counts?|digits?|bit)\b`, 'i')],
+  [
+    'dps_per_count',
+    new RegExp(
+      String.raw`${NUMBER}\s*(?:m?dps|m?deg/s|m?°/s|\(deg/s\)|\(°/s\))\s*(?:/|per)\s*(?:lsb|counts?|digits?|bit)\b`,
+      'i',
+    ),
   ],
   ['acc_range_g', new RegExp(String.raw`(?:range|full\s*scale|bereich|fsr)[^0-9]*?${NUMBER}\s*g\b`, 'i')],
   [
@@ -39,8 +49,8 @@ const RULES: [keyof Omit<Preamble, 'lines' | 'side' | 'start_utc' | 'start_utc_u
   [
     'rate_hz',
     new RegExp(
-      String.raw`(?:rate|freq|frequen|fs\b|fps\b|odr|abtast|echantillon|échantillon|muestreo|campionamento|hz|hertz|sampling)[^0-9]*?${NUMBER}`,
-      'i',
+      String.raw`(?:rate|freq|frequen|fs\b|fps\b|odr|abtast|echantillon|échantillon|muestreo|campionamento|hz|hertz|sampling|частот|дискретиз|周波数|频率|频度|采样|주파수|taktfreq|frekv|czestotliw|częstotliw|örnekleme|mintavét|συχν)[^0-9]*?${NUMBER}`,
+      'iu',
     ),
   ],
 ];
@@ -97,16 +107,26 @@ export function readRateInNames(names: string[], found: Preamble): void {
 
 function readNumbers(line: string, found: Preamble): void {
   // One line may give several scales ("16 g, 2000 deg/s"), but a tick rate is no sampling rate.
-  for (const [key, pattern] of RULES) {
+  for (const [rule, pattern] of RULES) {
+    // What a count stands for is the reciprocal of counts a unit.
+    const key = rule === 'g_per_count' ? 'counts_per_g' : rule === 'dps_per_count' ? 'counts_per_dps' : rule;
     if (found[key] !== null || (key === 'rate_hz' && (/tick|clock|lsb|count/i.test(line) || INTERVAL.test(line))))
       continue;
     const match = pattern.exec(line);
     const text = match?.slice(1).find((group) => group !== undefined);
     const value = text ? Number(text.replace(',', '.')) : Number.NaN;
     if (!(value > 0)) continue;
-    found[key] = key === 'rate_hz' && /khz/i.test(line) ? value * 1000 : value;
+    found[key] =
+      rule === key ? (key === 'rate_hz' && /khz/i.test(line) ? value * 1000 : value) : perUnit(match![0], value);
     found.lines[key] = line.trim();
   }
+}
+
+/** Counts a g or a deg/s, from the size of one count: the letter before the unit says thousandths or millionths. */
+function perUnit(text: string, value: number): number {
+  const prefix = /[\d\s]([mµμu])(?:g|dps|deg|°)/i.exec(text)?.[1].toLowerCase();
+  const size = value * (prefix === undefined ? 1 : prefix === 'm' ? 1e-3 : 1e-6);
+  return Number((1 / size).toPrecision(12));
 }
 
 /** Time between samples, and the length of a tick: the reciprocal of what is wanted. */
@@ -154,10 +174,8 @@ function readSide(line: string, found: Preamble): void {
       line,
     );
   if (!match) return;
-  const words = match[1].toLowerCase().split(/[^\p{L}]+/u);
-  const left = words.some((word) => LEFT_WORDS.includes(word));
-  const right = words.some((word) => RIGHT_WORDS.includes(word));
-  if (left === right) return;
-  found.side = left ? 'left' : 'right';
+  const side = sideInWords(match[1]);
+  if (side === 'unknown') return;
+  found.side = side;
   found.lines.side = line.trim();
 }

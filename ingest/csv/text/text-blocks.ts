@@ -1,5 +1,6 @@
 import { FaultError } from '../../../shared/fault.ts';
 import type { TextShape } from '../../../shared/schemas/layout.ts';
+import { sniffCodePage } from './code-page.ts';
 
 export type Encoding = TextShape['encoding'];
 
@@ -9,8 +10,8 @@ const LF = 10;
 const CR = 13;
 
 /**
- * Tells a text's encoding from its first bytes: byte-order mark, the zero bytes of UTF-16, valid UTF-8, else Windows-1252
- * (the superset of Latin-1 that programs mean by it).
+ * Tells a text's encoding from its first bytes: byte-order mark, the zero bytes of UTF-16, valid UTF-8, else the code page in which
+ * its names are words, else Windows-1252 (the superset of Latin-1 that programs mean by it).
  * @throws FaultError FILE_NOT_TEXT for a spreadsheet, archive, picture or other binary file
  */
 export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encoding; because: string } {
@@ -49,7 +50,7 @@ export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encod
     new TextDecoder('utf-8', { fatal: true }).decode(bytes, { stream: true });
     return { encoding: 'utf-8', because: 'valid UTF-8' };
   } catch {
-    return { encoding: 'windows-1252', because: 'not valid UTF-8; read as Windows-1252, the superset of Latin-1' };
+    return sniffCodePage(bytes);
   }
 }
 

@@ -1,6 +1,6 @@
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import type { HeadTable } from '../text/head-table.ts';
-import { timeFacts } from './infer-time.ts';
+import { timeFacts } from './time-facts.ts';
 import type { ColumnName } from '../columns/name-column.ts';
 import { timeReader } from './time-cells.ts';
 

@@ -1,6 +1,7 @@
 import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import type { ColumnName } from '../columns/name-column.ts';
+import type { Motion } from '../motion/period-by-motion.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import type { Preamble } from '../text/read-preamble.ts';
 
@@ -15,4 +16,6 @@ export interface TimeSituation {
   preamble: Preamble;
   decimal_mark: string;
   evidence: Evidence[];
+  /** What the sensor read, where its columns are known: the interval between rows is judged by it. */
+  motion?: () => Motion | null;
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
-import { gravityByRotation } from '../../../ingest/csv/infer/gravity-by-rotation.ts';
+import { gravityByRotation } from '../../../ingest/csv/motion/gravity-by-rotation.ts';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { recordingsFolder } from '../../helpers/recordings.ts';

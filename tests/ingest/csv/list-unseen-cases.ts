@@ -362,6 +362,7 @@ export function unseenCases(): Case[] {
     }),
     'Columns of a gyroscope that was off.',
     [expectSensor(s, { gyr: false })],
+    { faults: ['GYROSCOPE_DEAD'] },
   );
 
   s = signal();

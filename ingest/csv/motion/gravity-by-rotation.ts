@@ -13,15 +13,36 @@ const LONGEST_PERIOD_S = 0.02;
  */
 export function gravityByRotation(acc: Float64Array[], gyr: Float64Array[], period_s: number): number | null {
   if (!(period_s > 0) || period_s > LONGEST_PERIOD_S) return null;
-  const length = Math.round(WINDOW_S / period_s);
-  const norms: number[] = [];
-  for (let start = 0; start + length <= Math.min(acc[0].length, gyr[0].length); start += Math.ceil(length / 2)) {
-    const norm = meanTurnedBack(acc, gyr, period_s, start, start + length);
-    if (norm !== null) norms.push(norm);
-  }
+  const norms = turnedBackNorms(acc, gyr, period_s).map(({ turned }) => turned);
   if (norms.length < FEWEST_WINDOWS) return null;
   norms.sort((a, b) => a - b);
   return norms[norms.length >> 1];
+}
+
+/**
+ * Norm of the mean acceleration of every window of 3 s, half overlapping.
+ * @returns `turned` with the rotation taken out, `plain` without: where the two agree, nothing turned
+ */
+export function turnedBackNorms(
+  acc: Float64Array[],
+  gyr: Float64Array[],
+  period_s: number,
+): { turned: number; plain: number }[] {
+  const length = Math.round(WINDOW_S / period_s);
+  const norms: { turned: number; plain: number }[] = [];
+  for (let start = 0; start + length <= Math.min(acc[0].length, gyr[0].length); start += Math.ceil(length / 2)) {
+    const turned = meanTurnedBack(acc, gyr, period_s, start, start + length);
+    if (turned === null) continue;
+    const mean = acc.map((axis) => meanOf(axis, start, start + length));
+    norms.push({ turned, plain: Math.hypot(mean[0], mean[1], mean[2]) });
+  }
+  return norms;
+}
+
+function meanOf(axis: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += axis[i];
+  return sum / (to - from);
 }
 
 function meanTurnedBack(

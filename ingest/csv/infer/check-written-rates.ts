@@ -1,0 +1,47 @@
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+import { fitOfPeriod } from '../motion/period-by-motion.ts';
+import type { Scale, Situation } from './infer-scale.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
+
+/** Turned back as written, the mean is this near to 1 g: nothing to ask. */
+const AS_WRITTEN = 0.2;
+
+/**
+ * Degrees named but radians written, or the other way round: turned back as written the acceleration leaves no 1 g, turned back in
+ * the other unit it does.
+ * @throws LayoutQuestion with both units
+ */
+export function checkWrittenRates(
+  gyr: Float64Array[],
+  acc: Float64Array[],
+  known: { accScale: Scale; gyrScale: Scale; gravity: number | null; period_s: number },
+  { written, told, file }: Situation,
+): void {
+  const { accScale, gyrScale, gravity, period_s } = known;
+  if (written?.kind !== 'gyr' || told?.gyr_unit || told?.sensors) return;
+  if (gravity !== null && Math.abs((gravity * accScale.to_si) / STANDARD_GRAVITY_MPS2 - 1) < AS_WRITTEN) return;
+  const motion = (to_si: number) => ({
+    acc,
+    one_g: STANDARD_GRAVITY_MPS2 / accScale.to_si,
+    gyr: gyr.map((axis) => axis.map((value) => value * to_si)),
+  });
+  if (fitOfPeriod(motion(gyrScale.to_si), period_s) !== 'not') return;
+  const others = (
+    [
+      ['rad/s', 1],
+      ['deg/s', RADIANS_PER_DEGREE],
+    ] as const
+  ).filter(([, to_si]) => to_si !== gyrScale.to_si);
+  const better = others.find(([, to_si]) => fitOfPeriod(motion(to_si), period_s) === 'fits');
+  if (!better) return;
+  throw new LayoutQuestion(file, {
+    about: 'gyroscope unit',
+    found: `angular rate written as ${gyrScale.unit}, by which the sensor would not have turned as its acceleration shows; in ${better[0]} it did`,
+    choices: [
+      { label: better[0], correction: { gyr_unit: better[0] } },
+      ...(gyrScale.unit === 'deg/s' || gyrScale.unit === 'rad/s' || gyrScale.unit === 'mdeg/s'
+        ? [{ label: `${gyrScale.unit} as written`, correction: { gyr_unit: gyrScale.unit } as const }]
+        : []),
+    ],
+  });
+}

@@ -1,0 +1,141 @@
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+import { timeFacts } from '../time/time-facts.ts';
+import { fitOfPeriod } from '../motion/period-by-motion.ts';
+import type { HeadTable } from '../text/head-table.ts';
+import type { Evidence } from '../columns/evidence.ts';
+import { readsGravity } from './infer-nameless-sensor.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
+import type { Axis, ColumnName } from '../columns/name-column.ts';
+import { normFacts } from './rest-norm.ts';
+
+const AXES: Axis[] = ['x', 'y', 'z'];
+const columnsOf = (triple: Triple, head: HeadTable) => triple.map(({ index }) => head.numbers[index]);
+const named = (triple: Triple) => triple.map(({ name, index }) => `"${name || `column ${index + 1}`}"`).join(', ');
+
+/**
+ * Sets of three columns of changing numbers whose names say nothing that is known: by their axes, else three in a row whose names
+ * begin alike.
+ */
+export function unknownTriples(names: ColumnName[], head: HeadTable): Triple[] {
+  const unknown = names.filter(
+    (name) =>
+      (name.kind === null || name.kind === 'side') &&
+      changes(head.numbers[name.index]) &&
+      timeFacts(name, head, null) === null,
+  );
+  const groups = new Map<string, ColumnName[]>();
+  for (const name of unknown) {
+    const key = name.axis === null ? `row of ${stem(name.name)}` : `${name.side}|${name.group}`;
+    groups.set(key, [...(groups.get(key) ?? []), name]);
+  }
+  return [...groups].flatMap(([key, found]) => {
+    if (found.length !== 3) return [];
+    if (key.startsWith('row of')) return found[2].index - found[0].index === 2 ? [found as Triple] : [];
+    const axes = AXES.map((axis) => found.find((name) => name.axis === axis));
+    return axes.every((axis) => axis !== undefined) ? [axes as Triple] : [];
+  });
+}
+
+/** A name without the last letter or digit, by which three columns of one quantity differ. */
+function stem(name: string): string {
+  return name.trim().slice(0, -1).toLowerCase();
+}
+
+function changes(column: Float64Array): boolean {
+  const first = column.find((value) => !Number.isNaN(value));
+  return first !== undefined && column.some((value) => value !== first && !Number.isNaN(value));
+}
+
+/** The acceleration of every side among columns of unknown names: the only three whose norm at rest is 1 g. */
+export function accelerationByGravity(names: ColumnName[], head: HeadTable, evidence: Evidence[]): Triple[] {
+  const candidates = unknownTriples(names, head).filter((triple) => readsGravity(triple, head));
+  const sides = new Set(candidates.map(([{ side }]) => side));
+  if (sides.size < candidates.length) return [];
+  for (const triple of candidates) {
+    evidence.push({
+      about: 'acceleration',
+      decided: named(triple),
+      because: 'names not known, but the only three axes whose norm at rest is 1 g',
+      source: 'measured',
+    });
+  }
+  return candidates;
+}
+
+/**
+ * Gives every sensor without angular rate the columns that are it by how they turn the acceleration.
+ * @throws LayoutQuestion where columns of unknown names, or in a unit of rotation, may be angular rate and nothing settles it
+ */
+export function withUnknownRates(
+  sensors: SensorFound[],
+  names: ColumnName[],
+  head: HeadTable,
+  file: string,
+  evidence: Evidence[],
+  period_s: () => number,
+): SensorFound[] {
+  const used = new Set(
+    sensors.flatMap(({ acc, gyr, plus }) => [...acc, ...(gyr ?? []), ...(plus ?? [])].map(({ index }) => index)),
+  );
+  const free = names.filter(({ index }) => !used.has(index));
+  const candidates = [...inUnitOfRotation(free, head), ...unknownTriples(free, head)];
+  if (candidates.length === 0) return sensors;
+  return sensors.map((sensor) => {
+    if (sensor.gyr) return sensor;
+    const own = candidates.filter(([{ side }]) => sensors.length === 1 || side === sensor.side);
+    if (own.length === 0) return sensor;
+    const turning = own.filter((triple) => turns(sensor.acc, triple, head, period_s()));
+    if (turning.length === 1) {
+      evidence.push({
+        about: 'gyroscope',
+        decided: named(turning[0]),
+        because: 'names not known, but turned back by them the acceleration leaves 1 g',
+        source: 'measured',
+      });
+      return { ...sensor, gyr: turning[0] };
+    }
+    throw new LayoutQuestion(file, {
+      about: 'gyroscope',
+      found: `acceleration (${named(sensor.acc)}) and ${own.map(named).join('; ')}, whose names are not known; they may be the angular rate`,
+      choices: [
+        ...own.map((triple) => ({
+          label: `${named(triple)} the angular rate`,
+          correction: { gyr_columns: triple.map(({ index }) => index) as [number, number, number] },
+        })),
+        { label: 'no angular rate in this file', correction: { gyr_columns: null } },
+      ],
+    });
+  });
+}
+
+/** Columns in a unit of rotation that no word placed: three of one side, in the order of their axes. */
+function inUnitOfRotation(names: ColumnName[], head: HeadTable): Triple[] {
+  const rotating = names.filter(
+    ({ unit, kind, index }) => unit?.kind === 'gyr' && kind !== 'other' && changes(head.numbers[index]),
+  );
+  return [...new Set(rotating.map(({ side }) => side))].flatMap((side) => {
+    const own = rotating.filter((name) => name.side === side);
+    const axes = AXES.map((axis) => own.find((name) => name.axis === axis));
+    if (own.length !== 3) return [];
+    return [(axes.every((axis) => axis !== undefined) ? axes : own) as Triple];
+  });
+}
+
+function turns(acc: Triple, gyr: Triple, head: HeadTable, period_s: number): boolean {
+  const columns = columnsOf(acc, head);
+  const resting = normFacts(columns[0], columns[1], columns[2]).resting;
+  const units =
+    acc[0].unit?.kind === 'acc'
+      ? [STANDARD_GRAVITY_MPS2 / acc[0].unit.to_si]
+      : resting
+        ? [resting]
+        : [1, STANDARD_GRAVITY_MPS2, 1000];
+  const scales = gyr[0].unit?.kind === 'gyr' ? [gyr[0].unit.to_si] : [1, RADIANS_PER_DEGREE, RADIANS_PER_DEGREE / 1000];
+  return units.some((one_g) =>
+    scales.some((scale) => {
+      const rates = columnsOf(gyr, head).map((axis) => axis.map((value) => value * scale));
+      return fitOfPeriod({ acc: columns, one_g, gyr: rates }, period_s) === 'fits';
+    }),
+  );
+}

@@ -1,0 +1,91 @@
+/** This many rows alike, and then a jump: no sensor in motion reads that. */
+const FEWEST_HELD = 3;
+const FEWEST_ZERO = 2;
+/** Where a row hardly ever repeats the one before, noise shows in every row: this many alike are no rest. A longer stretch may be made up. */
+const CHANCE = 0.01;
+const MOST_HELD = 60;
+/** What a moving sensor changes by at least where true rows go on again. */
+const JUMP = { acc_mps2: 1.5, gyr_radps: 0.6 };
+/** Where more rows than this repeat the one before, the sensor was slower than the file: nothing was lost. */
+const MOST_SHARE = 0.2;
+
+export interface FilledRows {
+  /** True for every row that holds zeros or the row before again, for want of a measurement. */
+  filled: Uint8Array;
+  count: number;
+  /** Share of the rows that repeat the one before, where that is the habit of the file; 0 elsewhere. */
+  slower_share: number;
+}
+
+/**
+ * Finds rows that were lost on the way and filled in by the logger: all channels zero, or the last row again and again with a jump at
+ * the end while the sensor moves.
+ * @param columns channels of one sensor, n rows each: acceleration, then angular rate where there is one
+ * @param to_si factor of every channel, m/s2 or rad/s
+ * @returns null where there are none and the file has no such habit
+ */
+export function findFilledRows(columns: Float64Array[], n: number, to_si: number[]): FilledRows | null {
+  const filled = new Uint8Array(n);
+  let count = 0;
+  let repeated = 0;
+  const same = (a: number, b: number) => columns.every((column) => column[a] === column[b]);
+  const zero = (row: number) => columns.every((column) => column[row] === 0);
+  const mark = (from: number, to: number) => {
+    filled.fill(1, from, to);
+    count += to - from;
+  };
+  const noisy = pairsAlike(n, same) < CHANCE * n;
+  for (let row = 0; row < n; ) {
+    let end = row + 1;
+    while (end < n && same(row, end)) end++;
+    repeated += end - row - 1;
+    if (zero(row)) {
+      if (end - row >= FEWEST_ZERO) mark(row, end);
+    } else if (
+      end - row > FEWEST_HELD &&
+      end < n &&
+      (jumps(columns, row, end, to_si) || (noisy && end - row <= MOST_HELD))
+    )
+      mark(row + 1, end);
+    row = end;
+  }
+  if (repeated > MOST_SHARE * n && n > 100 && isEven(columns, n, same))
+    return { filled: new Uint8Array(n), count: 0, slower_share: repeated / n };
+  return count > 0 ? { filled, count, slower_share: 0 } : null;
+}
+
+/** Rows that repeat the one before, longer stretches of them left out. */
+function pairsAlike(n: number, same: (a: number, b: number) => boolean): number {
+  let alike = 0;
+  for (let row = 0; row < n; ) {
+    let end = row + 1;
+    while (end < n && same(row, end)) end++;
+    if (end - row <= FEWEST_HELD) alike += end - row - 1;
+    row = end;
+  }
+  return alike;
+}
+
+/** True where nearly all runs of equal rows are of one length: a slower sensor in a faster file. */
+function isEven(columns: Float64Array[], n: number, same: (a: number, b: number) => boolean): boolean {
+  const lengths = new Map<number, number>();
+  let runs = 0;
+  let moving = 0;
+  for (let row = 0; row < n; ) {
+    let end = row + 1;
+    while (end < n && same(row, end)) end++;
+    lengths.set(end - row, (lengths.get(end - row) ?? 0) + 1);
+    if (columns.some((column) => end < n && column[end] !== column[row])) moving++;
+    runs++;
+    row = end;
+  }
+  const usual = Math.max(...[...lengths].filter(([length]) => length > 1).map(([, count]) => count), 0);
+  return moving > 20 && usual > 0.6 * runs;
+}
+
+function jumps(columns: Float64Array[], from: number, to: number, to_si: number[]): boolean {
+  return columns.some((column, channel) => {
+    const least = channel < 3 ? JUMP.acc_mps2 : JUMP.gyr_radps;
+    return Math.abs((column[to] - column[from]) * to_si[channel]) > least;
+  });
+}

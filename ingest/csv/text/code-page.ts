@@ -1,0 +1,81 @@
+import { FILLER_WORDS, LEFT_WORDS, LONG_WORDS, RIGHT_WORDS, SHORT_WORDS } from '../columns/column-words.ts';
+import { foldedWords } from '../columns/fold-text.ts';
+import type { TextShape } from '../../../shared/schemas/layout.ts';
+
+type Encoding = TextShape['encoding'];
+
+/** Code pages in the order in which they win where several make as many known words. */
+const PAGES: Encoding[] = [
+  'windows-1252',
+  'windows-1250',
+  'windows-1254',
+  'windows-1251',
+  'windows-1253',
+  'koi8-r',
+  'shift_jis',
+  'gb18030',
+  'euc-kr',
+  'euc-jp',
+];
+const LONGEST_LOOK = 16_384;
+
+const KNOWN = new Set(
+  [...Object.values(SHORT_WORDS), LEFT_WORDS, RIGHT_WORDS, FILLER_WORDS]
+    .flat()
+    .filter((word) => /[^\0-\x7f]/.test(word) && (word.length > 1 || /\p{Script=Han}/u.test(word))),
+);
+const PARTS = LONG_WORDS.flatMap(([, parts]) => parts);
+
+/**
+ * The code page of bytes that are no UTF-8: the one in which most words of a recording's names are known. Numbers are the same in
+ * all of them.
+ */
+export function sniffCodePage(bytes: Uint8Array): { encoding: Encoding; because: string } {
+  const text = linesBeyondAscii(bytes);
+  let best: { encoding: Encoding; words: string[] } = { encoding: PAGES[0], words: [] };
+  for (const encoding of PAGES) {
+    const words = knownWords(text, encoding);
+    if (words.length > best.words.length) best = { encoding, words };
+  }
+  const because =
+    best.words.length > 0
+      ? `not valid UTF-8; in ${best.encoding} ${[...new Set(best.words)].slice(0, 3).join(', ')} are words`
+      : 'not valid UTF-8; read as Windows-1252, the superset of Latin-1';
+  return { encoding: best.encoding, because };
+}
+
+/** Lines that hold a byte beyond ASCII: names and remarks, whatever the size of the table below. */
+function linesBeyondAscii(bytes: Uint8Array): Buffer {
+  const pieces: Uint8Array[] = [];
+  let length = 0;
+  for (let from = 0; from < bytes.length && length < LONGEST_LOOK; ) {
+    let end = from;
+    let beyond = false;
+    while (end < bytes.length && bytes[end] !== 10 && bytes[end] !== 13) if (bytes[end++] > 127) beyond = true;
+    if (beyond) {
+      pieces.push(bytes.subarray(from, Math.min(end, from + LONGEST_LOOK)), Buffer.from('\n'));
+      length += end - from;
+    }
+    from = end + 1;
+  }
+  return Buffer.concat(pieces);
+}
+
+function knownWords(bytes: Uint8Array, encoding: Encoding): string[] {
+  let text: string;
+  try {
+    text = new TextDecoder(encoding, { fatal: true }).decode(bytes, { stream: true });
+  } catch {
+    return [];
+  }
+  return text.split('\n').flatMap((line) => {
+    // A word counts where a letter beyond ASCII made it: the others are the same in every page.
+    const beyond = line.split(/[\t,;|"]/).filter((cell) => /[^\0-\x7f]/.test(cell));
+    return beyond.flatMap((cell) => {
+      const words = foldedWords(cell);
+      const joined = words.join('');
+      const part = PARTS.find((candidate) => joined.includes(candidate));
+      return [...(part ? [part] : []), ...words.filter((word) => KNOWN.has(word))];
+    });
+  });
+}

@@ -1,0 +1,161 @@
+import type { TimeColumns } from '../../../shared/schemas/layout.ts';
+import type { Evidence } from '../columns/evidence.ts';
+import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
+import type { TimeFacts } from './time-facts.ts';
+import type { TimeSituation } from './time-situation.ts';
+import { fitOfPeriod, isCommonRate, type Motion, ratesByMotion } from '../motion/period-by-motion.ts';
+import { datedUnit, isPlausibleRate, RARE_UNITS, type TimeUnit, UNITS } from './time-units.ts';
+
+/**
+ * The unit of a column of numbers that grows: as told, as written, by a date that programs share, by the stated rate, or by what
+ * the motion allows.
+ * @throws LayoutQuestion where several units give a rate, or what is written cannot be
+ */
+export function numericTime(facts: TimeFacts, situation: TimeSituation, base: TimeColumns): TimeColumns {
+  const { preamble, evidence, told } = situation;
+  const { column, interval } = facts;
+  const label = column.name ? `"${column.name}"` : `column ${column.index + 1}`;
+  const rateOf = (seconds: number) => 1 / (interval * seconds);
+  const made = (unit: TimeUnit, because: string, source: Evidence['source']): TimeColumns => {
+    const first = facts.first * unit.seconds;
+    const epoch_s = unit.epoch_s ?? (first > 5e8 && first < 4.2e9 ? 0 : null);
+    evidence.push({ about: 'time', decided: `${label} in ${unit.unit}`, because, source });
+    const carried = facts.carried ? { carried: true } : {};
+    return { ...base, kind: 'number', columns: [column.index], seconds_per_unit: unit.seconds, epoch_s, ...carried };
+  };
+  const own = (unit: string, seconds: number): TimeUnit => ({ unit, seconds, epoch_s: null });
+  if (told?.time?.seconds_per_unit)
+    return made(own('units of the layout', told.time.seconds_per_unit), 'from the layout', 'told');
+  const dated = datedUnit(facts.first, interval, facts.whole);
+  const given = situation.rate_hz ?? told?.time?.rate_hz ?? preamble.rate_hz;
+  const isTicks = column.unit?.unit === 'ticks' || /tick|clk/i.test(column.name);
+  const motion = lazily(situation);
+  if (column.unit?.kind === 'time') return writtenUnit(facts, label, dated, motion, made, situation);
+  if (dated && !(isTicks && dated.seconds > 1e-6))
+    return made(dated, `a date of today by its size; gives ${inHz(rateOf(dated.seconds))}`, 'measured');
+  const plausible = UNITS.filter(({ seconds }) => isPlausibleRate(rateOf(seconds)));
+  if (preamble.ticks_per_s && (isTicks || plausible.length === 0)) {
+    const ticks = own(`ticks of 1/${preamble.ticks_per_s} s`, 1 / preamble.ticks_per_s);
+    return made(ticks, `"${preamble.lines.ticks_per_s}"`, 'written');
+  }
+  if (given) {
+    const agrees = plausible.find(({ seconds }) => Math.abs(rateOf(seconds) / given - 1) < 0.1);
+    // A count of the rows is no clock: its unit is the stated interval itself.
+    if (agrees && !isTicks && !facts.counts)
+      return made(agrees, `its step gives ${inHz(rateOf(agrees.seconds))}, as stated (${given} Hz)`, 'measured');
+    const source = situation.rate_hz || told?.time?.rate_hz ? 'told' : 'written';
+    const unit = own(facts.counts ? 'rows' : 'ticks', 1 / ((facts.counts ? 1 : interval) * given));
+    return made(unit, `a step of ${interval.toPrecision(5)} at the stated ${given} Hz`, source);
+  }
+  return withoutWord({ facts, label, plausible, isTicks, motion, made, situation });
+}
+
+const inHz = (rate: number) => `${rate.toPrecision(4)} Hz`;
+
+function lazily(situation: TimeSituation): () => Motion | null {
+  let known: Motion | null | undefined;
+  return () => {
+    if (known === undefined) known = situation.motion?.() ?? null;
+    return known;
+  };
+}
+
+type Made = (unit: TimeUnit, because: string, source: Evidence['source']) => TimeColumns;
+
+/** A written unit holds unless its rate is none, or the motion speaks against it and for another. */
+function writtenUnit(
+  { column, interval }: TimeFacts,
+  label: string,
+  dated: TimeUnit | null,
+  motion: () => Motion | null,
+  made: Made,
+  { file }: TimeSituation,
+): TimeColumns {
+  const written = column.unit!;
+  const rateOf = (seconds: number) => 1 / (interval * seconds);
+  const unit = {
+    unit: written.unit,
+    seconds: written.to_si,
+    epoch_s: dated?.seconds === written.to_si ? dated.epoch_s : null,
+  };
+  const others = [...UNITS, ...RARE_UNITS].filter(
+    ({ seconds }) => seconds !== written.to_si && isPlausibleRate(rateOf(seconds)),
+  );
+  const known = motion();
+  const possible = isPlausibleRate(rateOf(written.to_si));
+  const better =
+    possible && known && fitOfPeriod(known, interval * written.to_si) === 'not'
+      ? others.filter(({ seconds }) => fitOfPeriod(known, interval * seconds) === 'fits')
+      : [];
+  if (better.length === 0 && (possible || !others.some((other) => UNITS.includes(other))))
+    return made(unit, `written; gives ${inHz(rateOf(written.to_si))}`, 'written');
+  const offered = better.length > 0 ? better : others.filter((other) => UNITS.includes(other));
+  throw new LayoutQuestion(file, {
+    about: 'time unit',
+    found: `${label} written in ${written.unit}, in which its step of ${interval.toPrecision(4)} would be ${inHz(rateOf(written.to_si))}${better.length > 0 ? ', at which the sensor would not have moved as a leg does' : ''}`,
+    choices: [...offered, unit].map(({ unit: name, seconds }) => ({
+      label: `${name} (${inHz(rateOf(seconds))})`,
+      correction: { time: { seconds_per_unit: seconds } },
+    })),
+  });
+}
+
+interface Wordless {
+  facts: TimeFacts;
+  label: string;
+  plausible: TimeUnit[];
+  isTicks: boolean;
+  motion: () => Motion | null;
+  made: Made;
+  situation: TimeSituation;
+}
+
+/** No unit, no rate: what gives a rate, and what the motion says about it. */
+function withoutWord({ facts, label, plausible, isTicks, motion, made, situation }: Wordless): TimeColumns {
+  const { interval, counts, column } = facts;
+  const rateOf = (seconds: number) => 1 / (interval * seconds);
+  const rare = RARE_UNITS.filter(({ seconds }) => isPlausibleRate(rateOf(seconds)));
+  const known = motion();
+  const fitting = known
+    ? [...plausible, ...rare].filter(({ seconds }) => fitOfPeriod(known, interval * seconds) === 'fits')
+    : [];
+  const common = fitting.filter((unit) => plausible.includes(unit));
+  const step = `its step of ${interval.toPrecision(4)} gives`;
+  // A count of the rows fits a millisecond just where 1000 rows a second do: named as time, it is one.
+  const aCount = (counts && column.kind !== 'time') || isTicks;
+  const best = common.length === 1 ? common[0] : common.length === 0 && fitting.length === 1 ? fitting[0] : null;
+  if (best && !aCount && (UNITS.includes(best) || isCommonRate(rateOf(best.seconds))))
+    return made(best, `${step} ${inHz(rateOf(best.seconds))}, at which the sensor moved as a leg does`, 'measured');
+  const judged =
+    known !== null &&
+    (fitting.length > 0 || plausible.some(({ seconds }) => fitOfPeriod(known, interval * seconds) === 'not'));
+  const [single] = plausible;
+  const rival =
+    single && !isCommonRate(rateOf(single.seconds)) && rare.some(({ seconds }) => isCommonRate(rateOf(seconds)));
+  if (plausible.length === 1 && !counts && !isTicks && !judged && !rival) {
+    return made(
+      single,
+      `${step} ${inHz(rateOf(single.seconds))}; no other unit gives a rate from 8 to 8000 Hz`,
+      'measured',
+    );
+  }
+  const units = [...new Set([...fitting, ...plausible, ...(plausible.length === 0 || rival || judged ? rare : [])])];
+  const choices: LayoutChoice[] = units.map(({ unit, seconds }) => ({
+    label: `${unit} (${inHz(rateOf(seconds))})`,
+    correction: { time: { seconds_per_unit: seconds } },
+  }));
+  const rates = known ? ratesByMotion(known) : [];
+  for (const rate of rates.length > 0 ? rates.slice(0, 4) : [500]) {
+    const told = rates.length > 0 ? 'as the motion allows' : 'here 500 Hz, give yours';
+    choices.push({
+      label: counts ? `the number of the row, at ${rate} Hz (${told})` : `ticks, at ${rate} Hz (${told})`,
+      correction: { time: { rate_hz: rate } },
+    });
+  }
+  throw new LayoutQuestion(situation.file, {
+    about: 'time unit',
+    found: `${label}, which grows by ${interval.toPrecision(5)} a row and has no unit`,
+    choices,
+    hint: `Give the sampling rate, for example --rate ${rates[0] ?? 500}hz, or say the unit in a layout file such as ${JSON.stringify(choices[0].correction)}.`,
+  });
+}
