@@ -103,6 +103,10 @@ export const client = {
     await send('DELETE', path);
   },
   upload,
+  /** Sends a request whose answer is a file. A refusal is thrown like any other, never handed over as the file. */
+  async postForFile(path: string, body: unknown): Promise<Blob> {
+    return (await send('POST', path, JSON.stringify(body), JSON_HEADERS)).blob();
+  },
   async bytes(path: string): Promise<ArrayBuffer> {
     return (await send('GET', path)).arrayBuffer();
   },

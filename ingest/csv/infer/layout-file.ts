@@ -27,11 +27,6 @@ export function checkLayout(value: unknown, file: string): Layout | LayoutCorrec
   throw unreadable(file, first.instancePath || null, `${first.instancePath || 'the layout'} ${first.message}`);
 }
 
-/** JSON of a layout, for a file that another club can read in. */
-export function writeLayoutFile(layout: Layout): string {
-  return `${JSON.stringify(layout, null, 2)}\n`;
-}
-
 function unreadable(file: string, field: string | null, why: string): FaultError {
   return new FaultError({
     code: 'LAYOUT_UNREADABLE',

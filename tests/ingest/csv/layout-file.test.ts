@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { readLayoutFile, writeLayoutFile } from '../../../ingest/csv/infer/layout-file.ts';
+import { readLayoutFile } from '../../../ingest/csv/infer/layout-file.ts';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import type { Layout } from '../../../shared/schemas/layout.ts';
 
@@ -12,7 +12,7 @@ const told = { acc_counts_per_g: 2048, gyr_counts_per_dps: 16.4 };
 describe('layouts as files', () => {
   test('what was corrected once reads the next file of that shape, found by its fingerprint', async () => {
     const first = await readCsvRecording(countsFile, { file_name: 'left.csv', layout: told });
-    const saved = readLayoutFile(writeLayoutFile(first.layout), 'counts.json') as Layout;
+    const saved = readLayoutFile(JSON.stringify(first.layout), 'counts.json') as Layout;
     expect(saved).toEqual(first.layout);
     const next = await readCsvRecording(countsFile, { file_name: 'right.csv', saved_layouts: [saved] });
     expect(next.recordings[0].samples.acc_mps2.x).toEqual(first.recordings[0].samples.acc_mps2.x);

@@ -8,7 +8,7 @@ import { FaultBox } from '../../parts/fault-box.tsx';
 import { AXIS_ROLES, ROLE_WORDS } from '../../parts/layout-editor/column-roles.ts';
 import { draftOfLayout } from '../../parts/layout-editor/layout-draft.ts';
 import { TextField } from '../../parts/text-field.tsx';
-import { saveJson } from './save-json.ts';
+import { saveJson } from '../../app/save-file.ts';
 import { TryFile } from './try-file.tsx';
 
 interface LayoutLineProps {

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { AgreementOrder, AgreementStudy, QuantityAgreement } from '../../../shared/schemas/agreement.ts';
 import { client, faultOf } from '../../client.ts';
+import { saveFile } from '../../app/save-file.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TableScroll } from '../../parts/table-scroll.tsx';
@@ -108,19 +109,17 @@ export default function AgreementPage() {
 }
 
 function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder }) {
+  const [fault, setFault] = useState<Fault | null>(null);
   const total = (name: 'reference_contacts' | 'matched' | 'missed' | 'extra') =>
     study.recordings.reduce((sum, row) => sum + row[name], 0);
   async function save(form: 'pdf' | 'quantities' | 'pairs') {
-    const answer = await fetch(`/api/agreement/report?form=${form}`, {
-      method: 'POST',
-      body: JSON.stringify(order),
-      headers: { 'content-type': 'application/json' },
-    });
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(await answer.blob());
-    link.download = form === 'pdf' ? 'agreement.pdf' : `agreement-${form}.csv`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    try {
+      const file = await client.postForFile(`/agreement/report?form=${form}`, order);
+      saveFile(form === 'pdf' ? 'agreement.pdf' : `agreement-${form}.csv`, file);
+      setFault(null);
+    } catch (error) {
+      setFault(faultOf(error));
+    }
   }
   return (
     <section aria-labelledby="study">
@@ -140,6 +139,7 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
           Save every pair (CSV)
         </button>
       </div>
+      {fault && <FaultBox fault={fault} />}
       {study.quantities.map((q) => (
         <QuantityResult key={q.quantity} q={q} study={study} />
       ))}
