@@ -81,6 +81,7 @@ const ROOMS = {
   api: [
     'api',
     'api/store',
+    'api/access',
     'api/pdf',
     'api/coach',
     'api/measuring',

@@ -1,9 +1,13 @@
 import { spawn } from 'node:child_process';
-import { networkInterfaces } from 'node:os';
 import { loadDemo } from '../../seeds/load-demo.ts';
-import { FaultError } from '../../shared/fault.ts';
-import { startHttpsFront } from '../server/https-front.ts';
-import { DEFAULT_PORT, type RunningServer, startServer } from '../server/server.ts';
+import { fault, FaultError } from '../../shared/fault.ts';
+import {
+  DEFAULT_HTTPS_PORT,
+  DEFAULT_PORT,
+  type HttpsOptions,
+  type RunningServer,
+  startServer,
+} from '../server/server.ts';
 import type { Command } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
@@ -14,32 +18,32 @@ export const serveCommand: Command = {
   summary: 'The view and the API in a browser, on this machine only unless --host says otherwise.',
   options: {
     port: { value: 'NUMBER', help: `port to listen on; ${DEFAULT_PORT} without it, 0 for a free one` },
-    host: { value: 'NAME', help: '127.0.0.1 without it; 0.0.0.0 opens it to the local network' },
-    'https-port': {
-      value: 'NUMBER',
-      help: 'also listens here by https, so that phones can hold the sensors; needs the two below',
+    host: {
+      value: 'NAME',
+      help: '127.0.0.1 without it; 0.0.0.0 opens it to the local network without encryption, for paired devices',
     },
-    'tls-cert': { value: 'FILE', help: 'certificate for https, PEM' },
+    lan: { help: 'opens it to the local network by https, for paired devices only; makes its certificate itself' },
+    'https-port': { value: 'NUMBER', help: `port of https; ${DEFAULT_HTTPS_PORT} without it` },
+    'tls-cert': { value: 'FILE', help: "a certificate of one's own for https, PEM" },
     'tls-key': { value: 'FILE', help: 'key of that certificate, PEM' },
     data: DATA_OPTION,
     demo: { help: 'loads the demo club when the database is new' },
     open: { help: 'opens the address in the browser of this machine' },
     log: { help: 'prints every request' },
   },
-  details: 'There is no log-in: open it to networks you trust only. Stop it with Ctrl+C; nothing is lost.',
+  details:
+    'On this machine there is no log-in; devices on the network are paired with a code. Stop it with Ctrl+C; nothing is lost.',
   run: async (options) => {
-    const port = options.port === undefined ? DEFAULT_PORT : readPort(options.port as string);
+    const port = readPort(options.port as string | undefined, '--port', DEFAULT_PORT);
     const server = await startServer({
       data_folder: dataFolder(options),
       host: (options.host as string | undefined) ?? '127.0.0.1',
       port,
+      https: httpsOptions(options),
       log: options.log === true,
     });
     process.stdout.write(`Cinderlane is at ${server.address}\n`);
-    for (const address of networkAddresses(options.host as string | undefined, server.address)) {
-      process.stdout.write(`for phones and tablets on this network: ${address}\n`);
-    }
-    const front = await httpsFront(options, server);
+    await tellNetwork(server);
     if (options.open === true) openInBrowser(server.address);
     const stopping = new AbortController();
     const stopped = new Promise<void>((resolve) => {
@@ -47,69 +51,44 @@ export const serveCommand: Command = {
     }).then(() => stopping.abort());
     if (options.demo === true) await loadDemoWhenNew(server, stopping.signal);
     await stopped;
-    await front?.close();
     await server.close();
     return EXIT.done;
   },
 };
 
-/** The https way in, where it is asked for. */
-async function httpsFront(options: Record<string, unknown>, server: RunningServer) {
-  const port = options['https-port'] as string | undefined;
-  if (port === undefined) return null;
+/** How https is asked for: `--lan` alone, or a port of one's own with or without a certificate of one's own. */
+function httpsOptions(options: Record<string, unknown>): HttpsOptions | undefined {
   const [cert_file, key_file] = [options['tls-cert'], options['tls-key']] as (string | undefined)[];
-  if (cert_file === undefined || key_file === undefined) {
-    await server.close();
-    throw new FaultError({
-      code: 'OPTION_MISSING',
-      message: '--https-port needs --tls-cert and --tls-key. The server was not started.',
-      where: { option: '--https-port' },
-      hint: 'DEVELOPERS.md shows how to make a certificate for your own network.',
-    });
+  const wanted = options.lan === true || options['https-port'] !== undefined;
+  if ((cert_file === undefined) !== (key_file === undefined) || (cert_file !== undefined && !wanted)) {
+    throw new FaultError(fault('OPTION_MISSING.certificate', {}, { option: '--tls-cert' }));
   }
-  const host = (options.host as string | undefined) ?? '127.0.0.1';
-  try {
-    const target_port = Number(new URL(server.address).port);
-    const front = await startHttpsFront({
-      host,
-      port: readPort(port, '--https-port'),
-      cert_file,
-      key_file,
-      target_port,
-    });
-    process.stdout.write(
-      `by https: ${['localhost', ...networkHosts(host)].map((name) => `https://${name}:${front.port}`).join(' ')}\n`,
-    );
-    return front;
-  } catch (error) {
-    await server.close();
-    throw error;
-  }
+  if (!wanted) return undefined;
+  return {
+    host: options.lan === true ? '0.0.0.0' : ((options.host as string | undefined) ?? '127.0.0.1'),
+    port: readPort(options['https-port'] as string | undefined, '--https-port', DEFAULT_HTTPS_PORT),
+    files: cert_file !== undefined && key_file !== undefined ? { cert_file, key_file } : undefined,
+  };
 }
 
-function readPort(text: string, option = '--port'): number {
+function readPort(text: string | undefined, option: string, usual: number): number {
+  if (text === undefined) return usual;
   const port = Number(text);
-  if (Number.isInteger(port) && port >= 0 && port <= 65535) return port;
-  throw new FaultError({
-    code: 'OPTION_UNREADABLE',
-    message: `${option} is "${text}"; it must be a whole number from 0 to 65535. Nothing was done.`,
-    where: { option, value: text },
-    hint: `Leave it out for ${DEFAULT_PORT}.`,
-  });
+  if (/^\d{1,5}$/.test(text) && port <= 65535) return port;
+  throw new FaultError(fault('OPTION_UNREADABLE.port', { option, text, usual }, { option, value: text }));
 }
 
-/** Addresses of this machine for others, when the server listens to them; none otherwise. */
-function networkAddresses(host: string | undefined, address: string): string[] {
-  const { port } = new URL(address);
-  return networkHosts(host).map((name) => `http://${name}:${port}`);
-}
-
-function networkHosts(host: string | undefined): string[] {
-  if (host !== '0.0.0.0' && host !== '::') return [];
-  return Object.values(networkInterfaces())
-    .flatMap((entries) => entries ?? [])
-    .filter((entry) => entry.family === 'IPv4' && !entry.internal)
-    .map((entry) => entry.address);
+/** Prints where other devices find the server, and the first pairing code with its QR code. */
+async function tellNetwork({ access }: RunningServer): Promise<void> {
+  const { addresses, ca_fingerprint } = access.place;
+  if (addresses.length === 0) return;
+  process.stdout.write(`for paired phones and tablets on this network: ${addresses.join(' ')}\n`);
+  if (ca_fingerprint) {
+    process.stdout.write(`certificate authority of this machine, SHA-256 ${ca_fingerprint}\n`);
+    process.stdout.write(`how a phone trusts it: ${addresses[0]}/#/trust\n`);
+  }
+  process.stdout.write(await access.issueForTerminal('coach'));
+  process.stdout.write('further codes, and the list of devices: the page "Devices" on this machine\n');
 }
 
 /** The demo goes into a new database only, through the API like anybody's data; the server can be used meanwhile. */

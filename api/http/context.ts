@@ -1,4 +1,5 @@
 import type { FastifyPluginAsyncTypebox } from '@fastify/type-provider-typebox';
+import type { AccessService } from '../access/access-service.ts';
 import type { Jobs } from '../measuring/jobs/jobs.ts';
 import type { Store } from '../store/store.ts';
 
@@ -6,6 +7,7 @@ import type { Store } from '../store/store.ts';
 export interface ApiContext {
   store: Store;
   jobs: Jobs;
+  access: AccessService;
 }
 
 /** A route file exports one of these; api/server/app.ts registers it under /api with one line. */

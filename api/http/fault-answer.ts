@@ -1,4 +1,4 @@
-import type { FastifyError, FastifyInstance, FastifyRequest } from 'fastify';
+import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { FaultCode } from '../../shared/fault-codes.ts';
 import type { RequestProblem } from '../../shared/messages/en/faults/http.ts';
@@ -11,6 +11,12 @@ import { speechOfRequest } from './request-language.ts';
 const STATUS_OF_CODE: Partial<Record<FaultCode, number>> = {
   REQUEST_INVALID: 400,
   ORIGIN_REFUSED: 403,
+  DEVICE_UNKNOWN: 401,
+  ROLE_REFUSED: 403,
+  OTHER_DAY_REFUSED: 403,
+  FRESH_CODE_NEEDED: 403,
+  CODE_REFUSED: 403,
+  TOO_MANY_REQUESTS: 429,
   UPLOAD_TOO_LARGE: 413,
   VIEW_NOT_BUILT: 404,
   REPETITION_NOT_RECORDED: 409,
@@ -103,4 +109,11 @@ function problemOf(problem: Validation): RequestProblem {
   if (problem.keyword === 'additionalProperties') return { kind: 'unknown', field: fieldOf(problem) };
   if (problem.keyword === 'enum') return { kind: 'word', field, words: problem.params.allowedValues as string[] };
   return { kind: 'other', field, why: problem.message ?? '' };
+}
+
+/** An address that cannot even be read, such as `/api/%zz`, in the one fault shape. */
+export function answerBadAddress(error: FastifyError, request: FastifyRequest, reply: FastifyReply): void {
+  const [path] = request.url.split('?');
+  const unreadable = fault('REQUEST_INVALID.other', { why: error.message }, { path });
+  reply.status(400).send(faultAnswer(unreadable, request));
 }

@@ -1,10 +1,11 @@
 import { isIP } from 'node:net';
-import type { FastifyInstance } from 'fastify';
+import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { FaultError } from '../../shared/fault.ts';
 
 /**
- * There is no log-in, so a web page from elsewhere that is open in the same browser must not reach the data:
- * requests whose `Origin` is another site, or whose `Host` is a name that was made to point here, are refused.
+ * On this machine there is no log-in, so a web page from elsewhere that is open in the same browser must not reach the data:
+ * requests whose `Origin` is another site, that the browser itself says come from one (`Sec-Fetch-Site`), or whose `Host` is a
+ * name that was made to point here, are refused.
  * @param hostNames names besides `localhost` and plain addresses by which the server may be called
  */
 export function refuseForeignPages(app: FastifyInstance, hostNames: string[]): void {
@@ -18,7 +19,7 @@ export function refuseForeignPages(app: FastifyInstance, hostNames: string[]): v
     const origin = request.headers.origin;
     const ownName = allowed.has(name) || isIP(name) > 0;
     const ownOrigin = origin === undefined || hostOf(origin) === host.toLowerCase();
-    if (ownName && ownOrigin) return;
+    if (ownName && ownOrigin && !fromForeignPage(request)) return;
     throw new FaultError({
       code: 'ORIGIN_REFUSED',
       message: `A request from ${origin ?? 'a page'} to "${host}" was refused: it did not come from Cinderlane's own page.`,
@@ -34,4 +35,12 @@ function hostOf(origin: string): string {
   } catch {
     return '';
   }
+}
+
+/** What browsers say of a request by themselves; a link from elsewhere may open the view, but nothing of the API. */
+function fromForeignPage(request: FastifyRequest): boolean {
+  const site = request.headers['sec-fetch-site'];
+  if (site === undefined || site === 'same-origin' || site === 'none') return false;
+  const opensView = request.headers['sec-fetch-mode'] === 'navigate' && !request.url.startsWith('/api');
+  return !(opensView && request.method === 'GET');
 }

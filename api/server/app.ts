@@ -7,10 +7,13 @@ import swaggerUi from '@fastify/swagger-ui';
 import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
 import fastify, { type FastifyInstance } from 'fastify';
 import { FaultError } from '../../shared/fault.ts';
+import { AccessService } from '../access/access-service.ts';
+import { guardOperations } from '../access/guard.ts';
 import type { ApiContext } from '../http/context.ts';
-import { answerFaults } from '../http/fault-answer.ts';
+import { answerBadAddress, answerFaults } from '../http/fault-answer.ts';
 import { Jobs } from '../measuring/jobs/jobs.ts';
 import { refuseForeignPages } from '../http/refuse-foreign-pages.ts';
+import { accessRoutes } from '../routes/access.ts';
 import { agreementRoutes } from '../routes/agreement.ts';
 import { athleteRoutes } from '../routes/athletes.ts';
 import { captureRoutes } from '../routes/capture.ts';
@@ -39,7 +42,12 @@ export interface AppOptions {
   web_folder?: string;
   /** True logs every request to standard output. */
   log?: boolean;
+  /** Codes of devices and where the server is reached; its own without it. */
+  access?: AccessService;
 }
+
+/** A request must arrive whole within this; a file of 2 GB over a field's Wi-Fi takes some minutes. */
+const REQUEST_TIMEOUT_MS = 30 * 60_000;
 
 /** Builds the server without listening; closing it stops its jobs, the store stays open. */
 export async function buildApp({
@@ -47,9 +55,16 @@ export async function buildApp({
   host_names = [],
   web_folder = WEB_FOLDER,
   log = false,
+  access = new AccessService(),
 }: AppOptions): Promise<FastifyInstance> {
-  const app = fastify({ logger: log, bodyLimit: 16 * 1024 * 1024, forceCloseConnections: true });
-  const context: ApiContext = { store, jobs: new Jobs(store) };
+  const app = fastify({
+    logger: log,
+    bodyLimit: 16 * 1024 * 1024,
+    forceCloseConnections: true,
+    requestTimeout: REQUEST_TIMEOUT_MS,
+    frameworkErrors: answerBadAddress,
+  });
+  const context: ApiContext = { store, jobs: new Jobs(store), access };
   app.addHook('onReady', async () => context.jobs.recover());
   app.addHook('onClose', () => context.jobs.close());
 
@@ -73,6 +88,7 @@ export async function buildApp({
     crossOriginOpenerPolicy: false,
     originAgentCluster: false,
   });
+  await guardOperations(app, store);
   await app.register(swagger, {
     openapi: {
       openapi: '3.1.0',
@@ -93,6 +109,7 @@ export async function buildApp({
     async (api) => {
       const typed = api.withTypeProvider<TypeBoxTypeProvider>();
       await typed.register(healthRoutes, context);
+      await typed.register(accessRoutes, context);
       await typed.register(athleteRoutes, context);
       await typed.register(groupRoutes, context);
       await typed.register(sessionRoutes, context);

@@ -2,19 +2,38 @@ import { mkdirSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { FastifyInstance } from 'fastify';
-import { FaultError } from '../../shared/fault.ts';
-import { buildApp } from './app.ts';
-import { DATABASE_NAME, findRunningServer, markServer, unmarkServer } from './running-server.ts';
+import { fault, FaultError } from '../../shared/fault.ts';
+import { AccessService } from '../access/access-service.ts';
+import { lanCertificate } from '../access/certificates.ts';
+import { lanAddresses } from '../access/lan-addresses.ts';
 import { Store } from '../store/store.ts';
+import { buildApp } from './app.ts';
+import { listenByHttps } from './https-listener.ts';
+import { limitConnections } from './limit-connections.ts';
+import { portTaken } from './port-taken.ts';
+import { readCertificate } from './read-certificate.ts';
+import { DATABASE_NAME, findRunningServer, markServer, unmarkServer } from './running-server.ts';
 
 export const DEFAULT_PORT = 7100;
+export const DEFAULT_HTTPS_PORT = 7443;
+const EVERY_ADDRESS = '0.0.0.0';
+
+/** How the server is reached by https. */
+export interface HttpsOptions {
+  port: number;
+  /** Address it listens on; 0.0.0.0 for the local network. */
+  host: string;
+  /** PEM files of one's own; without them the certificate of this machine's own authority. */
+  files?: { cert_file: string; key_file: string };
+}
 
 export interface ServerOptions {
   /** Folder of the database; made when it is not there. */
   data_folder: string;
-  /** Only this machine by default; 0.0.0.0 opens it to the local network. */
+  /** Only this machine by default; 0.0.0.0 opens it to the local network, for paired devices. */
   host?: string;
   port?: number;
+  https?: HttpsOptions;
   /** Folder of the built view; that of `npm run build` without it. */
   web_folder?: string;
   log?: boolean;
@@ -23,47 +42,68 @@ export interface ServerOptions {
 export interface RunningServer {
   app: FastifyInstance;
   store: Store;
+  access: AccessService;
   address: string;
   close(): Promise<void>;
 }
 
 /**
- * Opens the store and listens. Closing the answer closes both.
- * @throws FaultError SERVER_RUNNING when another server works on the folder, SERVER_PORT_TAKEN
+ * Opens the store and listens. Closing the answer closes both. Whoever asks from another machine must be paired.
+ * @throws FaultError SERVER_RUNNING when another server works on the folder, SERVER_PORT_TAKEN, FILE_NOT_FOUND, CERTIFICATE_UNREADABLE
  */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
   const { host = '127.0.0.1', port = DEFAULT_PORT, web_folder, log = false } = options;
   const dataFolder = resolve(options.data_folder);
   const running = await findRunningServer(dataFolder);
   if (running) {
-    throw new FaultError({
-      code: 'SERVER_RUNNING',
-      message: `A server works on ${dataFolder} already, at ${running}; two would do the same work twice.`,
-      where: { folder: dataFolder, address: running },
-      hint: 'Open that address, or stop that server first.',
-    });
+    const where = { folder: dataFolder, address: running };
+    throw new FaultError(fault('SERVER_RUNNING', where, where));
   }
-  mkdirSync(dataFolder, { recursive: true });
+  mkdirSync(dataFolder, { recursive: true, mode: 0o700 });
   const store = Store.open(join(dataFolder, DATABASE_NAME));
-  const app = await buildApp({ store, host_names: [host, hostname(), `${hostname()}.local`], web_folder, log });
+  const access = new AccessService();
+  const names = [host, hostname(), `${hostname()}.local`];
+  const app = await buildApp({ store, host_names: names, web_folder, log, access });
+  limitConnections(app.server);
+  let stopHttps = async () => {};
+  const close = async () => {
+    unmarkServer(dataFolder, store.instance);
+    await stopHttps();
+    await app.close();
+    store.close();
+  };
   try {
     const address = await app.listen({ host, port });
     markServer(dataFolder, { address, instance: store.instance });
-    const close = async () => {
-      unmarkServer(dataFolder, store.instance);
-      await app.close();
-      store.close();
-    };
-    return { app, store, address, close };
+    if (host === EVERY_ADDRESS) {
+      const listening = new URL(address).port;
+      access.place.addresses = lanAddresses().map((name) => `http://${name}:${listening}`);
+    }
+    if (options.https) stopHttps = await startHttps(app, access, dataFolder, options.https);
+    return { app, store, access, address, close };
   } catch (error) {
-    await app.close();
-    store.close();
-    if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw error;
-    throw new FaultError({
-      code: 'SERVER_PORT_TAKEN',
-      message: `Port ${port} is in use by another program; the server was not started.`,
-      where: { port },
-      hint: 'Name another one with --port, or --port 0 for any free one.',
-    });
+    await close();
+    throw (error as NodeJS.ErrnoException).code === 'EADDRINUSE' ? portTaken(port, '--port') : error;
   }
+}
+
+async function startHttps(
+  app: FastifyInstance,
+  access: AccessService,
+  dataFolder: string,
+  { host, port, files }: HttpsOptions,
+): Promise<() => Promise<void>> {
+  const addresses = host === EVERY_ADDRESS ? lanAddresses() : [host];
+  const name = `${hostname().replace(/\.local$/, '')}.local`.toLowerCase();
+  let pair: { cert: string | Buffer; key: string | Buffer };
+  if (files) pair = readCertificate(files.cert_file, files.key_file);
+  else {
+    const own = await lanCertificate(join(dataFolder, 'tls'), [...addresses, name]);
+    pair = own;
+    access.place.ca_pem = own.authority;
+    access.place.ca_fingerprint = own.fingerprint;
+  }
+  const listener = await listenByHttps(app, { host, port, ...pair });
+  access.place.addresses = addresses.map((address) => `https://${address}:${listener.port}`);
+  return listener.close;
 }

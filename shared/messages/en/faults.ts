@@ -1,16 +1,20 @@
 import type { FaultValuesOf } from '../sentence.ts';
+import { accessFaults } from './faults/access.ts';
 import { clockFaults } from './faults/clocks.ts';
 import { httpFaults } from './faults/http.ts';
 import { optionFaults } from './faults/options.ts';
 import { recordingFaults } from './faults/recordings.ts';
+import { serverFaults } from './faults/server.ts';
 import { viewFaults } from './faults/view.ts';
 
 /** Every fault's sentences in English, the language that the others are compared with. One line a part. */
 export const FAULTS_EN = {
+  ...accessFaults,
   ...clockFaults,
   ...httpFaults,
   ...optionFaults,
   ...recordingFaults,
+  ...serverFaults,
   ...viewFaults,
 };
 

@@ -1,0 +1,33 @@
+import type { serverFaults } from '../../en/faults/server.ts';
+import type { FaultsLike } from '../../sentence.ts';
+
+export const serverFaults_de: FaultsLike<typeof serverFaults> = {
+  SERVER_RUNNING: {
+    message: ({ folder, address }) =>
+      `Auf ${folder} arbeitet schon ein Server, unter ${address}; zwei täten dieselbe Arbeit doppelt.`,
+    hint: 'Diese Adresse öffnen oder jenen Server zuerst beenden.',
+  },
+  SERVER_PORT_TAKEN: {
+    message: ({ port }) => `Port ${port} wird von einem anderen Programm benutzt; der Server wurde nicht gestartet.`,
+    hint: ({ option }) => `Mit ${option} einen anderen nennen, oder ${option} 0 für irgendeinen freien.`,
+  },
+  CERTIFICATE_UNREADABLE: {
+    message: ({ cert_file, key_file, why }) =>
+      `${cert_file} und ${key_file} sind kein Zertifikat mit seinem Schlüssel: ${why}. Der Server wurde nicht gestartet.`,
+    hint: 'Beide müssen zusammengehörige PEM-Dateien sein. Ohne sie macht --lan ein eigenes Zertifikat.',
+  },
+  'FILE_NOT_FOUND.certificate': {
+    message: ({ file }) => `${file} ist nicht lesbar. Der Server wurde nicht gestartet.`,
+    hint: 'Ein Zertifikat und seinen Schlüssel nennen, beide als PEM-Datei.',
+  },
+  'OPTION_MISSING.certificate': {
+    message:
+      '--tls-cert und --tls-key gehören zusammen und brauchen --lan oder --https-port. Der Server wurde nicht gestartet.',
+    hint: 'Ohne beide macht --lan ein eigenes Zertifikat.',
+  },
+  'OPTION_UNREADABLE.port': {
+    message: ({ option, text }) =>
+      `${option} ist „${text}“; es muss eine ganze Zahl von 0 bis 65535 sein. Nichts wurde getan.`,
+    hint: ({ usual }) => `Weglassen für ${usual}.`,
+  },
+};

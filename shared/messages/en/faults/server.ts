@@ -1,0 +1,32 @@
+import type { FaultRoom } from '../../sentence.ts';
+
+/** Starting the server. */
+export const serverFaults = {
+  SERVER_RUNNING: {
+    message: ({ folder, address }: { folder: string; address: string }) =>
+      `A server works on ${folder} already, at ${address}; two would do the same work twice.`,
+    hint: 'Open that address, or stop that server first.',
+  },
+  SERVER_PORT_TAKEN: {
+    message: ({ port }: { port: number }) => `Port ${port} is in use by another program; the server was not started.`,
+    hint: ({ option }: { option: string }) => `Name another one with ${option}, or ${option} 0 for any free one.`,
+  },
+  CERTIFICATE_UNREADABLE: {
+    message: ({ cert_file, key_file, why }: { cert_file: string; key_file: string; why: string }) =>
+      `${cert_file} and ${key_file} are not a certificate and its key: ${why}. The server was not started.`,
+    hint: 'Both must be PEM files that belong together. Without them, --lan makes a certificate of its own.',
+  },
+  'FILE_NOT_FOUND.certificate': {
+    message: ({ file }: { file: string }) => `${file} cannot be read. The server was not started.`,
+    hint: 'Name a certificate and its key, both as PEM files.',
+  },
+  'OPTION_MISSING.certificate': {
+    message: '--tls-cert and --tls-key belong together, and need --lan or --https-port. The server was not started.',
+    hint: 'Without both, --lan makes a certificate of its own.',
+  },
+  'OPTION_UNREADABLE.port': {
+    message: ({ option, text }: { option: string; text: string }) =>
+      `${option} is "${text}"; it must be a whole number from 0 to 65535. Nothing was done.`,
+    hint: ({ usual }: { usual: number }) => `Leave it out for ${usual}.`,
+  },
+} as const satisfies FaultRoom;
