@@ -54,12 +54,18 @@ const LIKENESSES: Likeness[] = [
   },
 ];
 
+const ON_ITS_SIDE = {
+  found: 'a table on its side, with a row for every quantity',
+  hint: 'Turn it (transpose): one row an instant, one column for every axis.',
+};
+
 /** The refusal of a file that holds no table of numbers, with what it seems to be. */
-export function noTable(lines: string[], file: string): FaultError {
+export function noTable(lines: string[], file: string, columns = 0): FaultError {
   const filled = lines.filter((line) => line.trim() !== '').map((line) => line.trim());
-  const likeness = LIKENESSES.find(
-    ({ fits }) => filled.length > 0 && fits(filled.length > 3 ? filled.slice(1, 200) : filled),
-  );
+  const likeness =
+    columns > filled.length
+      ? ON_ITS_SIDE
+      : LIKENESSES.find(({ fits }) => filled.length > 0 && fits(filled.length > 3 ? filled.slice(1, 200) : filled));
   const begins = `it begins with "${(filled[0] ?? '').slice(0, 80)}"`;
   return new FaultError({
     code: 'NOT_A_RECORDING',

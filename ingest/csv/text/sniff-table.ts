@@ -31,6 +31,8 @@ const DELIMITER_WORDS: Record<string, string> = {
   ' ': 'blanks',
 };
 const LINES_AT_ONCE = 400;
+/** A table on its side has at least this many columns: one a sample. */
+const LEAST_ON_ITS_SIDE = 50;
 const LINES_LOOKED_AT = 20_000;
 
 interface Candidate {
@@ -60,7 +62,7 @@ export function sniffTable(
   const looked =
     near.length < lines.length && !runsOn(near, chooseDialect(near, told)) ? lines.slice(0, LINES_LOOKED_AT) : near;
   const best = chooseDialect(looked, told);
-  if (!best) throw noTable(lines, file);
+  if (!best || onItsSide(looked, best)) throw noTable(lines, file, best?.column_count);
   let names = findNames(looked, best, told);
   if (names.header.length === 0 && best.open_ended) {
     // The last column may be empty in every row and still have a name.
@@ -107,6 +109,15 @@ export function sniffTable(
     column_count: best.column_count,
     misfit,
   };
+}
+
+/** True for a table with a row for every quantity: few lines, many columns, each line begun by a word. */
+function onItsSide(lines: string[], { column_count, delimiter }: Candidate): boolean {
+  if (column_count < LEAST_ON_ITS_SIDE) return false;
+  const filled = lines.filter((line) => line.trim() !== '');
+  if (filled.length * 2 > column_count) return false;
+  const named = filled.filter((line) => /\p{L}/u.test(line.slice(0, line.indexOf(delimiter))));
+  return named.length >= 3 && named.length > 0.6 * filled.length;
 }
 
 /** A line right above the rows that looks like names, but more or fewer than there are columns. */

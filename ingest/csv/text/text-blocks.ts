@@ -1,6 +1,7 @@
 import { FaultError } from '../../../shared/fault.ts';
 import type { TextShape } from '../../../shared/schemas/layout.ts';
 import { sniffCodePage } from './code-page.ts';
+import { otherFormat } from './other-formats.ts';
 
 export type Encoding = TextShape['encoding'];
 
@@ -19,6 +20,8 @@ export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encod
     return { encoding: 'utf-8', because: 'byte-order mark' };
   if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', because: 'byte-order mark' };
   if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', because: 'byte-order mark' };
+  const other = otherFormat(head);
+  if (other) throw notText(file, other.found, other.hint);
   const bytes = head.subarray(0, 65536);
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] <= 8) {
     throw notText(file, 'a zip archive or a spreadsheet', 'Save the sheet as CSV, or unpack the archive.');
@@ -116,6 +119,6 @@ function lineTooLong(file: string): FaultError {
     code: 'LINE_TOO_LONG',
     message: `${file}: no line ends within ${LONGEST_LINE_BYTES} bytes; expected one row of a recording a line. The file was refused.`,
     where: { file },
-    hint: 'Check that this is the CSV export of the recording.',
+    hint: 'Check that this is the CSV export of the recording: JSON in one line and a table on its side (a row for every quantity) are not read.',
   });
 }
