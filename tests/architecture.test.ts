@@ -134,6 +134,7 @@ const ROOMS = {
     'web/pages/coach/reports',
     'web/pages/research',
     'web/pages/layouts',
+    'web/pages/access',
     'web/pages/settings',
     'web/routes.ts',
     'web/shell',

@@ -26,7 +26,14 @@ async function send(method: string, path: string, body?: BodyInit | null, header
     throw new ApiFault(fault('SERVER_UNREACHABLE', {}, { path: `/api${path}` }), 0);
   }
   if (answer.ok) return answer;
-  throw new ApiFault(readFault(await answer.text(), answer.status, path), answer.status);
+  const refusal = readFault(await answer.text(), answer.status, path);
+  if (refusal.code === 'DEVICE_UNKNOWN') askToPair();
+  throw new ApiFault(refusal, answer.status);
+}
+
+/** A device that is not paired, or no longer, can do nothing else than pair. */
+function askToPair(): void {
+  if (!/^#\/(?:pair|trust)(?:\?|$)/.test(location.hash)) location.hash = '#/pair';
 }
 
 function readFault(text: string, status: number, path: string): Fault {

@@ -123,6 +123,14 @@ export const ROUTES: Route[] = [
     page: () => import('./pages/layouts/layouts-page.tsx'),
   },
   {
+    path: '/devices',
+    title: 'Devices',
+    nav: { label: 'Devices', place: 'more' },
+    page: () => import('./pages/access/devices-page.tsx'),
+  },
+  { path: '/pair', title: 'Pair this device', page: () => import('./pages/access/pair-page.tsx') },
+  { path: '/trust', title: 'Trust', under: '/devices', page: () => import('./pages/access/trust-page.tsx') },
+  {
     path: '/settings',
     title: 'Units and help',
     nav: { label: 'Units, help', place: 'more' },
