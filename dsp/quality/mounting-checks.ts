@@ -1,3 +1,4 @@
+import { MOUNTING_JUDGES } from './mountings.ts';
 import type { MountingCheck, RepetitionResult } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import type { CheckFinding, MountingCheckName } from '../../shared/words.ts';
@@ -26,15 +27,15 @@ export function segmentCheck(signals: SensorSignals, running: boolean, settings:
   const figure = wornSegment(signals, settings);
   if (!figure) return untold('segment', '1', 'too few strides of running');
   const { value, value_u, strides } = figure;
-  const foot = signals.mounting === 'foot';
   const margin = settings.mounting.surely * value_u;
-  const likeShank = value - margin > shank_above;
-  const likeFoot = value + margin < foot_below;
-  const [expected, doubtful] = foot ? [likeFoot, likeShank] : [likeShank, likeFoot];
+  const { expected, doubtful, limit } = MOUNTING_JUDGES[signals.mounting].segment(
+    (below) => value + margin < below,
+    (above) => value - margin > above,
+    settings.mounting.segment,
+  );
   const finding: CheckFinding = doubtful ? 'doubtful' : expected ? 'as expected' : 'cannot be told';
   const seen = `while a foot lies flat it turns at ${value.toFixed(2)} of its mean backward rate (${strides} strides)`;
   const norms = `below ${foot_below} it is a foot, above ${shank_above} a shank`;
-  const limit = foot ? shank_above : foot_below;
   return { check: 'segment', finding, value, value_u, limit, unit: '1', strides, why: `${seen}; ${norms}` };
 }
 

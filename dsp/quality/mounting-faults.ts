@@ -1,3 +1,4 @@
+import { MOUNTING_PLACES } from '../../shared/mountings.ts';
 import type { FaultCode } from '../../shared/fault-codes.ts';
 import type { MountingCheck } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
@@ -5,12 +6,12 @@ import type { SensorRecording } from '../../shared/sample-block.ts';
 
 /** Why a contact of a sensor that seems to have been worn elsewhere has no toe-off. */
 export function wornElsewhere({ mounting }: SensorRecording): string {
-  return `the sensor moves as one on the ${mounting === 'foot' ? 'shank' : 'foot'}: choose that mounting and analyse again`;
+  return `the sensor moves as one on the ${MOUNTING_PLACES[mounting].mistaken_for}: choose that mounting and analyse again`;
 }
 
 /** What is told of every doubtful check: what was seen, what it means, what to do. */
 export function mountingFaults({ side, mounting }: SensorRecording, checks: MountingCheck[]): Fault[] {
-  const other = mounting === 'foot' ? 'shank' : 'foot';
+  const other = MOUNTING_PLACES[mounting].mistaken_for;
   const words: Record<MountingCheck['check'], { code: FaultCode; means: string; hint: string }> = {
     segment: {
       code: 'MOUNTING_DOUBTFUL',

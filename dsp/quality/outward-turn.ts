@@ -1,3 +1,4 @@
+import { MOUNTING_JUDGES } from './mountings.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import type { SensorSignals } from '../signals/sensor-signals.ts';
 import {
@@ -13,11 +14,10 @@ import {
   type Vector3,
   without,
 } from '../numeric/rotation.ts';
-import { mean } from '../numeric/statistics.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
 import { sampleAt } from '../signals/sensor-time.ts';
-import { type StrideFigure, strideFigure } from './worn-segment.ts';
+import type { StrideFigure } from './worn-segment.ts';
 
 /** How a leg turned outward in its contacts, each number in what is usual for the side that the sensor is said to be on. */
 export interface OutwardTurn {
@@ -55,12 +55,11 @@ export function outwardTurn(
     .map(({ contact, next_s }) => turnsOf(recording, signals, contact, next_s, settings))
     .filter((turns) => turns !== null);
   if (turns.length < least_strides) return null;
-  const [a, b] = mounting === 'foot' ? [usual.foot_push, usual.foot_landing] : [usual.shank_roll, usual.shank_turn];
+  const judge = MOUNTING_JUDGES[mounting];
+  const [a, b] = judge.usual(usual);
   const first = turns.map((t) => (outward * t[0]) / a);
   const second = turns.map((t) => (outward * t[1]) / b);
-  return mounting === 'foot'
-    ? { push: strideFigure(first), second: mean(second) }
-    : { push: strideFigure(first.map((value, k) => (value + second[k]) / 2)), second: mean(second) };
+  return judge.outward(first, second);
 }
 
 /**
@@ -74,7 +73,6 @@ function turnsOf(
   next_s: number,
   settings: AnalysisSettings,
 ): [number, number] | null {
-  const { foot, shank } = settings.mounting.side;
   const { rate_hz, length, measured } = signals;
   const gyr = signals.gyr_radps!;
   const axis = signals.axis!;
@@ -98,9 +96,6 @@ function turnsOf(
     for (let i = a; i <= b; i++) sum += dot(turn(turned, i, at(gyr, i)), about);
     return sum / (b - a + 1) / swing;
   };
-  const values: [number, number] =
-    recording.mounting === 'foot'
-      ? [rates(forward, foot.push), -rates(forward, foot.landing)]
-      : [-rates(forward, shank.roll), -rates(up, shank.turn)];
+  const values = MOUNTING_JUDGES[recording.mounting].turns(rates, { up, forward }, settings.mounting.side);
   return values.every(Number.isFinite) ? values : null;
 }

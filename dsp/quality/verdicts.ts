@@ -1,10 +1,12 @@
+import { MOUNTING_JUDGES } from './mountings.ts';
+import { MOUNTING_PLACES } from '../../shared/mountings.ts';
 import type { QuantityVerdict } from '../../shared/analysis.ts';
-import type { Fitness, MountingCheckName } from '../../shared/words.ts';
+import type { Fitness, Mounting, MountingCheckName } from '../../shared/words.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
 
 /** What decides how far a recording can be trusted. */
 export interface RecordingFacts {
-  mounting: 'foot' | 'shank';
+  mounting: Mounting;
   sampling_rate_hz: number;
   has_gyroscope: boolean;
   /** Shares, 0 to 1. */
@@ -43,7 +45,7 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
   const otherSegment: Ground = {
     holds: facts.doubts.includes('segment'),
     fitness: never,
-    why: `the sensor moves as one on the ${facts.mounting === 'foot' ? 'shank' : 'foot'}`,
+    why: `the sensor moves as one on the ${MOUNTING_PLACES[facts.mounting].mistaken_for}`,
   };
   const axes: Ground = {
     holds: facts.axes_doubtful,
@@ -107,7 +109,7 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
       ...timing,
     ],
   };
-  if (facts.mounting === 'foot') {
+  if (MOUNTING_JUDGES[facts.mounting].measures_stride_length) {
     table.stride_length_m = [
       otherSegment,
       axes,

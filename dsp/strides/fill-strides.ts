@@ -5,10 +5,11 @@ import type { Fault } from '../../shared/fault.ts';
 import { bodyAndAir } from './acceleration-kinetics.ts';
 import { fillFromTiming } from './fill-from-timing.ts';
 import { type MeasuredStride, measuredStrides } from './foot-sensor-evidence.ts';
-import { trackFoot } from './foot-track.ts';
 import { impossibleFault } from './check-times.ts';
 import { uncertainKinetics } from './kinetics-uncertainty.ts';
-import { QUANTITIES, type TrackedFoot } from './quantities.ts';
+import type { TrackedFoot } from './measured-repetition.ts';
+import { STRIDE_MOUNTINGS } from './mountings.ts';
+import { QUANTITIES } from './quantities.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
 import { fillFromFlyingCourse, type FlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
 import { fillDistanceFromSteps, fillFromFootSensor, type StrideScale } from './speed-from-foot-sensor.ts';
@@ -35,13 +36,13 @@ export interface StrideResult {
  * @param rows contacts of one repetition in time order, instants and step times filled in; changed in place
  */
 export function fillStrides(rows: Contact[], given: StrideContext): StrideResult {
-  const { settings } = given;
   const reasons: Record<string, string> = {};
   const context = { ...given, sensors: given.sensors.filter(({ axes_doubtful }) => !axes_doubtful) };
   const faults: Fault[] = [];
-  const feet = context.sensors
-    .filter(({ recording }) => recording.mounting === 'foot')
-    .map((sensor) => ({ sensor, contacts: trackFoot(rows, sensor, settings) }));
+  const feet = context.sensors.flatMap((sensor) => {
+    const contacts = STRIDE_MOUNTINGS[sensor.recording.mounting].track(rows, sensor, context);
+    return contacts ? [{ sensor, contacts }] : [];
+  });
   const curve = fillSpeed(rows, context, feet, reasons, faults);
   for (const fill of QUANTITIES) fill({ rows, context, feet, curve, reasons });
   explainMissingChannels(given, reasons);

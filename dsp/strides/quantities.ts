@@ -1,33 +1,8 @@
-import type { Contact } from '../../shared/analysis.ts';
-import { fillFootShape } from './foot-shape.ts';
-import type { TrackedContact } from './foot-track.ts';
-import { fillShankAngle } from './shank-angle.ts';
-import type { TimedCurve } from './speed-from-timing.ts';
+import type { MeasuredRepetition } from './measured-repetition.ts';
+import { STRIDE_MOUNTINGS } from './mountings.ts';
 import { fillStiffness, legLength } from './stiffness.ts';
-import type { StrideContext } from './stride-context.ts';
 import { fillStrideLengths } from './stride-lengths.ts';
 import { fillSwingShape } from './swing-shape.ts';
-
-export type StrideSensor = StrideContext['sensors'][number];
-
-/** One repetition with instants, step times, speed, step length and distance filled in. */
-export interface MeasuredRepetition {
-  /** Contacts in time order; quantities are filled in in place. */
-  rows: Contact[];
-  /** Sensors whose axes are doubtful are left out. */
-  context: StrideContext;
-  /** The path of each foot that carries a sensor. */
-  feet: TrackedFoot[];
-  /** The acceleration curve; null where there is none. */
-  curve: TimedCurve | null;
-  /** Field name -> why it is empty for the whole repetition; added to in place. */
-  reasons: Record<string, string>;
-}
-
-export interface TrackedFoot {
-  sensor: StrideSensor;
-  contacts: TrackedContact[];
-}
 
 /**
  * Quantities filled in beyond times, speed and distance, in this order; each rests only on those before it. A quantity
@@ -35,9 +10,8 @@ export interface TrackedFoot {
  */
 export const QUANTITIES: readonly ((repetition: MeasuredRepetition) => void)[] = [
   strideLengths,
-  footShape,
   swingShape,
-  shankAngle,
+  anglesOfPlace,
   stiffness,
 ];
 
@@ -46,17 +20,16 @@ function strideLengths({ rows, feet, curve, context }: MeasuredRepetition): void
   fillStrideLengths(rows, tracked, curve, context.course, context.settings);
 }
 
-function footShape({ feet, context }: MeasuredRepetition): void {
-  for (const { sensor, contacts } of feet) fillFootShape(contacts, sensor.signals, context.settings);
-}
-
 function swingShape({ rows, context }: MeasuredRepetition): void {
-  for (const sensor of context.sensors) fillSwingShape(rows, sensor, context.settings);
+  for (const sensor of context.sensors) {
+    const { rotates_over_foot } = STRIDE_MOUNTINGS[sensor.recording.mounting];
+    fillSwingShape(rows, sensor, context.settings, rotates_over_foot);
+  }
 }
 
-function shankAngle({ rows, context }: MeasuredRepetition): void {
-  for (const sensor of context.sensors) {
-    if (sensor.recording.mounting === 'shank') fillShankAngle(rows, sensor, context);
+function anglesOfPlace(repetition: MeasuredRepetition): void {
+  for (const sensor of repetition.context.sensors) {
+    STRIDE_MOUNTINGS[sensor.recording.mounting].fillAngles(repetition, sensor);
   }
 }
 

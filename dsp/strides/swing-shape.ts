@@ -9,16 +9,18 @@ import type { StrideContext } from './stride-context.ts';
 /**
  * What the rotation about the axis of leg swing says of each step, for foot and shank: rotation of the shank over the
  * contact, fold in swing, peak rates. Rows of the sensor's side are changed in place.
+ * @param rotates_over_foot whether the segment's rotation over the contact is told
  */
 export function fillSwingShape(
   rows: Contact[],
   { recording, signals }: StrideContext['sensors'][number],
   settings: StrideSettings,
+  rotates_over_foot: boolean,
 ): void {
   const { peak_cutoff_hz, angle_deg_u } = settings.swing_shape;
   const rate = signals.sagittal_rate;
   if (!rate) return;
-  const { rate_hz, mounting } = signals;
+  const { rate_hz } = signals;
   const smooth =
     peak_cutoff_hz < 0.45 * rate_hz ? filterSegments(designLowPass(peak_cutoff_hz, rate_hz, 2), rate) : rate;
   const angle = cumulative(rate, rate_hz);
@@ -35,7 +37,7 @@ export function fillSwingShape(
     const contactClipped = clippedBetween(on, off);
     if (contactClipped) row.reasons.peak_contact_rate_dps = 'beyond the range of the gyroscope';
     else row.peak_contact_rate_dps = positive(-extreme(smooth, on, off, -1));
-    if (mounting === 'shank' && !contactClipped) {
+    if (rotates_over_foot && !contactClipped) {
       const turned = -(valueAt(angle, off) - valueAt(angle, on));
       if (Number.isFinite(turned)) {
         row.shank_rotation_deg = turned;

@@ -1,3 +1,4 @@
+import { MOUNTING_PLACES } from '../../../shared/mountings.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
 import { VERSION } from '../../version.ts';
 import { tsv } from './names.ts';
@@ -36,7 +37,7 @@ export function* motionLines(samples: SampleBlock): Generator<string> {
 }
 
 export function channelsTsv({ samples, side, mounting }: SensorRecording): string {
-  const point = `${side === 'unknown' ? '' : side[0].toUpperCase() + side.slice(1)}${mounting === 'foot' ? 'Foot' : 'Shank'}`;
+  const point = `${side === 'unknown' ? '' : side[0].toUpperCase() + side.slice(1)}${MOUNTING_PLACES[mounting].segment}`;
   return tsv(
     ['name', 'component', 'type', 'tracked_point', 'units', 'placement', 'reference_frame', 'sampling_frequency'],
     columnsOf(samples).map(({ name, component, type, units }) => [
@@ -45,7 +46,7 @@ export function channelsTsv({ samples, side, mounting }: SensorRecording): strin
       type,
       type === 'LATENCY' ? 'n/a' : point,
       units,
-      mounting === 'foot' ? 'shoe' : 'shank',
+      MOUNTING_PLACES[mounting].place,
       type === 'LATENCY' ? 'n/a' : 'sensor',
       samples.sampling_rate_hz,
     ]),

@@ -1,3 +1,4 @@
+import { MOUNTING_CHOICES } from '../../../shared/mountings.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { Session } from '../../../shared/schemas/session.ts';
@@ -50,10 +51,7 @@ export function WhoFields({ who, onChange, directory, sessions }: WhoFieldsProps
         <Choice
           legend="Sensors on the"
           value={who.mounting}
-          options={[
-            { value: 'foot', label: 'shoe' },
-            { value: 'shank', label: 'shank' },
-          ]}
+          options={MOUNTING_CHOICES}
           onChange={(mounting) => onChange({ ...who, mounting })}
         />
       </div>

@@ -1,3 +1,4 @@
+import { MOUNTING_CHOICES } from '../../../shared/mountings.ts';
 import { useState } from 'preact/hooks';
 import type { Layout } from '../../../shared/schemas/layout.ts';
 import type { Mounting } from '../../../shared/words.ts';
@@ -36,15 +37,7 @@ export function TryFile({ label, layout, onSaved }: TryFileProps) {
           <p>
             <strong>{file.name}</strong>
           </p>
-          <Choice
-            legend="Sensor on the"
-            value={mounting}
-            options={[
-              { value: 'foot', label: 'shoe' },
-              { value: 'shank', label: 'shank' },
-            ]}
-            onChange={setMounting}
-          />
+          <Choice legend="Sensor on the" value={mounting} options={MOUNTING_CHOICES} onChange={setMounting} />
           <Tried key={`${file.name} ${file.size}`} file={file} mounting={mounting} layout={layout} onSaved={onSaved} />
         </section>
       )}

@@ -1,3 +1,4 @@
+import { MOUNTING_PLACES } from '../../../shared/mountings.ts';
 import type { MountingCheck, SensorQuality } from '../../../shared/analysis.ts';
 import type { MountingCheckName } from '../../../shared/words.ts';
 import type { Finding } from './finding.ts';
@@ -5,11 +6,10 @@ import type { Finding } from './finding.ts';
 /** Codes of faults that the checks below tell in a coach's words. */
 export const WORN_FAULTS: readonly string[] = ['MOUNTING_DOUBTFUL', 'SIDES_DOUBTFUL', 'SENSOR_LOOSE', 'SENSOR_TURNED'];
 
-const PLACES = { foot: 'shoe', shank: 'shank' } as const;
-
 /** What a doubtful check of how the sensor was worn means, and what to do about it. */
 function findingOf({ check, value, why }: MountingCheck, { mounting }: SensorQuality): Finding {
-  const [place, other] = mounting === 'foot' ? [PLACES.foot, PLACES.shank] : [PLACES.shank, PLACES.foot];
+  const { place, mistaken_for } = MOUNTING_PLACES[mounting];
+  const other = MOUNTING_PLACES[mistaken_for].place;
   const findings: Record<MountingCheckName, Finding> = {
     segment: {
       picture: 'other-place',

@@ -1,3 +1,4 @@
+import { MOUNTING_CHOICES } from '../../../../shared/mountings.ts';
 import { useState } from 'preact/hooks';
 import type { AthleteRecord, AthleteSensor } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { Fault } from '../../../../shared/fault.ts';
@@ -54,15 +55,7 @@ export function SensorsSection({ record, onChanged }: SensorsSectionProps) {
         <TextField label="Left" value={left} onChange={change(setLeft)} placeholder="name on the sensor" />
         <TextField label="Right" value={right} onChange={change(setRight)} placeholder="name on the sensor" />
       </div>
-      <Choice
-        legend="Worn on the"
-        value={mounting}
-        options={[
-          { value: 'foot', label: 'shoe' },
-          { value: 'shank', label: 'shank' },
-        ]}
-        onChange={change(setMounting)}
-      />
+      <Choice legend="Worn on the" value={mounting} options={MOUNTING_CHOICES} onChange={change(setMounting)} />
       <button type="submit" class={state === 'changed' ? 'primary' : undefined} disabled={state === 'as stored'}>
         {state === 'as stored' ? 'Saved' : 'Save'}
       </button>

@@ -1,3 +1,4 @@
+import { MOUNTING_PLACES } from '../../../../shared/mountings.ts';
 import '../coach.css';
 import type { FocusView } from '../../../../shared/schemas/coach/course-view.ts';
 import { formatShortDate } from '../../../app/format.ts';
@@ -44,7 +45,7 @@ export default function FocusPage({ params }: PageProps) {
                 {value.focus.quantities
                   .map(
                     ({ quantity, mounting }) =>
-                      `${displayQuantity(quantity).label}${mounting ? ` (sensor on the ${mounting === 'foot' ? 'shoe' : 'shank'})` : ''}`,
+                      `${displayQuantity(quantity).label}${mounting ? ` (sensor on the ${MOUNTING_PLACES[mounting].place})` : ''}`,
                   )
                   .join(', ')}
                 . None of them was measured with {value.name} yet.

@@ -1,3 +1,4 @@
+import { MOUNTING_PLACES } from '../../../../shared/mountings.ts';
 import '../coach.css';
 import type { Focus } from '../../../../shared/schemas/coach/focus.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -30,7 +31,7 @@ export default function FocusesPage() {
                       <dt>{displayQuantity(quantity).label}</dt>
                       <dd>
                         {aim === 'no fixed direction' ? 'no fixed direction' : `usually wanted ${aim}`}
-                        {mounting ? `, sensor on the ${mounting === 'foot' ? 'shoe' : 'shank'}` : ''}
+                        {mounting ? `, sensor on the ${MOUNTING_PLACES[mounting].place}` : ''}
                       </dd>
                     </>
                   ))}
