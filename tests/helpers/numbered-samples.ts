@@ -7,7 +7,10 @@ import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../shared/schemas/stream-description.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 
-const DIGIT = 30_000;
+/** Where a channel has 12 bits, a digit must be small. */
+function digitOf(description: StreamDescription): number {
+  return description.packet.sample.some(({ type }) => type.endsWith('int12')) ? 1000 : 30_000;
+}
 const FACTORS: Record<string, number> = { g: STANDARD_GRAVITY_MPS2, mps2: 1, dps: RADIANS_PER_DEGREE, radps: 1 };
 
 /** SI value of one count of acceleration in this description's range. */
@@ -24,6 +27,7 @@ export function numberedBlock(
   settings = defaultSettings(description),
 ): SampleBlock {
   const unit = accelerationCount(description, settings);
+  const digit = digitOf(description);
   const make = (value: (n: number) => number) => Float64Array.from({ length: count }, (_, i) => value(first + i));
   const column = () => make((n) => (n % 100) * 0.01);
   return {
@@ -32,8 +36,8 @@ export function numberedBlock(
     time_s: make((n) => (n - first) / settings.rate_hz),
     // Low digit, high digit, and a check value that must fit both.
     acc_mps2: {
-      x: make((n) => unit * (n % DIGIT)),
-      y: make((n) => unit * Math.floor(n / DIGIT)),
+      x: make((n) => unit * (n % digit)),
+      y: make((n) => unit * Math.floor(n / digit)),
       z: make((n) => unit * (n % 997)),
     },
     gyr_radps: description.gyr === null ? null : { x: column(), y: column(), z: column() },
@@ -47,7 +51,7 @@ export function numberedBlock(
 export function numbersOf(block: SampleBlock, description: StreamDescription, settings = defaultSettings(description)) {
   const unit = accelerationCount(description, settings);
   return Array.from(block.acc_mps2.x, (x, i) => {
-    const number = Math.round(x / unit) + DIGIT * Math.round(block.acc_mps2.y[i] / unit);
+    const number = Math.round(x / unit) + digitOf(description) * Math.round(block.acc_mps2.y[i] / unit);
     if (Math.round(block.acc_mps2.z[i] / unit) !== number % 997) throw new Error(`sample ${i} mixes two samples`);
     return number;
   });

@@ -7,6 +7,9 @@ import { NUMBER_CODECS } from '../packets/number-types.ts';
 const LEARN = 32;
 /** A step by this factor from the pace is a gap or a jump, not the pace of the clock. */
 const PACE_LIMIT = 3;
+/** Steps looked at together where no counter tells losses, and how much those of packets in a row may differ. */
+const RECENT = 10;
+const ALIKE = 0.2;
 
 export interface ReadCount {
   /** The counter as sent; for a sensor that sends none, one made of its stamps. In units of `slots_per_count` samples. */
@@ -31,6 +34,8 @@ export class CounterReader {
   private readonly tick_s: number;
   private readonly stamp_modulus: number;
   private learned = 0;
+  /** Lengths of the latest steps between packets, seconds a count: where packets are lost they are longer. */
+  private steps: number[] = [];
   private last: { stamp: number; sent: number; arrival_s: number; counter: number; samples: number } | null = null;
 
   constructor(stream: PacketStream, settings: StreamSettings) {
@@ -91,9 +96,21 @@ export class CounterReader {
 
   private learn(counts: number, step_s: number, samples: number): void {
     const follows = counts === (this.slots_per_count === 1 ? samples : 1);
-    if (!follows || step_s < (counts * this.pace_s) / PACE_LIMIT || step_s > counts * this.pace_s * PACE_LIMIT) return;
+    const step = step_s / counts;
+    if (!follows || step < this.pace_s / PACE_LIMIT || step > this.pace_s * PACE_LIMIT) return;
+    if (!Number.isFinite(this.modulus)) {
+      // Without a counter a longer step may be a loss: the shorter ones of the latest tell the pace.
+      this.steps.push(step);
+      if (this.steps.length > RECENT) this.steps.shift();
+      const pace = this.steps.slice().sort((a, b) => a - b)[Math.min(1, this.steps.length - 1)];
+      if (this.steps.length >= RECENT / 2 && Math.abs(pace / this.pace_s - 1) > ALIKE) {
+        this.pace_s = pace;
+        this.learned = 0;
+      }
+      if (Math.abs(step / this.pace_s - 1) > ALIKE) return;
+    }
     this.learned = Math.min(LEARN, this.learned + 1);
-    this.pace_s += (step_s / counts - this.pace_s) / this.learned;
+    this.pace_s += (step - this.pace_s) / this.learned;
   }
 }
 

@@ -216,10 +216,14 @@ export class PacketSequence {
       // Stamps that keep step with the host's clock are right, and the counter is not.
       if (Math.abs(late_s) < SURE_S) return null;
     }
-    const count = this.nearestCount(first, by_arrival);
+    const near = this.nearestCount(first, last.count);
+    const silent = first.arrival_s - last.arrival_s > SILENCE_PART * reader.modulus * this.count_s;
+    // A counter that has gone on, no further than the time allows, is right even where its packets come late.
+    const on = reader.stamped && !silent && near > last.count && near <= by_arrival + AGREE_S / this.count_s;
+    const count = on ? near : this.nearestCount(first, by_arrival);
     const tolerance_s = AGREE_S + this.rate_tolerance * Math.abs(by_arrival - last.count) * this.count_s;
     if (tolerance_s > (reader.modulus * this.count_s) / 3) return null;
-    if (Math.abs(count - by_arrival) * this.count_s > tolerance_s) return null;
+    if (!on && Math.abs(count - by_arrival) * this.count_s > tolerance_s) return null;
     if (reader.stamped) {
       this.stamp_jumps++;
       this.stamp_shift_s = last.stamp_s + (count - last.count) * reader.pace_s - first.stamp_s!;
