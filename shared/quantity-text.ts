@@ -2,9 +2,12 @@ import { parseDistance } from './course-text.ts';
 import type { Split } from './analysis.ts';
 import { FaultError, fault } from './fault.ts';
 
+/** A quantity with its unit is short; what is longer is none, and is not searched to its end. */
+const LONGEST = 40;
+
 /** Reads a number with its unit. @throws FaultError OPTION_UNREADABLE */
 function parseQuantity(text: string, factors: Record<string, number>, what: string, example: string): number {
-  const match = /^\s*([+-]?[0-9]*\.?[0-9]+)\s*([a-z/]+)\s*$/i.exec(text);
+  const match = /^([+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+))\s*([a-z/]+)$/i.exec(text.slice(0, LONGEST).trim());
   const factor = match ? factors[match[2].toLowerCase()] : undefined;
   if (match && factor !== undefined) return Number(match[1]) * factor;
   const values = { field: what, text, example, units: Object.keys(factors) };

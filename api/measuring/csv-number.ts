@@ -13,6 +13,12 @@ export function fileDecimals(field: string): number {
 export function csvNumber(value: number | null | undefined, decimals: number): string {
   if (value === null || value === undefined || !Number.isFinite(value)) return '';
   const text = value.toFixed(decimals);
-  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  const short = text.includes('.') ? withoutLastZeros(text) : text;
   return short === '-0' ? '0' : short;
+}
+
+function withoutLastZeros(text: string): string {
+  let end = text.length;
+  while (text[end - 1] === '0') end -= 1;
+  return text.slice(0, text[end - 1] === '.' ? end - 1 : end);
 }

@@ -35,7 +35,7 @@ function ownAddresses(): Plugin {
     transform: {
       order: 'pre',
       handler(code, id) {
-        const path = relative(ROOT, id.replace(/\?.*$/, ''));
+        const path = relative(ROOT, id.split('?', 1)[0]);
         if (!path.endsWith('.ts') || path.includes('node_modules') || !code.includes('import.meta.url')) return null;
         return code.replaceAll('import.meta.url', `new URL('../../${path}', import.meta.url).href`);
       },

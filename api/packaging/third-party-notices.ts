@@ -18,7 +18,7 @@ export function thirdPartyNotices(): Plugin {
     name: 'third-party-notices',
     generateBundle(_, bundle) {
       const modules = Object.values(bundle).flatMap((file) => (file.type === 'chunk' ? file.moduleIds : []));
-      const folders = new Set(modules.flatMap((id) => packageFolder(id.replace(/^\0/, '').replace(/\?.*$/, '')) ?? []));
+      const folders = new Set(modules.flatMap((id) => packageFolder(id.replace(/^\0/, '').split('?', 1)[0]) ?? []));
       const notices = [...new Set([...folders].map(noticeOf))].sort();
       const source = [
         '# Third-party notices',

@@ -159,7 +159,7 @@ function readDistance(text: string, name: string): number | null {
   const plain = text.trim().replace(',', '.');
   if (/^[\d.]+\s*(km|m|yd|ft)$/i.test(plain)) return positive(() => parseDistance(plain));
   const factor = /yd|yard/i.test(name) ? METRES_PER_YARD : /ft|feet|foot/i.test(name) ? METRES_PER_FOOT : 1;
-  return /^\d*\.?\d+$/.test(plain) ? positive(() => Number(plain) * factor) : null;
+  return /^(?:\d+(?:\.\d+)?|\.\d+)$/.test(plain) ? positive(() => Number(plain) * factor) : null;
 }
 
 function positive(read: () => number): number | null {

@@ -27,7 +27,7 @@ const COLUMN_WORDS: [TimingColumn, RegExp][] = [
 export function timingColumn(header: string): TimingColumn | null {
   const plain = plainText(header)
     .replace(/[_-]/g, ' ')
-    .replace(/[[(].*$/, '')
+    .split(/[[(]/, 1)[0]
     .replace(/\b(s|sec|ms|m|yd)$/, '')
     .trim();
   return COLUMN_WORDS.find(([, pattern]) => pattern.test(plain))?.[0] ?? null;

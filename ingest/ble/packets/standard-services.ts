@@ -125,7 +125,9 @@ export function decodeBatteryLevel(bytes: Uint8Array): number | null {
 
 /** A text of Device Information: UTF-8, trailing zeros cut. */
 export function decodeDeviceText(bytes: Uint8Array): string {
-  return new TextDecoder().decode(bytes).replace(/\0+$/, '');
+  let length = bytes.length;
+  while (length > 0 && bytes[length - 1] === 0) length -= 1;
+  return new TextDecoder().decode(bytes.subarray(0, length));
 }
 
 /** SC Control Point, 0x2A55: the requests, as bytes to write. */

@@ -158,7 +158,7 @@ function contradiction(unit: Unit): ColumnKind {
 const UNIT_SIGNS = [' / ', ',', ';', ':', ' in ', ' - '];
 
 function takeUnit(name: string): { text: string; unit: Unit | null } {
-  const bracket = /[[({]([^\])}]*)[\])}]/g;
+  const bracket = /[[({]([^[({\])}]{0,60})[\])}]/g;
   let unit: Unit | null = null;
   const text = name.replace(bracket, (_whole, inside: string) => {
     unit ??= readUnit(inside);

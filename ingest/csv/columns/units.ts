@@ -75,7 +75,8 @@ add('other', 'ticks', 0, 'ticks tick clk clock');
 export function plainUnit(text: string): string {
   return text
     .trim()
-    .replace(/^[[({<]+|[\])}>]+$/g, '')
+    .replace(/^[[({<]{1,3}/, '')
+    .replace(/[\])}>]{1,3}$/, '')
     .replace(/[°˚º]/g, 'deg')
     .replace(/[·⋅∙•]/g, '')
     .normalize('NFKC')

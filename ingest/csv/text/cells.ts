@@ -3,13 +3,13 @@ import Papa from 'papaparse';
 /** Cells read as 'missing' in a channel, in lower case; more can be named in a layout. */
 export const MISSING_VALUES = ['', 'nan', 'null', 'none', 'na', 'n/a', '#n/a', '<na>', '-nan', '-', '--', 'nil', '#nv'];
 
-const NUMBER_POINT = /^[+\-\u2212]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
-const NUMBER_COMMA = /^[+\-\u2212]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/;
+const NUMBER_POINT = /^[+\-\u2212]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$/;
+const NUMBER_COMMA = /^[+\-\u2212]?(?:\d+(?:,\d*)?|,\d+)(?:[eE][+-]?\d+)?$/;
 /** Thousands parted by the other mark, which leaves no doubt about the decimals: 1,234.5 or 1.234,5. */
 const GROUPED_POINT = /^[+-]?\d{1,3}(?:,\d{3})+\.\d+$/;
 const GROUPED_COMMA = /^[+-]?\d{1,3}(?:\.\d{3})+,\d+$/;
 const DATE_OR_CLOCK =
-  /^\d{1,2}\.\d{2}\.\d{2}[.,]\d+$|^\d{1,2}[- ]\p{L}{3,9}\.?[- ]\d{4}([T ]|$)|^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}([T ]|$)|^\d{8}T\d{6}([.,]\d+)?Z?$|^\d{1,3}:\d{2}(:\d{2})?([.,:]\d+)?\s*([AP]M)?$/iu;
+  /^\d{1,2}\.\d{2}\.\d{2}[.,]\d+$|^\d{1,2}[- ]\p{L}{3,9}\.?[- ]\d{4}([T ]|$)|^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}([T ]|$)|^\d{8}T\d{6}([.,]\d{1,20})?Z?$|^\d{1,3}:\d{2}(:\d{2})?([.,:]\d{1,20})?\s{0,3}([AP]M)?$/iu;
 
 export function isNumber(cell: string, decimalMark: string): boolean {
   if ((decimalMark === ',' ? NUMBER_COMMA : NUMBER_POINT).test(cell)) return true;

@@ -9,6 +9,8 @@ interface Likeness {
 }
 
 const NUMBER_WITH_UNIT = /^[+-]?\d+(?:[.,]\d+)?\s*([^\d\s.,;:+-][^\d]*\d?)$/;
+/** As much of a line as tells what it is. */
+const LINE_LOOKED_AT = 2000;
 const cellsOf = (line: string) => line.split(/[;,\t|]/).map((cell) => cell.trim());
 const mostly = (lines: string[], fits: (line: string) => boolean) =>
   lines.length > 0 && lines.filter(fits).length > 0.8 * lines.length;
@@ -28,12 +30,13 @@ const LIKENESSES: Likeness[] = [
   {
     found: 'a name with every value (name=value)',
     hint: 'Export the recording as CSV: the names once in the first line, then one row an instant.',
-    fits: (lines) => mostly(lines, (line) => (line.match(/[\p{L}_]\w*\s*[=:]\s*[+-]?\d/gu) ?? []).length >= 3),
+    fits: (lines) => mostly(lines, (line) => (line.match(/[\p{L}\w]\s{0,3}[=:]\s{0,3}[+-]?\d/gu) ?? []).length >= 3),
   },
   {
     found: 'numbers in brackets, several a cell',
     hint: 'Export every axis in a column of its own.',
-    fits: (lines) => mostly(lines, (line) => /[[(]\s*[+-]?\d[^\])]*[,; ]\s*[+-]?\d[^\])]*[\])]/.test(line)),
+    fits: (lines) =>
+      mostly(lines, (line) => /[[(]\s{0,3}[+-]?\d[\d.eE+-]{0,30}[,; ]\s{0,3}[+-]?\d[^\])]{0,60}[\])]/.test(line)),
   },
   {
     found: 'numbers with their unit in every cell',
@@ -61,7 +64,7 @@ const ON_ITS_SIDE = {
 
 /** The refusal of a file that holds no table of numbers, with what it seems to be. */
 export function noTable(lines: string[], file: string, columns = 0): FaultError {
-  const filled = lines.filter((line) => line.trim() !== '').map((line) => line.trim());
+  const filled = lines.map((line) => line.slice(0, LINE_LOOKED_AT).trim()).filter((line) => line !== '');
   const likeness =
     columns > filled.length
       ? ON_ITS_SIDE

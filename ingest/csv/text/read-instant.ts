@@ -3,7 +3,7 @@ import type { Layout } from '../../../shared/schemas/layout.ts';
 type DateOrder = NonNullable<Layout['time']['date_order']>;
 
 const DATE = /^(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})/;
-const CLOCK = /^(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,:](\d+))?)?\s*([AP]M)?\s*(Z|[+-]\d{2}:?\d{2})?$/i;
+const CLOCK = /^(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,:](\d{1,20}))?)?\s{0,3}([AP]M)?\s{0,3}(Z|[+-]\d{2}:?\d{2})?$/i;
 const BASIC = /^(\d{4})(\d{2})(\d{2})T(\d{2})(\d{2})(\d{2})(?:[.,](\d+))?(Z)?$/;
 
 /**

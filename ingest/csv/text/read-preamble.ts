@@ -25,51 +25,64 @@ const NUMBER = String.raw`([+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?)`;
 const RULES: [NumberKey | 'g_per_count' | 'dps_per_count', RegExp][] = [
   [
     'ticks_per_s',
-    new RegExp(String.raw`tick.*?${NUMBER}\s*(?:hz|/s|per\s*s)|(?:clock|tick)[^0-9]*?${NUMBER}\s*(?:hz)`, 'i'),
-  ],
-  ['counts_per_g', new RegExp(String.raw`${NUMBER}\s*(?:lsb|counts?)\s*(?:/|per)\s*g\b`, 'i')],
-  [
-    'counts_per_dps',
-    new RegExp(String.raw`${NUMBER}\s*(?:lsb|counts?)\s*(?:/|per)\s*(?:dps|deg/s|°/s|\(deg/s\)|\(°/s\))`, 'i'),
-  ],
-  ['g_per_count', new RegExp(String.raw`${NUMBER}\s*(?:[mµμu]?g)\s*(?:/|per)\s*(?:lsb|counts?|digits?|bit)\b`, 'i')],
-  [
-    'dps_per_count',
     new RegExp(
-      String.raw`${NUMBER}\s*(?:m?dps|m?deg/s|m?°/s|\(deg/s\)|\(°/s\))\s*(?:/|per)\s*(?:lsb|counts?|digits?|bit)\b`,
+      String.raw`tick.*?${NUMBER}\s{0,9}(?:hz|/s|per\s{0,9}s)|(?:clock|tick)[^0-9]{0,60}?${NUMBER}\s{0,9}(?:hz)`,
       'i',
     ),
   ],
-  ['acc_range_g', new RegExp(String.raw`(?:range|full\s*scale|bereich|fsr)[^0-9]*?${NUMBER}\s*g\b`, 'i')],
+  ['counts_per_g', new RegExp(String.raw`${NUMBER}\s{0,9}(?:lsb|counts?)\s{0,9}(?:/|per)\s{0,9}g\b`, 'i')],
+  [
+    'counts_per_dps',
+    new RegExp(
+      String.raw`${NUMBER}\s{0,9}(?:lsb|counts?)\s{0,9}(?:/|per)\s{0,9}(?:dps|deg/s|°/s|\(deg/s\)|\(°/s\))`,
+      'i',
+    ),
+  ],
+  [
+    'g_per_count',
+    new RegExp(String.raw`${NUMBER}\s{0,9}(?:[mµμu]?g)\s{0,9}(?:/|per)\s{0,9}(?:lsb|counts?|digits?|bit)\b`, 'i'),
+  ],
+  [
+    'dps_per_count',
+    new RegExp(
+      String.raw`${NUMBER}\s{0,9}(?:m?dps|m?deg/s|m?°/s|\(deg/s\)|\(°/s\))\s{0,9}(?:/|per)\s{0,9}(?:lsb|counts?|digits?|bit)\b`,
+      'i',
+    ),
+  ],
+  ['acc_range_g', new RegExp(String.raw`(?:range|full\s{0,9}scale|bereich|fsr)[^0-9]{0,60}?${NUMBER}\s{0,9}g\b`, 'i')],
   [
     'gyr_range_dps',
-    new RegExp(String.raw`(?:range|full\s*scale|bereich|fsr)[^0-9]*?${NUMBER}\s*(?:dps|deg/s|°/s)`, 'i'),
+    new RegExp(String.raw`(?:range|full\s{0,9}scale|bereich|fsr)[^0-9]{0,60}?${NUMBER}\s{0,9}(?:dps|deg/s|°/s)`, 'i'),
   ],
-  ['acc_bits', /(\d+)\s*-?\s*bits?\b/i],
+  ['acc_bits', /(\d{1,2})\s{0,2}-?\s{0,2}bits?\b/i],
   [
     'rate_hz',
     new RegExp(
-      String.raw`(?:rate|freq|frequen|fs\b|fps\b|odr|abtast|echantillon|échantillon|muestreo|campionamento|hz|hertz|sampling|частот|дискретиз|周波数|频率|频度|采样|주파수|taktfreq|frekv|czestotliw|częstotliw|örnekleme|mintavét|συχν)[^0-9]*?${NUMBER}`,
+      String.raw`(?:rate|freq|frequen|fs\b|fps\b|odr|abtast|echantillon|échantillon|muestreo|campionamento|hz|hertz|sampling|частот|дискретиз|周波数|频率|频度|采样|주파수|taktfreq|frekv|czestotliw|częstotliw|örnekleme|mintavét|συχν)[^0-9]{0,60}?${NUMBER}`,
       'iu',
     ),
   ],
 ];
 /** Ticks a second as `32768 ticks per second`; as the length of one, `1 tick = 10 us`; as a fraction, `1/32768 s`. */
 const TICKS_A_SECOND = new RegExp(
-  String.raw`${NUMBER}\s*(?:ticks?|counts?)?\s*(?:per|/|a|je|par|por)\s*s(?:ec\w*|ek\w*)?\b`,
+  String.raw`${NUMBER}\s{0,9}(?:ticks?|counts?)?\s{0,9}(?:per|/|a|je|par|por)\s{0,9}s(?:ec\w*|ek\w*)?\b`,
   'i',
 );
-const TICK_FRACTION = /\b1\s*\/\s*(\d+(?:\.\d+)?)\s*s\b/i;
-const LENGTH = new RegExp(String.raw`${NUMBER}\s*(ns|us|µs|μs|ms|s)\b`, 'gi');
+const TICK_FRACTION = /\b1\s{0,9}\/\s{0,9}(\d+(?:\.\d+)?)\s{0,9}s\b/i;
+const LENGTH = new RegExp(String.raw`${NUMBER}\s{0,9}(ns|us|µs|μs|ms|s)\b`, 'gi');
 const SECONDS: Record<string, number> = { ns: 1e-9, us: 1e-6, µs: 1e-6, μs: 1e-6, ms: 1e-3, s: 1 };
-const TICK = /\bticks?\b|\btimer\b|time\s*base|zeitbasis/i;
+const TICK = /\bticks?\b|\btimer\b|time\s{0,9}base|zeitbasis/i;
 /** Lines that give the time between samples, not their rate. */
 const INTERVAL =
-  /interval|(?:sampl|abtast|echantillon|échantillon|muestreo|campion)\w*\W*(?:period|time|step)|periodendauer|\bdt\b|\bperiod\b|\bperiode\b|\bpériode\b/i;
+  /interval|(?:sampl|abtast|echantillon|échantillon|muestreo|campion)\w{0,20}\W{0,9}(?:period|time|step)|periodendauer|\bdt\b|\bperiod\b|\bperiode\b|\bpériode\b/i;
 /** A rate that movement is recorded at. */
 const RATES_HZ = [1, 20_000];
 const START = /(start|begin|beginn|debut|début|inicio|inizio|recorded|recording|date|datum|fecha|time|zeit)/i;
-const INSTANT = /\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}[T ,;]+\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)?(\s*(Z|[+-]\d{2}:?\d{2}))?/;
+const INSTANT =
+  /\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}[T ,;]{1,4}\d{1,2}:\d{2}(:\d{2}([.,]\d{1,20})?)?(\s{0,9}(Z|[+-]\d{2}:?\d{2}))?/;
+
+/** Metadata stand in short lines; of a longer one its beginning is read. */
+const LINE_LOOKED_AT = 400;
 
 /** Reads metadata from the free lines above the table: rate, start, side, ticks and scales. */
 export function readPreamble(lines: string[]): Preamble {
@@ -86,7 +99,8 @@ export function readPreamble(lines: string[]): Preamble {
     acc_bits: null,
     lines: {},
   };
-  for (const line of lines) {
+  for (const whole of lines) {
+    const line = whole.slice(0, LINE_LOOKED_AT);
     readNumbers(line, found);
     readLengths(line, found);
     if (found.start_utc === null && START.test(line)) readStart(line, found);
@@ -98,7 +112,7 @@ export function readPreamble(lines: string[]): Preamble {
 /** A column's name may carry the rate: `sample (200 Hz)`. A line above the table comes first. */
 export function readRateInNames(names: string[], found: Preamble): void {
   for (const name of names) {
-    const match = /(\d+(?:[.,]\d+)?)\s*(k?)hz\b/i.exec(name);
+    const match = /(\d{1,9}(?:[.,]\d{1,9})?)\s{0,9}(k?)hz\b/i.exec(name);
     if (!match || found.rate_hz !== null) continue;
     found.rate_hz = Number(match[1].replace(',', '.')) * (match[2] ? 1000 : 1);
     found.lines.rate_hz = name;
@@ -148,14 +162,14 @@ function readLengths(line: string, found: Preamble): void {
 function lengthIn(line: string): number {
   const last = [...line.matchAll(LENGTH)].at(-1);
   if (last) return Number(last[1].replace(',', '.')) * SECONDS[last[2].toLowerCase()];
-  const before = new RegExp(String.raw`[([]\s*(ns|us|µs|μs|ms|s)\s*[)\]][^0-9]*${NUMBER}`, 'i').exec(line);
+  const before = new RegExp(String.raw`[([]\s{0,9}(ns|us|µs|μs|ms|s)\s{0,9}[)\]][^0-9]{0,60}${NUMBER}`, 'i').exec(line);
   return before ? Number(before[2].replace(',', '.')) * SECONDS[before[1].toLowerCase()] : Number.NaN;
 }
 
 function readStart(line: string, found: Preamble): void {
   const instant = INSTANT.exec(line);
   if (!instant) return;
-  const text = instant[0].replace(/[,;]+\s*/, ' ');
+  const text = instant[0].replace(/[,;]+\s{0,9}/, ' ');
   const orders = possibleDateOrders([text]);
   if (orders.length !== 1) return;
   const seconds = readInstant(text, orders[0]);
@@ -170,7 +184,7 @@ function readStart(line: string, found: Preamble): void {
 
 function readSide(line: string, found: Preamble): void {
   const match =
-    /^\W*(?:side|foot|leg|limb|sensor|seite|fuss|fuß|bein|pied|jambe|lado|pie|pierna|lato|piede|location|position|placement)\b[^\p{L}]*(.+)$/iu.exec(
+    /^\W{0,20}(?:side|foot|leg|limb|sensor|seite|fuss|fuß|bein|pied|jambe|lado|pie|pierna|lato|piede|location|position|placement)\b[^\p{L}]{0,20}(.{1,200})$/iu.exec(
       line,
     );
   if (!match) return;
