@@ -32,9 +32,11 @@ function isSlow({ source, flags }: { source: string; flags: string }): boolean {
 
 describe('regular expressions', () => {
   test('of what the product is fed are linear', () => {
-    const found = ['api', 'ingest', 'shared', 'dsp', 'web'].flatMap(sources).flatMap((file) =>
-      expressionsIn(readFileSync(join(ROOT, file), 'utf8')).map((expression) => ({ file, ...expression })),
-    );
+    const found = ['api', 'ingest', 'shared', 'dsp', 'web']
+      .flatMap(sources)
+      .flatMap((file) =>
+        expressionsIn(readFileSync(join(ROOT, file), 'utf8')).map((expression) => ({ file, ...expression })),
+      );
     expect(found.length).toBeGreaterThan(90);
     expect(found.filter(isSlow).map(({ file, line, source }) => `${file}:${line} /${source}/`)).toEqual([]);
   });
