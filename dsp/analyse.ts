@@ -6,6 +6,9 @@ import { accelerometerContacts } from './events/accelerometer/accelerometer-cont
 import type { FootContact } from './events/foot-contact.ts';
 import { gyroscopeContacts } from './events/gyroscope/gyroscope-contacts.ts';
 import { type SensorSignals, sensorSignals } from './signals/sensor-signals.ts';
+import type { ContactModels } from './learned/contact-model.ts';
+import { LEARNED_MODELS } from './learned/learned-models.ts';
+import { secondStage } from './learned/second-stage.ts';
 import { legsAlternate } from './quality/alternation.ts';
 import { axisFaults } from './quality/axes.ts';
 import { effectiveFilters } from './quality/effective-filters.ts';
@@ -28,8 +31,12 @@ import { type AnalysisSettings, DEFAULT_SETTINGS } from './settings/settings.ts'
 import { fillStrides } from './strides/index.ts';
 import { timedRepetition, withoutTimes } from './strides/timed-repetition.ts';
 
-/** Names the detection method and its revision in every result. */
-export const METHOD = 'contacts-1';
+/** Names the detection method, its revision and what it has learned, in every result. */
+export const METHOD = methodWith(LEARNED_MODELS);
+
+function methodWith({ version }: ContactModels): string {
+  return `contacts-2, models ${version}`;
+}
 
 /** One sensor with everything that is derived from its samples once. */
 interface PreparedSensor {
@@ -49,8 +56,12 @@ interface JudgedSensor extends PreparedSensor {
  * From one or two sensors' samples to every contact of every repetition. Pure: the same input gives the same result.
  * @param input one sensor, or two of the same mounting on opposite sides, on a common clock
  */
-export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAULT_SETTINGS): Analysis {
-  const prepared = input.sensors.map((recording) => prepare(recording, settings));
+export function analyse(
+  input: AnalysisInput,
+  settings: AnalysisSettings = DEFAULT_SETTINGS,
+  learned: ContactModels = LEARNED_MODELS,
+): Analysis {
+  const prepared = input.sensors.map((recording) => prepare(recording, settings, learned));
   const contacts = prepared.flatMap((sensor) => sensor.contacts);
   const groups = findRepetitions(contacts, prepared.map(recordedSpan), settings);
   const running = groups.length > 0 || legsAlternate(prepared, settings);
@@ -66,7 +77,7 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
   );
   const repetitions = analysed.map(({ result }) => result);
   return {
-    method: METHOD,
+    method: methodWith(learned),
     repetitions,
     other_activity: otherActivity(
       repetitions,
@@ -83,11 +94,17 @@ export function analyse(input: AnalysisInput, settings: AnalysisSettings = DEFAU
   };
 }
 
-function prepare(recording: SensorRecording, settings: AnalysisSettings): PreparedSensor {
+function prepare(recording: SensorRecording, settings: AnalysisSettings, learned: ContactModels): PreparedSensor {
   const signals = sensorSignals(recording, settings);
   const found = signals.gyr_radps ? gyroscopeContacts(signals, settings) : accelerometerContacts(signals, settings);
   const { side, mounting } = recording;
-  const contacts = found.map((contact) => ({ ...onCommonClock(contact, recording), side, mounting }));
+  const model = learned.of(mounting, signals.gyr_radps ? 'gyroscope' : 'accelerometer');
+  const contacts = found.map((each) => {
+    const first = { ...each.contact, side, mounting };
+    // What is no running was never learned from.
+    const contact = isRunning(first, settings) ? secondStage(each, model) : first;
+    return { ...onCommonClock(contact, recording), side, mounting };
+  });
   return { recording, signals, lively: liveliness(signals, settings), contacts };
 }
 

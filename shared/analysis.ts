@@ -84,7 +84,7 @@ export interface OtherActivity {
 export interface Provenance {
   /** Version of the project that made the result. */
   version: string;
-  /** Names the detection method and its revision, e.g. 'contacts-1'. */
+  /** Names the detection method, its revision and the models it has learned, e.g. 'contacts-2, models 0a1b2c3d4e5f'. */
   method: string;
   settings: Record<string, unknown>;
   settings_sha256: string;

@@ -52,6 +52,7 @@ const ROOMS = {
     'dsp/events',
     'dsp/events/gyroscope',
     'dsp/events/accelerometer',
+    'dsp/learned',
     'dsp/repetitions',
     'dsp/strides',
     'dsp/quality',

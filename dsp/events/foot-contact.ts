@@ -8,6 +8,8 @@ export interface FootContact {
   toe_off_s_u: number | null;
   /** Uncertainty of the contact time itself: part of the two instants' errors is shared. */
   contact_time_s_u: number | null;
+  /** The part of it that changes from contact to contact of one foot; the rest is the same for all of them. */
+  contact_time_s_repeatable_u: number | null;
   /** Slowest rotation of mid-contact: the foot's instant of rest, for integrating from contact to contact. */
   mid_contact_s: number;
   confidence: number;
@@ -25,4 +27,26 @@ export interface FootContact {
   /** How far the segment turned in it, rad; null without gyroscope. */
   turn_rad: number | null;
   reasons: Record<string, string>;
+}
+
+/** Columns about one contact that its shape is read from; sample i lies at `start_s + i / rate_hz` on the sensor's clock. */
+export interface ShapeColumns {
+  rate_hz: number;
+  start_s: number;
+  /** Stride that the contact lies in, s. */
+  stride_s: number;
+  /** The first is the liveliest; its slope belongs to the shape as well. */
+  columns: readonly Float64Array[];
+  /** What each column is multiplied by: a rate of turning by the stride time, so that pace drops out. */
+  factors: readonly number[];
+}
+
+/** A contact as the first stage finds it, with what the second stage (../learned) judges it by. */
+export interface FoundContact {
+  contact: FootContact;
+  shape: ShapeColumns;
+  /** 0 to 1: how far a sharp impact dates the touchdown; 1: alone. */
+  sharp: number;
+  /** Part of the uncertainties that losses and clipping bring, s: nothing learned takes it away. */
+  lost_u_s: { touchdown: number; toe_off: number };
 }

@@ -21,6 +21,9 @@ export interface StrideFrame {
   up: Float64Array;
   /** Low-passed horizontal acceleration, direction of travel positive, m/s2. */
   forward: Float64Array;
+  /** Low-passed acceleration lengthwise to the segment (along its mean over the stride) and across it, m/s2. */
+  along: Float64Array;
+  across: Float64Array;
   /** Low-passed norm of acceleration, m/s2. */
   norm: Float64Array;
   /** Angle of the segment, forward positive, zero at the start of the stride and free of drift over it, rad. */
@@ -66,6 +69,7 @@ export function strideFrame(
   const [u, v] = planeBasis(axis);
   const a = project(slice, u);
   const b = project(slice, v);
+  const { along, across } = segmentDirections(a, b, s0, s1);
   let [mx, my] = [0, 0];
   for (let i = 0; i < n; i++) {
     const [c, s] = [Math.cos(angle[i]), Math.sin(angle[i])];
@@ -92,8 +96,27 @@ export function strideFrame(
     rate: lowPass(rate, cutoff_hz, rate_hz),
     up: lowPass(up, cutoff_hz, rate_hz),
     forward: lowPass(forward, cutoff_hz, rate_hz),
+    along: lowPass(along, cutoff_hz, rate_hz),
+    across: lowPass(across, cutoff_hz, rate_hz),
     norm: lowPass(acc_norm.subarray(first, end), cutoff_hz, rate_hz),
     angle,
     mean_up: mean / (s1 - s0),
   };
+}
+
+/** The plane's acceleration in directions that turn with the segment: along its mean over a stretch, and across that, forward of it. */
+function segmentDirections(
+  a: Float64Array,
+  b: Float64Array,
+  from: number,
+  to: number,
+): { along: Float64Array; across: Float64Array } {
+  let [ma, mb] = [0, 0];
+  for (let i = from; i < to; i++) {
+    ma += a[i];
+    mb += b[i];
+  }
+  const length = Math.hypot(ma, mb) || 1;
+  const [ex, ey] = [ma / length, mb / length];
+  return { along: a.map((x, i) => x * ex + b[i] * ey), across: a.map((x, i) => x * ey - b[i] * ex) };
 }

@@ -18,7 +18,7 @@ type NullableField = { [Name in keyof Contact]: null extends Contact[Name] ? Nam
 
 /** One row of the result with its instants filled in and everything that needs neighbours still empty. */
 export function contactRow(contact: SidedContact, repetition: number, step: number): Contact {
-  const { touchdown_s, toe_off_s, contact_time_s_u } = contact;
+  const { touchdown_s, toe_off_s, contact_time_s_u, contact_time_s_repeatable_u: repeatable_s } = contact;
   return {
     ...EMPTY,
     repetition,
@@ -31,6 +31,7 @@ export function contactRow(contact: SidedContact, repetition: number, step: numb
     touchdown_s_u: contact.touchdown_s_u,
     toe_off_s_u: contact.toe_off_s_u,
     contact_time_ms_u: toe_off_s === null || contact_time_s_u === null ? null : contact_time_s_u * MS,
+    contact_time_repeatable_ms: toe_off_s === null || repeatable_s === null ? null : repeatable_s * MS,
     touchdown_raw_s: contact.touchdown_raw_s,
     toe_off_raw_s: contact.toe_off_raw_s,
     assumes_symmetry: false,
@@ -58,6 +59,7 @@ export function withoutToeOff(row: Contact, why: string): void {
   row.toe_off_raw_s = null;
   row.contact_time_ms = null;
   row.contact_time_ms_u = null;
+  row.contact_time_repeatable_ms = null;
   for (const field of ['toe_off_s', 'contact_time_ms', 'flight_time_ms', 'swing_time_ms', 'duty_factor']) {
     row.reasons[field] = why;
   }

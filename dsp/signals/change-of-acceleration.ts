@@ -1,5 +1,6 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
 import { derivative } from '../filters/index.ts';
+import type { AnalysisSettings } from '../settings/settings.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 
 /**
@@ -53,4 +54,13 @@ export function changesOfAcceleration(acc: AxisColumns, rate_hz: number, cutoff_
 /** A low-pass of this cut-off is left away at this rate. */
 export function passesAll(cutoff_hz: number, rate_hz: number): boolean {
   return cutoff_hz > 0.35 * rate_hz;
+}
+
+/**
+ * Length of the change of acceleration as landings carry it, smooth enough to be compared from contact to contact, m/s3.
+ * @param usual_s stride time that the low-passes are made for
+ */
+export function joltsOf(signals: SensorSignals, usual_s: number, settings: AnalysisSettings): Float64Array {
+  const change = changeOfAcceleration(signals, settings.accelerometer.cutoff.jolt / usual_s);
+  return lowPass(change, settings.features.cutoff_per_stride / usual_s, signals.rate_hz);
 }

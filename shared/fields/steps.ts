@@ -8,7 +8,7 @@ export const STEP_FIELDS = {
     label: 'touchdown',
     unit: 's',
     decimals: 3,
-    definition: 'First instant of the foot on the ground, seconds from the first sample.',
+    definition: 'First instant of the foot on the ground: vertical force above 50 N. Seconds from the first sample.',
     source: 'common practice; force plates use a vertical force threshold, 10 to 50 N',
     u: true,
     required: true,

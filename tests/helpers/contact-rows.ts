@@ -19,6 +19,7 @@ export function contactRows(instants: readonly Instants[], instant_u_s = 0.002):
         touchdown_s_u: instant_u_s,
         toe_off_s_u: instant_u_s,
         contact_time_s_u: Math.SQRT2 * instant_u_s,
+        contact_time_s_repeatable_u: Math.SQRT2 * instant_u_s,
         mid_contact_s: (contact.touchdown_s + contact.toe_off_s) / 2,
         confidence: 1,
         clipped: false,

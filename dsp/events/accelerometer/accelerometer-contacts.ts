@@ -4,8 +4,8 @@ import { strideOfRunning } from './accelerometer-gait.ts';
 import { accelerometerLandings, type Dated } from './accelerometer-landing.ts';
 import { type AnchoredStride, anchoredStrides, strideTimes, usualStrideTime } from './accelerometer-strides.ts';
 import { accelerometerToeOffs } from './accelerometer-toe-off.ts';
-import { changeOfAcceleration } from '../../signals/change-of-acceleration.ts';
-import type { FootContact } from '../foot-contact.ts';
+import { changeOfAcceleration, joltsOf } from '../../signals/change-of-acceleration.ts';
+import type { FootContact, FoundContact } from '../foot-contact.ts';
 import { anySet, anyUnset } from '../../numeric/masks.ts';
 import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
 
@@ -13,7 +13,7 @@ import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
  * Contacts of a sensor without a gyroscope. Strides are found by their likeness to each other; each has a landing
  * (accelerometer-landing.ts) and a push-off (accelerometer-toe-off.ts), seen along and across the segment.
  */
-export function accelerometerContacts(signals: SensorSignals, settings: AnalysisSettings): FootContact[] {
+export function accelerometerContacts(signals: SensorSignals, settings: AnalysisSettings): FoundContact[] {
   const { rate_hz, mounting } = signals;
   const { cutoff, least_swing, longest_stride_s, period_cutoff_hz } = settings.accelerometer;
   const frame = accelerometerFrame(signals, settings);
@@ -39,9 +39,20 @@ export function accelerometerContacts(signals: SensorSignals, settings: Analysis
   const at = landed.map((down) => down?.at ?? Number.NaN);
   const running = strideOfRunning(facing, mounting, strides, at, rate_hz, usual_s, settings);
   const left = accelerometerToeOffs(facing, mounting, strides, landed, rate_hz, usual_s, settings);
-  return strides
-    .map((stride, k) => (running[k] ? contactOf(stride, landed[k], left[k], signals) : null))
-    .filter((contact) => contact !== null);
+  const columns = [facing.along, facing.across, facing.norm].map((c) =>
+    lowPass(c, settings.features.cutoff_per_stride / usual_s, rate_hz),
+  );
+  columns.push(joltsOf(signals, usual_s, settings));
+  return strides.flatMap((stride, k) => {
+    const contact = running[k] ? contactOf(stride, landed[k], left[k], signals) : null;
+    if (!contact) return [];
+    return {
+      contact,
+      shape: { rate_hz, start_s: signals.start_s, stride_s: stride.stride_s, columns, factors: [1, 1, 1, 1] },
+      sharp: landed[k]?.sharp ? 1 : 0,
+      lost_u_s: { touchdown: 0, toe_off: 0 },
+    };
+  });
 }
 
 function contactOf(
@@ -64,6 +75,7 @@ function contactOf(
     touchdown_s_u: down.u / rate_hz,
     toe_off_s_u: off ? off.u / rate_hz : null,
     contact_time_s_u: off ? Math.hypot(down.u, off.u) / rate_hz : null,
+    contact_time_s_repeatable_u: off ? Math.hypot(down.u, off.u) / rate_hz : null,
     mid_contact_s: time(down.at + 0.4 * (end - down.at)),
     confidence: 0.95 / (1 + 0.05 * disagreement ** 2),
     clipped: anySet(acc_clipped, Math.floor(Math.min(anchor, down.at) - margin), Math.ceil(end + margin)),

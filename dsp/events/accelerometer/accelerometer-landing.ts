@@ -12,6 +12,8 @@ import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
 /** An instant, fused and as its first feature shows it; fractional sample indices. */
 export interface Dated extends Fused {
   raw: number;
+  /** A sharp impact's own beginning dates it. */
+  sharp?: boolean;
 }
 
 /**
@@ -59,7 +61,7 @@ function onsetDate(
   if (!onset) return null;
   const { offset_s, least_sd_s, least_sd_samples } = settings.accelerometer.onset;
   const u = Math.hypot(least_sd_s[mounting] * rate_hz, settings.impact.onset_part * onset.rise, least_sd_samples);
-  return { at: onset.at + offset_s[mounting] * rate_hz, raw: onset.at, u, disagreement: 0 };
+  return { at: onset.at + offset_s[mounting] * rate_hz, raw: onset.at, u, disagreement: 0, sharp: true };
 }
 
 /** Finds the onset of stride k's impact from an index on; the swing before it is what it stands out from. */
@@ -94,8 +96,9 @@ function borrowed(
     const [before, after] = [landed[k - 1]?.at ?? Number.NaN, landed[k + 1]?.at ?? Number.NaN];
     const between = Math.abs(after - before - 2 * u) < stride_tolerance * 2 * u ? (before + after) / 2 : Number.NaN;
     const misread = Math.abs(down.at - between) > Math.abs(place - between) + m.margin * u;
-    if (misread) return { ...down, at: place, u: m.sd * u };
-    if (Number.isNaN(between) && Math.abs(down.at - place) > m.far * u) return { ...down, at: place, u: m.far_sd * u };
+    if (misread) return { ...down, at: place, u: m.sd * u, sharp: false };
+    if (Number.isNaN(between) && Math.abs(down.at - place) > m.far * u)
+      return { ...down, at: place, u: m.far_sd * u, sharp: false };
     return Number.isNaN(between) ? { ...down, u: Math.max(down.u, Math.abs(down.at - place) / 2) } : down;
   });
 }

@@ -1,9 +1,10 @@
 import { median } from '../../numeric/statistics.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
-import type { FootContact } from '../foot-contact.ts';
+import type { FootContact, FoundContact } from '../foot-contact.ts';
 import { type FootFeatures, footFeatures } from './foot-features.ts';
 import { type Landing, landings } from './landing.ts';
 import { anySet, anyUnset, longestRun } from '../../numeric/masks.ts';
+import { joltsOf } from '../../signals/change-of-acceleration.ts';
 import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
 import { type ShankFeatures, shankFeatures } from './shank-features.ts';
 import { type StrideFrame, strideFrame } from '../stride-frame.ts';
@@ -21,15 +22,17 @@ interface StrideFeatures {
 }
 
 /** Contacts of a sensor with a gyroscope: at most one between each two neighbouring mid-swing instants. */
-export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSettings): FootContact[] {
+export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSettings): FoundContact[] {
   const strides = swingCycles(signals, settings)
     .map((cycle) => strideFeatures(signals, cycle, settings))
     .filter((stride) => stride !== null);
   const lever = leverOf(strides);
   if (strides.length === 0) return [];
   const landed = landings(strides, signals, settings);
+  const usual_s = median(strides.map(({ frame }) => frame.stride_s));
+  const jolts = joltsOf(signals, usual_s, settings);
   return strides
-    .map((stride, k) => contactOf(stride, signals, lever, landed[k], settings))
+    .map((stride, k) => contactOf(stride, signals, lever, landed[k], jolts, settings))
     .filter((contact) => contact !== null);
 }
 
@@ -61,8 +64,9 @@ function contactOf(
   signals: SensorSignals,
   lever: [number, number] | null,
   landing: Landing,
+  jolts: Float64Array,
   settings: AnalysisSettings,
-): FootContact | null {
+): FoundContact | null {
   const { cycle, frame, features, motion } = stride;
   const { rate_hz } = frame;
   const down = touchdown(frame, features, landing, settings);
@@ -77,15 +81,13 @@ function contactOf(
   if (!off || off.fused.at <= down.fused.at) return null;
   const time = (index: number): number => signals.start_s + (frame.first + index) / rate_hz;
   const touched = frame.first + down.fused.at;
-  const down_u = Math.hypot(
-    down.fused.u,
-    lossAt(signals, touched, settings),
-    clippingBefore(signals, touched, settings),
-  );
-  const off_u = Math.hypot(off.fused.u, lossAt(signals, frame.first + off.fused.at, settings));
+  const down_loss = Math.hypot(lossAt(signals, touched, settings), clippingBefore(signals, touched, settings));
+  const off_loss = lossAt(signals, frame.first + off.fused.at, settings);
+  const down_u = Math.hypot(down.fused.u, down_loss);
+  const off_u = Math.hypot(off.fused.u, off_loss);
   const first = frame.first + Math.floor(down.fused.at - settings.features.about_s * rate_hz);
   const last = frame.first + Math.ceil(off.fused.at + settings.features.about_s * rate_hz);
-  return {
+  const contact: FootContact = {
     touchdown_s: time(down.fused.at),
     toe_off_s: time(off.fused.at),
     touchdown_raw_s: time(down.raw),
@@ -93,6 +95,7 @@ function contactOf(
     touchdown_s_u: down_u / rate_hz,
     toe_off_s_u: off_u / rate_hz,
     contact_time_s_u: Math.hypot(down_u, off_u) / rate_hz,
+    contact_time_s_repeatable_u: Math.hypot(down_u, off_u) / rate_hz,
     mid_contact_s: time(features.mid),
     confidence: confidenceOf(Math.max(down.fused.disagreement, off.fused.disagreement), settings),
     clipped: anySet(signals.acc_clipped, first, last) || anySet(signals.gyr_clipped, first, last),
@@ -113,6 +116,26 @@ function contactOf(
         : {}),
       ...(off_u > WIDE * off.fused.u ? { toe_off_s: 'samples were lost at toe-off' } : {}),
     },
+  };
+  return {
+    contact,
+    shape: {
+      rate_hz,
+      start_s: time(0),
+      stride_s: frame.stride_s,
+      columns: [
+        frame.rate,
+        frame.up,
+        frame.forward,
+        frame.along,
+        frame.across,
+        frame.norm,
+        jolts.subarray(frame.first, frame.first + frame.rate.length),
+      ],
+      factors: [frame.stride_s, 1, 1, 1, 1, 1, 1],
+    },
+    sharp: landing.sharp,
+    lost_u_s: { touchdown: down_loss / rate_hz, toe_off: off_loss / rate_hz },
   };
 }
 

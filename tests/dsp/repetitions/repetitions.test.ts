@@ -23,6 +23,7 @@ function contact(
     touchdown_s_u: 0.002,
     toe_off_s_u: 0.003,
     contact_time_s_u: Math.hypot(0.002, 0.003),
+    contact_time_s_repeatable_u: Math.hypot(0.002, 0.003),
     mid_contact_s: touchdown_s + 0.4 * time_s,
     confidence: 1,
     clipped: false,

@@ -9,6 +9,7 @@ import Papa from 'papaparse';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import { UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { SampleBlock } from '../../../shared/sample-block.ts';
+import { toContactThreshold } from './contact-threshold.ts';
 import { pairOfSensors, type ReferenceContact, type ValidationCase } from './validation-case.ts';
 
 export async function readSamples(file: string): Promise<SampleBlock> {
@@ -20,17 +21,26 @@ export function readTable(file: string): Record<string, string>[] {
   return Papa.parse<Record<string, string>>(readFileSync(file, 'utf8').trim(), { header: true }).data;
 }
 
-/** @param folder of the real recordings; @param only part of a recording's name */
-export async function* forcePlateCases(folder: string, only = ''): AsyncGenerator<ValidationCase> {
-  for (const name of readdirSync(folder).sort()) {
+/** Person of a recording: those of one source without a number count as one. */
+export function runnerOf(name: string): string {
+  return /RBDS\d+/.exec(name)?.[0] ?? name.split('-').at(-1)!;
+}
+
+/** @param folders of the real recordings, or one of them; @param only part of a recording's name */
+export async function* forcePlateCases(folders: string | readonly string[], only = ''): AsyncGenerator<ValidationCase> {
+  const found = [folders].flat().flatMap((folder) => readdirSync(folder).map((name) => ({ folder, name })));
+  for (const { folder, name } of found.sort((a, b) => (a.name < b.name ? -1 : 1))) {
     if (!/^(treadmill-run|overground)/.test(name) || !name.includes(only)) continue;
     const about = JSON.parse(readFileSync(join(folder, name, 'recording.json'), 'utf8'));
     const belt = (about.belt_speed_mps as number | undefined) ?? null;
     const reference = readTable(join(folder, name, 'contacts.csv')).map(
       (row): ReferenceContact => ({
         side: row.side as 'left' | 'right',
-        touchdown_s: Number(row.touchdown_s),
-        toe_off_s: Number(row.toe_off_s),
+        ...toContactThreshold(
+          { touchdown_s: Number(row.touchdown_s), toe_off_s: Number(row.toe_off_s) },
+          about.contact_threshold_N,
+          belt ?? about.mean_speed_mps,
+        ),
         step_length_m: row.step_length_m ? Number(row.step_length_m) : null,
         stride_length_m: null,
         speed_mps: belt ?? about.mean_speed_mps,
@@ -46,6 +56,7 @@ export async function* forcePlateCases(folder: string, only = ''): AsyncGenerato
       };
       yield {
         name,
+        runner: runnerOf(name),
         source: belt === null ? 'overground' : 'treadmill',
         set: 'force plates',
         mounting,

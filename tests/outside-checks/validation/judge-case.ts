@@ -1,4 +1,7 @@
 import { analyse } from '../../../dsp/analyse.ts';
+import type { ContactModels } from '../../../dsp/learned/contact-model.ts';
+import { LEARNED_MODELS } from '../../../dsp/learned/learned-models.ts';
+import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import type { Analysis, Contact } from '../../../shared/analysis.ts';
 import { CONDITIONS, contactErrors, type FieldError, repetitionErrors, trueQuantities } from './true-quantities.ts';
 import type { ReferenceContact, ValidationCase } from './validation-case.ts';
@@ -30,6 +33,7 @@ export type Quantity = (typeof QUANTITIES)[number];
 /** Errors of one case: times in ms, lengths in cm, stride length in per cent, angles in degrees. */
 export interface CaseResult {
   name: string;
+  runner?: string;
   source: ValidationCase['source'];
   set: string;
   mounting: ValidationCase['mounting'];
@@ -50,10 +54,20 @@ export interface CaseResult {
   analysis_ms: number;
 }
 
-/** Runs the analysis on a case and compares contact by contact. */
-export function judgeCase(test: ValidationCase): { result: CaseResult; analysis: Analysis } {
+/**
+ * Runs the analysis on a case and compares contact by contact.
+ * @param models the second stage: of a person, one that never saw that person
+ */
+export function judgeCase(
+  test: ValidationCase,
+  models: ContactModels = LEARNED_MODELS,
+): { result: CaseResult; analysis: Analysis } {
   const begin = performance.now();
-  const analysis = analyse({ sensors: test.sensors, course: test.course, conditions: CONDITIONS });
+  const analysis = analyse(
+    { sensors: test.sensors, course: test.course, conditions: CONDITIONS },
+    DEFAULT_SETTINGS,
+    models,
+  );
   const analysis_ms = performance.now() - begin;
   const detected = analysis.repetitions.flatMap((repetition) => repetition.contacts);
   const { pairs, missed, extra } = match(test, detected);
@@ -95,6 +109,7 @@ export function judgeCase(test: ValidationCase): { result: CaseResult; analysis:
     analysis,
     result: {
       name: test.name,
+      runner: test.runner,
       source: test.source,
       set: test.set,
       mounting: test.mounting,

@@ -41,6 +41,8 @@ export type Source =
 /** Two sensors of one mounting with what is known to be true about them. */
 export interface ValidationCase {
   name: string;
+  /** Person, of recordings of people. */
+  runner?: string;
   source: Source;
   /** What the case shares with others of its kind: the line of the report it goes into. */
   set: string;

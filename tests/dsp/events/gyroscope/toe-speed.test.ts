@@ -29,6 +29,8 @@ function turningFoot(): StrideFrame {
     rate: column((i) => ((angleAt(i + 1) - angleAt(i - 1)) / 2) * HZ),
     up: column((i) => second(y, i) + G),
     forward: column((i) => second(x, i)),
+    along: column(() => G),
+    across: column(() => G),
     norm: column(() => G),
     angle: column(angleAt),
     mean_up: G,

@@ -1,0 +1,97 @@
+import type { Mounting } from '../../shared/words.ts';
+import type { ContactModel, Interval } from './contact-model.ts';
+
+/** A model as it lies in a file: columns of numbers as base64 of their little-endian bytes. */
+export interface ModelFile {
+  format: 'contact-model/1';
+  /** Where what it learned from comes from, and under which licence. */
+  notice: string;
+  mounting: Mounting;
+  channels: ContactModel['channels'];
+  scales: number[];
+  kernel: {
+    numbers: number;
+    centre: string;
+    scale: string;
+    axes: string;
+    weight: string;
+    points: string;
+    dual: string;
+    gamma: number;
+    offset: number;
+    usual: number;
+  };
+  forest: { roots: string; feature: string; threshold: string; right: string };
+  intervals: Record<'touchdown' | 'toe_off' | 'contact_time', Interval>;
+  first_stage: Record<'touchdown' | 'toe_off' | 'contact_time', number>;
+}
+
+type Columns = Uint8Array | Int16Array | Uint16Array | Uint32Array | Float32Array;
+
+export function encodeModel(model: ContactModel, notice: string): ModelFile {
+  const { mounting, channels, scales, kernel, forest, intervals, first_stage } = model;
+  return {
+    format: 'contact-model/1',
+    notice,
+    mounting,
+    channels,
+    scales: [...scales],
+    kernel: {
+      ...kernel,
+      centre: toText(kernel.centre),
+      scale: toText(kernel.scale),
+      axes: toText(kernel.axes),
+      weight: toText(kernel.weight),
+      points: toText(kernel.points),
+      dual: toText(kernel.dual),
+    },
+    forest: {
+      roots: toText(forest.roots),
+      feature: toText(forest.feature),
+      threshold: toText(forest.threshold),
+      right: toText(forest.right),
+    },
+    intervals,
+    first_stage,
+  };
+}
+
+export function decodeModel(file: ModelFile): ContactModel {
+  const { mounting, channels, scales, kernel, forest, intervals, first_stage } = file;
+  return {
+    mounting,
+    channels,
+    scales,
+    kernel: {
+      ...kernel,
+      centre: new Float32Array(toBytes(kernel.centre)),
+      scale: new Float32Array(toBytes(kernel.scale)),
+      axes: new Int16Array(toBytes(kernel.axes)),
+      weight: new Float32Array(toBytes(kernel.weight)),
+      points: new Int16Array(toBytes(kernel.points)),
+      dual: new Float32Array(toBytes(kernel.dual)),
+    },
+    forest: {
+      roots: new Uint32Array(toBytes(forest.roots)),
+      feature: new Uint16Array(toBytes(forest.feature)),
+      threshold: new Int16Array(toBytes(forest.threshold)),
+      right: new Int16Array(toBytes(forest.right)),
+    },
+    intervals,
+    first_stage,
+  };
+}
+
+function toText(columns: Columns): string {
+  const bytes = new Uint8Array(columns.buffer, columns.byteOffset, columns.byteLength);
+  let text = '';
+  for (const byte of bytes) text += String.fromCharCode(byte);
+  return btoa(text);
+}
+
+function toBytes(text: string): ArrayBuffer {
+  const binary = atob(text);
+  const bytes = new Uint8Array(binary.length);
+  for (let i = 0; i < bytes.length; i++) bytes[i] = binary.charCodeAt(i);
+  return bytes.buffer;
+}
