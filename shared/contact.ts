@@ -1,3 +1,4 @@
+import type { Reason } from './reason-shape.ts';
 import type { CONTACT_FIELDS, CONTACT_MARKS, ContactQuantity, UncertainQuantity } from './fields.ts';
 
 export type { ContactQuantity } from './fields.ts';
@@ -24,6 +25,6 @@ export type Contact = {
 } & {
   [Name in UncertainQuantity as `${Name}_u`]: number | null;
 } & {
-  /** Field name -> plain words why it is null or why its uncertainty is wide. */
-  reasons: Record<string, string>;
+  /** Field name -> why it is null or why its uncertainty is wide. */
+  reasons: Record<string, Reason>;
 };

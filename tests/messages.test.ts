@@ -5,11 +5,14 @@ import { describe, expect, test } from 'vitest';
 import { FAULT_CODES } from '../shared/fault-codes.ts';
 import { type CodedFault, fault } from '../shared/fault.ts';
 import { FAULTS_DE } from '../shared/messages/de/faults.ts';
+import { REASONS_DE } from '../shared/messages/de/reasons.ts';
+import { REASONS_EN } from '../shared/messages/en/reasons.ts';
 import { FAULTS_EN } from '../shared/messages/en/faults.ts';
 import { acceptedLanguages, chooseLanguage } from '../shared/messages/languages.ts';
 import { speechOf } from '../shared/messages/speeches.ts';
 import { tellAll } from '../shared/messages/tell-all.ts';
-import { told } from './helpers/told.ts';
+import { because } from '../shared/reason.ts';
+import { told, wordsOf } from './helpers/told.ts';
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 
@@ -83,6 +86,11 @@ describe('sentences', () => {
     expect(lacking(FAULTS_EN, FAULTS_DE)).toEqual([]);
   });
 
+  test('German has every reason, with every value, and every reason is given somewhere', () => {
+    expect(lacking(REASONS_EN, REASONS_DE)).toEqual([]);
+    expect(Object.keys(REASONS_EN).filter((key) => !sources.includes(`because('${key}'`))).toEqual([]);
+  });
+
   test('every fault sentence is used and begins with a known code', () => {
     expect(unused(Object.keys(FAULTS_EN))).toEqual([]);
     expect(Object.keys(FAULTS_EN).filter((key) => !(key.split('.')[0] in FAULT_CODES))).toEqual([]);
@@ -151,6 +159,18 @@ describe('telling', () => {
     expect(out.plain).toBe(plain);
     expect(out.items[0].fault).toEqual(told(made));
     expect(out.items[1]).toBe(answer.items[1]);
+  });
+
+  test('a reason is told in either language, by its key where this version does not know it, and in old words as they were', () => {
+    const low = because('rate_too_low', { rate_hz: 25, least_hz: 200 });
+    expect(tellAll({ reasons: { contact_time_ms: low } }, speechOf('en')).reasons.contact_time_ms).toBe(
+      '25 samples a second cannot give a contact time; at least 200 are needed',
+    );
+    expect(wordsOf(low, 'de')).toBe(
+      '25 Messwerte je Sekunde ergeben keine Bodenkontaktzeit; mindestens 200 sind nötig',
+    );
+    expect(wordsOf({ because: 'of_tomorrow' })).toBe('of tomorrow');
+    expect(wordsOf('no gyroscope', 'de')).toBe('no gyroscope');
   });
 
   test('the language is the first one wanted that there is', () => {

@@ -62,7 +62,7 @@ function summaryLines({ contacts, summary, travel, speed_curve, first_movement_s
     lines.push(
       quantity
         ? `  ${label.padEnd(16)} ${quantity.mean.toFixed(shown)} ${unitText(unit)}± ${quantity.mean_u.toFixed(shown)} (u), sd ${quantity.sd.toFixed(shown)}, n ${quantity.n}`
-        : `  ${label.padEnd(16)} not measurable${reasons[name] ? `: ${reasons[name]}` : ''}`,
+        : `  ${label.padEnd(16)} not measurable${reasons[name] ? `: ${terminalSpeech().because(reasons[name])}` : ''}`,
     );
   }
   const [left, right] = [summary.left.contact_time_ms, summary.right.contact_time_ms];
@@ -94,7 +94,7 @@ function qualityLines(quality: SensorQuality): string {
   const lines = [
     `${quality.side} ${quality.mounting}: ${quality.sampling_rate_hz.toFixed(1)} Hz, ${quality.duration_s.toFixed(1)} s, ` +
       `${quality.gaps.length} gaps, ${quality.acc_clipped_samples + quality.gyr_clipped_samples} clipped samples`,
-    ...doubts.map((verdict) => `  ${verdict.quantity}: ${verdict.fitness}; ${verdict.why}`),
+    ...doubts.map((verdict) => `  ${verdict.quantity}: ${verdict.fitness}; ${terminalSpeech().because(verdict.why)}`),
     ...quality.faults.map(terminalSpeech().tell).map(({ message, hint }) => `  ${message} ${hint}`.trimEnd()),
   ];
   return `${lines.join('\n')}\n`;

@@ -1,3 +1,5 @@
+import type { Reason } from '../../shared/reason-shape.ts';
+
 /** One contact of one foot, on its sensor's clock. Standard uncertainties are one standard deviation. */
 export interface FootContact {
   touchdown_s: number;
@@ -26,7 +28,7 @@ export interface FootContact {
   backward_s: number | null;
   /** How far the segment turned in it, rad; null without gyroscope. */
   turn_rad: number | null;
-  reasons: Record<string, string>;
+  reasons: Record<string, Reason>;
 }
 
 /** Columns about one contact that its shape is read from; sample i lies at `start_s + i / rate_hz` on the sensor's clock. */

@@ -1,5 +1,5 @@
 import fili from 'fili';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { Section } from './section.ts';
 
 /** Highest order offered: fili stops at 12 sections without a word. */
@@ -70,10 +70,5 @@ function design(kind: 'lowpass' | 'highpass', cutoff_hz: number, rate_hz: number
 }
 
 function invalid(field: string, value: number, allowed: string): FaultError {
-  return new FaultError({
-    code: 'FILTER_DESIGN_INVALID',
-    message: `filter design: ${field} is ${value}; it must be ${allowed}; no filter was made.`,
-    where: { field, value },
-    hint: 'Choose another cut-off or order, or record at a higher rate.',
-  });
+  return new FaultError(fault('FILTER_DESIGN_INVALID', { field, value: String(value), allowed }, { field, value }));
 }

@@ -1,4 +1,4 @@
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { Section } from './section.ts';
 
 /**
@@ -79,10 +79,6 @@ function runCascade(sections: readonly Section[], x: Float64Array): void {
 }
 
 function notFinite(index: number, value: number): FaultError {
-  return new FaultError({
-    code: 'SIGNAL_NOT_FINITE',
-    message: `signal sample ${index} is ${value}; every sample must be a finite number; nothing was filtered.`,
-    where: { index, value: String(value) },
-    hint: 'Split the signal at its gaps first.',
-  });
+  const where = { index, value: String(value) };
+  return new FaultError(fault('SIGNAL_NOT_FINITE', where, where));
 }

@@ -1,5 +1,5 @@
 import FFT from 'fft.js';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 
 /** One-sided spectrum on an even frequency axis. */
 export interface Spectrum {
@@ -136,10 +136,5 @@ export function nextPowerOfTwo(n: number): number {
 }
 
 function invalid(found: string, allowed: string): FaultError {
-  return new FaultError({
-    code: 'SPECTRUM_INPUT_INVALID',
-    message: `spectrum: ${found}; allowed: ${allowed}; nothing was computed.`,
-    where: { found },
-    hint: 'Cut the signal at its gaps, or leave the length to the function.',
-  });
+  return new FaultError(fault('SPECTRUM_INPUT_INVALID', { found, allowed }, { found }));
 }

@@ -1,4 +1,4 @@
-import type { Fault } from '../../shared/fault.ts';
+import { type Fault, fault } from '../../shared/fault.ts';
 import type { AxisColumns, SensorRecording } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { SensorSignals } from '../signals/sensor-signals.ts';
@@ -27,18 +27,13 @@ export function axisFaults(recording: SensorRecording, signals: SensorSignals, s
     .map((axes) => ({ axes, gravity: gravityIn(signals, turnedRound(gyr_radps, axes), windows) }))
     .sort((a, b) => Math.abs(a.gravity - 1) - Math.abs(b.gravity - 1))[0];
   if (Math.abs(turned.gravity - 1) > axes_fit) return [];
-  const names = turned.axes.join(', ');
   const { side, mounting } = recording;
   return [
-    {
-      code: 'AXES_DOUBTFUL',
-      message:
-        `${side} ${mounting} sensor: turned back by the rotation, the acceleration of running averages to ${asRecorded.toFixed(2)} g; ` +
-        `1 g within ${(100 * (axes_misfit - 1)).toFixed(0)} % is expected, and ${turned.gravity.toFixed(2)} g comes out with rotation about ${names} turned round; ` +
-        'it was analysed as it is.',
-      where: { side, mounting, gravity_g: asRecorded, axes: names },
-      hint: `Give the signs of the axes in a layout: rotation about ${names} is reversed, or the same axes of acceleration are mirrored.`,
-    },
+    fault(
+      'AXES_DOUBTFUL',
+      { side, mounting, gravity_g: asRecorded, turned_g: turned.gravity, share: axes_misfit - 1, axes: turned.axes },
+      { side, mounting, gravity_g: asRecorded, axes: turned.axes.join(', ') },
+    ),
   ];
 }
 

@@ -1,3 +1,4 @@
+import { because, type Reason } from '../../shared/reason.ts';
 import type { MountingCheck, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import type { SidedContact } from '../repetitions/contact-row.ts';
@@ -48,10 +49,10 @@ interface JudgedSensor extends Sensor {
 }
 
 function sideOf(judged: JudgedSensor[], settings: AnalysisSettings): MountingCheck {
-  const obstacles: [boolean, string][] = [
-    [judged.some(({ axes }) => axes.length > 0), 'an axis is mirrored or reversed'],
-    [judged.some(({ segment }) => segment.finding === 'doubtful'), 'the mounting is doubtful'],
-    [judged.some(({ turning }) => turning.finding === 'doubtful'), 'a sensor turned on the leg'],
+  const obstacles: [boolean, Reason][] = [
+    [judged.some(({ axes }) => axes.length > 0), because('axis_reversed')],
+    [judged.some(({ segment }) => segment.finding === 'doubtful'), because('mounting_doubtful')],
+    [judged.some(({ turning }) => turning.finding === 'doubtful'), because('a_sensor_turned')],
   ];
   const obstacle = obstacles.find(([stands]) => stands)?.[1] ?? null;
   if (obstacle) return sideCheck([], obstacle, settings);

@@ -1,5 +1,5 @@
 import type { MountingCheck, RepetitionResult, SensorQuality } from '../../shared/analysis.ts';
-import type { Fault } from '../../shared/fault.ts';
+import { type Fault, fault } from '../../shared/fault.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { SensorSignals } from '../signals/sensor-signals.ts';
@@ -108,15 +108,12 @@ function clippedSwings(recording: SensorRecording, signals: SensorSignals, conta
 
 function restingFaults(recording: SensorRecording, norm: number | null, limit: number): Fault[] {
   if (norm === null || Math.abs(norm / STANDARD_GRAVITY_MPS2 - 1) <= limit) return [];
+  const { side, mounting } = recording;
   return [
-    {
-      code: 'SENSOR_SCALE_DOUBTFUL',
-      message:
-        `${recording.side} ${recording.mounting} sensor: at rest it reads ${norm.toFixed(2)} m/s2; ` +
-        `${STANDARD_GRAVITY_MPS2.toFixed(2)} within ${(100 * limit).toFixed(0)} % is expected; ` +
-        'it was analysed as it is.',
-      where: { side: recording.side, mounting: recording.mounting, resting_norm_mps2: norm },
-      hint: 'Check the scale of acceleration in the layout, or calibrate the sensor.',
-    },
+    fault(
+      'SENSOR_SCALE_DOUBTFUL',
+      { side, mounting, resting_mps2: norm, gravity_mps2: STANDARD_GRAVITY_MPS2, share: limit },
+      { side, mounting, resting_norm_mps2: norm },
+    ),
   ];
 }

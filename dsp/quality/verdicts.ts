@@ -1,5 +1,5 @@
 import { MOUNTING_JUDGES } from './mountings.ts';
-import { MOUNTING_PLACES } from '../../shared/mountings.ts';
+import { because, type Reason } from '../../shared/reason.ts';
 import type { QuantityVerdict } from '../../shared/analysis.ts';
 import type { Fitness, Mounting, MountingCheckName } from '../../shared/words.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
@@ -24,13 +24,14 @@ export interface RecordingFacts {
 interface Ground {
   holds: boolean;
   fitness: Fitness;
-  why: string;
+  why: Reason;
 }
 
 /** For each quantity the worst verdict that applies, with its reason; 'good' where none does. */
 export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): QuantityVerdict[] {
   const q = settings.quality;
-  const rate = `${Math.round(facts.sampling_rate_hz)} samples a second`;
+  const rate = { rate_hz: facts.sampling_rate_hz };
+  const { mounting } = facts;
   const wider: Fitness = 'usable with wider uncertainty';
   const never: Fitness = 'not measurable';
   const interval_ms = 1000 / facts.sampling_rate_hz;
@@ -38,37 +39,37 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
     {
       holds: facts.lost_share > q.much_lost,
       fitness: wider,
-      why: `${percent(facts.lost_share)} of the samples were lost`,
+      why: because('samples_lost', { share: facts.lost_share }),
     },
-    { holds: facts.jitter_ms > q.jitter_intervals * interval_ms, fitness: wider, why: 'the time stamps jitter' },
+    { holds: facts.jitter_ms > q.jitter_intervals * interval_ms, fitness: wider, why: because('stamps_jitter') },
   ];
   const otherSegment: Ground = {
     holds: facts.doubts.includes('segment'),
     fitness: never,
-    why: `the sensor moves as one on the ${MOUNTING_PLACES[facts.mounting].mistaken_for}`,
+    why: because('moves_as_other', { mounting }),
   };
   const axes: Ground = {
     holds: facts.axes_doubtful,
     fitness: never,
-    why: 'axes of rotation and of acceleration do not belong together',
+    why: because('axes_doubtful'),
   };
   const clipped: Ground = {
     holds: facts.contacts_with_clipping > q.clipped_contacts * facts.contacts,
     fitness: wider,
-    why: `a channel reached its full scale in ${facts.contacts_with_clipping} of ${facts.contacts} contacts`,
+    why: because('full_scale_in_contacts', { clipped: facts.contacts_with_clipping, contacts: facts.contacts }),
   };
   const worn: Ground[] = [
-    { holds: facts.doubts.includes('ringing'), fitness: wider, why: 'the sensor rings on its strap' },
-    { holds: facts.doubts.includes('turning'), fitness: wider, why: 'the sensor turned on the leg' },
+    { holds: facts.doubts.includes('ringing'), fitness: wider, why: because('rings') },
+    { holds: facts.doubts.includes('turning'), fitness: wider, why: because('turned') },
   ];
   const table: Record<string, Ground[]> = {
     step_rate_hz: [
-      { ...otherSegment, fitness: wider, why: `${otherSegment.why}, and contacts are missed` },
-      { holds: facts.sampling_rate_hz < q.rate_for_steps_hz, fitness: never, why: `${rate} do not resolve a stride` },
+      { ...otherSegment, fitness: wider, why: because('moves_as_other_contacts_missed', { mounting }) },
+      { holds: facts.sampling_rate_hz < q.rate_for_steps_hz, fitness: never, why: because('rate_no_stride', rate) },
       {
         holds: facts.sampling_rate_hz < q.rate_for_good_steps_hz,
         fitness: wider,
-        why: `${rate}: a touchdown is good to ${Math.round(interval_ms / 2)} ms`,
+        why: because('rate_touchdown', { ...rate, good_to_ms: interval_ms / 2 }),
       },
       ...timing,
     ],
@@ -77,14 +78,14 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
       {
         holds: facts.sampling_rate_hz < q.rate_for_contact_time_hz,
         fitness: never,
-        why: `${rate}: a contact of 100 ms would hold less than ${Math.ceil(0.1 * q.rate_for_contact_time_hz)} samples`,
+        why: because('rate_contact', { ...rate, samples: Math.ceil(0.1 * q.rate_for_contact_time_hz) }),
       },
       {
         holds: facts.sampling_rate_hz < q.rate_for_good_contact_time_hz,
         fitness: wider,
-        why: `${rate} smear the impact`,
+        why: because('rate_smears', rate),
       },
-      { holds: !facts.has_gyroscope, fitness: wider, why: 'no gyroscope: toe-off is found from acceleration alone' },
+      { holds: !facts.has_gyroscope, fitness: wider, why: because('no_gyroscope_toe_off') },
       { ...axes, fitness: wider },
       ...worn,
       ...timing,
@@ -92,17 +93,17 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
     angles: [
       otherSegment,
       axes,
-      { holds: !facts.has_gyroscope, fitness: never, why: 'no gyroscope: turning is not measured' },
+      { holds: !facts.has_gyroscope, fitness: never, why: because('no_gyroscope_turning') },
       {
         holds: facts.sampling_rate_hz < q.rate_for_contact_time_hz,
         fitness: never,
-        why: `${rate} do not give the instants that the angles are read at`,
+        why: because('rate_angles', rate),
       },
-      { holds: facts.doubts.includes('turning'), fitness: never, why: 'the sensor turned on the leg' },
+      { holds: facts.doubts.includes('turning'), fitness: never, why: because('turned') },
       {
         holds: facts.doubts.includes('side'),
         fitness: wider,
-        why: 'left and right seem swapped: toe out and toe in are then exchanged',
+        why: because('swapped_toe_out'),
       },
       clipped,
       ...worn,
@@ -113,16 +114,16 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
     table.stride_length_m = [
       otherSegment,
       axes,
-      { holds: !facts.has_gyroscope, fitness: never, why: 'no gyroscope: the direction of acceleration is unknown' },
+      { holds: !facts.has_gyroscope, fitness: never, why: because('no_gyroscope_direction') },
       {
         holds: facts.swings_clipped_share > 0.5,
         fitness: never,
-        why: 'the gyroscope reached its full scale in most swings',
+        why: because('full_scale_most_swings'),
       },
       {
         holds: facts.swings_clipped_share > 0,
         fitness: wider,
-        why: 'the gyroscope reached its full scale in some swings',
+        why: because('full_scale_some_swings'),
       },
       clipped,
       ...worn,
@@ -134,10 +135,6 @@ export function verdicts(facts: RecordingFacts, settings: AnalysisSettings): Qua
       grounds.find(({ holds, fitness }) => holds && fitness === never) ?? grounds.find(({ holds }) => holds);
     return ground
       ? { quantity, fitness: ground.fitness, why: ground.why }
-      : { quantity, fitness: 'good', why: 'rate, range and losses are within what it needs' };
+      : { quantity, fitness: 'good', why: because('good') };
   });
-}
-
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`;
 }

@@ -1,3 +1,4 @@
+import { because, type Reason } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import { CONTACT_COLUMNS } from '../../shared/fields.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
@@ -47,13 +48,13 @@ export function contactRow(contact: SidedContact, repetition: number, step: numb
 export function limitToRate(row: Contact, rate_hz: number, settings: AnalysisSettings): void {
   const least = settings.quality.rate_for_contact_time_hz;
   if (rate_hz >= least) return;
-  const why = `${Math.round(rate_hz)} samples a second cannot give a contact time; at least ${least} are needed`;
+  const why = because('rate_too_low', { rate_hz, least_hz: least });
   row.touchdown_s_u = Math.hypot(row.touchdown_s_u ?? 0, 0.5 / rate_hz);
   withoutToeOff(row, why);
 }
 
 /** Takes toe-off and everything built on it away. @param row changed in place, before step times are filled in */
-export function withoutToeOff(row: Contact, why: string): void {
+export function withoutToeOff(row: Contact, why: Reason): void {
   row.toe_off_s = null;
   row.toe_off_s_u = null;
   row.toe_off_raw_s = null;

@@ -1,3 +1,4 @@
+import { because } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import type { Side } from '../../shared/words.ts';
 import { median } from '../numeric/statistics.ts';
@@ -26,10 +27,12 @@ export function fillStepTimes(rows: Contact[], max_step_s: number, between_feet_
     } else if (!both && row.stride_time_ms !== null && same) {
       fillStep(row, (row.touchdown_s + same.touchdown_s) / 2, symmetryError(row, same));
       row.assumes_symmetry = true;
-      row.reasons.flight_time_ms = 'one foot alone: assumes that left and right are alike';
+      row.reasons.flight_time_ms = because('one_foot_alone');
       row.reasons.step_time_ms = row.reasons.flight_time_ms;
     } else {
-      row.reasons.step_time_ms = both ? 'no following contact of the other foot' : 'no following contact of this foot';
+      row.reasons.step_time_ms = both
+        ? because('no_next_contact_of_other_foot')
+        : because('no_next_contact_of_this_foot');
     }
   });
 }

@@ -1,3 +1,4 @@
+import { because } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import { distanceAt, distanceGradient, type SprintFit, speedAt } from '../fit/index.ts';
 import type { StrideSettings } from '../settings/strides.ts';
@@ -8,13 +9,13 @@ export function fillFromTiming(rows: Contact[], curve: TimedCurve, settings: Str
   const { model_share_u, start_place_m_u } = settings.timing;
   for (const row of rows) {
     if (row.touchdown_s >= curve.end_s) {
-      row.reasons.step_length_m = 'after the last timed distance';
+      row.reasons.step_length_m = because('after_last_time');
       continue;
     }
     fillDistance(row, curve, start_place_m_u);
     if (row.step_time_ms !== null)
       fillStep(row, row.step_time_ms / 1000, (row.step_time_ms_u ?? 0) / 1000, curve, model_share_u);
-    else row.reasons.step_length_m = row.reasons.step_time_ms ?? 'no step time';
+    else row.reasons.step_length_m = row.reasons.step_time_ms ?? because('no_step_time');
     if (curve.caution) row.reasons.step_length_m_u = curve.caution;
   }
 }

@@ -1,4 +1,5 @@
 import { instantOf } from '../signals/sensor-time.ts';
+import { because, type Reason } from '../../shared/reason.ts';
 import type { AccelerationKinetics, Contact, SpeedCurve } from '../../shared/analysis.ts';
 import { CONTACT_FIELDS, type ContactField, TURNED_QUANTITIES } from '../../shared/fields.ts';
 import type { Fault } from '../../shared/fault.ts';
@@ -24,7 +25,7 @@ export interface StrideResult {
   /** When the course's length is reached, on the rows' clock; null when unknown. */
   course_end_s: number | null;
   /** Field name -> why it is empty for the whole repetition. */
-  reasons: Record<string, string>;
+  reasons: Record<string, Reason>;
   /** What was left out because it cannot be. */
   faults: Fault[];
 }
@@ -36,7 +37,7 @@ export interface StrideResult {
  * @param rows contacts of one repetition in time order, instants and step times filled in; changed in place
  */
 export function fillStrides(rows: Contact[], given: StrideContext): StrideResult {
-  const reasons: Record<string, string> = {};
+  const reasons: Record<string, Reason> = {};
   const context = { ...given, sensors: given.sensors.filter(({ axes_doubtful }) => !axes_doubtful) };
   const faults: Fault[] = [];
   const feet = context.sensors.flatMap((sensor) => {
@@ -62,17 +63,17 @@ function fillKinetics(
   curve: TimedCurve | null,
   reported: SpeedCurve | null,
   { conditions, settings }: StrideContext,
-  reasons: Record<string, string>,
+  reasons: Record<string, Reason>,
 ): AccelerationKinetics | null {
   const body = bodyAndAir(conditions);
-  if (!body) reasons.kinetics = 'body mass or stature unknown';
-  else if (!curve || !reported) reasons.kinetics = 'no acceleration curve';
+  if (!body) reasons.kinetics = because('body_mass_or_stature_unknown');
+  else if (!curve || !reported) reasons.kinetics = because('no_curve');
   else {
     const uncertain = { ...reported, covariance_m: curve.fit.covariance[0][1] };
     const kinetics = uncertainKinetics(uncertain, body, conditions, settings);
-    if (!kinetics) reasons.kinetics = 'the curve gives no falling force-speed line';
+    if (!kinetics) reasons.kinetics = because('no_force_speed_line');
     else if (conditions.wind_mps === null) {
-      reasons.kinetics_u = 'wind unknown: the uncertainty allows for 2 m/s either way';
+      reasons.kinetics_u = because('wind_unknown');
     }
     return kinetics;
   }
@@ -91,7 +92,7 @@ function fillSpeed(
   rows: Contact[],
   context: StrideContext,
   feet: TrackedFoot[],
-  reasons: Record<string, string>,
+  reasons: Record<string, Reason>,
   faults: Fault[],
 ): TimedCurve | null {
   const belt = context.course.belt_speed_mps;
@@ -110,15 +111,9 @@ function fillSpeed(
   if (curve) fillFromTiming(rows, curve, context.settings);
   const why = feet[0]?.contacts.map(({ stride }) => ('reason' in stride ? stride.reason : '')).find(Boolean);
   const scale = strideScale(curve, context.settings);
-  fillFromFootSensor(
-    rows,
-    strides,
-    scale,
-    why ?? 'no foot sensor, and no time over a known distance',
-    context.settings,
-  );
+  fillFromFootSensor(rows, strides, scale, why ?? because('no_foot_sensor_no_time'), context.settings);
   if (strides.length > 0 && !flying) {
-    if (!curve) reasons.distance_m = 'counted from the first contact: the start was not seen';
+    if (!curve) reasons.distance_m = because('start_not_seen');
     fillDistanceFromSteps(rows, context.settings);
   }
   if ('reason' in timed && strides.length === 0 && !flying) reasons.step_length_m = timed.reason;
@@ -126,13 +121,16 @@ function fillSpeed(
 }
 
 /** A flying start shows no acceleration; and its time may be none that anybody runs. */
-function noCurve(flying: FlyingCourse | null, { course, settings }: StrideContext): { reason: string; fault?: Fault } {
-  if (course.distance_m === null || course.time_s === null) return { reason: 'no time over a known distance' };
-  if (flying) return { reason: 'a flying start shows no acceleration' };
+function noCurve(flying: FlyingCourse | null, { course, settings }: StrideContext): { reason: Reason; fault?: Fault } {
+  if (course.distance_m === null || course.time_s === null) return { reason: because('no_time') };
+  if (flying) return { reason: because('flying_start') };
   const mean_mps = course.distance_m / course.time_s;
-  const reason = 'no stretch of the run fits the time over the flying course';
+  const reason = because('no_stretch_fits');
   if (mean_mps <= settings.timing.fastest_mps) return { reason };
-  return { reason, fault: impossibleFault(course, `a mean speed of ${mean_mps.toFixed(1)} m/s`) };
+  return {
+    reason,
+    fault: impossibleFault(course, { kind: 'mean_speed', mps: mean_mps, most_mps: settings.timing.fastest_mps }),
+  };
 }
 
 /** The scale of the foot sensors: found where times joined them in the curve, else 1 within what is usual. */
@@ -155,16 +153,16 @@ function courseEnd(rows: Contact[], { course }: StrideContext, curve: TimedCurve
 }
 
 /** Says once what the mounting or the missing gyroscope cannot give. */
-function explainMissingChannels({ sensors }: StrideContext, reasons: Record<string, string>): void {
+function explainMissingChannels({ sensors }: StrideContext, reasons: Record<string, Reason>): void {
   const gyroscope = sensors.some(({ signals }) => signals.gyr_radps);
   for (const field of TURNED_QUANTITIES) {
     const { needs }: ContactField = CONTACT_FIELDS[field];
-    if (needs !== 'gyroscope' && !sensors.some(({ recording }) => recording.mounting === needs)) {
-      reasons[field] = `needs a sensor on the ${needs}`;
-    } else if (!gyroscope) reasons[field] ??= 'needs a gyroscope';
+    if (needs && needs !== 'gyroscope' && !sensors.some(({ recording }) => recording.mounting === needs)) {
+      reasons[field] = because('needs_sensor_on', { mounting: needs });
+    } else if (!gyroscope) reasons[field] ??= because('needs_gyroscope');
   }
   const doubtful = sensors.find(({ axes_doubtful }) => axes_doubtful);
   if (!doubtful) return;
-  const why = `axes of rotation and of acceleration of the ${doubtful.recording.side} sensor do not belong together`;
+  const why = because('axes_doubtful_of', { side: doubtful.recording.side });
   for (const field of [...TURNED_QUANTITIES, 'stride_length_m']) reasons[field] ??= why;
 }

@@ -1,3 +1,4 @@
+import { because } from '../../shared/reason.ts';
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
 import type { SensorSignals } from '../signals/sensor-signals.ts';
 import { added, at, cross, dot, scaled, turn, turnBack, unit, type Vector3, without } from '../numeric/rotation.ts';
@@ -33,7 +34,7 @@ export function fillFootShape(contacts: TrackedContact[], signals: SensorSignals
   }
   const posed = contacts.flatMap((contact) => pose(contact, signals, shape) ?? []);
   if (posed.length === 0) {
-    for (const { row } of contacts) row.reasons.foot_pitch_touchdown_deg = 'no stride shows the vertical and the way';
+    for (const { row } of contacts) row.reasons.foot_pitch_touchdown_deg = because('no_vertical');
     return;
   }
   const up = unit(posed.map((p) => p.up).reduce(added));
@@ -53,7 +54,7 @@ export function fillFootShape(contacts: TrackedContact[], signals: SensorSignals
     if (posed.some((p) => p.contact === contact)) continue;
     const borrowed = pose(contact, signals, shape, { up, forward });
     if (borrowed) fillPitch(borrowed, long, zero, shape.borrowed_pitch_deg_u, shape.scale_share_u, signals.rate_hz);
-    else contact.row.reasons.foot_pitch_touchdown_deg = 'the foot was not seen at rest';
+    else contact.row.reasons.foot_pitch_touchdown_deg = because('foot_not_at_rest');
   }
 }
 

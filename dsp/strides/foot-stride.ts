@@ -1,3 +1,4 @@
+import { because, type Reason } from '../../shared/reason.ts';
 import type { AxisColumns } from '../../shared/sample-block.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { SensorSignals } from '../signals/sensor-signals.ts';
@@ -52,28 +53,27 @@ export function integrateStride(
   to: number,
   acc_range_mps2: number | null,
   settings: StrideSettings,
-): FootStride | { reason: string } {
+): FootStride | { reason: Reason } {
   const { acc_mps2: acc, gyr_radps: gyr, rate_hz } = signals;
   const { foot } = settings;
-  if (!gyr) return { reason: 'no gyroscope' };
+  if (!gyr) return { reason: because('no_gyroscope') };
   let [clipped, lost, lostInARow] = [0, 0, 0];
   for (let i = from; i <= to; i++) {
-    if (signals.gyr_clipped[i]) return { reason: 'the swing went beyond the range of the gyroscope' };
+    if (signals.gyr_clipped[i]) return { reason: because('swing_beyond_gyroscope') };
     if (signals.acc_clipped[i]) clipped++;
     lostInARow = signals.measured[i] ? 0 : lostInARow + 1;
     if (lostInARow > 0) lost++;
     if (lostInARow > foot.longest_loss_s * rate_hz || !Number.isFinite(acc.x[i] + gyr.x[i]))
-      return { reason: 'samples are missing in the stride' };
+      return { reason: because('samples_missing_in_stride') };
   }
-  if (clipped > foot.longest_clipping_s * rate_hz)
-    return { reason: 'the swing went beyond the range of the accelerometer' };
+  if (clipped > foot.longest_clipping_s * rate_hz) return { reason: because('swing_beyond_accelerometer') };
   const orientations = integrateRotation(gyr, rate_hz, from, to);
   const n = to - from;
   const turned = turnColumns(orientations, acc);
   const mean = timeMean(turned);
   const gravity = length(mean);
   if (Math.abs(gravity - STANDARD_GRAVITY_MPS2) > foot.gravity_tolerance_share * STANDARD_GRAVITY_MPS2) {
-    return { reason: 'the foot was not at rest at both ends of the stride' };
+    return { reason: because('foot_not_at_rest_twice') };
   }
   const up = unit(mean);
   const { displacement, heights } = integrateTwice(turned, mean, up, rate_hz);
@@ -81,7 +81,7 @@ export function integrateStride(
   const duration_s = n / rate_hz;
   const rise_m = dot(displacement, up);
   if (Math.abs(rise_m) > foot.greatest_rise_m + foot.greatest_rise_share * length(horizontal))
-    return { reason: 'the height of the foot does not come back over the stride' };
+    return { reason: because('foot_height_open') };
   let lift_m = 0;
   for (let i = 0; i <= n; i++) lift_m = Math.max(lift_m, heights[i] - (rise_m * i) / n);
   const forward = unit(horizontal);

@@ -1,4 +1,5 @@
 import { sampleAt } from '../signals/sensor-time.ts';
+import { because, type Reason } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import {
   added,
@@ -27,7 +28,7 @@ export interface TrackedContact {
   touchdown: number;
   toe_off: number | null;
   /** Stride to the next contact, or why there is none. */
-  stride: FootStride | { reason: string };
+  stride: FootStride | { reason: Reason };
   /** Vertical and direction of travel in the sensor's axes at `rest`; null when no neighbouring stride gives them. */
   up: Vector3 | null;
   forward: Vector3 | null;
@@ -54,9 +55,9 @@ export function trackFoot(rows: Contact[], sensor: Sensor, settings: StrideSetti
     const near = next !== null && contact.row.stride_time_ms !== null;
     contact.next =
       near && next.row.touchdown_s - contact.row.touchdown_s < settings.foot.longest_stride_s ? next : null;
-    if (!contact.next) contact.stride = { reason: 'no following contact of this foot' };
+    if (!contact.next) contact.stride = { reason: because('no_next_contact_of_this_foot') };
     else if (contact.rest === null || contact.next.rest === null) {
-      contact.stride = { reason: signals.gyr_radps ? 'the foot was not seen at rest' : 'no gyroscope' };
+      contact.stride = { reason: signals.gyr_radps ? because('foot_not_at_rest') : because('no_gyroscope') };
     } else {
       contact.stride = integrateStride(
         signals,

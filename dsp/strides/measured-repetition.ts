@@ -1,3 +1,4 @@
+import type { Reason } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import type { TrackedContact } from './foot-track.ts';
 import type { TimedCurve } from './speed-from-timing.ts';
@@ -16,7 +17,7 @@ export interface MeasuredRepetition {
   /** The acceleration curve; null where there is none. */
   curve: TimedCurve | null;
   /** Field name -> why it is empty for the whole repetition; added to in place. */
-  reasons: Record<string, string>;
+  reasons: Record<string, Reason>;
 }
 
 export interface TrackedFoot {

@@ -1,3 +1,4 @@
+import { because } from '../../shared/reason.ts';
 import type { MeasuredRepetition } from './measured-repetition.ts';
 import { STRIDE_MOUNTINGS } from './mountings.ts';
 import { fillStiffness, legLength } from './stiffness.ts';
@@ -37,6 +38,6 @@ function stiffness({ rows, context: { conditions, settings }, reasons }: Measure
   const { body_mass_kg } = conditions;
   const leg = legLength(conditions, settings);
   fillStiffness(rows, body_mass_kg, leg, settings);
-  if (body_mass_kg === null) reasons.vertical_stiffness_kn_per_m = 'body mass unknown';
-  if (body_mass_kg === null || leg === null) reasons.leg_stiffness_kn_per_m = 'body mass or leg length unknown';
+  if (body_mass_kg === null) reasons.vertical_stiffness_kn_per_m = because('body_mass_unknown');
+  if (body_mass_kg === null || leg === null) reasons.leg_stiffness_kn_per_m = because('body_mass_or_leg_unknown');
 }

@@ -1,5 +1,6 @@
 import { ownTime } from '../../shared/sensor-clock.ts';
 import { sampleAt } from '../signals/sensor-time.ts';
+import { because } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { StartStyle } from '../../shared/words.ts';
@@ -58,8 +59,7 @@ export function fillShankAngle(
   );
   if (!standing) {
     for (const row of mine) {
-      row.reasons.shank_angle_touchdown_deg =
-        'no quiet standing in the recording to show how the sensor sits on the shank';
+      row.reasons.shank_angle_touchdown_deg = because('no_standing');
     }
     return;
   }
@@ -77,7 +77,7 @@ export function fillShankAngle(
   });
   for (const { row, touchdown, middle, ups } of contacts) {
     if (ups.length === 0 || middle === null) {
-      row.reasons.shank_angle_touchdown_deg = 'clipped or missing samples, or no neighbouring stride';
+      row.reasons.shank_angle_touchdown_deg = because('clipped_or_no_stride');
       continue;
     }
     const first = Math.round(touchdown);

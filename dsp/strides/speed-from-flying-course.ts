@@ -1,3 +1,4 @@
+import { because } from '../../shared/reason.ts';
 import type { Contact, Course } from '../../shared/analysis.ts';
 import type { StrideSettings } from '../settings/strides.ts';
 
@@ -42,7 +43,7 @@ export function flyingCourse(rows: Contact[], course: Course, settings: StrideSe
 export function fillFromFlyingCourse(rows: Contact[], { speed_mps, speed_mps_u, from_s, to_s }: FlyingCourse): void {
   for (const row of rows) {
     if (row.touchdown_s < from_s || row.touchdown_s >= to_s) {
-      row.reasons.step_length_m = 'outside the timed stretch';
+      row.reasons.step_length_m = because('outside_timed_stretch');
       continue;
     }
     row.speed_mps = speed_mps;
@@ -54,7 +55,7 @@ export function fillFromFlyingCourse(rows: Contact[], { speed_mps, speed_mps_u, 
       speed_mps_u * (row.touchdown_s - from_s),
       (speed_mps * (row.step_time_ms ?? 0)) / 2000,
     );
-    row.reasons.distance_m_u = 'no clock ties the gates to the sensors: the stretch with the shortest contacts';
+    row.reasons.distance_m_u = because('no_clock_to_gates');
     if (row.step_time_ms === null) continue;
     const step_s = row.step_time_ms / 1000;
     row.step_length_m = speed_mps * step_s;

@@ -1,3 +1,4 @@
+import { because, type Reason } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import type { StrideSettings } from '../settings/strides.ts';
 import type { MeasuredStride } from './foot-sensor-evidence.ts';
@@ -21,7 +22,7 @@ export function fillFromFootSensor(
   rows: Contact[],
   strides: MeasuredStride[],
   known: StrideScale,
-  why: string,
+  why: Reason,
   settings: StrideSettings,
 ): void {
   const speeds = new Map<number, SpeedBetween>();
@@ -34,7 +35,7 @@ export function fillFromFootSensor(
     if (row.speed_mps !== null) continue;
     const step_s = row.step_time_ms === null ? null : row.step_time_ms / 1000;
     if (step_s === null) {
-      row.reasons.step_length_m ??= row.reasons.step_time_ms ?? 'no step time';
+      row.reasons.step_length_m ??= row.reasons.step_time_ms ?? because('no_step_time');
       continue;
     }
     const found = speeds.get(row.touchdown_s);

@@ -1,3 +1,4 @@
+import { because } from '../../shared/reason.ts';
 import { fitSprintCurve, timeAtDistance } from '../fit/index.ts';
 import { mean } from '../numeric/statistics.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
@@ -30,7 +31,7 @@ export function speedFromStrides(context: StrideContext, all: MeasuredStride[]):
     zero_s_u: fit.own_u[1],
     end_s: Math.min(end, last.to_s),
     from: 'foot_sensor',
-    caution: 'from the foot sensors alone: no time over a known distance',
+    caution: because('from_foot_sensors_alone'),
   };
 }
 

@@ -1,4 +1,5 @@
 import { instantOf } from '../signals/sensor-time.ts';
+import { because, type Reason } from '../../shared/reason.ts';
 import type { Contact, SpeedCurve } from '../../shared/analysis.ts';
 import type { Fault } from '../../shared/fault.ts';
 import {
@@ -24,7 +25,7 @@ export interface TimedCurve {
   end_s: number;
   from: SpeedCurve['from'];
   /** Why the uncertainty is wide; empty otherwise. */
-  caution: string;
+  caution: Reason | null;
 }
 
 /**
@@ -39,14 +40,14 @@ export function speedFromTiming(
   rows: Contact[],
   context: StrideContext,
   strides: MeasuredStride[] = [],
-): TimedCurve | { reason: string; fault?: Fault } {
+): TimedCurve | { reason: Reason; fault?: Fault } {
   const { settings } = context;
   const { timing } = settings;
   const contradiction = contradictingTimes(context.course, settings);
-  if (contradiction) return { reason: 'the times contradict each other', fault: contradiction };
+  if (contradiction) return { reason: because('times_contradict'), fault: contradiction };
   const times = timedDistances(context.course, settings);
-  if (times.length === 0) return { reason: 'no time over a known distance' };
-  if (rows.length === 0) return { reason: 'no contacts' };
+  if (times.length === 0) return { reason: because('no_time') };
+  if (rows.length === 0) return { reason: because('no_contacts') };
   const seen = context.first_movement_s !== null;
   const first_s = context.first_movement_s ?? rows[0].touchdown_s - timing.first_touchdown_s.value;
   const first_s_u = seen ? (context.first_movement_s_u ?? timing.first_movement_s_u) : timing.first_touchdown_s.u;
@@ -70,8 +71,7 @@ export function speedFromTiming(
     if (strain(late) < strain(fit) / 2) [fit, expected_shift] = [late, timing.shift.late_trigger];
   }
   if (!fit) {
-    const why = 'times that no sprint from rest has';
-    return { reason: DOUBTED, fault: impossibleFault(context.course, why) };
+    return { reason: DOUBTED, fault: impossibleFault(context.course, { kind: 'no_sprint' }) };
   }
   const zero_s = first_s + (fromStrides ? fit.own[1] : 0);
   const length_m = context.course.distance_m ?? last.distance_m;
@@ -94,20 +94,18 @@ export function speedFromTiming(
     settings,
   );
   if (impossible) return { reason: DOUBTED, fault: impossibleFault(context.course, impossible) };
-  const cautions = [
-    alone &&
-      !fromStrides &&
-      'one time only: how fast top speed is approached comes from the contact times and from what is usual',
-    !seen && 'the first movement was not seen: taken as 0.4 s before the first touchdown',
-    run_end_s < course_end_s - timing.short_run_s && 'the run ends before the course does: do the times belong to it?',
-  ].filter(Boolean);
+  const cautions = {
+    one_time: alone && !fromStrides,
+    start_unseen: !seen,
+    ends_early: run_end_s < course_end_s - timing.short_run_s,
+  };
   return {
     fit,
     zero_s,
     zero_s_u: fromStrides ? fit.own_u[1] : first_s_u,
     end_s: course_end_s,
     from: fromStrides ? 'combined' : alone ? 'time and steps' : 'splits',
-    caution: cautions.join('; '),
+    caution: Object.values(cautions).some(Boolean) ? because('timed_with_cautions', cautions) : null,
   };
 }
 
@@ -117,7 +115,7 @@ function recordedFor(after_s: number, { sensors }: StrideContext): number {
   return ends.length === 0 ? 0 : Math.min(...ends) - after_s;
 }
 
-const DOUBTED = 'the times cannot be of this run; check them and the clock they run from';
+const DOUBTED = because('times_doubted');
 
 /** How badly times, and strides beside them, fit a curve that starts with the clock: up to 1 as their errors allow. */
 function clockStrain(

@@ -1,3 +1,4 @@
+import { because } from '../../shared/reason.ts';
 import type { Conditions, Contact } from '../../shared/analysis.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import type { StrideSettings } from '../settings/strides.ts';
@@ -99,7 +100,7 @@ export function fillStiffness(
   });
 }
 
-const NOT_STEADY = 'speeding up or slowing down: the model is one of steady running';
+const NOT_STEADY = because('not_steady');
 
 /** First-order propagation with numerical derivatives (GUM, JCGM 100:2008, 5.1.2), and the model's own error. */
 function propagated(

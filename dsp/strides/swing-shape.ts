@@ -1,4 +1,5 @@
 import { sampleAt } from '../signals/sensor-time.ts';
+import { because } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import { RADIANS_PER_DEGREE } from '../../shared/units.ts';
 import { designLowPass } from '../filters/design.ts';
@@ -35,7 +36,7 @@ export function fillSwingShape(
       return false;
     };
     const contactClipped = clippedBetween(on, off);
-    if (contactClipped) row.reasons.peak_contact_rate_dps = 'beyond the range of the gyroscope';
+    if (contactClipped) row.reasons.peak_contact_rate_dps = because('gyroscope_range');
     else row.peak_contact_rate_dps = positive(-extreme(smooth, on, off, -1));
     if (rotates_over_foot && !contactClipped) {
       const turned = -(valueAt(angle, off) - valueAt(angle, on));
@@ -51,7 +52,7 @@ export function fillSwingShape(
     const next = mine[i + 1];
     if (!next || row.stride_time_ms === null) return;
     const landing = toIndex(next.touchdown_s);
-    if (clippedBetween(off, landing)) row.reasons.peak_swing_rate_dps = 'beyond the range of the gyroscope';
+    if (clippedBetween(off, landing)) row.reasons.peak_swing_rate_dps = because('gyroscope_range');
     else row.peak_swing_rate_dps = positive(extreme(smooth, off, landing, 1));
     fillFold(row, angle, (on + off) / 2, off, landing, clippedBetween, settings.swing_shape);
   });
@@ -72,7 +73,7 @@ function fillFold(
   const fold = valueAt(angle, middle) - angle[lowest];
   if (!(fold > 0)) return;
   if (clippedBetween(middle, lowest)) {
-    row.reasons.swing_fold_deg = 'beyond the range of the gyroscope';
+    row.reasons.swing_fold_deg = because('gyroscope_range');
     return;
   }
   row.swing_fold_deg = fold;

@@ -1,4 +1,5 @@
 import type { Fault, ToldFault } from '../fault-shape.ts';
+import type { Reason } from '../reason-shape.ts';
 import type { Language } from './languages.ts';
 
 /** How numbers, lists, plurals and days are written in one language, and how its faults are told. */
@@ -17,4 +18,6 @@ export interface Speech {
   day(date: string): string;
   /** A fault with its sentences; one that has them already stays as it is. */
   tell(fault: Fault): ToldFault;
+  /** Why something is not measurable: the middle of a sentence. */
+  because(reason: Reason): string;
 }

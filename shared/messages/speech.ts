@@ -1,16 +1,18 @@
 import type { CodedFault } from '../fault-shape.ts';
 import type { Language } from './languages.ts';
 import type { Speech } from './say.ts';
-import { type FaultRoom, type FaultSentence, sentenceText } from './sentence.ts';
+import { type FaultRoom, type FaultSentence, type PhraseRoom, sentenceText } from './sentence.ts';
 
 /**
  * The speech of one language.
  * @param faults sentences by key
+ * @param reasons phrases by key
  * @param meanings of codes in one line, for a fault of another version whose sentence is not known here
  */
 export function createSpeech(
   language: Language,
   faults: FaultRoom,
+  reasons: PhraseRoom = {},
   meanings: { readonly [code: string]: string } = {},
 ): Speech {
   const lists = {
@@ -37,6 +39,14 @@ export function createSpeech(
     day: (date) => {
       const [year, month, day] = date.slice(0, 10).split('-').map(Number);
       return days.format(Date.UTC(year, month - 1, day));
+    },
+    because(reason) {
+      if (typeof reason === 'string') return reason;
+      const phrase = reasons[reason.because];
+      // Of another version: its key in plain letters is better than nothing.
+      return phrase === undefined
+        ? reason.because.replaceAll('_', ' ')
+        : sentenceText(phrase, reason.values ?? {}, speech);
     },
     tell(fault) {
       if ('message' in fault) return fault;

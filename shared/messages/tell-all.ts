@@ -1,8 +1,9 @@
 import type { CodedFault } from '../fault-shape.ts';
+import type { CodedReason } from '../reason-shape.ts';
 import type { Speech } from './say.ts';
 
 /**
- * An answer or a file's content with every fault in it told. Parts without a fault stay the same objects; typed arrays are
+ * An answer or a file's content with every fault and reason in it told. Parts without a fault stay the same objects; typed arrays are
  * not looked into.
  */
 export function tellAll<T>(content: T, speech: Speech): T {
@@ -16,6 +17,7 @@ function told(value: unknown, speech: Speech): unknown {
   }
   if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype) return value;
   if (isCodedFault(value)) return speech.tell(value);
+  if ('because' in value) return speech.because(value as CodedReason);
   let out: Record<string, unknown> | null = null;
   for (const [name, item] of Object.entries(value)) {
     const now = told(item, speech);

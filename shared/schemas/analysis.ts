@@ -2,14 +2,14 @@
 import { type Static, type TOptional, Type } from 'typebox';
 import { CONTACT_QUANTITIES, type ContactQuantity } from '../fields.ts';
 import { CHECK_FINDINGS, FITNESS, MOUNTING_CHECKS, TRAVEL_KINDS } from '../words.ts';
-import { FaultValue, MountingWord, Nullable, SideWord, wordOf } from './common.ts';
+import { FaultValue, MountingWord, Nullable, SideWord, wordOf, ReasonText } from './common.ts';
 import { ContactSchema } from './contact.ts';
 
 const number = (description: string) => Type.Number({ description });
 const u = (of: string) => Type.Number({ description: `Standard uncertainty of ${of}.` });
 
 /** Field name -> plain words. */
-const Reasons = Type.Record(Type.String(), Type.String());
+const Reasons = Type.Record(Type.String(), ReasonText);
 
 export const SpeedCurve = Type.Object(
   {
@@ -101,7 +101,7 @@ export type RepetitionResult = Static<typeof RepetitionResult>;
 export const QuantityVerdict = Type.Object({
   quantity: Type.String(),
   fitness: wordOf(FITNESS),
-  why: Type.String(),
+  why: ReasonText,
 });
 export type QuantityVerdict = Static<typeof QuantityVerdict>;
 
@@ -119,7 +119,8 @@ export const MountingCheck = Type.Object({
   strides: Nullable(
     Type.Integer({ description: 'Strides that the value rests on; null where it was not taken stride by stride.' }),
   ),
-  why: Type.String({ description: 'What was seen against what is expected, or why nothing can be told.' }),
+  /** What was seen against what is expected, or why nothing can be told. */
+  why: ReasonText,
 });
 export type MountingCheck = Static<typeof MountingCheck>;
 

@@ -8,7 +8,7 @@ import {
   UNCERTAIN_QUANTITIES,
   type UncertainQuantity,
 } from '../fields.ts';
-import { Nullable } from './common.ts';
+import { Nullable, ReasonText } from './common.ts';
 
 type Mark = keyof typeof CONTACT_MARKS;
 type Field = ContactField | ContactMark;
@@ -50,7 +50,7 @@ const properties = Object.fromEntries([
 export const ContactSchema = Type.Object(
   {
     ...properties,
-    reasons: Type.Record(Type.String(), Type.String(), {
+    reasons: Type.Record(Type.String(), ReasonText, {
       description: 'Field name -> plain words why it is null or why its uncertainty is wide.',
     }),
   },

@@ -1,3 +1,4 @@
+import type { Reason } from '../../shared/reason.ts';
 import { type Fault, FaultError, type ToldFault } from '../../shared/fault.ts';
 import type { Language } from '../../shared/messages/languages.ts';
 import { speechOf } from '../../shared/messages/speeches.ts';
@@ -18,4 +19,9 @@ export function refusalOf(work: () => unknown): string {
     return `${message} ${hint}`;
   }
   throw new Error('nothing was refused');
+}
+
+/** A reason as people read it. */
+export function wordsOf(reason: Reason | null | undefined, language: Language = 'en'): string {
+  return reason ? speechOf(language).because(reason) : '';
 }

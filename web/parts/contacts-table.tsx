@@ -1,3 +1,4 @@
+import { speech } from '../app/language.ts';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Contact, ContactQuantity } from '../../shared/analysis.ts';
 import { uncertaintyOf } from '../../shared/fields.ts';
@@ -71,7 +72,7 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
                     key={quantity}
                     contact={contact}
                     quantity={quantity}
-                    note={doubts.indexOf(contact.reasons[quantity]) + 1}
+                    note={doubts.indexOf(speech.value.because(contact.reasons[quantity] ?? '')) + 1}
                     beyond={beyond?.(contact, quantity) ?? false}
                   />
                 ))}
@@ -93,7 +94,7 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
         return (
           wide && (
             <p class="small" key={quantity}>
-              <strong>{displayOf(quantity).label}</strong>, why its ± is wide: {wide}.
+              <strong>{displayOf(quantity).label}</strong>, why its ± is wide: {speech.value.because(wide)}.
             </p>
           )
         );
@@ -136,7 +137,8 @@ function Cell({ contact, quantity, note, beyond }: CellProps) {
 function absentByReason(contacts: Contact[], absent: ContactQuantity[]): [string, string[]][] {
   const groups = new Map<string, string[]>();
   for (const quantity of absent) {
-    const reason = contacts.find((contact) => contact.reasons[quantity])?.reasons[quantity] ?? '';
+    const given = contacts.find((contact) => contact.reasons[quantity])?.reasons[quantity] ?? '';
+    const reason = speech.value.because(given);
     groups.set(reason, [...(groups.get(reason) ?? []), displayOf(quantity).label]);
   }
   return [...groups].sort(([a], [b]) => Number(a === '') - Number(b === ''));
@@ -148,7 +150,7 @@ function doubtsOf(contacts: Contact[], quantities: ContactQuantity[]): string[] 
   for (const contact of contacts) {
     for (const quantity of quantities) {
       const reason = contact.reasons[quantity];
-      if (reason) doubts.add(reason);
+      if (reason) doubts.add(speech.value.because(reason));
     }
   }
   return [...doubts];

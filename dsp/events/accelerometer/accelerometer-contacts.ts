@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
 import { accelerometerFrame, faceForward, swingRatio } from './accelerometer-frame.ts';
 import { strideOfRunning } from './accelerometer-gait.ts';
@@ -85,6 +86,6 @@ function contactOf(
     stride_s,
     turn_rad: null,
     backward_s: null,
-    reasons: off ? {} : { toe_off_s: 'the push-off does not show clearly in the acceleration' },
+    reasons: off ? {} : { toe_off_s: because('toe_off_unclear') },
   };
 }

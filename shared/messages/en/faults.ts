@@ -1,5 +1,6 @@
 import type { FaultValuesOf } from '../sentence.ts';
 import { accessFaults } from './faults/access.ts';
+import { analysisFaults } from './faults/analysis.ts';
 import { clockFaults } from './faults/clocks.ts';
 import { httpFaults } from './faults/http.ts';
 import { optionFaults } from './faults/options.ts';
@@ -10,6 +11,7 @@ import { viewFaults } from './faults/view.ts';
 /** Every fault's sentences in English, the language that the others are compared with. One line a part. */
 export const FAULTS_EN = {
   ...accessFaults,
+  ...analysisFaults,
   ...clockFaults,
   ...httpFaults,
   ...optionFaults,

@@ -1,3 +1,4 @@
+import { wordsOf } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../dsp/analyse.ts';
 import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
@@ -72,7 +73,7 @@ describe('a foot sensor whose rotation is reversed', () => {
       expect(stride_length_m).toBeNull();
       expect(contact_time_ms).not.toBeUndefined();
     }
-    expect(reasons.foot_pitch_touchdown_deg).toContain('do not belong together');
+    expect(wordsOf(reasons.foot_pitch_touchdown_deg)).toContain('do not belong together');
   });
 });
 

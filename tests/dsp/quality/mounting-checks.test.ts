@@ -1,4 +1,4 @@
-import { told } from '../../helpers/told.ts';
+import { told, wordsOf } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../dsp/analyse.ts';
 import { generateOtherActivity, OTHER_ACTIVITIES } from '../../../seeds/generate-other-activity.ts';
@@ -59,7 +59,7 @@ describe.each(['foot', 'shank'] as const)('a firm sensor on the %s', (mounting) 
     expect(rows.length).toBeGreaterThan(0);
     for (const row of rows) {
       expect([row.toe_off_s, row.contact_time_ms, row.flight_time_ms, row.duty_factor]).toEqual(Array(4).fill(null));
-      expect(row.reasons.contact_time_ms).toContain(`as one on the ${mounting}`);
+      expect(wordsOf(row.reasons.contact_time_ms)).toContain(`as one on the ${mounting}`);
     }
   });
 

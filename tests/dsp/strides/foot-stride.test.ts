@@ -1,4 +1,5 @@
 /** Strapdown integration of motions known in closed form. */
+import { wordsOf } from '../../helpers/told.ts';
 import { describe, expect, test } from 'vitest';
 import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
@@ -115,7 +116,7 @@ describe('integrateStride', () => {
   ])('finds length and lift of a known motion: %s', (_, change) => {
     const motion = { ...USUAL, ...change };
     const stride = strideOf(motion);
-    if ('reason' in stride) throw new Error(stride.reason);
+    if ('reason' in stride) throw new Error(wordsOf(stride.reason));
     expect(Math.abs(stride.length_m / motion.length_m - 1)).toBeLessThan(0.002);
     expect(Math.abs(stride.lift_m - motion.lift_m)).toBeLessThan(0.004);
     expect(Math.abs(stride.rise_m)).toBeLessThan(0.003);
@@ -124,7 +125,7 @@ describe('integrateStride', () => {
 
   test('gives vertical and direction of travel in the sensor’s axes', () => {
     const stride = strideOf(USUAL);
-    if ('reason' in stride) throw new Error(stride.reason);
+    if ('reason' in stride) throw new Error(wordsOf(stride.reason));
     for (let k = 0; k < 3; k++) {
       expect(stride.up[k]).toBeCloseTo(CROOKED[k][2], 3);
       expect(stride.forward[k]).toBeCloseTo(CROOKED[k][0], 3);

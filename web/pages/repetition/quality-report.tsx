@@ -38,7 +38,8 @@ function quantityWords(quantity: string): string {
 /** Verdicts that say the same are said once. */
 function alike(verdicts: QuantityVerdict[]) {
   const groups = new Map<string, { fitness: Fitness; why: string; quantities: string[] }>();
-  for (const { quantity, fitness, why } of verdicts) {
+  for (const { quantity, fitness, why: reason } of verdicts) {
+    const why = speech.value.because(reason);
     const key = `${fitness} ${why}`;
     const group = groups.get(key) ?? { fitness, why, quantities: [] };
     group.quantities.push(quantity);

@@ -1,4 +1,6 @@
 import { meansOfRepetition } from '../../../shared/at-speed.ts';
+import type { Reason } from '../../../shared/reason.ts';
+import { speech } from '../../app/language.ts';
 import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../../shared/analysis.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import { displayOf, formatNumber, formatQuantity } from '../../app/format.ts';
@@ -50,7 +52,9 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
           quantity="speed_mps"
           value={summary.speed_max_mps}
           u={summary.speed_max_mps_u}
-          reason={reasons.speed_max_mps ?? reasonFor(result, 'speed_mps') ?? reasonFor(result, 'step_length_m')}
+          reason={
+            wordsOf(reasons.speed_max_mps) ?? reasonFor(result, 'speed_mps') ?? reasonFor(result, 'step_length_m')
+          }
           judgement={judgements.find((item) => item.quantity === 'speed_max_mps')}
         />
         <SidesTile
@@ -67,8 +71,14 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
   );
 }
 
+function wordsOf(reason: Reason | undefined): string | undefined {
+  return reason === undefined ? undefined : speech.value.because(reason);
+}
+
 export function reasonFor(result: RepetitionResult, quantity: ContactQuantity): string | undefined {
-  return result.reasons[quantity] ?? result.contacts.find((contact) => contact.reasons[quantity])?.reasons[quantity];
+  return wordsOf(
+    result.reasons[quantity] ?? result.contacts.find((contact) => contact.reasons[quantity])?.reasons[quantity],
+  );
 }
 
 function normalWords(judgements: Judgement[]): string {

@@ -1,4 +1,5 @@
 import { MOUNTING_PLACES } from '../../../shared/mountings.ts';
+import { speech } from '../../app/language.ts';
 import type { MountingCheck, SensorQuality } from '../../../shared/analysis.ts';
 import type { MountingCheckName } from '../../../shared/words.ts';
 import type { Finding } from './finding.ts';
@@ -7,7 +8,8 @@ import type { Finding } from './finding.ts';
 export const WORN_FAULTS: readonly string[] = ['MOUNTING_DOUBTFUL', 'SIDES_DOUBTFUL', 'SENSOR_LOOSE', 'SENSOR_TURNED'];
 
 /** What a doubtful check of how the sensor was worn means, and what to do about it. */
-function findingOf({ check, value, why }: MountingCheck, { mounting }: SensorQuality): Finding {
+function findingOf({ check, value, why: reason }: MountingCheck, { mounting }: SensorQuality): Finding {
+  const why = speech.value.because(reason);
   const { place, mistaken_for } = MOUNTING_PLACES[mounting];
   const other = MOUNTING_PLACES[mistaken_for].place;
   const findings: Record<MountingCheckName, Finding> = {
@@ -55,5 +57,8 @@ const LABELS: Record<MountingCheckName, string> = {
 
 /** Every check with its outcome and evidence, for the scientist. */
 export function wornFigures(quality: SensorQuality): [string, string][] {
-  return (quality.mounting_checks ?? []).map(({ check, finding, why }) => [LABELS[check], `${finding}: ${why}`]);
+  return (quality.mounting_checks ?? []).map(({ check, finding, why }) => [
+    LABELS[check],
+    `${finding}: ${speech.value.because(why)}`,
+  ]);
 }
