@@ -5,6 +5,13 @@ import { describe, expect, test } from 'vitest';
 import { FAULT_CODES } from '../shared/fault-codes.ts';
 import { type CodedFault, fault } from '../shared/fault.ts';
 import { FAULTS_DE } from '../shared/messages/de/faults.ts';
+
+import { CONTACT_FIELDS, REPETITION_FIELDS } from '../shared/fields.ts';
+import { QUANTITY_LABELS_DE } from '../shared/messages/de/quantity-labels.ts';
+import { VIEW_DE } from '../shared/messages/de/view.ts';
+import { commonWords } from '../shared/messages/en/view/common.ts';
+import { fieldWords } from '../shared/messages/en/view/field.ts';
+import { repetitionWords } from '../shared/messages/en/view/repetition.ts';
 import { REASONS_DE } from '../shared/messages/de/reasons.ts';
 import { REASONS_EN } from '../shared/messages/en/reasons.ts';
 import { FAULTS_EN } from '../shared/messages/en/faults.ts';
@@ -94,6 +101,31 @@ describe('sentences', () => {
   test('every fault sentence is used and begins with a known code', () => {
     expect(unused(Object.keys(FAULTS_EN))).toEqual([]);
     expect(Object.keys(FAULTS_EN).filter((key) => !(key.split('.')[0] in FAULT_CODES))).toEqual([]);
+  });
+
+  test.each(['common', 'field', 'repetition'] as const)(
+    'German has every phrase of the view, and uses each: %s',
+    (name) => {
+      const english = { common: commonWords, field: fieldWords, repetition: repetitionWords }[name] as Room;
+      expect(lacking(english, VIEW_DE.phrases[name] as Room)).toEqual([]);
+      // Keys put together: t(`eye_${key}`) names all that begin with eye_.
+      const patterns = [...sources.matchAll(/`((?:\w|\$\{[^}]*\})*\$\{(?:\w|[^}`])*\}\w*)`/g)]
+        .map((match) => match[1])
+        .filter((text) => text.includes('_'))
+        .map((text) => new RegExp(`^${text.replace(/\$\{[^}]*\}/g, '\\w+')}$`));
+      const used = (key: string) => sources.includes(`'${key}'`) || patterns.some((pattern) => pattern.test(key));
+      expect(Object.keys(english).filter((key) => !used(key))).toEqual([]);
+    },
+  );
+
+  test('German names every quantity, and the view fetches it apart', () => {
+    const labels = [...Object.values(CONTACT_FIELDS), ...Object.values(REPETITION_FIELDS)].map(({ label }) => label);
+    expect(labels.filter((label) => QUANTITY_LABELS_DE[label] === undefined)).toEqual([]);
+    const inView = readdirSync(`${ROOT}/web`, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name) && !entry.parentPath.includes('/dist'))
+      .map((entry) => readFileSync(`${entry.parentPath}/${entry.name}`, 'utf8'));
+    // Neither German nor the server's catalogue is bundled with a page.
+    for (const text of inView) expect(text).not.toMatch(/^import (?!type).*messages\/(de\/|en\/faults\.ts|speeches)/m);
   });
 
   test('what is missing would be found', () => {

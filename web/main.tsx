@@ -1,3 +1,4 @@
+import { startLanguage } from './app/language.ts';
 import { render } from 'preact';
 import './style/tokens.css';
 import './style/base.css';
@@ -19,4 +20,6 @@ import { setRoutes } from './app/router.ts';
 import { HOME, ROUTES } from './routes.ts';
 
 setRoutes(ROUTES, HOME);
+// Drawn in its language from the first sight on.
+await startLanguage();
 render(<Layout />, document.getElementById('view')!);

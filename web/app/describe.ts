@@ -1,25 +1,19 @@
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { phrasesOf } from './language.ts';
 import type { RepetitionLine } from '../../shared/schemas/repetition.ts';
 import type { Session } from '../../shared/schemas/session.ts';
 import type { StartStyle, TimingMethod } from '../../shared/words.ts';
 import { formatCourse, formatShortDate } from './format.ts';
 
-export const START_STYLE_WORDS: Record<StartStyle, string> = {
-  standing: 'standing start',
-  three_point: 'three-point start',
-  block: 'block start',
-  crouched: 'crouched start',
-  rolling: 'rolling start',
-  flying: 'flying start',
-};
+const common = phrasesOf('common', commonWords);
 
-export const TIMING_METHOD_WORDS: Record<TimingMethod, string> = {
-  hand: 'hand',
-  touch_pad_beam: 'touch pad and beam',
-  beam: 'beams',
-  gun_photo_finish: 'gun and photo finish',
-  motion_start: 'motion start',
-  other: 'other',
-};
+export function startStyleWords(style: StartStyle): string {
+  return common(style);
+}
+
+export function timingMethodWords(method: TimingMethod): string {
+  return common(`timed_${method}`);
+}
 
 type Described = Pick<RepetitionLine, 'course_distance_m' | 'effort_percent' | 'start_style' | 'belt_speed_mps'>;
 
@@ -27,10 +21,10 @@ type Described = Pick<RepetitionLine, 'course_distance_m' | 'effort_percent' | '
 export function describeCourse(repetition: Described): string {
   const parts: string[] = [];
   if (repetition.course_distance_m !== null) parts.push(formatCourse(repetition.course_distance_m));
-  if (repetition.belt_speed_mps !== null) parts.push(`belt at ${repetition.belt_speed_mps.toFixed(2)} m/s`);
-  if (repetition.start_style !== null) parts.push(START_STYLE_WORDS[repetition.start_style]);
-  if (repetition.effort_percent !== null) parts.push(`${repetition.effort_percent} % effort`);
-  return parts.length > 0 ? parts.join(', ') : 'course not given';
+  if (repetition.belt_speed_mps !== null) parts.push(common('belt_at', { speed_mps: repetition.belt_speed_mps }));
+  if (repetition.start_style !== null) parts.push(startStyleWords(repetition.start_style));
+  if (repetition.effort_percent !== null) parts.push(common('effort', { percent: repetition.effort_percent }));
+  return parts.length > 0 ? parts.join(', ') : common('course_not_given');
 }
 
 /** The same in a table's cell: `40 yd standing, 90 %`. */

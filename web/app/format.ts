@@ -1,4 +1,5 @@
 import { localDate } from '../../shared/dates.ts';
+import { dateLocale, labelText, speech } from './language.ts';
 import { CONTACT_FIELDS, type ContactField, type FieldDefinition } from '../../shared/fields.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
@@ -22,21 +23,22 @@ export function displayOf(quantity: ContactQuantity): Display {
 
 /** As `displayOf`, for a field definition of another dictionary. */
 export function displayField(field: FieldDefinition & Pick<ContactField, 'step_sized'>): Display {
-  const { label, decimals, definition } = field;
+  const { decimals, definition } = field;
+  const label = labelText(field.label);
   if (field.unit === 'm') {
     const chosen = preferences.value.length;
     const length = chosen === 'yd' && field.step_sized ? 'ft' : chosen;
     return { label, unit: length, decimals, factor: 1 / METRES[length], definition };
   }
-  if (field.unit === 'Hz' && label === 'step rate') return { label, unit: '/s', decimals, factor: 1, definition };
+  if (field.unit === 'Hz' && field.label === 'step rate') return { label, unit: '/s', decimals, factor: 1, definition };
   return { label, unit: field.unit === '1' ? '' : field.unit, decimals, factor: 1, definition };
 }
 
 /** A number with a fixed number of decimals and a true minus sign; an en dash stands for 'not measurable'. */
 export function formatNumber(value: number | null | undefined, decimals: number): string {
   if (value === null || value === undefined || !Number.isFinite(value)) return '–';
-  const text = value.toFixed(decimals);
-  return (Number(text) === 0 ? text.replace('-', '') : text).replace('-', '−');
+  const isZero = Number(value.toFixed(decimals)) === 0;
+  return speech.value.number(isZero ? 0 : value, decimals).replace('-', '−');
 }
 
 /** Value and 95 % half-width as text, apart, so that pages can set them in different sizes. */
@@ -74,7 +76,7 @@ export function formatCourse(metres: number): string {
   const chosen = preferences.value.length;
   const unit = [chosen, ...LENGTH_UNITS].find((candidate) => isWhole(metres / METRES[candidate])) ?? chosen;
   const shown = metres / METRES[unit];
-  return `${shown.toFixed(isWhole(shown) ? 0 : 2)} ${unit}`;
+  return `${speech.value.number(shown, isWhole(shown) ? 0 : 2)} ${unit}`;
 }
 
 function isWhole(value: number): boolean {
@@ -86,13 +88,15 @@ export function formatDistance(metres: number | null | undefined): string {
   if (metres === null || metres === undefined) return '–';
   const unit = preferences.value.length;
   const shown = metres / METRES[unit];
-  return `${shown.toFixed(isWhole(shown) ? 0 : 2)} ${unit}`;
+  return `${speech.value.number(shown, isWhole(shown) ? 0 : 2)} ${unit}`;
 }
 
 export function formatMass(kilograms: number | null | undefined): string {
   if (kilograms === null || kilograms === undefined) return '–';
   const unit = preferences.value.mass;
-  return unit === 'kg' ? `${kilograms.toFixed(1)} kg` : `${(kilograms / KILOGRAMS_PER_POUND).toFixed(0)} lb`;
+  return unit === 'kg'
+    ? `${speech.value.number(kilograms, 1)} kg`
+    : `${(kilograms / KILOGRAMS_PER_POUND).toFixed(0)} lb`;
 }
 
 /** Metres of a distance typed in the user's unit. */
@@ -102,12 +106,26 @@ export function metresFrom(value: number, unit: LengthUnit): number {
 
 /** Seconds with hundredths, as a sprint time is read. */
 export function formatTime(seconds: number | null | undefined): string {
-  return seconds === null || seconds === undefined ? '–' : `${seconds.toFixed(2)} s`;
+  return seconds === null || seconds === undefined ? '–' : `${speech.value.number(seconds, 2)} s`;
 }
 
-const DATE = new Intl.DateTimeFormat(undefined, { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' });
-const DATE_SHORT = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short' });
-const CLOCK = new Intl.DateTimeFormat(undefined, { hour: '2-digit', minute: '2-digit' });
+const FORMATS = {
+  date: { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' },
+  short: { day: 'numeric', month: 'short' },
+  clock: { hour: '2-digit', minute: '2-digit' },
+  weekday: { weekday: 'short' },
+  month: { month: 'long', year: 'numeric' },
+} as const satisfies Record<string, Intl.DateTimeFormatOptions>;
+
+const made = new Map<string, Intl.DateTimeFormat>();
+
+/** Writes days and clocks in the language and variant of this device. */
+function dateFormat(name: keyof typeof FORMATS): Intl.DateTimeFormat {
+  const key = `${dateLocale()} ${name}`;
+  const known = made.get(key) ?? new Intl.DateTimeFormat(dateLocale(), FORMATS[name]);
+  made.set(key, known);
+  return known;
+}
 
 /** `2026-11-24` or an ISO instant, as a local date. A bare date is that day everywhere, not midnight UTC. */
 function dateOfText(text: string): Date {
@@ -115,29 +133,26 @@ function dateOfText(text: string): Date {
 }
 
 export function formatDate(text: string | null | undefined): string {
-  return text ? DATE.format(dateOfText(text)) : '–';
+  return text ? dateFormat('date').format(dateOfText(text)) : '–';
 }
 
 export function formatShortDate(text: string | null | undefined): string {
-  return text ? DATE_SHORT.format(dateOfText(text)) : '–';
+  return text ? dateFormat('short').format(dateOfText(text)) : '–';
 }
 
 export function formatClock(instant: string | null | undefined): string {
-  return instant ? CLOCK.format(new Date(instant)) : '–';
+  return instant ? dateFormat('clock').format(new Date(instant)) : '–';
 }
-
-const WEEKDAY = new Intl.DateTimeFormat(undefined, { weekday: 'short' });
-const MONTH = new Intl.DateTimeFormat(undefined, { month: 'long', year: 'numeric' });
 
 /** Day within its month, `Tue 24`. */
 export function formatDay(text: string): string {
   const date = dateOfText(text);
-  return `${WEEKDAY.format(date)} ${date.getDate()}`;
+  return `${dateFormat('weekday').format(date)} ${date.getDate()}`;
 }
 
 /** `2026-11` as `November 2026`. */
 export function formatMonth(month: string): string {
-  return MONTH.format(dateOfText(`${month}-15`));
+  return dateFormat('month').format(dateOfText(`${month}-15`));
 }
 
 /** This device's date, `2026-11-25`: a coach's 'today' is where the coach stands. */

@@ -1,17 +1,16 @@
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { phrasesOf } from '../app/language.ts';
+
+const common = phrasesOf('common', commonWords);
+
 /** The cautions that stand wherever advice is shown. */
 export function Cautions() {
   return (
-    <aside class="cautions" aria-label="Cautions">
-      <h2>Cautions</h2>
+    <aside class="cautions" aria-label={common('cautions')}>
+      <h2>{common('cautions')}</h2>
+      <p>{common('caution_measures')}</p>
       <p>
-        Cinderlane measures; it does not diagnose. A longer contact or a difference between left and right is no sign of
-        injury by itself.
-      </p>
-      <p>
-        <strong>
-          Sudden pain in the back of the thigh, hip or groin, a pop, a limp: stop, tell an adult, see a clinician.
-        </strong>{' '}
-        Minors train under a responsible adult. Local rules and licensed practice come first.
+        <strong>{common('caution_pain')}</strong> {common('caution_minors')}
       </p>
     </aside>
   );

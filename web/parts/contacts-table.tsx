@@ -1,9 +1,15 @@
-import { speech } from '../app/language.ts';
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { repetitionWords } from '../../shared/messages/en/view/repetition.ts';
+import { speech, phrasesOf } from '../app/language.ts';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Contact, ContactQuantity } from '../../shared/analysis.ts';
 import { uncertaintyOf } from '../../shared/fields.ts';
 import { displayOf, formatNumber } from '../app/format.ts';
 import { TableScroll } from './table-scroll.tsx';
+
+const common = phrasesOf('common', commonWords);
+
+const t = phrasesOf('repetition', repetitionWords);
 
 interface ContactsTableProps {
   caption: string;
@@ -40,9 +46,9 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
           <caption class="visually-hidden">{caption}</caption>
           <thead>
             <tr>
-              <th scope="col">step</th>
+              <th scope="col">{t('step')}</th>
               <th scope="col" class="word">
-                side
+                {t('side')}
               </th>
               {measured.map((quantity) => {
                 const { label, unit, definition } = displayOf(quantity);
@@ -54,7 +60,7 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
                 );
               })}
               <th scope="col" class="word">
-                phase
+                {t('phase')}
               </th>
             </tr>
           </thead>
@@ -66,7 +72,9 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
                 onClick={() => onSelect(contact.step)}
               >
                 <th scope="row">{contact.step}</th>
-                <td class={`side ${contact.side}`}>{contact.side}</td>
+                <td class={`side ${contact.side}`}>
+                  {common(contact.side === 'unknown' ? 'side_unknown' : contact.side)}
+                </td>
                 {measured.map((quantity) => (
                   <Cell
                     key={quantity}
@@ -76,7 +84,7 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
                     beyond={beyond?.(contact, quantity) ?? false}
                   />
                 ))}
-                <td class="word">{contact.phase ?? '–'}</td>
+                <td class="word">{contact.phase ? t(PHASE_WORDS[contact.phase]) : '–'}</td>
               </tr>
             ))}
           </tbody>
@@ -94,20 +102,28 @@ export function ContactsTable({ caption, contacts, quantities, selected, onSelec
         return (
           wide && (
             <p class="small" key={quantity}>
-              <strong>{displayOf(quantity).label}</strong>, why its ± is wide: {speech.value.because(wide)}.
+              <strong>{displayOf(quantity).label}</strong>
+              {t('why_wide', { reason: speech.value.because(wide) })}
             </p>
           )
         );
       })}
       {absentByReason(contacts, absent).map(([reason, labels]) => (
         <p class="small" key={reason}>
-          <strong>Not measurable here:</strong> {labels.join(', ')}
+          <strong>{t('not_measurable_list')}</strong> {labels.join(', ')}
           {reason && `: ${reason}`}.
         </p>
       ))}
     </div>
   );
 }
+
+const PHASE_WORDS = {
+  acceleration: 'phase_acceleration',
+  transition: 'phase_transition',
+  'maximum speed': 'phase_maximum_speed',
+  slowing: 'phase_slowing',
+} as const;
 
 interface CellProps {
   contact: Contact;
@@ -128,7 +144,7 @@ function Cell({ contact, quantity, note, beyond }: CellProps) {
         <span class="half"> ± {formatNumber(1.96 * u * factor, decimals)}</span>
       ) : null}
       {note > 0 && <sup>{note}</sup>}
-      {beyond && <span class="visually-hidden"> beyond normal variation</span>}
+      {beyond && <span class="visually-hidden"> {common('beyond_normal_variation')}</span>}
     </td>
   );
 }

@@ -1,5 +1,5 @@
 import { CLOCK_STARTS, type ClockStart, START_STYLES, TIMING_METHODS } from '../../shared/words.ts';
-import { START_STYLE_WORDS, TIMING_METHOD_WORDS } from '../app/describe.ts';
+import { startStyleWords, timingMethodWords } from '../app/describe.ts';
 import { LENGTH_UNITS } from '../app/preferences.ts';
 import type { CourseDraft } from './course-draft.ts';
 import { SelectField } from './select-field.tsx';
@@ -41,7 +41,7 @@ export function CourseFields({ draft, onChange }: CourseFieldsProps) {
           value={draft.method}
           options={[
             { value: '' as const, label: 'not said' },
-            ...TIMING_METHODS.map((value) => ({ value, label: TIMING_METHOD_WORDS[value] })),
+            ...TIMING_METHODS.map((value) => ({ value, label: timingMethodWords(value) })),
           ]}
           onChange={set('method')}
         />
@@ -54,7 +54,7 @@ export function CourseFields({ draft, onChange }: CourseFieldsProps) {
             value={draft.start}
             options={[
               { value: '' as const, label: 'not said' },
-              ...START_STYLES.map((value) => ({ value, label: START_STYLE_WORDS[value] })),
+              ...START_STYLES.map((value) => ({ value, label: startStyleWords(value) })),
             ]}
             onChange={set('start')}
           />

@@ -1,5 +1,8 @@
+import { commonWords } from '../../shared/messages/en/view/common.ts';
 import type { Fault } from '../../shared/fault.ts';
-import { speech } from '../app/language.ts';
+import { speech, phrasesOf } from '../app/language.ts';
+
+const common = phrasesOf('common', commonWords);
 
 interface FaultBoxProps {
   fault: Fault;
@@ -16,20 +19,20 @@ export function FaultBox({ fault, onRetry }: FaultBoxProps) {
       <p class="fault-message">{message}</p>
       {hint && (
         <p>
-          <strong>What to do:</strong> {hint}
+          <strong>{common('what_to_do')}</strong> {hint}
         </p>
       )}
       {onRetry && (
         <p>
           <button type="button" onClick={onRetry}>
-            Try again
+            {common('try_again')}
           </button>
         </p>
       )}
       <details>
-        <summary>Where it happened</summary>
+        <summary>{common('where_it_happened')}</summary>
         <dl class="pairs">
-          <dt>code</dt>
+          <dt>{common('code')}</dt>
           <dd>
             <code>{code}</code>
           </dd>

@@ -1,7 +1,11 @@
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { phrasesOf } from '../app/language.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import type { Judgement, Normal } from '../../shared/schemas/coach/judgement.ts';
 import { displayOf, formatNumber } from '../app/format.ts';
 import { QuantityValue } from './quantity-value.tsx';
+
+const common = phrasesOf('common', commonWords);
 
 interface FigureTileProps {
   /** Left out: the quantity's own label. */
@@ -32,9 +36,13 @@ export function FigureTile({ label, quantity, value, u, reason, judgement, note 
             <span class="figure-note">
               {placeWords(value, normal, beyond)}{' '}
               <span class="quantity">
-                {formatNumber(normal.low * factor, decimals)} to {formatNumber(normal.high * factor, decimals)} {unit}
+                {common('range', {
+                  low: formatNumber(normal.low * factor, decimals),
+                  high: formatNumber(normal.high * factor, decimals),
+                })}{' '}
+                {unit}
               </span>
-              {beyond === null && !isInside(value, normal) && ', not beyond chance'}
+              {beyond === null && !isInside(value, normal) && common('not_beyond_chance')}
             </span>
           </>
         )}
@@ -49,8 +57,8 @@ function isInside(value: number, { low, high }: Normal): boolean {
 }
 
 function placeWords(value: number, normal: Normal, beyond: Judgement['beyond']): string {
-  if (beyond !== null) return `${beyond === 'above' ? '▲' : '▼'} beyond normal`;
-  return isInside(value, normal) ? 'within normal' : 'normal';
+  if (beyond !== null) return `${beyond === 'above' ? '▲' : '▼'} ${common('beyond_normal')}`;
+  return isInside(value, normal) ? common('within_normal') : common('normal');
 }
 
 interface NormalBarProps {

@@ -1,3 +1,6 @@
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { repetitionWords } from '../../shared/messages/en/view/repetition.ts';
+import { phrasesOf } from '../app/language.ts';
 import type { Contact, ContactQuantity } from '../../shared/analysis.ts';
 import { CONTACT_FIELDS, type ContactField, uncertaintyOf } from '../../shared/fields.ts';
 import { SIDES } from '../../shared/words.ts';
@@ -6,6 +9,10 @@ import { bandAt } from './plot/band-at.ts';
 import { type Axis, PlotFrame } from './plot/frame.tsx';
 import { Band, type BandPoint, linePath, SideSeries } from './plot/marks.tsx';
 import { rangeOf } from './plot/scale.ts';
+
+const common = phrasesOf('common', commonWords);
+
+const t = phrasesOf('repetition', repetitionWords);
 
 export type ProfileAxis = 'step' | 'distance';
 
@@ -104,7 +111,7 @@ export function ProfilePlot(props: ProfilePlotProps) {
 
   return (
     <PlotFrame
-      description={`${display.label} by ${by}`}
+      description={`${display.label}, ${t(by === 'step' ? 'by_step' : 'by_distance')}`}
       height={height}
       x={x}
       y={{ min: yMin, max: yMax, label: axisLabel(display, relative) }}
@@ -146,7 +153,7 @@ export function ProfilePlot(props: ProfilePlotProps) {
 }
 
 function axisLabel({ label, unit }: Display, relative: boolean): string {
-  return `${relative ? 'from normal' : label}${unit ? ` (${unit})` : ''}`;
+  return `${relative ? t('from_normal') : label}${unit ? ` (${unit})` : ''}`;
 }
 
 /**
@@ -166,13 +173,17 @@ export function sayContact(contact: Contact, quantity: ContactQuantity, by: Prof
   const { label, decimals, factor } = displayOf(quantity);
   const value = contact[quantity];
   const u = uncertaintyOf(contact, quantity);
-  const distance = contact.distance_m === null ? '' : `, at ${formatQuantity('distance_m', contact.distance_m)}`;
+  const distance =
+    contact.distance_m === null ? '' : t('at_distance', { distance: formatQuantity('distance_m', contact.distance_m) });
   const at = contactAt(contact, by);
   const there = at === null ? null : bandAt(band, at);
   const normal = there
-    ? `; normal ${formatNumber(there.low * factor, decimals)} to ${formatNumber(there.high * factor, decimals)}`
+    ? t('normal_there', {
+        low: formatNumber(there.low * factor, decimals),
+        high: formatNumber(there.high * factor, decimals),
+      })
     : '';
-  const beyond = isBeyond(contact, quantity, at, band) ? ', beyond normal variation' : '';
-  const side = contact.side === 'unknown' ? '' : `, ${contact.side}`;
-  return `step ${contact.step}${side}${distance}: ${label} ${formatQuantity(quantity, value, u)}${normal}${beyond}`;
+  const beyond = isBeyond(contact, quantity, at, band) ? `, ${common('beyond_normal_variation')}` : '';
+  const side = contact.side === 'unknown' ? '' : `, ${common(contact.side)}`;
+  return `${t('step_n', { n: contact.step })}${side}${distance}: ${label} ${formatQuantity(quantity, value, u)}${normal}${beyond}`;
 }

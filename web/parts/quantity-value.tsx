@@ -1,5 +1,9 @@
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { phrasesOf } from '../app/language.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import { shownQuantity } from '../app/format.ts';
+
+const common = phrasesOf('common', commonWords);
 
 interface QuantityValueProps {
   quantity: ContactQuantity;
@@ -13,7 +17,11 @@ interface QuantityValueProps {
 /** A number with its uncertainty and unit; or, where it is not measurable, why. */
 export function QuantityValue({ quantity, value, u, reason }: QuantityValueProps) {
   if (value === null || value === undefined) {
-    return <span class="not-measurable">{reason ? `not measurable: ${reason}` : 'not measurable'}</span>;
+    return (
+      <span class="not-measurable">
+        {reason ? common('not_measurable_because', { reason }) : common('not_measurable')}
+      </span>
+    );
   }
   const shown = shownQuantity(quantity, value, u);
   return (

@@ -1,6 +1,10 @@
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { phrasesOf } from '../app/language.ts';
 import type { ComponentChildren } from 'preact';
 import type { Resource } from '../app/use-resource.ts';
 import { FaultBox } from './fault-box.tsx';
+
+const common = phrasesOf('common', commonWords);
 
 interface ResourceViewProps<T> {
   resource: Resource<T>;
@@ -18,7 +22,7 @@ export function ResourceView<T>({ resource, name, children }: ResourceViewProps<
         ? children(resource.value)
         : resource.loading && (
             <p class="quiet" role="status">
-              Reading {name} ...
+              {common('reading', { what: name })}
             </p>
           )}
     </>

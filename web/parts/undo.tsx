@@ -1,7 +1,10 @@
+import { commonWords } from '../../shared/messages/en/view/common.ts';
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { speech } from '../app/language.ts';
+import { speech, phrasesOf } from '../app/language.ts';
 import { faultOf } from '../client.ts';
+
+const common = phrasesOf('common', commonWords);
 
 interface Undoable {
   /** What happened, in the past tense: 'Repetition 3 deleted'. */
@@ -46,7 +49,7 @@ export function UndoBar() {
               }
             }}
           >
-            Undo
+            {common('undo')}
           </button>
           <button type="button" class="plain" onClick={() => (current.value = null)}>
             Close

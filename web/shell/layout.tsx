@@ -1,3 +1,6 @@
+import { pageTitle } from '../app/page-title.ts';
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { phrasesOf, speech } from '../app/language.ts';
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { FaultBox } from '../parts/fault-box.tsx';
@@ -7,6 +10,8 @@ import { faultOf } from '../client.ts';
 import type { Fault } from '../../shared/fault.ts';
 import { Navigation } from './navigation.tsx';
 import { type PageProps, place } from '../app/router.ts';
+
+const common = phrasesOf('common', commonWords);
 
 type Loaded = { path: string; Page: ComponentType<PageProps> } | { path: string; fault: Fault };
 
@@ -18,7 +23,7 @@ export function Layout() {
   const firstPage = useRef(true);
 
   useEffect(() => {
-    document.title = route ? `${route.title} - Cinderlane` : 'Not found - Cinderlane';
+    document.title = route ? `${pageTitle(route.title)} - Cinderlane` : `${common('not_found')} - Cinderlane`;
     if (!route) return;
     let current = true;
     route.page().then(
@@ -28,7 +33,7 @@ export function Layout() {
     return () => {
       current = false;
     };
-  }, [route]);
+  }, [route, speech.value]);
 
   // A new page starts at its top, and a screen reader or the keyboard starts there too.
   useEffect(() => {
@@ -43,7 +48,7 @@ export function Layout() {
   return (
     <>
       <button type="button" class="skip-link" onClick={() => main.current?.focus()}>
-        Skip to content
+        {common('skip')}
       </button>
       <Navigation path={path} under={route?.under} />
       <main id="main" tabIndex={-1} ref={main}>
@@ -52,7 +57,7 @@ export function Layout() {
           <NotFound path={path} />
         ) : loaded?.path !== route.path ? (
           <p class="quiet" role="status">
-            Opening {route.title.toLowerCase()} ...
+            {common('opening', { page: pageTitle(route.title) })}
           </p>
         ) : 'fault' in loaded ? (
           <FaultBox fault={loaded.fault} />
@@ -68,9 +73,9 @@ export function Layout() {
 function NotFound({ path }: { path: string }) {
   return (
     <>
-      <h1>Nothing here</h1>
+      <h1>{common('nothing_here')}</h1>
       <p>
-        There is no page at <code>{path}</code>. <a href="#/sessions">Go to the sessions.</a>
+        {common('no_page_at')} <code>{path}</code>. <a href="#/sessions">{common('to_sessions')}</a>
       </p>
     </>
   );

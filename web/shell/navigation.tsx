@@ -1,6 +1,11 @@
+import { pageTitle } from '../app/page-title.ts';
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { phrasesOf } from '../app/language.ts';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Route } from '../app/router.ts';
 import { ROUTES } from '../routes.ts';
+
+const common = phrasesOf('common', commonWords);
 
 const shown = ROUTES.filter((route) => route.nav);
 const bar = shown.filter((route) => route.nav?.place !== 'more');
@@ -20,7 +25,7 @@ export function Navigation({ path, under }: { path: string; under?: string }) {
         <Mark />
         Cinderlane
       </a>
-      <nav aria-label="Pages">
+      <nav aria-label={common('pages')}>
         <ul class="nav-bar">
           {bar.map((route) => (
             <li key={route.path} class={route.nav?.place === 'wide' ? 'wide-only' : undefined}>
@@ -43,7 +48,7 @@ export function Navigation({ path, under }: { path: string; under?: string }) {
                   if (next && menu.current && !menu.current.contains(next)) menu.current.open = false;
                 }}
               >
-                <summary>More</summary>
+                <summary>{common('more')}</summary>
                 <ul>
                   {more.map((route) => (
                     <li key={route.path} class={route.nav?.place === 'wide' ? 'phone-only' : undefined}>
@@ -64,7 +69,7 @@ function NavLink({ route, path }: { route: Route; path: string }) {
   const current = path === route.path || path.startsWith(`${route.path}/`);
   return (
     <a href={`#${route.path}`} aria-current={current ? 'page' : undefined}>
-      {route.nav!.label}
+      {pageTitle(route.nav!.label)}
     </a>
   );
 }

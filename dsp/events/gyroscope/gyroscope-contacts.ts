@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { median } from '../../numeric/statistics.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
 import type { FootContact, FoundContact } from '../foot-contact.ts';
@@ -110,11 +111,11 @@ function contactOf(
         ? {
             touchdown_s:
               lossAt(signals, touched, settings) > 0
-                ? 'samples were lost at touchdown'
-                : 'acceleration was clipped before touchdown',
+                ? because('lost_at_touchdown')
+                : because('clipped_before_touchdown'),
           }
         : {}),
-      ...(off_u > WIDE * off.fused.u ? { toe_off_s: 'samples were lost at toe-off' } : {}),
+      ...(off_u > WIDE * off.fused.u ? { toe_off_s: because('lost_at_toe_off') } : {}),
     },
   };
   return {

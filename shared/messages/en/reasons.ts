@@ -13,6 +13,9 @@ export const REASONS_EN = {
   no_next_contact_of_this_foot: 'no following contact of this foot',
   no_step_time: 'no step time',
   toe_off_unclear: 'the push-off does not show clearly in the acceleration',
+  lost_at_touchdown: 'samples were lost at touchdown',
+  clipped_before_touchdown: 'acceleration was clipped before touchdown',
+  lost_at_toe_off: 'samples were lost at toe-off',
   rate_too_low: ({ rate_hz, least_hz }: Rate & { least_hz: number }, say) =>
     `${say.number(rate_hz, 0)} samples a second cannot give a contact time; at least ${say.number(least_hz)} are needed`,
   worn_elsewhere: ({ mounting }: { mounting: Mounting }) =>

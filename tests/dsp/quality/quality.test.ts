@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { wordsOf } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
@@ -40,7 +41,7 @@ describe('verdicts', () => {
   it('5 % of samples lost widens, and says how many', () => {
     expect(of({ lost_share: 0.05 }, 'contact_time_ms')).toMatchObject({
       fitness: 'usable with wider uncertainty',
-      why: '5.0 % of the samples were lost',
+      why: because('samples_lost', { share: 0.05 }),
     });
   });
 

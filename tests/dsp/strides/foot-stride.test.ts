@@ -1,4 +1,5 @@
 /** Strapdown integration of motions known in closed form. */
+import { because } from '../../../shared/reason.ts';
 import { wordsOf } from '../../helpers/told.ts';
 import { describe, expect, test } from 'vitest';
 import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
@@ -138,7 +139,7 @@ describe('integrateStride', () => {
     const signals = sensorSignals(recording, DEFAULT_SETTINGS);
     const middle = Math.round(0.55 * USUAL.rate_hz);
     expect(integrateStride(signals, middle, signals.length - 60, null, DEFAULT_SETTINGS.strides)).toMatchObject({
-      reason: expect.stringContaining('rest'),
+      reason: because('foot_not_at_rest_twice'),
     });
   });
 
@@ -148,14 +149,14 @@ describe('integrateStride', () => {
     expect(
       integrateStride(sensorSignals(clipped, DEFAULT_SETTINGS), 75, 525, null, DEFAULT_SETTINGS.strides),
     ).toMatchObject({
-      reason: expect.stringContaining('range of the gyroscope'),
+      reason: because('swing_beyond_gyroscope'),
     });
     const holed = recordingOf(USUAL);
     holed.samples.acc_mps2.x.fill(Number.NaN, 250, 280);
     expect(
       integrateStride(sensorSignals(holed, DEFAULT_SETTINGS), 75, 525, null, DEFAULT_SETTINGS.strides),
     ).toMatchObject({
-      reason: expect.stringContaining('missing'),
+      reason: because('samples_missing_in_stride'),
     });
   });
 });

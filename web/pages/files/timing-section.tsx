@@ -4,7 +4,7 @@ import type { Fault } from '../../../shared/fault.ts';
 import type { MatchedTiming, TimingAnswer } from '../../../shared/schemas/timing.ts';
 import { TIMING_METHODS, type TimingMethod } from '../../../shared/words.ts';
 import { api, paths } from '../../api.ts';
-import { count, TIMING_METHOD_WORDS } from '../../app/describe.ts';
+import { count, timingMethodWords } from '../../app/describe.ts';
 import { formatCourse, formatShortDate } from '../../app/format.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
@@ -65,7 +65,7 @@ export function TimingSection() {
           value={method}
           options={[
             { value: '' as const, label: 'not said' },
-            ...TIMING_METHODS.map((value) => ({ value, label: TIMING_METHOD_WORDS[value] })),
+            ...TIMING_METHODS.map((value) => ({ value, label: timingMethodWords(value) })),
           ]}
           onChange={(told) => void read(file, told, false)}
         />
@@ -129,7 +129,7 @@ function Matched({ items }: { items: MatchedTiming[] }) {
               <td>{item.repetition}</td>
               <td>{formatCourse(item.distance_m)}</td>
               <td>{item.time_s}</td>
-              <td class="word">{item.method ? TIMING_METHOD_WORDS[item.method] : 'not said'}</td>
+              <td class="word">{item.method ? timingMethodWords(item.method) : 'not said'}</td>
               <td class="word">{ACTION_WORDS[item.action]}</td>
             </tr>
           ))}

@@ -1,6 +1,10 @@
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
+import { phrasesOf } from '../../app/language.ts';
 import type { RepetitionResult } from '../../../shared/analysis.ts';
 import type { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import { reasonFor } from './repetition-figures.tsx';
+
+const t = phrasesOf('repetition', repetitionWords);
 
 interface HeadlineProps {
   result: RepetitionResult;
@@ -20,5 +24,5 @@ export function Headline({ result, judgements }: HeadlineProps) {
 function unmeasured(result: RepetitionResult): string | null {
   if (result.summary.all.contact_time_ms || result.contacts.length === 0) return null;
   const reason = reasonFor(result, 'contact_time_ms');
-  return `Contact time could not be measured${reason ? `: ${reason}` : ''}.`;
+  return t('no_contact_time', { reason: reason ?? '' });
 }

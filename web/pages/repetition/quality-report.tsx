@@ -1,4 +1,5 @@
-import { speech } from '../../app/language.ts';
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
+import { labelText, speech, phrasesOf } from '../../app/language.ts';
 import { CONTACT_FIELDS } from '../../../shared/fields.ts';
 import type { ContactQuantity, QuantityVerdict, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
 import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
@@ -8,6 +9,8 @@ import { FitnessMark } from '../../parts/fitness-mark.tsx';
 import { FindingGlyph } from './finding-picture.tsx';
 import { findingsOf } from './quality-findings.ts';
 import { wornFigures } from './worn-findings.ts';
+
+const t = phrasesOf('repetition', repetitionWords);
 
 interface QualityReportProps {
   recordings: RecordingLine[];
@@ -20,7 +23,7 @@ export function QualityReport({ recordings, quality, result }: QualityReportProp
   if (quality.length === 0) return null;
   return (
     <section aria-labelledby="quality-head">
-      <h2 id="quality-head">Recording quality</h2>
+      <h2 id="quality-head">{t('recording_quality')}</h2>
       <div class="sensors">
         {quality.map((sensor, index) => (
           <SensorCard key={index} sensor={sensor} recording={recordings[index]} result={result} />
@@ -32,8 +35,16 @@ export function QualityReport({ recordings, quality, result }: QualityReportProp
 
 /** The field's label; a verdict may also be about something that is no field, such as `angles`. */
 function quantityWords(quantity: string): string {
-  return CONTACT_FIELDS[quantity as ContactQuantity]?.label ?? quantity.replaceAll('_', ' ');
+  const field = CONTACT_FIELDS[quantity as ContactQuantity];
+  if (field) return labelText(field.label);
+  return quantity === 'angles' ? t('angles') : quantity.replaceAll('_', ' ');
 }
+
+const FITNESS_WORDS = {
+  good: 'fit_good',
+  'usable with wider uncertainty': 'fit_wider',
+  'not measurable': 'fit_never',
+} as const satisfies Record<Fitness, string>;
 
 /** Verdicts that say the same are said once. */
 function alike(verdicts: QuantityVerdict[]) {
@@ -55,7 +66,7 @@ interface SensorCardProps {
 }
 
 function SensorCard({ sensor, recording, result }: SensorCardProps) {
-  const name = sensor.side === 'unknown' ? 'Sensor' : `${sensor.side === 'left' ? 'Left' : 'Right'} ${sensor.mounting}`;
+  const name = sensor.side === 'unknown' ? t('sensor') : t(`${sensor.side}_${sensor.mounting}`);
   const offset = recording?.clock_offset_s ?? 0;
   return (
     <div class="sheet">
@@ -79,7 +90,7 @@ function SensorCard({ sensor, recording, result }: SensorCardProps) {
       <RecordingStrip sensor={sensor} from_s={result.start_s - offset} to_s={result.end_s - offset} />
       {sensor.verdicts.length > 0 && (
         <table class="verdicts fit-for">
-          <caption>Fit for</caption>
+          <caption>{t('fit_for')}</caption>
           <tbody>
             {alike(sensor.verdicts).map(({ fitness, why, quantities }) => (
               <tr key={quantities.join()}>
@@ -87,7 +98,7 @@ function SensorCard({ sensor, recording, result }: SensorCardProps) {
                   <FitnessMark fitness={fitness} /> {quantities.map(quantityWords).join(', ')}
                 </th>
                 <td>
-                  {fitness}
+                  {t(FITNESS_WORDS[fitness])}
                   {why && <span class="quiet small"> {why}</span>}
                 </td>
               </tr>
@@ -96,7 +107,7 @@ function SensorCard({ sensor, recording, result }: SensorCardProps) {
         </table>
       )}
       <details>
-        <summary>Figures for the scientist</summary>
+        <summary>{t('for_scientist')}</summary>
         <dl class="pairs">
           {figuresOf(sensor, recording).map(([term, text]) => (
             <>
@@ -131,8 +142,7 @@ function RecordingStrip({ sensor, from_s, to_s }: { sensor: SensorQuality; from_
         ))}
       </svg>
       <figcaption class="small quiet">
-        {sensor.duration_s.toFixed(1)} s recorded; the repetition from {from_s.toFixed(1)} to {to_s.toFixed(1)} s
-        {sensor.gaps.length > 0 && '; gaps are cut out'}
+        {t('recorded_strip', { duration_s: sensor.duration_s, from_s, to_s, gaps: sensor.gaps.length > 0 })}
       </figcaption>
     </figure>
   );
@@ -140,7 +150,7 @@ function RecordingStrip({ sensor, from_s, to_s }: { sensor: SensorQuality; from_
 
 function figuresOf(sensor: SensorQuality, recording: RecordingLine | undefined): [string, string][] {
   const or = (value: number | null, decimals: number, unit: string) =>
-    value === null ? 'not measurable' : `${formatNumber(value, decimals)} ${unit}`;
+    value === null ? t('fit_never') : `${formatNumber(value, decimals)} ${unit}`;
   const clock: [string, string][] = recording
     ? [
         [

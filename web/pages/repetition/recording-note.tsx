@@ -1,7 +1,11 @@
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
+import { phrasesOf } from '../../app/language.ts';
 import type { SensorQuality } from '../../../shared/analysis.ts';
 import { FindingGlyph } from './finding-picture.tsx';
-import { ACCELERATION_CLIPPED, findingsOf } from './quality-findings.ts';
+import { findingsOf } from './quality-findings.ts';
 import type { Finding } from './finding.ts';
+
+const t = phrasesOf('repetition', repetitionWords);
 
 /**
  * Right under the result: what was wrong with the recording it rests on, and what to do before the next one; nothing where it was
@@ -11,7 +15,7 @@ export function RecordingNote({ quality }: { quality: SensorQuality[] }) {
   const notes = notesOf(quality);
   if (notes.length === 0) return null;
   return (
-    <aside class="recording-note" aria-label="About this recording">
+    <aside class="recording-note" aria-label={t('about_recording')}>
       <ul class="findings">
         {notes.map(({ whose, finding }) => (
           <li key={`${whose}${finding.short}`}>
@@ -41,12 +45,12 @@ export function notesOf(quality: SensorQuality[]): { whose: string; finding: Fin
 }
 
 /** Many a shoe sensor ends at 16 g, which a landing passes: told under the result only where it costs the contact time. */
-function isHarmless({ short }: Finding, { verdicts }: SensorQuality): boolean {
-  if (short !== ACCELERATION_CLIPPED) return false;
+function isHarmless({ everyday }: Finding, { verdicts }: SensorQuality): boolean {
+  if (!everyday) return false;
   return verdicts.some(({ quantity, fitness }) => quantity === 'contact_time_ms' && fitness === 'good');
 }
 
 function wordsFor(sides: string[]): string {
-  if (sides.length > 1) return 'Both sensors';
-  return sides[0] === 'unknown' ? 'Sensor' : `${sides[0] === 'left' ? 'Left' : 'Right'} sensor`;
+  if (sides.length > 1) return t('both_sensors');
+  return sides[0] === 'unknown' ? t('sensor') : t(sides[0] === 'left' ? 'left_sensor' : 'right_sensor');
 }

@@ -1,12 +1,15 @@
 import { meansOfRepetition } from '../../../shared/at-speed.ts';
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
 import type { Reason } from '../../../shared/reason.ts';
-import { speech } from '../../app/language.ts';
+import { speech, phrasesOf } from '../../app/language.ts';
 import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../../shared/analysis.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import { displayOf, formatNumber, formatQuantity } from '../../app/format.ts';
-import { count, TIMING_METHOD_WORDS } from '../../app/describe.ts';
+import { timingMethodWords } from '../../app/describe.ts';
 import type { TimingMethod } from '../../../shared/words.ts';
 import { FigureTile } from '../../parts/figure-tile.tsx';
+
+const t = phrasesOf('repetition', repetitionWords);
 
 interface RepetitionFiguresProps {
   result: RepetitionResult;
@@ -25,15 +28,17 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
   return (
     <section aria-labelledby="figures-head">
       <h2 id="figures-head" class="visually-hidden">
-        Figures
+        {t('figures')}
       </h2>
       <dl class="figures">
         {courseTime_s !== null && (
           <div class="figure-tile">
-            <dt>time</dt>
+            <dt>{t('time')}</dt>
             <dd>
-              <span class="quantity-value">{courseTime_s.toFixed(2)}</span> <span class="quantity-unit">s</span>
-              {timingMethod && <span class="figure-note">timed by {TIMING_METHOD_WORDS[timingMethod]}</span>}
+              <span class="quantity-value">{formatNumber(courseTime_s, 2)}</span> <span class="quantity-unit">s</span>
+              {timingMethod && (
+                <span class="figure-note">{t('timed_by', { method: timingMethodWords(timingMethod) })}</span>
+              )}
             </dd>
           </div>
         )}
@@ -48,7 +53,7 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
           />
         ))}
         <FigureTile
-          label="top speed"
+          label={t('top_speed')}
           quantity="speed_mps"
           value={summary.speed_max_mps}
           u={summary.speed_max_mps_u}
@@ -64,8 +69,8 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
         />
       </dl>
       <p class="small quiet">
-        {stretch === 'at_speed' ? `Means over ${n} contacts at speed` : `Means over all ${n} contacts`}; ± is the 95 %
-        range of measurement and step-to-step scatter. {normalWords(judgements)}
+        {stretch === 'at_speed' ? t('means_at_speed', { n }) : t('means_of_all', { n })}
+        {t('plus_minus')} {normalWords(judgements)}
       </p>
     </section>
   );
@@ -83,11 +88,9 @@ export function reasonFor(result: RepetitionResult, quantity: ContactQuantity): 
 
 function normalWords(judgements: Judgement[]): string {
   const normal = judgements.find((item) => item.normal)?.normal;
-  if (!normal)
-    return 'Nothing to compare with yet: normal is made of earlier repetitions at the same effort and course.';
-  const of = normal.basis === 'earlier today' ? 'earlier today' : `of ${count(normal.sessions, 'earlier day')}`;
-  const rests = `Normal rests on ${count(normal.n, 'repetition')} ${of} at the same effort and course`;
-  return normal.provisional ? `${rests}: provisional until there are six.` : `${rests}.`;
+  if (!normal) return t('nothing_to_compare');
+  const { n, sessions, provisional, basis } = normal;
+  return t('normal_rests_on', { n, days: basis === 'earlier today' ? null : sessions, provisional });
 }
 
 interface SidesTileProps {
@@ -104,17 +107,21 @@ function SidesTile({ left, right, judgement }: SidesTileProps) {
   const rightMean = judgement?.right?.value ?? right?.mean ?? null;
   return (
     <div class="figure-tile wide">
-      <dt>contact time, left and right</dt>
+      <dt>{t('contact_time_sides')}</dt>
       <dd>
         <span class="sides">
-          <span class="sides-one left">L {formatNumber(leftMean, decimals)}</span>
-          <span class="sides-one right">R {formatNumber(rightMean, decimals)}</span>
+          <span class="sides-one left">
+            {t('left_short')} {formatNumber(leftMean, decimals)}
+          </span>
+          <span class="sides-one right">
+            {t('right_short')} {formatNumber(rightMean, decimals)}
+          </span>
           <span class="quantity-unit">ms</span>
         </span>
         <span class="figure-note">
           {left && right
             ? judgement?.side_sentence || sidesWords(left, right)
-            : `no contact time of the ${left ? 'right' : 'left'} foot`}
+            : t(left ? 'no_contact_time_right' : 'no_contact_time_left')}
         </span>
       </dd>
     </div>
@@ -126,7 +133,7 @@ function sidesWords(left: QuantitySummary, right: QuantitySummary): string {
   const difference = left.mean - right.mean;
   const u = Math.hypot(left.mean_u, right.mean_u);
   const size = formatQuantity('contact_time_ms', Math.abs(difference), u);
-  const scatter = `step to step ± ${formatNumber(Math.max(left.sd, right.sd), 0)} ms`;
-  if (Math.abs(difference) < 1.96 * u) return `no difference beyond chance (${size}); ${scatter}`;
-  return `${difference > 0 ? 'left' : 'right'} longer by ${size}; ${scatter}`;
+  const scatter = t('step_scatter', { ms: formatNumber(Math.max(left.sd, right.sd), 0) });
+  if (Math.abs(difference) < 1.96 * u) return t('no_difference', { size, scatter });
+  return t(difference > 0 ? 'left_longer' : 'right_longer', { size, scatter });
 }

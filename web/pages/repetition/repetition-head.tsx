@@ -1,3 +1,5 @@
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
+import { phrasesOf } from '../../app/language.ts';
 import { useState } from 'preact/hooks';
 import type { Repetition, RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import { api, paths } from '../../api.ts';
@@ -6,6 +8,8 @@ import { formatClock, formatDate, formatShortDate, formatTime } from '../../app/
 import { go } from '../../app/router.ts';
 import { offerUndo } from '../../parts/undo.tsx';
 import { RepetitionDialog } from './repetition-dialog.tsx';
+
+const t = phrasesOf('repetition', repetitionWords);
 
 interface RepetitionHeadProps {
   repetition: Repetition;
@@ -21,7 +25,7 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
   const index = siblings.findIndex((other) => other.repetition_id === repetition.repetition_id);
   const facts = [
     describeCourse(repetition),
-    repetition.course_time_s === null ? '' : `time ${formatTime(repetition.course_time_s)}`,
+    repetition.course_time_s === null ? '' : t('time_of', { time: formatTime(repetition.course_time_s) }),
     formatDate(repetition.session_date),
     repetition.recorded_utc ? formatClock(repetition.recorded_utc) : '',
     repetition.footwear ?? '',
@@ -29,7 +33,7 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
 
   async function remove() {
     await api.deleteRepetition(repetition.repetition_id);
-    offerUndo(`Repetition ${repetition.order_number} of ${athleteName} deleted.`, async () => {
+    offerUndo(t('deleted', { n: repetition.order_number, athlete: athleteName }), async () => {
       await api.restoreRepetition(repetition.repetition_id);
       go(paths.repetition(repetition.repetition_id));
     });
@@ -38,11 +42,13 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
 
   return (
     <>
-      <nav class="trail no-print" aria-label="Where this is">
-        <a href={`#${paths.session(repetition.session_id)}`}>Session, {formatShortDate(repetition.session_date)}</a>
+      <nav class="trail no-print" aria-label={t('where_this_is')}>
+        <a href={`#${paths.session(repetition.session_id)}`}>
+          {t('session_of', { date: formatShortDate(repetition.session_date) })}
+        </a>
         <span class="trail-steps">
-          <Step to={siblings[index - 1]} label="Previous" mark="‹" />
-          <Step to={siblings[index + 1]} label="Next" mark="›" />
+          <Step to={siblings[index - 1]} way="previous" mark="‹" />
+          <Step to={siblings[index + 1]} way="next" mark="›" />
         </span>
       </nav>
       <div class="page-head">
@@ -51,19 +57,19 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
             <a class="quiet-link" href={`#/athletes/${repetition.athlete_id}`}>
               {athleteName}
             </a>
-            , repetition {repetition.order_number}
+            , {t('repetition_n', { n: repetition.order_number })}
           </h1>
           <p class="quiet">{facts.filter(Boolean).join(' · ')}</p>
         </div>
         <div class="actions">
           <a class="button" href={`#/reports/repetition/${repetition.repetition_id}`}>
-            Report
+            {t('report')}
           </a>
           <button type="button" onClick={() => setChanging(true)}>
-            Change
+            {t('change')}
           </button>
           <button type="button" onClick={() => void remove()}>
-            Delete
+            {t('delete')}
           </button>
         </div>
       </div>
@@ -78,14 +84,14 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
   );
 }
 
-function Step({ to, label, mark }: { to: RepetitionLine | undefined; label: string; mark: string }) {
+function Step({ to, way, mark }: { to: RepetitionLine | undefined; way: 'previous' | 'next'; mark: string }) {
   if (!to) return null;
   return (
     <a class="button" href={`#${paths.repetition(to.repetition_id)}`}>
-      {label === 'Previous' && <span aria-hidden="true">{mark}</span>}
-      {label}
-      <span class="visually-hidden"> repetition of this athlete, number {to.order_number}</span>
-      {label === 'Next' && <span aria-hidden="true">{mark}</span>}
+      {way === 'previous' && <span aria-hidden="true">{mark}</span>}
+      {t(way)}
+      <span class="visually-hidden">{t('of_this_athlete', { n: to.order_number })}</span>
+      {way === 'next' && <span aria-hidden="true">{mark}</span>}
     </a>
   );
 }

@@ -1,3 +1,5 @@
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
+import { phrasesOf } from '../../app/language.ts';
 import { useState } from 'preact/hooks';
 import type { Repetition, RepetitionLine, RepetitionProfile } from '../../../shared/schemas/repetition.ts';
 import type { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
@@ -21,6 +23,8 @@ import { RepetitionHead } from './repetition-head.tsx';
 import { SignalView } from './signal-view.tsx';
 import { StrideProfile } from './stride-profile.tsx';
 
+const t = phrasesOf('repetition', repetitionWords);
+
 /** Everything about one repetition, the most wanted first: one sentence, figures, profile, signal, quality. */
 export default function RepetitionPage({ params, query }: PageProps) {
   const repetition = useResource<Repetition>(paths.repetition(params.repetition_id));
@@ -41,7 +45,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
   };
 
   return (
-    <ResourceView resource={repetition} name="repetition">
+    <ResourceView resource={repetition} name={t('repetition')}>
       {(value) => {
         const analysis = value.analysis;
         const siblings = session.value?.repetitions.filter((other) => other.athlete_id === value.athlete_id) ?? [];
@@ -54,13 +58,7 @@ export default function RepetitionPage({ params, query }: PageProps) {
               onChanged={reload}
             />
             {value.fault && <FaultBox fault={value.fault} />}
-            {!analysis && !value.fault && (
-              <p>
-                {value.state === 'planned'
-                  ? 'Planned; not run yet. Bring its files in, or record it live.'
-                  : 'Recorded. It is being measured; the result appears here.'}
-              </p>
-            )}
+            {!analysis && !value.fault && <p>{value.state === 'planned' ? t('planned') : t('being_measured')}</p>}
             {analysis && (
               <>
                 <Headline result={analysis.result} judgements={judgements.value} />

@@ -4,7 +4,6 @@ export const SIGNAL_VIEWS = ['acc', 'acc_axes', 'gyr_axes'] as const;
 export type SignalViewName = (typeof SIGNAL_VIEWS)[number];
 
 interface SignalViewDefinition {
-  label: string;
   unit: string;
   /** Whose full scale counts. */
   kind: 'acc' | 'gyr';
@@ -15,14 +14,12 @@ interface SignalViewDefinition {
 /** What of the signal is drawn: size of the acceleration, its axes, or the axes of rotation. */
 export const SIGNAL_VIEW: Record<SignalViewName, SignalViewDefinition> = {
   acc: {
-    label: 'acceleration',
     unit: 'm/s²',
     kind: 'acc',
     columns: [{ column: 'acc_norm_mps2', label: 'size' }],
     factor: 1,
   },
   acc_axes: {
-    label: 'acceleration by axis',
     unit: 'm/s²',
     kind: 'acc',
     columns: [
@@ -33,7 +30,6 @@ export const SIGNAL_VIEW: Record<SignalViewName, SignalViewDefinition> = {
     factor: 1,
   },
   gyr_axes: {
-    label: 'rotation by axis',
     unit: 'deg/s',
     kind: 'gyr',
     columns: [

@@ -1,15 +1,22 @@
 import { commonTime } from '../../../shared/sensor-clock.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
+import { phrasesOf } from '../../app/language.ts';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Contact, RepetitionResult, SensorQuality } from '../../../shared/analysis.ts';
 import type { RecordingLine } from '../../../shared/schemas/repetition.ts';
 import type { Side } from '../../../shared/words.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
-import { SIGNAL_VIEW, SIGNAL_VIEWS, type SignalViewName } from './signal-channels.ts';
+import { SIGNAL_VIEWS, type SignalViewName } from './signal-channels.ts';
 import { SignalPlot } from './signal-plot.tsx';
 import { clampRange, keyRange, panRange, type SignalRange, zoomRange } from './signal-range.ts';
 import { touchHandlers } from './signal-touch.ts';
 import { useSignal } from './use-signal.ts';
+
+const common = phrasesOf('common', commonWords);
+
+const t = phrasesOf('repetition', repetitionWords);
 
 const NO_GAPS: SensorQuality['gaps'] = [];
 
@@ -54,39 +61,39 @@ export function SignalView({ repetition_id, recordings, result, quality, selecte
 
   return (
     <section aria-labelledby="signal-head">
-      <h2 id="signal-head">Raw signal</h2>
+      <h2 id="signal-head">{t('raw_signal')}</h2>
       <div class="controls no-print">
         <Choice
-          legend="Signal"
+          legend={t('signal')}
           quiet
           value={view}
           options={SIGNAL_VIEWS.filter((name) => hasGyroscope || name !== 'gyr_axes').map((value) => ({
             value,
-            label: SIGNAL_VIEW[value].label,
+            label: t(`signal_${value}`),
           }))}
           onChange={setView}
         />
         <div class="button-row">
-          <button type="button" aria-label="Earlier" onClick={() => setRange(panRange(range, -0.5))}>
+          <button type="button" aria-label={t('earlier')} onClick={() => setRange(panRange(range, -0.5))}>
             ←
           </button>
-          <button type="button" aria-label="Closer" onClick={() => setRange(zoomRange(range, 0.5))}>
+          <button type="button" aria-label={t('closer')} onClick={() => setRange(zoomRange(range, 0.5))}>
             +
           </button>
-          <button type="button" aria-label="Wider" onClick={() => setRange(zoomRange(range, 2))}>
+          <button type="button" aria-label={t('wider')} onClick={() => setRange(zoomRange(range, 2))}>
             −
           </button>
-          <button type="button" aria-label="Later" onClick={() => setRange(panRange(range, 0.5))}>
+          <button type="button" aria-label={t('later')} onClick={() => setRange(panRange(range, 0.5))}>
             →
           </button>
           <button type="button" onClick={() => setRange(runningOf(result))}>
-            Running
+            {t('running')}
           </button>
           <button type="button" onClick={() => setRange(whole)}>
-            All
+            {t('all')}
           </button>
           <button type="button" disabled={!chosen} onClick={() => chosen && setRange(aroundContact(chosen, null))}>
-            Chosen step
+            {t('chosen_step')}
           </button>
         </div>
       </div>
@@ -95,7 +102,7 @@ export function SignalView({ repetition_id, recordings, result, quality, selecte
         role="application"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the plot is worked by keyboard
         tabIndex={0}
-        aria-label={`Raw signal, ${range.from_s.toFixed(2)} to ${range.to_s.toFixed(2)} seconds`}
+        aria-label={t('signal_from_to', range)}
         aria-describedby="signal-keys"
         onKeyDown={onKeyDown}
         {...touchHandlers(range, setRange)}
@@ -105,7 +112,7 @@ export function SignalView({ repetition_id, recordings, result, quality, selecte
             key={recording.recording_id}
             repetition_id={repetition_id}
             side={recording.side}
-            label={`${recording.side === 'unknown' ? '' : recording.side} ${recording.mounting}`}
+            label={`${recording.side === 'unknown' ? '' : common(recording.side)} ${common(`on_${recording.mounting}`)}`}
             view={view}
             range={range}
             contacts={result.contacts}
@@ -115,14 +122,11 @@ export function SignalView({ repetition_id, recordings, result, quality, selecte
             onRange={setRange}
           />
         ))}
-        <p class="signal-time">
-          {range.from_s.toFixed(2)} to {range.to_s.toFixed(2)} s
-        </p>
+        <p class="signal-time">{t('from_to_s', range)}</p>
       </div>
       <p id="signal-keys" class="small quiet no-print">
-        Shaded: contacts with their step number; full line touchdown, broken line toe-off. Drag over a stretch to come
-        closer. Keys, once the plot is focused: <kbd>←</kbd> <kbd>→</kbd> move, <kbd>+</kbd> <kbd>−</kbd> zoom,{' '}
-        <kbd>0</kbd> all, <kbd>n</kbd> <kbd>p</kbd> next and previous contact.
+        {t('signal_help')} <kbd>←</kbd> <kbd>→</kbd> {t('keys_move')}, <kbd>+</kbd> <kbd>−</kbd> {t('keys_zoom')},{' '}
+        <kbd>0</kbd> {t('keys_all')}, <kbd>n</kbd> <kbd>p</kbd> {t('keys_contact')}
       </p>
       <FaultLegend quality={quality} />
     </section>
@@ -141,7 +145,7 @@ function FaultLegend({ quality }: { quality: SensorQuality[] }) {
           <svg width="22" height="16" aria-hidden="true">
             <path d="M1 1H21V15H1ZM1 9L9 1M3 15L17 1M11 15L21 5" />
           </svg>{' '}
-          samples missing
+          {t('samples_missing')}
         </span>
       )}
       {clipped && (
@@ -149,7 +153,7 @@ function FaultLegend({ quality }: { quality: SensorQuality[] }) {
           <svg width="22" height="16" aria-hidden="true">
             <path class="bar" d="M1 3H21V8H1Z" />
           </svg>{' '}
-          beyond the sensor's range
+          {t('beyond_range')}
         </span>
       )}
     </p>

@@ -1,9 +1,10 @@
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
+import { phrasesOf } from '../../app/language.ts';
 import { useState } from 'preact/hooks';
 import type { Contact, ContactQuantity, RepetitionResult } from '../../../shared/analysis.ts';
 import { PROFILE_QUANTITIES, type ProfileQuantity } from '../../../shared/fields.ts';
 import type { RepetitionProfile } from '../../../shared/schemas/repetition.ts';
 import { paths } from '../../api.ts';
-import { count } from '../../app/describe.ts';
 import { displayOf } from '../../app/format.ts';
 import { setQuery } from '../../app/router.ts';
 import { Choice } from '../../parts/choice.tsx';
@@ -15,6 +16,8 @@ import { contactAt, isBeyond, type ProfileAxis, ProfilePlot, sayContact } from '
 import { SIDES } from '../../../shared/words.ts';
 import { DETAIL_QUANTITIES, TABLE_QUANTITIES } from './quantities.ts';
 import { reasonFor } from './repetition-figures.tsx';
+
+const t = phrasesOf('repetition', repetitionWords);
 
 interface StrideProfileProps {
   result: RepetitionResult;
@@ -57,33 +60,33 @@ export function StrideProfile({
 
   return (
     <section aria-labelledby="profile-head">
-      <h2 id="profile-head">Stride profile</h2>
+      <h2 id="profile-head">{t('stride_profile')}</h2>
       <div class="controls no-print">
         <Choice
-          legend="Quantity"
+          legend={t('quantity')}
           quiet
           value={quantity}
           options={PROFILE_QUANTITIES.map((value) => ({ value, label: displayOf(value).label }))}
           onChange={(value) => setQuery('quantity', value)}
         />
         <Choice
-          legend="Along"
+          legend={t('along')}
           quiet
           value={by}
           options={[
-            { value: 'step', label: 'by step' },
-            { value: 'distance', label: 'by distance', disabled: !hasDistance },
+            { value: 'step', label: t('by_step') },
+            { value: 'distance', label: t('by_distance'), disabled: !hasDistance },
           ]}
           onChange={(value) => setQuery('by', value === 'step' ? null : value)}
         />
         {band.length > 0 && (
           <Choice
-            legend="Shown as"
+            legend={t('shown_as')}
             quiet
             value={relative ? 'difference' : 'measured'}
             options={[
-              { value: 'measured', label: 'as measured' },
-              { value: 'difference', label: 'against normal' },
+              { value: 'measured', label: t('as_measured') },
+              { value: 'difference', label: t('against_normal') },
             ]}
             onChange={(value) => setQuery('as', value === 'measured' ? null : value)}
           />
@@ -95,16 +98,11 @@ export function StrideProfile({
               checked={withRunOut}
               onChange={(event) => setQuery('run_out', event.currentTarget.checked ? 'yes' : null)}
             />
-            with the slowing after the line
+            {t('with_run_out')}
           </label>
         )}
       </div>
-      {!hasDistance && (
-        <p class="small quiet">
-          By distance is not possible:{' '}
-          {reasonFor(result, 'distance_m') ?? 'no course with a time, and no belt speed, was given.'}
-        </p>
-      )}
+      {!hasDistance && <p class="small quiet">{t('no_distance', { reason: reasonFor(result, 'distance_m') ?? '' })}</p>}
       <div class="plot-beside-table">
         <div class="sheet">
           <Legend>
@@ -112,7 +110,7 @@ export function StrideProfile({
               <LegendSide key={side} side={side} />
             ))}
             {band.length > 0 && <LegendBand text={bandWords(profile)} />}
-            {earlier.length > 0 && <LegendEarlier text={`earlier today, same effort and course (${earlier.length})`} />}
+            {earlier.length > 0 && <LegendEarlier text={t('earlier_alike', { n: earlier.length })} />}
             {anyBeyond && <LegendBeyond />}
           </Legend>
           {measured ? (
@@ -130,16 +128,19 @@ export function StrideProfile({
             />
           ) : (
             <p class="not-measurable">
-              {displayOf(quantity).label} is not measurable here. {reasonFor(result, quantity) ?? ''}
+              {t('not_measurable_here', {
+                quantity: displayOf(quantity).label,
+                reason: reasonFor(result, quantity) ?? '',
+              })}
             </p>
           )}
           <p class={`readout${chosen ? '' : ' is-hint'}`} aria-live="polite">
-            {chosen ? sayContact(chosen, quantity, by, band) : 'Tap a step, or use the arrow keys, to read it.'}
+            {chosen ? sayContact(chosen, quantity, by, band) : t('tap_a_step')}
           </p>
         </div>
         <div>
           <ContactsTable
-            caption="Every contact of this repetition"
+            caption={t('every_contact')}
             contacts={contacts}
             quantities={columns}
             selected={selected}
@@ -149,15 +150,15 @@ export function StrideProfile({
             }
           />
           <details class="no-print">
-            <summary>What these words mean</summary>
+            <summary>{t('what_words_mean')}</summary>
             <Glossary quantities={columns} />
           </details>
           <p class="actions no-print">
             <button type="button" aria-pressed={detailed} onClick={() => setDetailed(!detailed)}>
-              {detailed ? 'Fewer columns' : 'All columns'}
+              {detailed ? t('fewer_columns') : t('all_columns')}
             </button>
             <a class="button" href={paths.stepsCsv(repetition_id)} download={`repetition-${repetition_id}-steps.csv`}>
-              Save as CSV
+              {t('save_csv')}
             </a>
           </p>
         </div>
@@ -181,7 +182,6 @@ function quantityOf(text: string | null, { contacts }: RepetitionResult): Profil
 
 function bandWords(profile: RepetitionProfile | null): string {
   const baseline = profile?.baseline;
-  if (!baseline) return 'normal variation';
-  const rests = count(baseline.n, 'repetition');
-  return `normal variation (${rests}${baseline.provisional ? ', provisional' : ''})`;
+  if (!baseline) return t('normal_variation');
+  return t('normal_variation_of', { n: baseline.n, provisional: baseline.provisional });
 }

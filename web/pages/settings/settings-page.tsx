@@ -1,3 +1,5 @@
+import { LANGUAGES } from '../../../shared/messages/languages.ts';
+import { chosenLanguage, LANGUAGE_NAMES } from '../../app/language.ts';
 import { LENGTH_UNITS, MASS_UNITS, preferences } from '../../app/preferences.ts';
 import { Cautions } from '../../parts/cautions.tsx';
 import { ReadingHelp } from './reading-help.tsx';
@@ -26,6 +28,22 @@ export default function SettingsPage() {
           options={MASS_UNITS.map((value) => ({ value, label: MASS_NAMES[value] }))}
           onChange={(value) => (preferences.value = { ...preferences.value, mass: value })}
         />
+      </section>
+      <section>
+        <h2>Language · Sprache</h2>
+        <Choice
+          legend="Language of this device · Sprache dieses Geräts"
+          value={chosenLanguage.value ?? 'browser'}
+          options={[
+            { value: 'browser', label: 'as the browser · wie der Browser' },
+            ...LANGUAGES.map((value) => ({ value, label: LANGUAGE_NAMES[value] })),
+          ]}
+          onChange={(value) => (chosenLanguage.value = value === 'browser' ? null : value)}
+        />
+        <p class="small quiet">
+          German covers the field screen, the page of a repetition, and everything that goes wrong; other pages are
+          English.
+        </p>
       </section>
       <ReadingHelp />
       <p>

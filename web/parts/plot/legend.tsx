@@ -1,6 +1,10 @@
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { phrasesOf } from '../../app/language.ts';
 import type { ComponentChildren } from 'preact';
 import type { Side } from '../../../shared/words.ts';
 import { Marker } from './marks.tsx';
+
+const common = phrasesOf('common', commonWords);
 
 /** Explains the marks of a plot, in the same shapes. */
 export function Legend({ children }: { children: ComponentChildren }) {
@@ -10,7 +14,7 @@ export function Legend({ children }: { children: ComponentChildren }) {
 export function LegendSide({ side }: { side: Side }) {
   return (
     <LegendItem
-      text={side === 'unknown' ? 'side unknown' : side}
+      text={common(side === 'unknown' ? 'side_unknown' : side)}
       mark={
         <>
           <path class={`series ${side}`} d="M0 9H36" />
@@ -42,7 +46,7 @@ export function LegendEarlier({ text }: { text: string }) {
 }
 
 export function LegendBeyond() {
-  return <LegendItem text="beyond normal variation" mark={<Marker side="left" cx={18} cy={9} beyond />} />;
+  return <LegendItem text={common('beyond_normal_variation')} mark={<Marker side="left" cx={18} cy={9} beyond />} />;
 }
 
 function LegendItem({ mark, text }: { mark: ComponentChildren; text: string }) {

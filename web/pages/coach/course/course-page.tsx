@@ -1,7 +1,7 @@
 import '../coach.css';
 import type { CourseView, RunCondition } from '../../../../shared/schemas/coach/course-view.ts';
 import type { StartStyle } from '../../../../shared/words.ts';
-import { START_STYLE_WORDS } from '../../../app/describe.ts';
+import { startStyleWords } from '../../../app/describe.ts';
 import { preferences } from '../../../app/preferences.ts';
 import { type PageProps, setQuery } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -91,7 +91,7 @@ export function describeCondition(condition: RunCondition): string {
   return [
     condition.distance_m === null ? 'course not given' : courseText(condition.distance_m),
     condition.belt_speed_mps === null ? '' : `belt ${condition.belt_speed_mps} m/s`,
-    condition.start_style === null ? '' : START_STYLE_WORDS[condition.start_style as StartStyle],
+    condition.start_style === null ? '' : startStyleWords(condition.start_style as StartStyle),
     condition.effort_percent === null ? '' : `${condition.effort_percent} %`,
   ]
     .filter(Boolean)

@@ -1,3 +1,5 @@
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import type { FieldAthlete, FieldRepetition } from '../../../../shared/schemas/coach/field-view.ts';
 import { formatTime } from '../../../app/format.ts';
 import { RecordingNote } from '../../repetition/recording-note.tsx';
@@ -8,6 +10,8 @@ import { RatingRow } from './rating-row.tsx';
 import { RestClock } from './rest-clock.tsx';
 import { canSpeak, setSpeaking, speak, speaking } from './speak.ts';
 
+const t = phrasesOf('field', fieldWords);
+
 /** Everything about one athlete's last repetition that can be taken in at a glance. */
 export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; session_id: number }) {
   const { latest, judgements, focus } = athlete;
@@ -16,7 +20,7 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
   const saysStop = athlete.sentence.includes('consider stopping') && !athlete.stop.includes('speed');
   const beyond = judgements.some((judgement) => judgement.beyond !== null);
   return (
-    <article class="athlete-card" aria-label={`${athlete.name}, last repetition`}>
+    <article class="athlete-card" aria-label={t('last_repetition_of', { name: athlete.name })}>
       <div class="card-head">
         <h2>
           <a href={`#/athletes/${athlete.athlete_id}`}>{athlete.name}</a>
@@ -24,10 +28,10 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
         {latest?.time_s != null && (
           <p class="card-time">
             {formatTime(latest.time_s)}{' '}
-            {latest.timing_method === 'hand' && <span class="card-time-method">by hand</span>}
+            {latest.timing_method === 'hand' && <span class="card-time-method">{t('by_hand')}</span>}
           </p>
         )}
-        <p class="quiet card-course">{latest ? courseLine(athlete, latest) : 'not run yet'}</p>
+        <p class="quiet card-course">{latest ? courseLine(athlete, latest) : t('not_run_yet')}</p>
       </div>
       <p class={beyond ? 'headline is-beyond' : 'headline'} aria-live="polite">
         {athlete.sentence}
@@ -40,16 +44,14 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
             <JudgedFigure
               key={judgement.quantity}
               judgement={judgement}
-              note={judgement.quantity === focus?.quantity ? 'focus' : undefined}
+              note={judgement.quantity === focus?.quantity ? t('focus') : undefined}
             />
           ))}
         </dl>
       )}
-      {focus && focus.quantity === null && (
-        <p class="quiet">{focus.name}: the sensors sit where this cannot be measured. Rate it by eye.</p>
-      )}
+      {focus && focus.quantity === null && <p class="quiet">{t('cannot_be_measured', { focus: focus.name })}</p>}
       {focus && focus.quantity !== null && latest && !judgements.some((j) => j.quantity === focus.quantity) && (
-        <p class="quiet">{focus.name}: could not be measured in this repetition.</p>
+        <p class="quiet">{t('not_measured_now', { focus: focus.name })}</p>
       )}
       {sided.map((judgement) => (
         <SidePicture key={judgement.quantity} judgement={judgement} />
@@ -59,13 +61,13 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
       <div class="actions">
         {latest && (
           <a class="button" href={`#/repetitions/${latest.repetition_id}`}>
-            Every contact
+            {t('every_contact')}
           </a>
         )}
         {canSpeak && latest && (
           <>
             <button type="button" onClick={() => speak(`${athlete.name}. ${athlete.stop || athlete.sentence}`)}>
-              Say it
+              {t('say_it')}
             </button>
             <label class="switch">
               <input
@@ -73,20 +75,20 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
                 checked={speaking.value}
                 onChange={(event) => setSpeaking(event.currentTarget.checked)}
               />
-              <span>Say each new result</span>
+              <span>{t('say_each')}</span>
             </label>
           </>
         )}
         {latest?.state === 'analysed' && (
           <a class="button" href={`#/reports/session/${session_id}/${athlete.athlete_id}`}>
-            Page for {athlete.name.split(' ')[0]}
+            {t('page_for', { name: athlete.name.split(' ')[0] })}
           </a>
         )}
         <a class="button" href={`#/plan/${session_id}`}>
-          Plan
+          {t('plan')}
         </a>
         <a class="button" href={`#/sessions/${session_id}/fatigue`}>
-          Through the session
+          {t('through_the_session')}
         </a>
       </div>
     </article>
@@ -96,10 +98,10 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
 /** `repetition 3 of 13 · 40 yd · 100 %`. */
 function courseLine(athlete: FieldAthlete, latest: FieldRepetition): string {
   return [
-    `repetition ${athlete.done}${athlete.planned === null ? '' : ` of ${athlete.planned}`}`,
+    t('repetition_of', { done: athlete.done, planned: athlete.planned }),
     latest.distance_m === null ? '' : courseText(latest.distance_m),
     latest.effort_percent === null ? '' : `${latest.effort_percent} %`,
-    latest.time_s === null ? 'not timed' : '',
+    latest.time_s === null ? t('not_timed') : '',
   ]
     .filter(Boolean)
     .join(' · ');

@@ -1,5 +1,9 @@
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import { useEffect, useRef } from 'preact/hooks';
 import type { FieldAthlete, FieldView } from '../../../../shared/schemas/coach/field-view.ts';
+
+const t = phrasesOf('field', fieldWords);
 
 interface AthleteStripProps {
   view: FieldView;
@@ -18,7 +22,7 @@ export function AthleteStrip({ view, chosen, onChoose }: AthleteStripProps) {
     place.scrollLeft = button.offsetLeft - place.offsetLeft - (place.clientWidth - button.offsetWidth) / 2;
   }, [chosen]);
   return (
-    <ol class="athlete-strip" ref={list} aria-label="Athletes in running order">
+    <ol class="athlete-strip" ref={list} aria-label={t('running_order')}>
       {view.athletes.map((athlete) => (
         <li key={athlete.athlete_id}>
           <button
@@ -30,8 +34,8 @@ export function AthleteStrip({ view, chosen, onChoose }: AthleteStripProps) {
             <span class="strip-name">{athlete.name}</span>
             <span class="strip-state">
               {athlete.planned === null ? athlete.done : `${athlete.done}/${athlete.planned}`}
-              {athlete.athlete_id === view.latest_athlete_id && ', just ran'}
-              {athlete.stop ? ', stop?' : isBeyond(athlete) ? ', beyond' : ''}
+              {athlete.athlete_id === view.latest_athlete_id && t('just_ran')}
+              {athlete.stop ? t('stop_question') : isBeyond(athlete) ? t('beyond') : ''}
             </span>
           </button>
         </li>

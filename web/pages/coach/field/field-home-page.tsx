@@ -1,3 +1,6 @@
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import '../coach.css';
 import { useEffect } from 'preact/hooks';
 import type { SessionList } from '../../../../shared/schemas/session.ts';
@@ -6,6 +9,10 @@ import { formatDate, localToday } from '../../../app/format.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { EmptyState } from '../../../parts/empty-state.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
+
+const common = phrasesOf('common', commonWords);
+
+const t = phrasesOf('field', fieldWords);
 
 /** Leads to today's session, or lets the coach choose one. */
 export default function FieldHomePage() {
@@ -18,42 +25,37 @@ export default function FieldHomePage() {
   }, [todays]);
   return (
     <>
-      <h1>Field</h1>
-      <ResourceView resource={sessions} name="sessions">
+      <h1>{t('field')}</h1>
+      <ResourceView resource={sessions} name={t('sessions')}>
         {() =>
           items.length === 0 ? (
-            <EmptyState title="No session yet">
-              <p>
-                On the field you see each repetition the moment it is in, against what is normal for the athlete. That
-                needs a session: plan one, or bring files in.
-              </p>
+            <EmptyState title={t('no_session_yet')}>
+              <p>{t('no_session_why')}</p>
               <p class="actions">
                 <a class="button primary" href="#/plan">
-                  Plan a session
+                  {t('plan_a_session')}
                 </a>
               </p>
             </EmptyState>
           ) : (
             <>
-              <p>
-                {todays.length > 1 ? 'Several sessions today: which one?' : 'No session today. Which one to look at?'}
-              </p>
+              <p>{todays.length > 1 ? t('several_today') : t('none_today')}</p>
               <ul class="lines">
                 {items.slice(0, 12).map((session) => (
                   <li key={session.session_id}>
                     <a class="line athlete-line" href={`#/field/${session.session_id}`}>
                       <span class="line-main">
-                        <strong>{session.title || 'Session'}</strong>
+                        <strong>{session.title || t('session')}</strong>
                         <span class="quiet">{formatDate(session.session_date)}</span>
                       </span>
-                      <span class="line-end">{session.repetition_count} repetitions</span>
+                      <span class="line-end">{common('repetitions', { n: session.repetition_count })}</span>
                     </a>
                   </li>
                 ))}
               </ul>
               <p class="actions">
                 <a class="button primary" href="#/plan">
-                  Plan a session
+                  {t('plan_a_session')}
                 </a>
               </p>
             </>

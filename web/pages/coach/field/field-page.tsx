@@ -1,3 +1,6 @@
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import '../coach.css';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { FieldAthlete, FieldView } from '../../../../shared/schemas/coach/field-view.ts';
@@ -13,6 +16,10 @@ import { Freshness } from './freshness.tsx';
 import { speak, speaking } from './speak.ts';
 import { useField } from './use-field.ts';
 
+const common = phrasesOf('common', commonWords);
+
+const t = phrasesOf('field', fieldWords);
+
 /** Between repetitions: who just ran, what was different, who is next. */
 export default function FieldPage({ params }: PageProps) {
   const { session_id } = params;
@@ -23,7 +30,7 @@ export default function FieldPage({ params }: PageProps) {
       <FaultBox fault={fault} onRetry={field.reload} />
     ) : (
       <p class="quiet" role="status">
-        Reading the session ...
+        {common('reading', { what: t('the_session') })}
       </p>
     );
   }
@@ -31,7 +38,7 @@ export default function FieldPage({ params }: PageProps) {
     <>
       <header class="field-head">
         <h1>
-          {view.title || 'Session'} <span class="quiet">{formatShortDate(view.session_date)}</span>
+          {view.title || t('session')} <span class="quiet">{formatShortDate(view.session_date)}</span>
         </h1>
         <Freshness answered_ms={field.answered_ms} fault={fault} onRetry={field.reload} />
       </header>
@@ -54,10 +61,15 @@ function Athletes({ view }: { view: FieldView }) {
       <AthleteCard key={athlete.athlete_id} athlete={athlete} session_id={view.session_id} />
       {view.athletes.length > 1 && (
         <div class="field-steps no-print">
-          <button type="button" onClick={() => step(-1)} aria-label={`${before.name}, previous athlete`}>
+          <button type="button" onClick={() => step(-1)} aria-label={t('previous_athlete', { name: before.name })}>
             <span aria-hidden="true">‹</span> {shortName(before.name)}
           </button>
-          <button type="button" class="primary" onClick={() => step(1)} aria-label={`${after.name}, next athlete`}>
+          <button
+            type="button"
+            class="primary"
+            onClick={() => step(1)}
+            aria-label={t('next_athlete', { name: after.name })}
+          >
             {shortName(after.name)} <span aria-hidden="true">›</span>
           </button>
         </div>
@@ -104,17 +116,14 @@ function useChosenAthlete(view: FieldView) {
 
 function NobodyYet({ session_id }: { session_id: string }) {
   return (
-    <EmptyState title="Nobody is in this session yet">
-      <p>
-        The athletes stand here in running order as soon as the plan names them, or as soon as somebody's first
-        repetition is in. Each result appears by itself.
-      </p>
+    <EmptyState title={t('nobody_yet')}>
+      <p>{t('nobody_yet_why')}</p>
       <p class="actions">
         <a class="button primary" href={`#/plan/${session_id}`}>
-          Plan the session
+          {t('plan_the_session')}
         </a>
         <a class="button" href="#/files">
-          Files in
+          {t('files_in')}
         </a>
       </p>
     </EmptyState>

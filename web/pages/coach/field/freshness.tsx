@@ -1,6 +1,10 @@
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../../shared/fault.ts';
 import { waitingRatings } from './rating-outbox.ts';
+
+const t = phrasesOf('field', fieldWords);
 
 interface FreshnessProps {
   answered_ms: number | null;
@@ -16,17 +20,16 @@ export function Freshness({ answered_ms, fault, onRetry }: FreshnessProps) {
     return () => clearInterval(timer);
   }, []);
   const waiting = waitingRatings.value.length;
-  const kept = waiting > 0 ? ` ${waiting} ${waiting === 1 ? 'rating' : 'ratings'} kept here until then.` : '';
   return (
     <p class={fault ? 'freshness is-old' : 'freshness'} role="status">
       {fault === null ? (
-        <>Live{waiting > 0 ? `, ${waiting} to send` : ''}</>
+        <>{waiting > 0 ? t('live_to_send', { n: waiting }) : t('live')}</>
       ) : (
         <>
-          <strong>No answer.</strong> Results from {answered_ms === null ? 'before' : ago(now - answered_ms)}; trying
-          again by itself.{kept}{' '}
+          <strong>{t('no_answer')}</strong>{' '}
+          {t('results_from', { when: answered_ms === null ? t('before') : ago(now - answered_ms), kept: waiting })}{' '}
           <button type="button" class="plain freshness-retry" onClick={onRetry}>
-            Try now
+            {t('try_now')}
           </button>
         </>
       )}
@@ -37,7 +40,7 @@ export function Freshness({ answered_ms, fault, onRetry }: FreshnessProps) {
 /** `12 s ago`, `3 min ago`, `2 h ago`. */
 export function ago(ms: number): string {
   const seconds = Math.max(0, Math.round(ms / 1000));
-  if (seconds < 90) return `${seconds} s ago`;
+  if (seconds < 90) return t('seconds_ago', { n: seconds });
   const minutes = Math.round(seconds / 60);
-  return minutes < 90 ? `${minutes} min ago` : `${Math.round(minutes / 60)} h ago`;
+  return minutes < 90 ? t('minutes_ago', { n: minutes }) : t('hours_ago', { n: Math.round(minutes / 60) });
 }

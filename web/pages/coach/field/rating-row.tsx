@@ -1,6 +1,10 @@
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import { useState } from 'preact/hooks';
 import type { FieldAthlete, FieldRepetition, Rating } from '../../../../shared/schemas/coach/field-view.ts';
 import { rate, shownRating } from './rating-outbox.ts';
+
+const t = phrasesOf('field', fieldWords);
 
 interface RatingRowProps {
   latest: FieldRepetition;
@@ -15,17 +19,17 @@ const SCORES = [1, 2, 3, 4, 5];
 export function RatingRow({ latest, ratings, focus }: RatingRowProps) {
   const aspects = [
     ...(focus ? [{ key: focus.focus, name: focus.name }] : []),
-    ...EYE_ASPECTS.map((key) => ({ key, name: key })),
+    ...EYE_ASPECTS.map((key) => ({ key, name: t(`eye_${key}`) })),
   ];
   const [shown, setShown] = useState(aspects[0].key);
   const current = shownRating(latest.repetition_id, shown, ratings);
   return (
     <details class="rating">
       <summary>
-        Your eye: {summary(latest.repetition_id, aspects, ratings) || `rate ${aspects[0].name} 1 to 5, note`}
+        {t('your_eye')} {summary(latest.repetition_id, aspects, ratings) || t('rate_it', { what: aspects[0].name })}
       </summary>
       <fieldset class="choice">
-        <legend class="visually-hidden">What to rate</legend>
+        <legend class="visually-hidden">{t('what_to_rate')}</legend>
         <div class="choice-row">
           {aspects.map((entry) => (
             <label key={entry.key}>
@@ -41,7 +45,7 @@ export function RatingRow({ latest, ratings, focus }: RatingRowProps) {
         </div>
       </fieldset>
       <fieldset class="choice scores">
-        <legend>1 poor, 5 as it should be</legend>
+        <legend>{t('scale')}</legend>
         <div class="choice-row">
           {SCORES.map((score) => (
             <label key={score}>
@@ -57,7 +61,7 @@ export function RatingRow({ latest, ratings, focus }: RatingRowProps) {
         </div>
       </fieldset>
       <label class="field">
-        <span>Note</span>
+        <span>{t('note')}</span>
         <textarea
           key={`${latest.repetition_id}-${shown}`}
           rows={2}

@@ -1,7 +1,11 @@
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import { useEffect, useState } from 'preact/hooks';
 import type { FieldAthlete } from '../../../../shared/schemas/coach/field-view.ts';
 import { courseText } from '../quantity-text.ts';
-import { START_STYLE_WORDS } from '../../../app/describe.ts';
+import { startStyleWords } from '../../../app/describe.ts';
+
+const t = phrasesOf('field', fieldWords);
 
 /** A recording older than this is another evening's: no rest is counted from it. */
 const LONGEST_REST_MS = 60 * 60 * 1000;
@@ -21,22 +25,25 @@ export function RestClock({ athlete }: { athlete: FieldAthlete }) {
   if (planned !== null && next_set === null) {
     return (
       <p class="next-line">
-        <strong>Done:</strong> all {done} planned repetitions.
+        <strong>{t('all_done')}</strong> {t('all_planned', { done })}
       </p>
     );
   }
-  const rest = counting ? `rested ${clock(rested_ms)}${next_set ? ` of ${clock(next_set.rest_s * 1000)}` : ''}` : '';
+  const rest = counting
+    ? t('rested', { time: clock(rested_ms), of: next_set ? clock(next_set.rest_s * 1000) : '' })
+    : '';
   if (!next_set) return rest ? <p class="next-line">{rest}</p> : null;
   const ready = counting && rested_ms >= next_set.rest_s * 1000;
   return (
     <p class="next-line">
-      <strong>Next:</strong> {courseText(next_set.distance_m)} at {next_set.effort_percent} %,{' '}
-      {START_STYLE_WORDS[next_set.start_style]}
+      <strong>{t('next')}</strong>{' '}
+      {t('next_set', { course: courseText(next_set.distance_m), percent: next_set.effort_percent })},{' '}
+      {startStyleWords(next_set.start_style)}
       {next_set.note ? `, "${next_set.note}"` : ''}
       {rest && (
         <span class={ready ? 'rest is-ready' : 'rest'}>
           {rest}
-          {ready ? ': ready' : ''}
+          {ready ? t('ready') : ''}
         </span>
       )}
     </p>

@@ -1,5 +1,9 @@
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { dateLocale, phrasesOf } from '../../../app/language.ts';
 import { signal } from '@preact/signals';
 import { keep, readKept } from '../kept.ts';
+
+const t = phrasesOf('field', fieldWords);
 
 export const canSpeak = 'speechSynthesis' in window;
 
@@ -17,16 +21,16 @@ export function speak(text: string): void {
   if (!canSpeak) return;
   window.speechSynthesis.cancel();
   const utterance = new SpeechSynthesisUtterance(spoken(text));
-  utterance.lang = 'en';
+  utterance.lang = dateLocale();
   window.speechSynthesis.speak(utterance);
 }
 
 /** Units and signs as words. */
 export function spoken(text: string): string {
   return text
-    .replaceAll(' ms', ' milliseconds')
-    .replaceAll(' m/s', ' metres per second')
-    .replaceAll('°', ' degrees')
-    .replaceAll('−', 'minus ')
-    .replaceAll('%', ' per cent');
+    .replaceAll(' ms', t('spoken_ms'))
+    .replaceAll(' m/s', t('spoken_mps'))
+    .replaceAll('°', t('spoken_degrees'))
+    .replaceAll('−', t('spoken_minus'))
+    .replaceAll('%', t('spoken_percent'));
 }

@@ -1,7 +1,11 @@
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import type { Judgement, Normal } from '../../../../shared/schemas/coach/judgement.ts';
 import { formatNumber } from '../../../app/format.ts';
 import { displayQuantity, showValue } from '../quantity-text.ts';
 import { NormalStrip } from './normal-strip.tsx';
+
+const t = phrasesOf('field', fieldWords);
 
 interface JudgedFigureProps {
   judgement: Judgement;
@@ -31,15 +35,17 @@ export function JudgedFigure({ judgement, note }: JudgedFigureProps) {
         <span class="judged-words">
           {beyond && (
             <strong>
-              {beyond === 'above' ? '▲' : '▼'} {normal?.provisional ? 'probably beyond chance.' : 'beyond chance.'}{' '}
+              {beyond === 'above' ? '▲' : '▼'} {normal?.provisional ? t('probably_beyond') : t('beyond_chance')}{' '}
             </strong>
           )}
-          {normal === null ? 'Nothing to compare with yet.' : normalLine(quantity, normal)}
+          {normal === null ? t('nothing_yet') : normalLine(quantity, normal)}
           {earlier_today.length > 0 &&
-            ` Today: ${earlier_today
-              .slice(-6)
-              .map((earlier) => showValue(quantity, earlier))
-              .join(' · ')}`}
+            t('today_earlier', {
+              values: earlier_today
+                .slice(-6)
+                .map((earlier) => showValue(quantity, earlier))
+                .join(' · '),
+            })}
         </span>
       </dd>
     </div>
@@ -48,7 +54,7 @@ export function JudgedFigure({ judgement, note }: JudgedFigureProps) {
 
 /** `Normal 114 to 120 (40 repetitions).` */
 function normalLine(quantity: string, normal: Normal): string {
-  const words = normal.basis === 'earlier today' ? 'Earlier today' : 'Normal';
-  const n = normal.provisional ? `provisional, only ${normal.n}` : `${normal.n} repetitions`;
-  return `${words} ${showValue(quantity, normal.low)} to ${showValue(quantity, normal.high)} (${n}).`;
+  const { n, provisional, basis } = normal;
+  const [low, high] = [showValue(quantity, normal.low), showValue(quantity, normal.high)];
+  return t('normal_line', { low, high, n, provisional, today: basis === 'earlier today' });
 }

@@ -1,5 +1,9 @@
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import type { Judgement } from '../../../../shared/schemas/coach/judgement.ts';
 import { showQuantity } from '../quantity-text.ts';
+
+const common = phrasesOf('common', commonWords);
 
 /** Left against right of one quantity, each with its own variation from contact to contact (one SD). */
 export function SidePicture({ judgement }: { judgement: Judgement }) {
@@ -33,8 +37,13 @@ export function SidePicture({ judgement }: { judgement: Judgement }) {
         </svg>
       </svg>
       <figcaption>
-        <span class="side-left">left {showQuantity(quantity, left.value)}</span>{' '}
-        <span class="side-right">right {showQuantity(quantity, right.value)}</span> <span>{side_sentence}</span>
+        <span class="side-left">
+          {common('left')} {showQuantity(quantity, left.value)}
+        </span>{' '}
+        <span class="side-right">
+          {common('right')} {showQuantity(quantity, right.value)}
+        </span>{' '}
+        <span>{side_sentence}</span>
       </figcaption>
     </figure>
   );

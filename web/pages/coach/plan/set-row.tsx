@@ -2,7 +2,7 @@ import { SET_KINDS, type SetKind } from '../../../../shared/coach-words.ts';
 import type { PlanSet } from '../../../../shared/schemas/coach/plan.ts';
 import { METRES_PER_YARD } from '../../../../shared/units.ts';
 import { START_STYLES, type StartStyle } from '../../../../shared/words.ts';
-import { START_STYLE_WORDS } from '../../../app/describe.ts';
+import { startStyleWords } from '../../../app/describe.ts';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { NumberField } from '../parts/number-field.tsx';
 
@@ -74,7 +74,7 @@ export function SetRow({ number, set, onChange, onDelete, onMove }: SetRowProps)
         <SelectField<StartStyle>
           label="Start"
           value={set.start_style}
-          options={START_STYLES.map((style) => ({ value: style, label: START_STYLE_WORDS[style] }))}
+          options={START_STYLES.map((style) => ({ value: style, label: startStyleWords(style) }))}
           onChange={(start_style) => change({ start_style })}
         />
         <NumberField label="Rest, s" value={set.rest_s} min={0} max={3600} onChange={(rest_s) => change({ rest_s })} />

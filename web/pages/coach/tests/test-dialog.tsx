@@ -3,7 +3,7 @@ import type { NewSprintTest, SprintTest } from '../../../../shared/schemas/coach
 import type { Fault } from '../../../../shared/fault.ts';
 import { METRES_PER_YARD } from '../../../../shared/units.ts';
 import { START_STYLES, type StartStyle, TIMING_METHODS, type TimingMethod } from '../../../../shared/words.ts';
-import { START_STYLE_WORDS, TIMING_METHOD_WORDS } from '../../../app/describe.ts';
+import { startStyleWords, timingMethodWords } from '../../../app/describe.ts';
 import { preferences } from '../../../app/preferences.ts';
 import { faultOf } from '../../../client.ts';
 import { Dialog } from '../../../parts/dialog.tsx';
@@ -115,7 +115,7 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
           <SelectField
             label="Method"
             value={method}
-            options={TIMING_METHODS.map((value) => ({ value, label: TIMING_METHOD_WORDS[value] }))}
+            options={TIMING_METHODS.map((value) => ({ value, label: timingMethodWords(value) }))}
             onChange={setMethod}
           />
         </div>
@@ -141,7 +141,7 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
           <SelectField
             label="Start"
             value={start}
-            options={START_STYLES.map((value) => ({ value, label: START_STYLE_WORDS[value] }))}
+            options={START_STYLES.map((value) => ({ value, label: startStyleWords(value) }))}
             onChange={setStart}
           />
           <TextField label="Date" type="date" value={date} onChange={setDate} required />

@@ -1,0 +1,105 @@
+import type { PhraseRoom } from '../../sentence.ts';
+
+/** The field screen. */
+export const fieldWords = {
+  the_session: 'the session',
+  session: 'Session',
+  previous_athlete: ({ name }: { name: string }) => `${name}, previous athlete`,
+  next_athlete: ({ name }: { name: string }) => `${name}, next athlete`,
+  nobody_yet: 'Nobody is in this session yet',
+  nobody_yet_why:
+    "The athletes stand here in running order as soon as the plan names them, or as soon as somebody's first repetition is in. Each result appears by itself.",
+  plan_the_session: 'Plan the session',
+  files_in: 'Files in',
+  // Which session
+  field: 'Field',
+  sessions: 'sessions',
+  no_session_yet: 'No session yet',
+  no_session_why:
+    'On the field you see each repetition the moment it is in, against what is normal for the athlete. That needs a session: plan one, or bring files in.',
+  plan_a_session: 'Plan a session',
+  several_today: 'Several sessions today: which one?',
+  none_today: 'No session today. Which one to look at?',
+  // One athlete
+  last_repetition_of: ({ name }: { name: string }) => `${name}, last repetition`,
+  by_hand: 'by hand',
+  not_run_yet: 'not run yet',
+  focus: 'focus',
+  cannot_be_measured: ({ focus }: { focus: string }) =>
+    `${focus}: the sensors sit where this cannot be measured. Rate it by eye.`,
+  not_measured_now: ({ focus }: { focus: string }) => `${focus}: could not be measured in this repetition.`,
+  every_contact: 'Every contact',
+  say_it: 'Say it',
+  say_each: 'Say each new result',
+  page_for: ({ name }: { name: string }) => `Page for ${name}`,
+  plan: 'Plan',
+  through_the_session: 'Through the session',
+  repetition_of: ({ done, planned }: { done: number; planned: number | null }) =>
+    planned === null ? `repetition ${done}` : `repetition ${done} of ${planned}`,
+  not_timed: 'not timed',
+  running_order: 'Athletes in running order',
+  just_ran: ', just ran',
+  stop_question: ', stop?',
+  beyond: ', beyond',
+  // Rest and what is next
+  all_done: 'Done:',
+  all_planned: ({ done }: { done: number }, say) =>
+    `all ${done} planned ${say.plural(done, { one: 'repetition', other: 'repetitions' })}.`,
+  rested: ({ time, of }: { time: string; of: string }) => (of ? `rested ${time} of ${of}` : `rested ${time}`),
+  ready: ': ready',
+  next: 'Next:',
+  next_set: ({ course, percent }: { course: string; percent: number }) => `${course} at ${percent} %`,
+  // Rating
+  your_eye: 'Your eye:',
+  rate_it: ({ what }: { what: string }) => `rate ${what} 1 to 5, note`,
+  what_to_rate: 'What to rate',
+  scale: '1 poor, 5 as it should be',
+  note: 'Note',
+  eye_arms: 'arms',
+  eye_head: 'head',
+  eye_trunk: 'trunk',
+  // How fresh
+  live: 'Live',
+  live_to_send: ({ n }: { n: number }) => `Live, ${n} to send`,
+  no_answer: 'No answer.',
+  results_from: ({ when, kept }: { when: string; kept: number }, say) =>
+    `Results from ${when}; trying again by itself.${kept > 0 ? ` ${kept} ${say.plural(kept, { one: 'rating', other: 'ratings' })} kept here until then.` : ''}`,
+  before: 'before',
+  seconds_ago: ({ n }: { n: number }) => `${n} s ago`,
+  minutes_ago: ({ n }: { n: number }) => `${n} min ago`,
+  hours_ago: ({ n }: { n: number }) => `${n} h ago`,
+  try_now: 'Try now',
+  // Against normal
+  beyond_chance: 'beyond chance.',
+  probably_beyond: 'probably beyond chance.',
+  nothing_yet: 'Nothing to compare with yet.',
+  today_earlier: ({ values }: { values: string }) => ` Today: ${values}`,
+  normal_line: (
+    {
+      low,
+      high,
+      n,
+      provisional,
+      today,
+    }: { low: string; high: string; n: number; provisional: boolean; today: boolean },
+    say,
+  ) =>
+    `${today ? 'Earlier today' : 'Normal'} ${low} to ${high} (${provisional ? `provisional, only ${n}` : `${n} ${say.plural(n, { one: 'repetition', other: 'repetitions' })}`}).`,
+  // How to read this
+  help: 'How to read this',
+  help_who: 'Whoever just ran shows by itself. A tap on a name shows someone else until the next result comes.',
+  help_line:
+    'On each line: the grey bar is normal for this athlete at this effort and course, rings are earlier today, the diamond is this repetition, the black stroke through it its measuring error (95 %).',
+  help_beyond_term: 'Beyond chance',
+  help_beyond:
+    'means: further from normal than this athlete varies by themselves, whichever way. It says nothing about good or bad.',
+  help_provisional:
+    'Fewer than six like repetitions make a provisional normal, with the variation published for others. Two or three repetitions in a row are judged together and show smaller changes.',
+  help_network: 'Without network the last results stay, with their age; ratings wait on this device.',
+  // Spoken
+  spoken_ms: ' milliseconds',
+  spoken_mps: ' metres per second',
+  spoken_degrees: ' degrees',
+  spoken_minus: 'minus ',
+  spoken_percent: ' per cent',
+} as const satisfies PhraseRoom;
