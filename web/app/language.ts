@@ -107,5 +107,6 @@ function keepChoice(language: Language | null): void {
     // Storage is switched off: the choice lasts until the page is closed.
   }
   const life = language ? 60 * 60 * 24 * 365 : 0;
+  // biome-ignore lint/suspicious/noDocumentCookie: the Cookie Store exists on https pages only, and a club's network is often plain http
   document.cookie = `${LANGUAGE_COOKIE}=${language ?? ''}; path=/; max-age=${life}; samesite=strict`;
 }
