@@ -109,7 +109,7 @@ describe('sentences', () => {
       const english = { common: commonWords, field: fieldWords, repetition: repetitionWords }[name] as Room;
       expect(lacking(english, VIEW_DE.phrases[name] as Room)).toEqual([]);
       // Keys put together: t(`eye_${key}`) names all that begin with eye_.
-      const patterns = [...sources.matchAll(/`((?:\w|\$\{[^}]*\})*\$\{(?:\w|[^}`])*\}\w*)`/g)]
+      const patterns = [...sources.matchAll(/`(\w*(?:\$\{[^}`]*\}\w*)+)`/g)]
         .map((match) => match[1])
         .filter((text) => text.includes('_'))
         .map((text) => new RegExp(`^${text.replace(/\$\{[^}]*\}/g, '\\w+')}$`));

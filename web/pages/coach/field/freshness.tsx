@@ -23,7 +23,11 @@ export function Freshness({ answered_ms, fault, onRetry }: FreshnessProps) {
   return (
     <p class={fault ? 'freshness is-old' : 'freshness'} role="status">
       {fault === null ? (
-        <>{waiting > 0 ? t('live_to_send', { n: waiting }) : t('live')}</>
+        waiting > 0 ? (
+          t('live_to_send', { n: waiting })
+        ) : (
+          t('live')
+        )
       ) : (
         <>
           <strong>{t('no_answer')}</strong>{' '}
