@@ -102,6 +102,8 @@ export interface ContactRun {
 }
 
 const SHARP_TIME_S = 0.012;
+/** For this long after touchdown the ankle gives way, less and less. */
+const YIELDS_S = 0.08;
 const SUBSTEPS = 4;
 
 /** Height of the lowest point of the sole below the ankle at the given pitch (a positive length). */
@@ -190,11 +192,13 @@ export function runContact(
       slowForce += ((vertical - slowForce) * h) / SHARP_TIME_S;
       slowShear += ((horizontal - slowShear) * h) / SHARP_TIME_S;
       const wanted = plan.pitch(time);
+      // The ankle gives under the blow of landing; at push-off the calf holds it.
+      const loose = Math.max(0, 1 - (time - start_s) / YIELDS_S);
       pitchAcceleration =
         wanted.acceleration -
         2 * mechanics.hold_damping * hold * (rate - wanted.rate) -
         hold * hold * (pitch - wanted.value) +
-        mechanics.yield_per_kgm2 * (moment - slowMoment);
+        mechanics.yield_per_kgm2 * (moment - slowMoment) * loose;
       const begun = (time - plan.toe_off_s + plan.pick_up_lead_s) / (plan.pick_up_lead_s + plan.pick_up_end_s);
       const past = begun > 0 && begun < 1 ? Math.sin(Math.PI * begun) ** 2 : 0;
       // Acceleration that the swing had at touchdown fades as the load of the body takes over.

@@ -61,8 +61,8 @@ export function drawPushOffWay(random: Random): PushOffWay {
 export function drawSecondHump(random: Random): SecondHump | null {
   const hump = {
     ratio: random.uniform(0.91, 1.06),
-    dip: random.uniform(0.005, 0.07),
-    apart_s: random.uniform(0.034, 0.052),
+    dip: random.uniform(0.01, 0.07),
+    apart_s: random.uniform(0.036, 0.055),
   };
   return random.uniform(0, 1) < 1 / 6 ? hump : null;
 }
@@ -127,11 +127,11 @@ export function drawPushOff(
 function foldKnots(of: (key: PushOffKey, add?: number) => number, gain: number): RateKnot[] {
   const slope = Math.max(60, of('fold_slope'));
   const rate = of('lean_rate');
-  const steepest = of('fold_steepest', 10 * gain) / 1000;
+  const steepest = of('fold_steepest', 7 * gain) / 1000;
   // Tangent at the steepest rise: meets the slowest rate where the fold begins.
   const rise_s = Math.max(0.004, steepest - of('fold_begins', 2 * gain) / 1000);
   // A cubic that is steepest at its end has had between a third and two thirds of its length in the tangent.
-  const slowest_s = Math.min(3 * rise_s, Math.max(1.5 * rise_s, steepest - of('lean_slowest', -55 * gain) / 1000));
+  const slowest_s = Math.min(3 * rise_s, Math.max(1.5 * rise_s, steepest - of('lean_slowest', -75 * gain) / 1000));
   const half = rate + slope * rise_s;
   const full = Math.max(half + 0.25 * slope * rise_s, of('fold_rate'));
   return [

@@ -18,7 +18,36 @@ export interface Athlete {
   kneeFold: number; // rad added to the knee's peak flexion
   toeOut: number; // rad
   toePitch: number; // rad, foot pitch at toe-off at top speed
+  leaving: LeavingWay;
 }
+
+/** How a person leaves the ground, in standard deviations from usual; `lazy`: the unloaded ankle swings slowly (two humps). */
+export interface LeavingWay {
+  fold: number;
+  foldLength: number;
+  foldRate: number;
+  lean: number;
+  lead: number;
+  ring: number;
+  fade: number;
+  push: number;
+  lazy: boolean;
+}
+
+const drawLeaving = (r: Random): LeavingWay => {
+  const way = () => Math.max(-2, Math.min(2, r.normal(0, 1)));
+  return {
+    fold: way(),
+    foldLength: way(),
+    foldRate: way(),
+    lean: way(),
+    lead: way(),
+    ring: way(),
+    fade: way(),
+    push: way(),
+    lazy: r.next() < 1 / 6,
+  };
+};
 
 const degrees = Math.PI / 180;
 
@@ -47,6 +76,7 @@ export function drawAthlete(name: string, level: Level): Athlete {
     kneeFold: r.normal(0, 5) * degrees,
     toeOut: r.normal(6, 4) * degrees,
     toePitch: r.between(50, 60) * degrees,
+    leaving: drawLeaving(r),
   };
 }
 

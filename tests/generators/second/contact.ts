@@ -1,7 +1,8 @@
 import type { Curve } from './curves.ts';
-import { smoothStep } from './curves.ts';
+import { endOf, quintic, smoothStep } from './curves.ts';
 import type { Leg } from './leg.ts';
 import { ankleFromBall } from './leg.ts';
+import type { PushOff } from './push-off.ts';
 import type { Sole } from './sole.ts';
 import type { Phase, Side } from './schedule.ts';
 
@@ -40,6 +41,8 @@ export interface Contact {
   arrests: Arrest[];
   /** Motion over the ground at touchdown (m/s, rad/s) and how fast the ground takes it away (1/s). */
   landing: { forward: number; down: number; spin: number; rate: number; spinRate: number };
+  /** How a running foot leaves; undefined in walking and standing. */
+  push?: PushOff;
 }
 
 /** Remainder of a landing: keeps velocity and acceleration continuous at touchdown, then dies out within 10-40 ms. */
@@ -79,8 +82,20 @@ export function grounded(c: Contact, sole: Sole, leg: Leg): PlanarMotion {
   };
 }
 
+/** Pitch through a running contact: from landing to a nearly flat foot by fraction u1, heel rise, and on as the push-off says. */
+export function runningPitch(t0: number, t1: number, landing: number, flat: number, u1: number, push: PushOff): Curve {
+  const joined = endOf(push.foot, push.joins);
+  const rises = Math.max(t0 + 0.2 * u1 * (t1 - t0), push.joins - (3.2 * (joined.p - flat)) / joined.v);
+  const rise = quintic(rises, { p: 0, v: 0, a: 0 }, push.joins, { ...joined, p: joined.p - flat });
+  return (t) => {
+    if (t >= push.joins) return push.foot(t);
+    const down = (landing - flat) * (1 - smoothStep((t - t0) / (u1 * (t1 - t0))));
+    return flat + down + (t > rises ? rise(t) : 0);
+  };
+}
+
 /**
- * Pitch through a contact: from landing to a nearly flat foot by fraction u1, heel rise from fraction u2 to toe-off.
+ * Pitch through a contact of walking or standing: from landing to a nearly flat foot by fraction u1, heel rise from fraction u2 to toe-off.
  * The rise ends at `endSlope` times its mean rate and slows down there, as the ankle runs out of extension.
  */
 export function contactPitch(

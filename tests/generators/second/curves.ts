@@ -107,21 +107,6 @@ function leastSquares(rows: { basis: number[]; value: number; weight: number }[]
   return x;
 }
 
-/**
- * Leaves one motion for another without a jump: `to` plus what `from` has more of velocity and acceleration at t0, dying
- * out at `rate` (1/s). Both must have the same value at t0.
- */
-export function leaving(t0: number, from: End, to: Curve, rate: number): Curve {
-  const there = endOf(to, t0);
-  const dv = from.v - there.v;
-  const da = from.a - there.a;
-  return (t) => {
-    const d = t - t0;
-    const x = rate * d;
-    return to(t) + (dv * d * (1 + x) + 0.5 * da * d * d) * Math.exp(-x);
-  };
-}
-
 /** Position, velocity and acceleration of a curve at t by central differences (h in s). */
 export function endOf(curve: Curve, t: number, h = 2e-4): End {
   const a = curve(t - h);

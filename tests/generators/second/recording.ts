@@ -4,10 +4,9 @@
  * the detector rests on habits of the first generator, not how exact it is on real runners.
  *
  * The hip flies ballistically and changes speed only on the ground; the foot rolls on a convex sole over a place that does not
- * move; the leg swings through the poses of sprinting. Rotation about toe-off and over the stride was compared with
- * the force-plate recordings of Fukuchi, Fukuchi and Duarte (2017), doi 10.7717/peerj.3298, at 4.5 m/s: the heel rises fastest
- * 5 to 14 ms before the toes leave. What sprinters do above that speed is extrapolated (contact times: Blauberger, Horsch
- * and Lames 2021, Sensors 21:7331; Coh et al. 2018, Kinesiology 50:172). Touchdown is the first touch of the sole, toe-off the last.
+ * move and leaves it as push-off.ts says; the leg swings through the poses of sprinting. Contact times: Blauberger, Horsch and
+ * Lames 2021, Sensors 21:7331; Coh et al. 2018, Kinesiology 50:172. Truth: touchdown is the first touch of the sole, toe-off
+ * the instant at which a plate's vertical force would fall through 50 N; there is no force in it (../README.md).
  */
 import { drawAthlete, type Level } from './athlete.ts';
 import { makeLeg } from './leg.ts';
@@ -42,8 +41,8 @@ export interface Recording {
 /** Instants a second at which motion is computed before it is sampled. */
 const FINE_HZ = 4000;
 
-/** Makes one recording from its plan; the same plan always gives the same numbers. */
-export function makeRecording(plan: Plan): Recording {
+/** What the athlete of a plan does, and how foot and shank of both sides move, `rate` instants a second. */
+export function makeMotion(plan: Plan, rate: number) {
   const athlete = drawAthlete(plan.athlete, plan.level);
   const leg = makeLeg(athlete.stature);
   const r = new Random(`recording ${plan.name}`);
@@ -56,6 +55,16 @@ export function makeRecording(plan: Plan): Recording {
     { stand: 2.2, runs: plan.runs, back: plan.back ?? 0, straight: 3 },
     r,
   );
+  const legs = {
+    left: moveLeg(athlete, leg, sole, session, 'left', rate, r),
+    right: moveLeg(athlete, leg, sole, session, 'right', rate, r),
+  };
+  return { session, legs, k, r };
+}
+
+/** Makes one recording from its plan; the same plan always gives the same numbers. */
+export function makeRecording(plan: Plan): Recording {
+  const { session, legs, k, r } = makeMotion(plan, FINE_HZ);
   const chip: Chip = {
     rate: 1000,
     accRange: 200,
@@ -73,7 +82,7 @@ export function makeRecording(plan: Plan): Recording {
   const { place, angles } = drawPlace(plan.mount, r);
   const sensors = {} as Recording['sensors'];
   for (const side of ['left', 'right'] as const) {
-    const segment = moveLeg(athlete, leg, sole, session, side, FINE_HZ, r)[plan.mount];
+    const segment = legs[side][plan.mount];
     const strap = drawAttachment(place, angles, side, k, r);
     const rigid = rigidSignals(plan.smooth ? smoothed(segment, 50, FINE_HZ) : segment, strap.offset, FINE_HZ);
     if (!plan.smooth) addJolts(rigid, session, side, plan.mount === 'foot' ? 1 : 0.35, FINE_HZ, r);

@@ -1,7 +1,8 @@
-import { contactPitch } from './contact.ts';
+import { runningPitch } from './contact.ts';
 import type { Curve } from './curves.ts';
 import { quintic, smoothStep } from './curves.ts';
-import { ankleFromBall, length } from './leg.ts';
+import { ankleFromBall, length, reach } from './leg.ts';
+import { pushOff } from './push-off.ts';
 import { gravity, type HipState, lateralOf, type Scene } from './scene.ts';
 import type { Run } from './schedule.ts';
 import { landingOf, pitchesOf } from './styles.ts';
@@ -67,8 +68,10 @@ export function placeRun(scene: Scene, run: Run, setS: number, setHeight: number
       if (Math.hypot(ahead + on.dx - swing, height - on.dz) / L < 0.973) break;
     }
     step.s = s + ahead;
-    // heel rise at toe-off over its mean rate: about 2
-    const late = 1.88 + 0.3 * Math.max(0, Math.min(1, (step.speed - 4) / 5.5)) - (step.phase === 'slowing' ? 0.15 : 0);
+    const behind = Math.sqrt(Math.max(0.01, (extension * L) ** 2 - (height - off.dz) ** 2));
+    const hard = effort > 0.85 && step.phase === 'acceleration' ? Math.exp(-(step.index - 1) / 3) : 0;
+    const shank = reach(leg, -behind, off.dz - height).shank;
+    const push = pushOff(a, step, { foot: p.off, shank, rise: p.off - p.flat }, hard, r);
     const sign = step.side === 'left' ? 1 : -1;
     contacts.push({
       side: step.side,
@@ -81,17 +84,8 @@ export function placeRun(scene: Scene, run: Run, setS: number, setHeight: number
       lateral: lateralOf(step.side, (0.045 + 0.1 * Math.exp(-i / 4)) * (1 + r.normal(0, 0.15))),
       toeOut: a.toeOut + (r.normal(0, 1.5) * Math.PI) / 180,
       speed: step.speed,
-      pitch: contactPitch(
-        step.touchdown,
-        step.toeOff,
-        p.landing,
-        p.flat,
-        p.off,
-        p.u1,
-        p.u2,
-        late + r.normal(0, 0.08),
-        r.normal(-2.4, 0.7),
-      ),
+      pitch: runningPitch(step.touchdown, step.toeOff, p.landing, p.flat, p.u1, push),
+      push,
       depth: r.between(0.0015, 0.004),
       arrests: [],
       landing: landingOf(a, step.phase, step.index, effort, step.speed, r),

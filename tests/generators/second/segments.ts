@@ -1,8 +1,7 @@
 import type { Athlete } from './athlete.ts';
-import type { PlanarMotion } from './contact.ts';
+import type { Contact, PlanarMotion } from './contact.ts';
 import { grounded, rolling } from './contact.ts';
-import { endOf, smoothStep } from './curves.ts';
-import { hipGive } from './hip-give.ts';
+import { type Curve, endOf, quintic, smoothStep } from './curves.ts';
 import type { Leg } from './leg.ts';
 import { reach } from './leg.ts';
 import { outOfPlane } from './out-of-plane.ts';
@@ -42,11 +41,15 @@ export function moveLeg(
 ): { foot: SegmentMotion; shank: SegmentMotion } {
   const contacts = session.contacts.filter((c) => c.side === side);
   const sign = side === 'left' ? 1 : -1;
-  const rigidZ = session.tracks.z.value;
-  const rigidS = (t: number) => session.tracks.s.value(t) + sign * session.tracks.pelvis.value(t);
-  const soft = hipGive(contacts, leg, sole, rigidS, rigidZ);
-  const hipS = (t: number) => rigidS(t) + soft.s(t);
-  const hipZ = (t: number) => rigidZ(t) + soft.z(t);
+  const hipZ = session.tracks.z.value;
+  const hipS = (t: number) => session.tracks.s.value(t) + sign * session.tracks.pelvis.value(t);
+  /** Lean with which hip and ankle can be where they are, the ankle relative to a base along a straight line. */
+  const reached =
+    (pose: PlanarMotion, base: number): Curve =>
+    (t) => {
+      const [, , , x, z] = pose(t);
+      return reach(leg, base + x - hipS(t), z - hipZ(t)).shank;
+    };
   const places = contacts.map((c) => {
     const at = session.path.place(c.s);
     return {
@@ -62,6 +65,8 @@ export function moveLeg(
   let index = 0;
   let motion: PlanarMotion = grounded(contacts[0], sole, leg);
   let swinging = false;
+  /** Lean of the shank where it is known without the hip: in running. */
+  let lean: Curve | null = null;
   for (let i = 0; i < n; i++) {
     const t = i / rate;
     let c = contacts[index];
@@ -69,10 +74,14 @@ export function moveLeg(
     if (!swinging && next && t >= c.toeOff) {
       const on = rolling(next, sole, leg);
       const off = motion;
-      motion =
-        next.phase === 'walking'
-          ? walkingSwing(leg, off, on, c, next)
-          : runningSwing(a, leg, hipS, hipZ, off, on, c, next);
+      if (next.phase === 'walking') {
+        motion = walkingSwing(leg, off, on, c, next);
+        const [walks, from] = [motion, places[index].x];
+        lean = leanIntoWalking(c, (t) => {
+          const u = smoothStep((t - c.toeOff) / (next.touchdown - c.toeOff));
+          return reached(walks, from + (places[index + 1].x - from) * u)(t);
+        });
+      } else ({ motion, shank: lean } = runningSwing(a, leg, hipS, hipZ, off, on, c, next));
       const pre = motion;
       next.arrests = [0, 1, 2, 3, 4].map((k) => {
         const before = endOf((x) => pre(x)[k] as number, next.touchdown);
@@ -87,6 +96,7 @@ export function moveLeg(
       c = next;
       motion = grounded(c, sole, leg);
       swinging = false;
+      lean = leanOf(c, reached(motion, c.s));
     }
     const place = places[index];
     let { x, y, heading } = place;
@@ -112,12 +122,34 @@ export function moveLeg(
     shank.x[i] = x + ankleX * cos;
     shank.y[i] = y + ankleX * sin;
     shank.z[i] = ankleZ;
-    // hip in the plane of this leg: along the heading from the ankle
-    const hip = session.path.place(hipS(t));
-    const dx = (hip.x - shank.x[i]) * cos + (hip.y - shank.y[i]) * sin;
-    shank.pitch[i] = reach(leg, -dx, ankleZ - hipZ(t)).shank;
+    if (lean) shank.pitch[i] = lean(t);
+    else {
+      // hip in the plane of this leg: along the heading from the ankle
+      const hip = session.path.place(hipS(t));
+      const dx = (hip.x - shank.x[i]) * cos + (hip.y - shank.y[i]) * sin;
+      shank.pitch[i] = reach(leg, -dx, ankleZ - hipZ(t)).shank;
+    }
     shank.yaw[i] = heading + sign * (0.6 * toeOut - extras.turn(t));
     shank.roll[i] = sign * extras.tilt(t);
   }
   return { foot, shank };
+}
+
+/** Lean of the shank through a running contact: hip and ankle set it after landing, the push-off (push-off.ts) at the end. */
+function leanOf(c: Contact, reached: Curve): Curve | null {
+  const { push } = c;
+  if (!push) return null;
+  const hands = c.touchdown + Math.min(0.35 * (c.toeOff - c.touchdown), 0.7 * (push.from - c.touchdown));
+  const between = quintic(hands, endOf(reached, hands), push.from, endOf(push.shank, push.from));
+  return (t) => (t < hands ? reached(t) : t < push.from ? between(t) : push.shank(t));
+}
+
+/** From the last steps of a run into walking: what the push-off had given the shank dies out. */
+function leanIntoWalking(c: Contact, reached: Curve): Curve | null {
+  const { push, toeOff } = c;
+  if (!push) return null;
+  const [from, to] = [endOf(push.shank, toeOff), endOf(reached, toeOff)];
+  const more = { p: from.p - to.p, v: from.v - to.v, a: from.a - to.a };
+  const dies = quintic(toeOff, more, toeOff + 0.16, { p: 0, v: 0, a: 0 });
+  return (t) => reached(t) + (t < toeOff + 0.16 ? dies(t) : 0);
 }

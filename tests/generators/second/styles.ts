@@ -10,7 +10,6 @@ export interface Pitches {
   flat: number;
   off: number;
   u1: number;
-  u2: number;
 }
 
 /** How the foot is pitched through a contact: forefoot first in sprinting, by habit in steady running, flat or heel in slowing. */
@@ -23,7 +22,6 @@ export function pitchesOf(a: Athlete, phase: Phase, index: number, effort: numbe
       flat: r.normal(0, 1) * degrees,
       off: off - 4 * degrees,
       u1: r.between(0.22, 0.34),
-      u2: r.between(0.32, 0.42),
     };
   }
   if (effort < 0.85) {
@@ -33,7 +31,6 @@ export function pitchesOf(a: Athlete, phase: Phase, index: number, effort: numbe
       flat: r.normal(0.5, 0.7) * degrees,
       off,
       u1: r.between(0.2, 0.3),
-      u2: r.between(0.28, 0.4),
     };
   }
   if (index <= 8) {
@@ -43,7 +40,6 @@ export function pitchesOf(a: Athlete, phase: Phase, index: number, effort: numbe
       flat: r.normal(3.5 + 4 * first, 1.2) * degrees,
       off: a.toePitch + (3 * first + r.normal(0, 2)) * degrees,
       u1: r.between(0.28, 0.38),
-      u2: r.between(0.18, 0.28),
     };
   }
   return {
@@ -51,7 +47,6 @@ export function pitchesOf(a: Athlete, phase: Phase, index: number, effort: numbe
     flat: r.normal(2.8, 1) * degrees,
     off,
     u1: r.between(0.3, 0.4),
-    u2: r.between(0.15, 0.26),
   };
 }
 

@@ -1,14 +1,14 @@
 import type { Athlete } from './athlete.ts';
 import type { Contact, PlanarMotion } from './contact.ts';
 import type { Curve, End } from './curves.ts';
-import { endOf, leaving, quintic, smoothStep, throughPoints } from './curves.ts';
+import { endOf, quintic, smoothStep, throughPoints } from './curves.ts';
 import type { Leg } from './leg.ts';
 import { ankleAt, ankleFromBall, reach } from './leg.ts';
 
 /**
  * Swing of a running leg in joint angles, from toe-off to touchdown: both ends follow from the ground (the same angles
  * and angular velocities as the standing foot gives; at touchdown plus the landing velocity), in between the leg passes
- * the poses of sprinting: knee folded to 125-140 degrees at 37 % of swing, thigh 65-75 degrees up at two thirds,
+ * the poses of sprinting: knee folded to 140-155 degrees at 38 % of swing, thigh 65-75 degrees up at two thirds,
  * shank reaching forward and drawn back before touchdown. x is relative to a base that glides from one place to the next.
  */
 export function runningSwing(
@@ -20,7 +20,7 @@ export function runningSwing(
   on: PlanarMotion,
   from: Contact,
   to: Contact,
-): PlanarMotion {
+): { motion: PlanarMotion; shank: Curve } {
   const t0 = from.toeOff;
   const t1 = to.touchdown;
   const degrees = Math.PI / 180;
@@ -30,8 +30,6 @@ export function runningSwing(
   };
   const start = angles(off, from.s);
   const landed = angles(on, to.s);
-  const key = (f: (t: number) => ReturnType<typeof start>, k: 'thigh' | 'knee', t: number) => endOf((x) => f(x)[k], t);
-  const ankle = (f: (t: number) => ReturnType<typeof start>, t: number) => endOf((x) => f(x).pitch - f(x).shank, t);
 
   // joint velocities at touchdown that give the foot its landing velocity over the ground
   const h = 2e-4;
@@ -60,60 +58,88 @@ export function runningSwing(
 
   const pace = Math.max(0, Math.min(1, (to.speed - 3) / 6.5));
   const hard = to.index <= 8 && to.phase !== 'slowing' ? Math.exp(-(to.index - 1) / 3) : 0;
-  const fold = (88 + 44 * pace) * degrees + a.kneeFold;
+  const fold = (88 + 62 * pace) * degrees + a.kneeFold;
   const lift = (36 + 34 * pace) * degrees;
   const kneePeak = fold * (1 - hard) + 112 * degrees * hard;
   const liftPeak = lift * (1 - hard) + Math.max(lift, 66 * degrees) * hard;
-  const s = key(start, 'thigh', t0);
-  const k = key(start, 'knee', t0);
-  const q = ankle(start, t0);
-  // leaving the ground: held within usual angular velocities, the rest dies out within 30 ms
-  const usual = (end: End, low: number, high: number): End => ({
-    p: end.p,
-    v: Math.max(low * degrees, Math.min(high * degrees, end.v)),
-    a: Math.max(-100, Math.min(300, end.a)),
-  });
-  const quick = 55;
-  const thigh = leaving(
-    t0,
-    s,
-    throughPoints(t0, usual(s, -250, 100), t1, { p: pose.thigh, v: thighRate }, [
-      [0.34, s.p + (liftPeak - s.p) * 0.42],
-      [0.7, liftPeak],
-    ]),
-    quick,
-  );
-  const knee = leaving(
-    t0,
-    k,
-    throughPoints(t0, usual(k, -100, 350), t1, { p: pose.knee, v: kneeRate }, [
+  // Until the push-off is over, shank and foot turn as it says; the thigh as fits them best while the ankle leaves the ground.
+  const push = from.push;
+  const free = push ? Math.min(push.until, t0 + 0.22 * (t1 - t0)) : t0;
+  const left = start(t0);
+  const lean = push ? push.shank : (t: number) => start(t).shank;
+  const away = relativeTo(off, from.s, hipS, hipZ, t0);
+  const offThigh = fittingThigh(leg, left.thigh, endOf(lean, t0), away);
+  const T = t1 - t0;
+  const inner = (points: [number, number][]): [number, number][] =>
+    points
+      .map(([share, value]): [number, number] => [(t0 + share * T - free) / (t1 - free), value])
+      .filter(([share]) => share > 0.08);
+  const thigh = throughPoints(t0, { p: left.thigh, v: offThigh, a: 40 }, t1, { p: pose.thigh, v: thighRate }, [
+    [0.34, left.thigh + (liftPeak - left.thigh) * 0.42],
+    [0.7, liftPeak],
+  ]);
+  const kneeFree = endOf((t) => lean(t) + thigh(t), free);
+  const kneeLater = throughPoints(
+    free,
+    kneeFree,
+    t1,
+    { p: pose.knee, v: kneeRate },
+    inner([
       [0.38, kneePeak],
-      [0.7, kneePeak * (0.74 + 0.2 * hard)],
-      [0.9, Math.max(pose.knee + 2 * degrees, 16 * degrees)],
+      [0.7, kneePeak * (0.74 + 0.03 * pace + 0.2 * hard)],
+      [0.9, Math.max(pose.knee + 2 * degrees, (16 + 8 * pace) * degrees)],
     ]),
-    quick,
   );
-  const flex = leaving(
-    t0,
-    q,
-    throughPoints(t0, usual(q, -100, 400), t1, { p: pose.pitch - pose.shank, v: pitchRate - (kneeRate - thighRate) }, [
+  const knee = (t: number) => (t < free ? lean(t) + thigh(t) : kneeLater(t));
+  const turn = push ? push.foot : (t: number) => off(t)[2];
+  const flex = throughPoints(
+    free,
+    endOf((t) => turn(t) - lean(t), free),
+    t1,
+    { p: pose.pitch - pose.shank, v: pitchRate - (kneeRate - thighRate) },
+    inner([
       [0.3, 20 * degrees],
       [0.68, -2 * degrees],
       [0.9, -8 * degrees],
     ]),
-    quick,
   );
-  return (t) => {
-    const th = thigh(t);
-    const kn = knee(t);
-    const at = ankleAt(leg, th, kn);
-    const pitch = kn - th + flex(t);
+  // What the ankle's leaving has beyond the chain's motion: the hip gives.
+  const chain = (t: number) => ankleAt(leg, thigh(t), knee(t));
+  const given = t0 + 0.4 * T;
+  const give = (part: 'dx' | 'dz', end: End): Curve => {
+    const there = endOf((t) => chain(t)[part], t0 + 2e-4);
+    const more = { p: end.p - chain(t0)[part], v: end.v - there.v, a: end.a - there.a };
+    const curve = quintic(t0, more, given, { p: 0, v: 0, a: 0 });
+    return (t) => (t < given ? curve(t) : 0);
+  };
+  const giveX = give('dx', away.x);
+  const giveZ = give('dz', away.z);
+  const motion: PlanarMotion = (t) => {
+    const at = chain(t);
+    const pitch = t < free ? turn(t) : knee(t) - thigh(t) + flex(t);
     const lever = ankleFromBall(leg, pitch);
-    const ax = hipS(t) + at.dx;
-    const az = hipZ(t) + at.dz;
-    const blend = from.s + (to.s - from.s) * smoothStep((t - t0) / (t1 - t0));
+    const ax = hipS(t) + at.dx + giveX(t);
+    const az = hipZ(t) + at.dz + giveZ(t);
+    const blend = from.s + (to.s - from.s) * smoothStep((t - t0) / T);
     return [ax - lever.dx - blend, az - lever.dz, pitch, ax - blend, az];
   };
+  return { motion, shank: (t) => knee(t) - thigh(t) };
+}
+
+/** Course of the ankle relative to the hip as it leaves the ground. */
+function relativeTo(off: PlanarMotion, base: number, hipS: Curve, hipZ: Curve, t0: number): { x: End; z: End } {
+  return {
+    x: endOf((t) => base + off(t)[3] - hipS(t), t0),
+    z: endOf((t) => off(t)[4] - hipZ(t), t0),
+  };
+}
+
+/** Turning of the thigh with which the ankle moves most nearly as it has to, given the shank's. */
+function fittingThigh(leg: Leg, thigh: number, shank: End, away: { x: End; z: End }): number {
+  const [ux, uz] = [Math.cos(thigh), Math.sin(thigh)];
+  const vx = away.x.v + leg.shank * Math.cos(shank.p) * shank.v;
+  const vz = away.z.v - leg.shank * Math.sin(shank.p) * shank.v;
+  return Math.max(-10, Math.min(2, (ux * vx + uz * vz) / leg.thigh));
 }
 
 /** Swing of a walking foot, and of the steps between running and walking: smooth from place to place, heel first up. */
