@@ -76,6 +76,7 @@ export const FAULT_CODES = {
   RATING_ASPECT_UNKNOWN: 'Nothing of this name can be rated.',
   REPORT_EMPTY: 'A report about nothing measured.',
   ERASE_NAME_DIFFERS: "The name typed to erase a person is not that person's.",
+  ERASE_UNFINISHED: "A person was erased but the database's log could not be emptied yet.",
   COACH_RECORD_NOT_FOUND: 'No measure, focus, sprint test or strength record with this identifier.',
 
   // View

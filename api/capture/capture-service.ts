@@ -258,6 +258,12 @@ export class CaptureService {
     this.tellState();
   }
 
+  /** Ends the capture when one of its sensors is worn by this athlete. */
+  async stopWearing(athlete_id: number): Promise<void> {
+    const worn = this.run?.record.sensors.some((sensor) => sensor.athlete_ids.includes(athlete_id)) ?? false;
+    if (worn) await this.stop(true);
+  }
+
   private finishEnding(discard: boolean): void {
     this.ending = this.ending.filter((run) => {
       const waiting = run.waiting_packets;

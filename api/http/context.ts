@@ -8,6 +8,8 @@ export interface ApiContext {
   store: Store;
   jobs: Jobs;
   access: AccessService;
+  /** What works on a person's data and must be stopped before that person is erased; every part adds its own. */
+  stopWorkOn: ((athlete_id: number) => Promise<void>)[];
 }
 
 /** A route file exports one of these; api/server/app.ts registers it under /api with one line. */

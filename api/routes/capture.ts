@@ -24,7 +24,7 @@ const tags = ['capture'];
 const params = Type.Object({ sensor_id: Type.String({ minLength: 1, maxLength: 80 }) });
 const done = { ok: true as const };
 
-export const captureRoutes: ApiRoutes = async (app, { store }) => {
+export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
   const folder = captureDataFolder(store);
   let made: CaptureService | null = null;
   const service = () => {
@@ -34,6 +34,7 @@ export const captureRoutes: ApiRoutes = async (app, { store }) => {
   app.addHook('onReady', async () => {
     if (existsSync(join(folder, 'captures'))) await service().recover();
   });
+  stopWorkOn.push(async (athlete_id) => made?.stopWearing(athlete_id));
   app.addHook('preClose', async () => made?.close());
   app.addContentTypeParser('application/octet-stream', { parseAs: 'buffer' }, (_request, body, next) =>
     next(null, body),

@@ -8,6 +8,7 @@ import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
 import fastify, { type FastifyInstance } from 'fastify';
 import { FaultError } from '../../shared/fault.ts';
 import { AccessService } from '../access/access-service.ts';
+import { resumeErasures } from '../coach/people/erase-person.ts';
 import { guardOperations } from '../access/guard.ts';
 import type { ApiContext } from '../http/context.ts';
 import { answerBadAddress, answerFaults } from '../http/fault-answer.ts';
@@ -64,8 +65,12 @@ export async function buildApp({
     requestTimeout: REQUEST_TIMEOUT_MS,
     frameworkErrors: answerBadAddress,
   });
-  const context: ApiContext = { store, jobs: new Jobs(store), access };
-  app.addHook('onReady', async () => context.jobs.recover());
+  const context: ApiContext = { store, jobs: new Jobs(store), access, stopWorkOn: [] };
+  context.stopWorkOn.push((athlete_id) => context.jobs.cancelImportsOf(athlete_id));
+  app.addHook('onReady', async () => {
+    resumeErasures(store);
+    context.jobs.recover();
+  });
   app.addHook('onClose', () => context.jobs.close());
 
   answerFaults(app);

@@ -8,6 +8,7 @@ import {
 } from '../../shared/fields.ts';
 import { FIGURE_COLUMNS, type RepetitionFigures } from '../../shared/schemas/figures.ts';
 import type { AnalysisAnswer, AnalysisLine } from '../../shared/schemas/repetition.ts';
+import { freshId } from './fresh-id.ts';
 import { storeRepetitionValues } from './repetition-values.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';
@@ -33,6 +34,7 @@ export function insertAnalysis(store: Store, analysis: NewAnalysis): number {
   const now = nowUtc();
   const { id } = store.run(
     store.query.insertInto('analyses').values({
+      analysis_id: freshId(store, 'analyses'),
       repetition_id: analysis.repetition_id,
       created_utc: now,
       version: provenance.version,

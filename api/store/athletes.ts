@@ -1,5 +1,6 @@
 import type { Selectable } from 'kysely';
 import type { Athlete, AthleteChange, NewAthlete } from '../../shared/schemas/athlete.ts';
+import { freshId } from './fresh-id.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';
 import type { AthletesTable } from './tables.ts';
@@ -32,7 +33,9 @@ export function createAthlete(store: Store, { group_ids, ...fields }: NewAthlete
   return store.transaction(() => {
     const now = nowUtc();
     const { id } = store.run(
-      store.query.insertInto('athletes').values({ ...fields, created_utc: now, updated_utc: now }),
+      store.query
+        .insertInto('athletes')
+        .values({ athlete_id: freshId(store, 'athletes'), ...fields, created_utc: now, updated_utc: now }),
     );
     setGroups(store, id, group_ids ?? []);
     return getAthlete(store, id);

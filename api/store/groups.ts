@@ -1,4 +1,5 @@
 import type { Group, GroupChange, NewGroup } from '../../shared/schemas/group.ts';
+import { freshId } from './fresh-id.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';
 
@@ -25,7 +26,9 @@ export function createGroup(store: Store, { athlete_ids, ...fields }: NewGroup):
   return store.transaction(() => {
     const now = nowUtc();
     const { id } = store.run(
-      store.query.insertInto('groups').values({ ...fields, created_utc: now, updated_utc: now }),
+      store.query
+        .insertInto('groups')
+        .values({ group_id: freshId(store, 'groups'), ...fields, created_utc: now, updated_utc: now }),
     );
     setMembers(store, id, athlete_ids ?? []);
     return getGroup(store, id);

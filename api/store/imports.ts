@@ -1,6 +1,7 @@
 import { type Fault, FaultError } from '../../shared/fault.ts';
 import type { Import, ImportFields } from '../../shared/schemas/import.ts';
 import type { Layout } from '../../shared/schemas/layout.ts';
+import { freshId } from './fresh-id.ts';
 import type { SetAside } from './set-aside.ts';
 import { notFound } from './not-found.ts';
 import type { StoredRawFile } from './raw-files.ts';
@@ -16,6 +17,7 @@ export function createImport(store: Store, fields: ImportFields, files: ImportFi
   return store.transaction(() => {
     const { id } = store.run(
       store.query.insertInto('imports').values({
+        import_id: freshId(store, 'imports'),
         state: 'queued',
         step: 'waiting',
         athlete_id: fields.athlete_id,

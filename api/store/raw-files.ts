@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { promisify } from 'node:util';
 import { gunzipSync, gzip } from 'node:zlib';
 import { freeMemory, freePassingBuffers } from '../free-memory.ts';
+import { freshId } from './fresh-id.ts';
 import { nowUtc, type Store } from './store.ts';
 
 const gzipAsync = promisify(gzip);
@@ -39,7 +40,13 @@ export class RawFileWriter {
 
   constructor(store: Store, fileName: string) {
     this.#store = store;
-    this.#id = store.run(store.query.insertInto('raw_files').values({ file_name: fileName, created_utc: nowUtc() })).id;
+    this.#id = store.transaction(() => {
+      const raw_file_id = freshId(store, 'raw_files');
+      store.run(
+        store.query.insertInto('raw_files').values({ raw_file_id, file_name: fileName, created_utc: nowUtc() }),
+      );
+      return raw_file_id;
+    });
   }
 
   get bytes(): number {

@@ -1,5 +1,6 @@
 import type { Recording } from '../../shared/schemas/recording.ts';
 import type { RecordingLine } from '../../shared/schemas/repetition.ts';
+import { freshId } from './fresh-id.ts';
 import type { EncodedChunk, RecordingDescription } from './chunks.ts';
 import { notFound } from './not-found.ts';
 import { nowUtc, type Store } from './store.ts';
@@ -24,6 +25,7 @@ export function insertRecording(
 ): number {
   const { id } = store.run(
     store.query.insertInto('recordings').values({
+      recording_id: freshId(store, 'recordings'),
       ...origin,
       ...description,
       layout: JSON.stringify(origin.layout ?? null),

@@ -5,6 +5,7 @@ import type {
   RepetitionFigures,
   RepetitionLine,
 } from '../../shared/schemas/repetition.ts';
+import { freshId } from './fresh-id.ts';
 import { getAthlete } from './athletes.ts';
 import { notFound } from './not-found.ts';
 import { getSession } from './sessions.ts';
@@ -62,6 +63,7 @@ export function createRepetition(store: Store, { splits, ...fields }: NewRepetit
     const now = nowUtc();
     const { id } = store.run(
       store.query.insertInto('repetitions').values({
+        repetition_id: freshId(store, 'repetitions'),
         ...fields,
         splits: JSON.stringify(splits ?? []),
         order_number: fields.order_number ?? nextOrderNumber(store, fields.session_id),

@@ -1,5 +1,6 @@
 import { type Selectable, sql } from 'kysely';
 import type { NewSession, Session, SessionChange } from '../../shared/schemas/session.ts';
+import { freshId } from './fresh-id.ts';
 import { getAthlete } from './athletes.ts';
 import { getGroup } from './groups.ts';
 import { notFound } from './not-found.ts';
@@ -53,7 +54,9 @@ export function createSession(store: Store, fields: NewSession): Session {
     checkReferences(store, fields);
     const now = nowUtc();
     const { id } = store.run(
-      store.query.insertInto('sessions').values({ ...fields, created_utc: now, updated_utc: now }),
+      store.query
+        .insertInto('sessions')
+        .values({ session_id: freshId(store, 'sessions'), ...fields, created_utc: now, updated_utc: now }),
     );
     return getSession(store, id);
   });

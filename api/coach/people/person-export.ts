@@ -1,4 +1,7 @@
+import { createReadStream, existsSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Readable } from 'node:stream';
+import { captureDataFolder, CaptureFolder } from '../../capture/recording/capture-folder.ts';
 import { type ExportSink, zipOf } from '../../export/sink.ts';
 import { stepsCsv } from '../../measuring/steps-csv.ts';
 import { listContacts } from '../../store/analyses.ts';
@@ -16,8 +19,9 @@ export const ROWS_OF_ATHLETE: Record<string, string> = {
   athlete_focuses: 'SELECT * FROM athlete_focuses WHERE athlete_id = @id ORDER BY from_date',
   sprint_tests: 'SELECT * FROM sprint_tests WHERE athlete_id = @id ORDER BY date',
   strength_records: 'SELECT * FROM strength_records WHERE athlete_id = @id ORDER BY date',
+  // A group's session is also others': its title and notes are left out.
   sessions:
-    'SELECT * FROM sessions WHERE session_id IN (SELECT session_id FROM repetitions WHERE athlete_id = @id) OR athlete_id = @id ORDER BY session_date',
+    'SELECT session_id, session_date, group_id, iif(athlete_id = @id, title, NULL) AS title, iif(athlete_id = @id, notes, NULL) AS notes FROM sessions WHERE session_id IN (SELECT session_id FROM repetitions WHERE athlete_id = @id) OR athlete_id = @id ORDER BY session_date',
   repetitions: 'SELECT * FROM repetitions WHERE athlete_id = @id ORDER BY repetition_id',
   repetition_ratings:
     'SELECT * FROM repetition_ratings WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id)',
@@ -27,6 +31,8 @@ export const ROWS_OF_ATHLETE: Record<string, string> = {
   imports: 'SELECT * FROM imports WHERE athlete_id = @id ORDER BY import_id',
   session_athletes: 'SELECT * FROM session_athletes WHERE athlete_id = @id',
   research_consents: 'SELECT * FROM research_consents WHERE athlete_id = @id',
+  audit: 'SELECT * FROM audit WHERE athlete_id = @id ORDER BY audit_id',
+  erasures: 'SELECT * FROM erasures WHERE athlete_id = @id',
   research_exports:
     'SELECT e.export_id, e.created_utc FROM research_exports e JOIN research_export_athletes a ON a.export_id = e.export_id WHERE a.athlete_id = @id',
 };
@@ -36,7 +42,8 @@ const README = `Everything Cinderlane keeps about one person.
 person.json      every row: the person, measures, focuses, sprint tests, strength, sessions, repetitions,
                  ratings, analyses with settings and provenance, recordings. Field names carry their units.
 steps/           one CSV a repetition: every ground contact of the current analysis.
-recordings/      the sensors' files as they came, byte for byte.
+recordings/      the sensors' files as they came, byte for byte, those of imports that failed included.
+captures/        what sensors sent live: packet logs.
 
 Deleted rows that can still be restored are included (deleted_utc is set). Other people's rows are not.
 `;
@@ -65,8 +72,10 @@ async function writeAll(store: Store, athlete_id: number, sink: ExportSink): Pro
     await sink.add(`steps/repetition-${repetition_id}.csv`, [stepsCsv(listContacts(store, analysis_id))]);
   }
   for (const { raw_file_id, file_name } of rawFiles(store, athlete_id)) {
-    const path = `recordings/${raw_file_id}-${file_name.replaceAll(/[/\\]/g, '_')}`;
-    await sink.add(path, readRawFile(store, raw_file_id), false);
+    await sink.add(`recordings/${raw_file_id}-${safeName(file_name)}`, readRawFile(store, raw_file_id), false);
+  }
+  for (const { capture_id, sensor_id, file } of packetLogs(store, athlete_id)) {
+    await sink.add(`captures/${safeName(capture_id)}/${safeName(sensor_id)}.packets`, createReadStream(file), false);
   }
 }
 
@@ -81,10 +90,34 @@ function currentAnalyses(store: Store, athlete_id: number): { repetition_id: num
 function rawFiles(store: Store, athlete_id: number): { raw_file_id: number; file_name: string }[] {
   return store
     .prepare(
-      `SELECT DISTINCT f.raw_file_id, f.file_name FROM raw_files f JOIN recordings r ON r.raw_file_id = f.raw_file_id
-       WHERE r.athlete_id = ? AND f.raw_sha256 IS NOT NULL ORDER BY f.raw_file_id`,
+      `SELECT f.raw_file_id, f.file_name FROM raw_files f WHERE f.raw_sha256 IS NOT NULL AND f.raw_file_id IN (
+         SELECT raw_file_id FROM recordings WHERE athlete_id = @id
+         UNION SELECT x.raw_file_id FROM import_files x JOIN imports i ON i.import_id = x.import_id WHERE i.athlete_id = @id
+       ) ORDER BY f.raw_file_id`,
     )
-    .all(athlete_id) as { raw_file_id: number; file_name: string }[];
+    .all({ id: athlete_id }) as { raw_file_id: number; file_name: string }[];
+}
+
+/** Packet logs of captures in which this person wore the sensor and nobody else did. */
+function packetLogs(store: Store, athlete_id: number): { capture_id: string; sensor_id: string; file: string }[] {
+  const folder = join(captureDataFolder(store), 'captures');
+  if (!existsSync(folder)) return [];
+  const captures = new CaptureFolder(folder);
+  return captures.all().flatMap(({ capture_id, sensors }) =>
+    sensors
+      .filter(({ athlete_ids }) => athlete_ids.length === 1 && athlete_ids[0] === athlete_id)
+      .map(({ sensor_id }) => ({ capture_id, sensor_id, file: captures.logFile(capture_id, sensor_id) }))
+      .filter(({ file }) => existsSync(file)),
+  );
+}
+
+/** A file name that every system and every program for archives takes: no folders, no control characters, not too long. */
+function safeName(name: string): string {
+  const plain = name
+    .normalize('NFC')
+    .replace(/[^\p{L}\p{N}._ -]/gu, '_')
+    .replace(/^[. ]/, '_');
+  return plain.length > 120 ? `${plain.slice(0, 80)}...${plain.slice(-37)}` : plain;
 }
 
 /** JSON kept as text is given as JSON. */

@@ -79,6 +79,14 @@ export class Jobs {
     await running?.done;
   }
 
+  /** Stops every import of one athlete's files that has not ended. */
+  async cancelImportsOf(athlete_id: number): Promise<void> {
+    const open = this.store
+      .prepare("SELECT import_id FROM imports WHERE athlete_id = ? AND state NOT IN ('done', 'failed', 'cancelled')")
+      .all(athlete_id) as { import_id: number }[];
+    await Promise.all(open.map(({ import_id }) => this.cancelImport(import_id)));
+  }
+
   /** Calls the listener at every step of an import until it ends. @returns stops the calls */
   follow(importId: number, listener: ImportListener): () => void {
     const listeners = this.#listeners.get(importId) ?? new Set();

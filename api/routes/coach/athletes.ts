@@ -10,13 +10,14 @@ import {
   NewAthleteMeasure,
 } from '../../../shared/schemas/coach/athlete-record.ts';
 import { CourseView, FocusView } from '../../../shared/schemas/coach/course-view.ts';
-import { Done, FaultAnswer, Id, LocalDate, listOf, wordOf } from '../../../shared/schemas/common.ts';
+import { FaultAnswer, Id, LocalDate, listOf, wordOf } from '../../../shared/schemas/common.ts';
 import { courseView, focusView } from '../../coach/judgement/course-view.ts';
 import { athleteLines, athleteRecord } from '../../coach/people/athlete-record.ts';
 import { addFocus, addMeasure, changeFocus, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
 import { erasePerson } from '../../coach/people/erase-person.ts';
 import { personExport } from '../../coach/people/person-export.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
+import { EraseReceipt } from '../../../shared/schemas/coach/erase-receipt.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 import { deletable } from './deletable.ts';
 import { localDate } from '../../../shared/dates.ts';
@@ -26,7 +27,7 @@ const ofAthlete = Type.Object({ athlete_id: Id });
 const lengthUnit = wordOf(['m', 'yd', 'ft'] as const);
 const onDay = Type.Object({ today: Type.Optional(LocalDate), length: Type.Optional(lengthUnit) });
 
-export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
+export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
   app.get(
     '/coach/athletes',
     { schema: { tags, querystring: onDay, response: { 200: listOf(AthleteLine), default: FaultAnswer } } },
@@ -91,13 +92,13 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store }) => {
         params: ofAthlete,
         summary: 'Erases one person for good; the name must be typed',
         body: Type.Object({ name: Type.String() }, { additionalProperties: false }),
-        response: { 200: Done, default: FaultAnswer },
+        response: { 200: EraseReceipt, default: FaultAnswer },
       },
     },
-    async ({ params, body }) => {
-      erasePerson(store, params.athlete_id, body.name);
-      return { ok: true as const };
-    },
+    async ({ params, body }) =>
+      erasePerson(store, params.athlete_id, body.name, async (athlete_id) => {
+        for (const stop of stopWorkOn) await stop(athlete_id);
+      }),
   );
 
   app.post(

@@ -313,7 +313,7 @@ describe('capture service', () => {
     await until('stored', () => stored().length === 1);
     await service.stop();
     expect(new CaptureFolder(join(folder, 'captures')).all()).toHaveLength(1);
-    erasePerson(store, athlete_id, 'Wren Abara');
+    await erasePerson(store, athlete_id, 'Wren Abara');
     expect(new CaptureFolder(join(folder, 'captures')).all()).toEqual([]);
     expect(sensor('S:1')).toMatchObject({ athlete_id: null, athlete_name: null });
   });

@@ -67,7 +67,9 @@ test('one person can take everything along and then be erased for good, and nobo
       url: `/api/coach/athletes/${athlete_id}/erase`,
       payload: { name: SECRET },
     });
-    expect(erased.json()).toEqual({ ok: true });
+    expect(erased.json()).toMatchObject({ still_named_in: [], exports: 0 });
+    // The number, and any pseudonym made of it, is never given again.
+    expect(makeAthlete(store, 'the next')).toBeGreaterThan(Math.max(athlete_id, other));
     expect((await app.inject(`/api/athletes/${athlete_id}`)).statusCode).toBe(404);
     expect((await app.inject(`/api/athletes/${other}`)).statusCode).toBe(200);
     expect(store.prepare('SELECT COUNT(*) AS n FROM repetitions').get()).toEqual({ n: 1 });
@@ -122,4 +124,67 @@ test('every table that names a person is part of what the person can take along'
   const told: Record<string, string> = { group_members: 'groups', research_export_athletes: 'research_exports' };
   expect(tables.length).toBeGreaterThan(8);
   expect(tables.map((name) => told[name] ?? name).filter((name) => !(name in ROWS_OF_ATHLETE))).toEqual([]);
+});
+
+test('an erasure that was cut off before a row was deleted is finished at the next start, to the last byte', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'cinderlane-erasure-'));
+  const { store, athlete_id, app } = await club(folder);
+  await app.close();
+  // What stands in the file when the program is killed just after the erasure was noted.
+  store.prepare("INSERT INTO erasures (athlete_id, asked_utc) VALUES (?, '2026-03-03T10:00:00Z')").run(athlete_id);
+  store.close();
+  const again = Store.open(join(folder, 'club.sqlite'));
+  const restarted = await buildApp({ store: again });
+  await restarted.ready();
+  try {
+    expect(again.prepare('SELECT done_utc IS NOT NULL AS done FROM erasures').get()).toEqual({ done: 1 });
+    expect((await restarted.inject(`/api/athletes/${athlete_id}`)).statusCode).toBe(404);
+    for (const name of readdirSync(folder)) {
+      expect(readFileSync(join(folder, name)).includes(Buffer.from(SECRET)), name).toBe(false);
+    }
+  } finally {
+    await restarted.close();
+    again.close();
+    rmSync(folder, { recursive: true });
+  }
+});
+
+test('the receipt of an erasure says in which texts of others the name still stands', async () => {
+  const store = Store.open(':memory:');
+  const athlete_id = makeAthlete(store, SECRET);
+  const group_session = makeSession(store, '2026-03-02');
+  makeRepetition(store, group_session, athlete_id, { contact_time_ms: 120 });
+  makeRepetition(store, group_session, makeAthlete(store, 'Somebody else'), { contact_time_ms: 121 });
+  store.prepare('UPDATE sessions SET notes = ?').run(`${SECRET} ran behind the others`);
+  const app = await buildApp({ store });
+  const copy = await app.inject(`/api/coach/athletes/${athlete_id}/everything.zip`);
+  expect(strFromU8(unzipSync(copy.rawPayload)['person.json'])).not.toContain('behind the others');
+  const url = `/api/coach/athletes/${athlete_id}/erase`;
+  const answer = await app.inject({ method: 'POST', url, payload: { name: SECRET } });
+  expect(answer.json().still_named_in).toEqual([{ table: 'sessions', column: 'notes', rows: 1 }]);
+  await app.close();
+});
+
+test("files of an import that failed are part of a person's copy, under names that every system takes", async () => {
+  const store = Store.open(':memory:');
+  const athlete_id = makeAthlete(store, 'Wren');
+  const session_id = makeSession(store, '2026-03-02');
+  const writer = new RawFileWriter(store, 'a/b\u0000:\u202e.csv');
+  await writer.append(Buffer.from(RAW));
+  const { raw_file_id } = await writer.finish();
+  const fields = { athlete_id, session_id, mounting: 'foot' };
+  store
+    .prepare(
+      "INSERT INTO imports (state, step, athlete_id, session_id, fields, created_utc) VALUES ('failed', 'read', ?, ?, ?, '')",
+    )
+    .run(athlete_id, session_id, JSON.stringify(fields));
+  store
+    .prepare("INSERT INTO import_files (import_id, side, raw_file_id, file_name) VALUES (1, 'left', ?, 'x.csv')")
+    .run(raw_file_id);
+  const app = await buildApp({ store });
+  const copy = unzipSync((await app.inject(`/api/coach/athletes/${athlete_id}/everything.zip`)).rawPayload);
+  expect(Object.keys(copy).filter((name) => name.startsWith('recordings/'))).toEqual([
+    `recordings/${raw_file_id}-a_b___.csv`,
+  ]);
+  await app.close();
 });

@@ -1,3 +1,4 @@
+import type { EraseReceipt } from '../../../shared/schemas/coach/erase-receipt.ts';
 import type {
   AthleteFocus,
   AthleteFocusChange,
@@ -62,5 +63,5 @@ export const coachApi = {
   deleteStrength: (id: number) => client.remove(`/coach/strength/${id}`),
   restoreStrength: (id: number) => client.post<unknown>(`/coach/strength/${id}/restore`),
   eraseAthlete: (athlete_id: number, name: string) =>
-    client.post<unknown>(`/coach/athletes/${athlete_id}/erase`, { name }),
+    client.post<EraseReceipt>(`/coach/athletes/${athlete_id}/erase`, { name }),
 };

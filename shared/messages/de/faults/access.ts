@@ -38,6 +38,11 @@ export const accessFaults_de: FaultsLike<typeof accessFaults> = {
     message: 'Dieser Server hat keine Zertifizierungsstelle angelegt.',
     hint: 'Er legt eine an, wenn er mit --lan gestartet wird.',
   },
+  ERASE_UNFINISHED: {
+    message:
+      'Die Zeilen der Person sind weg, aber ein anderes Programm liest noch die Datenbank; ihr Protokoll ließ sich nicht leeren, Bytes des Namens können darin stehen.',
+    hint: 'Andere Programme schließen, die die Datenbank offen haben, und Cinderlane neu starten: es beendet zuerst die Löschung.',
+  },
   TOO_MANY_REQUESTS: {
     message: ({ after }) => `Zu viele Anfragen von diesem Gerät; es darf in ${after} wieder fragen.`,
     hint: 'Andere Seiten von Cinderlane auf diesem Gerät schließen.',

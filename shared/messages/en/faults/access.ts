@@ -37,6 +37,11 @@ export const accessFaults = {
     message: 'This server has made no certificate authority.',
     hint: 'It makes one when it is started with --lan.',
   },
+  ERASE_UNFINISHED: {
+    message:
+      "The person's rows are gone, but another program still reads the database, so its log could not be emptied; bytes of the name may stand in it.",
+    hint: 'Close other programs that have the database open, then start Cinderlane again: it finishes the erasure first.',
+  },
   TOO_MANY_REQUESTS: {
     message: ({ after }: { after: string }) => `Too many requests from this device; it may ask again in ${after}.`,
     hint: 'Close other pages of Cinderlane on this device.',

@@ -8,6 +8,7 @@ import { Dialog } from '../../../parts/dialog.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
+import type { EraseReceipt } from '../../../../shared/schemas/coach/erase-receipt.ts';
 import { coachApi } from '../coach-api.ts';
 
 /** What is stored about the person and where; taking it along, deleting it, erasing it for good. */
@@ -15,6 +16,7 @@ export function StoredSection({ record }: { record: AthleteRecord }) {
   const { athlete, stored } = record;
   const [erasing, setErasing] = useState(false);
   const [typed, setTyped] = useState('');
+  const [receipt, setReceipt] = useState<EraseReceipt | null>(null);
   const [fault, setFault] = useState<Fault | null>(null);
   const remove = async () => {
     setFault(null);
@@ -32,8 +34,7 @@ export function StoredSection({ record }: { record: AthleteRecord }) {
   const erase = async () => {
     setFault(null);
     try {
-      await coachApi.eraseAthlete(athlete.athlete_id, typed);
-      go('/athletes');
+      setReceipt(await coachApi.eraseAthlete(athlete.athlete_id, typed));
     } catch (error) {
       setFault(faultOf(error));
     }
@@ -65,7 +66,19 @@ export function StoredSection({ record }: { record: AthleteRecord }) {
         Deleting hides the athlete everywhere and can be undone. Erasing takes every row and recording out of the file;
         it cannot be undone.
       </p>
-      <Dialog title={`Erase ${athlete.name} for good`} open={erasing} onClose={() => setErasing(false)}>
+      <Dialog title="Erased" open={receipt !== null} onClose={() => go('/athletes')}>
+        {receipt && <ErasedNote receipt={receipt} />}
+        <p class="actions">
+          <button type="button" class="primary" onClick={() => go('/athletes')}>
+            To the athletes
+          </button>
+        </p>
+      </Dialog>
+      <Dialog
+        title={`Erase ${athlete.name} for good`}
+        open={erasing && receipt === null}
+        onClose={() => setErasing(false)}
+      >
         <form
           onSubmit={(event) => {
             event.preventDefault();
@@ -86,5 +99,33 @@ export function StoredSection({ record }: { record: AthleteRecord }) {
         </form>
       </Dialog>
     </section>
+  );
+}
+
+/** What is left to do by hand after an erasure. */
+function ErasedNote({ receipt }: { receipt: EraseReceipt }) {
+  const { still_named_in, exports } = receipt;
+  return (
+    <>
+      <p>Every row and file of this person is gone from the database and from what sensors sent.</p>
+      {still_named_in.length > 0 ? (
+        <>
+          <p>The name still stands in texts that belong to others; change them by hand:</p>
+          <ul>
+            {still_named_in.map(({ table, column, rows }) => (
+              <li key={`${table}.${column}`}>
+                {table}, {column}: {count(rows, 'place')}
+              </li>
+            ))}
+          </ul>
+        </>
+      ) : (
+        <p>The name stands nowhere else in the database.</p>
+      )}
+      <p>
+        Backups made before still hold the person: delete them, or make new ones.
+        {exports > 0 && ` ${count(exports, 'research export')} made earlier held this person under a pseudonym.`}
+      </p>
+    </>
   );
 }
