@@ -21,6 +21,8 @@ import { within } from './within.ts';
 import { FaultError } from '../../../shared/fault.ts';
 
 const CALL_TIMEOUT_MS = 4000;
+/** What a sensor still had when it was stopped is on its way for so long. */
+const LAST_PACKETS_MS = 150;
 
 /** Packets by any radio library: what a stream description asks for, done on a bare connection. */
 export class GattPacketSource implements PacketSource {
@@ -61,7 +63,10 @@ export class GattPacketSource implements PacketSource {
     const close = async (writes: ReturnType<typeof streamWrites>['stop']) => {
       link.closing = true;
       // Packets go on coming until the sensor has stopped: what it sends meanwhile is recorded as well.
-      if (!link.over) await runWrites(connection, sensor_id, writes).catch(() => {});
+      if (!link.over && writes.length > 0) {
+        await runWrites(connection, sensor_id, writes).catch(() => {});
+        await new Promise((resolve) => setTimeout(resolve, LAST_PACKETS_MS));
+      }
       for (const { service_uuid, characteristic_uuid } of link.over ? [] : data) {
         await within(connection.unsubscribe(service_uuid, characteristic_uuid), CALL_TIMEOUT_MS, 'stop').catch(
           () => {},

@@ -8,6 +8,8 @@ import { within } from './within.ts';
 const ANSWER_S = 5;
 /** Silence in the middle of a recording after which the missing rest is asked for again, milliseconds. */
 const SILENCE_MS = 1500;
+/** Blocks of an earlier request that may come after a new one. */
+const OUT_OF_STEP = 64;
 /** So often without one new byte, and it is given up. */
 const FRUITLESS_TRIES = 5;
 
@@ -151,6 +153,8 @@ class Store implements RecordingStore {
     new DataView(request.buffer).setUint32(3, part.have, true);
     return new Promise((resolve, reject) => {
       let timer = setTimeout(() => done(null), SILENCE_MS);
+      let in_step = false;
+      let out_of_step = 0;
       const done = (checksum: number | null) => {
         clearTimeout(timer);
         this.heard = () => {};
@@ -166,8 +170,12 @@ class Store implements RecordingStore {
         const end = bytes.length - 4;
         const offset = view.getUint32(1, true);
         const right = crc32(bytes.subarray(1, end)) === view.getUint32(end, true);
-        // A block was lost or is damaged: what follows is of no use, and is asked for again.
-        if (!right || offset > part.have) return done(null);
+        // Blocks of an earlier request may still be on their way: the first one asked for comes before any is missed.
+        in_step ||= right && offset <= part.have;
+        if (!right || offset > part.have) {
+          if (in_step || ++out_of_step > OUT_OF_STEP) done(null);
+          return;
+        }
         part.bytes.set(bytes.subarray(5, Math.min(end, 5 + part.bytes.length - offset)), offset);
         part.have = Math.max(part.have, Math.min(part.bytes.length, offset + end - 5));
         progress?.(part.have);

@@ -6,8 +6,11 @@ import {
   DEVICE_INFORMATION_UUID,
   standardUuid,
 } from '../../../ingest/ble/packets/standard-services.ts';
+import { characteristicsOf } from './characteristics-of.ts';
 import { type BusObject, bluezError, makeObject, variants } from './bluez-objects.ts';
-import type { SimulatedSensor } from './simulated-sensor.ts';
+import { dataCharacteristics } from '../../../shared/packet-streams.ts';
+import { FakePairing } from './fake-pairing.ts';
+import type { FakeSensor } from './fake-sensor.ts';
 
 const ADAPTER = '/org/bluez/hci0';
 /** BlueZ takes 30 s. */
@@ -15,10 +18,11 @@ const FORGET_MS = 2000;
 const CCCD = standardUuid(0x2902);
 
 interface Peer {
-  sensor: SimulatedSensor;
+  sensor: FakeSensor;
   device: BusObject;
   gatt: BusObject[];
-  data: BusObject | null;
+  /** What it notifies by, by UUID. */
+  told_by: Map<string, BusObject>;
   connected: boolean;
   fail_next: number;
   in_range: boolean;
@@ -33,10 +37,12 @@ export class FakeAdapter {
   private adapter: BusObject;
   private alive = true;
   private advertisements = 0;
+  private readonly pairing: FakePairing;
 
-  constructor(address: string, sensors: SimulatedSensor[]) {
+  constructor(address: string, sensors: FakeSensor[]) {
     this.bus = dbus.sessionBus({ busAddress: address });
     this.bus.on('error', () => {});
+    this.pairing = new FakePairing(this.bus);
     // A bus that has just been killed or left takes nothing; the library would throw.
     const send = this.bus.send.bind(this.bus);
     this.bus.send = (message) => {
@@ -103,9 +109,13 @@ export class FakeAdapter {
   /** Hands over what the sensors have; called on a grid of connection intervals. */
   tick(): void {
     for (const peer of this.peers.values()) {
-      const notifying = peer.connected && peer.data?.properties.Notifying.value === true;
-      for (const packet of peer.sensor.due(notifying)) {
-        if (this.alive) peer.data!.notify({ Value: Buffer.from(packet) });
+      const data = dataCharacteristics(peer.sensor.options.description);
+      const first = peer.told_by.get(data[0].characteristic_uuid);
+      const notifying = peer.connected && first?.properties.Notifying.value === true;
+      const out = peer.sensor.due(notifying).map(({ source, bytes }) => ({ ...data[source], bytes }));
+      for (const { characteristic_uuid, bytes } of [...out, ...peer.sensor.answers()]) {
+        const object = peer.told_by.get(characteristic_uuid);
+        if (this.alive && object?.properties.Notifying.value === true) object.notify({ Value: Buffer.from(bytes) });
       }
     }
   }
@@ -191,13 +201,13 @@ export class FakeAdapter {
     return adapter;
   }
 
-  private addPeer(sensor: SimulatedSensor): void {
+  private addPeer(sensor: FakeSensor): void {
     const { address, name, description, rssi_dbm } = sensor.options;
     const path = `${ADAPTER}/dev_${address.replaceAll(':', '_')}`;
     const peer: Peer = {
       sensor,
       gatt: [],
-      data: null,
+      told_by: new Map(),
       connected: false,
       fail_next: 0,
       in_range: true,
@@ -230,12 +240,17 @@ export class FakeAdapter {
               if (peer.connected) this.disconnected(peer);
             },
           },
-          Pair: { in: '', out: '', call: () => {} },
+          Pair: { in: '', out: '', call: () => this.pair(peer) },
           CancelPairing: { in: '', out: '', call: () => {} },
         },
       ),
     };
     this.peers.set(address, peer);
+  }
+
+  private async pair(peer: Peer): Promise<void> {
+    await this.pairing.pair(peer.device.path, peer.sensor.options.bond_code);
+    peer.device.change({ Paired: true, Bonded: true });
   }
 
   private async connect(peer: Peer): Promise<void> {
@@ -258,7 +273,7 @@ export class FakeAdapter {
   private disconnected(peer: Peer): void {
     peer.connected = false;
     peer.sensor.linkLost();
-    peer.data = null;
+    peer.told_by.clear();
     for (const object of peer.gatt) this.remove(object.path);
     peer.gatt = [];
     peer.device.change({ ServicesResolved: false, Connected: false });
@@ -267,8 +282,6 @@ export class FakeAdapter {
   private resolveServices(peer: Peer): void {
     const { sensor, device } = peer;
     const { description, battery_percent } = sensor.options;
-    const writes = [...description.start, ...description.stop, ...description.rates.flatMap((rate) => rate.writes)];
-    const controls = new Set(writes.map((entry) => entry.characteristic_uuid));
     const service = (number: number, uuid: string) => {
       const path = `${device.path}/service${number.toString().padStart(4, '0')}`;
       peer.gatt.push(
@@ -281,26 +294,36 @@ export class FakeAdapter {
       );
       return path;
     };
-    const main = service(10, description.service_uuid);
-    peer.data = this.characteristic(peer, main, 11, description.data_characteristic_uuid, ['notify'], Buffer.alloc(0));
-    let number = 20;
-    for (const uuid of controls) {
-      this.characteristic(peer, main, number++, uuid, ['write', 'write-without-response'], Buffer.alloc(0), (bytes) => {
-        const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join(' ');
-        if (!sensor.write(hex)) throw bluezError('Failed', `the sensor knows no write ${hex}`);
-      });
+    const { notifying, written } = characteristicsOf(description);
+    let number = 10;
+    for (const service_uuid of new Set([...notifying, ...written].map((one) => one.service_uuid))) {
+      const path = service(number++, service_uuid);
+      const of = (list: typeof notifying) => list.filter((one) => one.service_uuid === service_uuid);
+      for (const uuid of new Set(of(notifying).map((one) => one.characteristic_uuid))) {
+        peer.told_by.set(uuid, this.characteristic(peer, path, 100 + number++, uuid, ['notify'], Buffer.alloc(0)));
+      }
+      for (const uuid of new Set(of(written).map((one) => one.characteristic_uuid))) {
+        const flags = ['write', 'write-without-response'];
+        this.characteristic(peer, path, 100 + number++, uuid, flags, Buffer.alloc(0), async (bytes) => {
+          if (sensor.options.bond_code && device.properties.Paired.value !== true) {
+            throw bluezError('NotPermitted', 'the sensor is not bonded');
+          }
+          const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join(' ');
+          if (!(await sensor.write(hex))) throw bluezError('Failed', `the sensor knows no write ${hex}`);
+        });
+      }
     }
-    const battery = service(40, BATTERY_SERVICE_UUID);
+    const battery = service(80, BATTERY_SERVICE_UUID);
     this.characteristic(
       peer,
       battery,
-      41,
+      81,
       BATTERY_LEVEL_UUID,
       ['read', 'notify'],
       Buffer.from([battery_percent ?? 90]),
     );
-    const about = service(50, DEVICE_INFORMATION_UUID);
-    this.characteristic(peer, about, 51, standardUuid(0x2a26), ['read'], Buffer.from('2.1.0'));
+    const about = service(90, DEVICE_INFORMATION_UUID);
+    this.characteristic(peer, about, 91, standardUuid(0x2a26), ['read'], Buffer.from('2.1.0'));
     for (const object of peer.gatt) this.add(object);
     device.change({ ServicesResolved: true });
   }
@@ -312,7 +335,7 @@ export class FakeAdapter {
     uuid: string,
     flags: string[],
     value: Buffer,
-    write: (bytes: Uint8Array) => void = () => {
+    write: (bytes: Uint8Array) => unknown = () => {
       throw bluezError('NotPermitted', 'write');
     },
   ): BusObject {

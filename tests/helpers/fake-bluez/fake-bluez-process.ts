@@ -1,18 +1,20 @@
 /** A process of its own, so that a busy or killed server cannot disturb the sensors. Told what to do by its parent. */
 import { FakeAdapter } from './fake-adapter.ts';
+import { CoreSensor } from './core-sensor.ts';
+import type { FakeSensor } from './fake-sensor.ts';
 import { SimulatedSensor, type SimulatedSensorOptions } from './simulated-sensor.ts';
 
 const CONNECTION_INTERVAL_MS = 8;
 const ADVERTISING_INTERVAL_MS = 200;
 
 let address = '';
-let sensors: SimulatedSensor[] = [];
+let sensors: FakeSensor[] = [];
 let adapter: FakeAdapter | null = null;
 
 const commands: Record<string, (...args: never[]) => unknown> = {
   async begin(bus_address: string, options: SimulatedSensorOptions[]) {
     address = bus_address;
-    sensors = options.map((option) => new SimulatedSensor(option));
+    sensors = options.map((option) => (option.core ? new CoreSensor(option) : new SimulatedSensor(option)));
     await commands.startBluetoothd();
     setInterval(() => adapter?.tick(), CONNECTION_INTERVAL_MS);
     setInterval(() => adapter?.advertise(), ADVERTISING_INTERVAL_MS);
@@ -30,27 +32,15 @@ const commands: Record<string, (...args: never[]) => unknown> = {
   failNextConnects: (sensor: string, count: number) => adapter!.failNextConnects(sensor, count),
   setBattery: (sensor: string, percent: number) => adapter!.setBattery(sensor, percent),
   setAdapterPresent: (present: boolean) => adapter!.setAdapterPresent(present),
-  disturb(sensor: string, disturbances: SimulatedSensor['disturbances']) {
+  disturb(sensor: string, disturbances: FakeSensor['disturbances']) {
     find(sensor).disturbances = disturbances;
   },
   report(sensor: string) {
-    const { first_sample, end_sample, delivered_packets, dropped_packets, writes, last_delivery_s, settings } =
-      find(sensor);
-    const connects = adapter?.connects(sensor) ?? 0;
-    return {
-      first_sample,
-      end_sample,
-      delivered_packets,
-      dropped_packets,
-      writes,
-      last_delivery_s,
-      connects,
-      rate_hz: settings.rate_hz,
-    };
+    return { ...find(sensor).report(), connects: adapter?.connects(sensor) ?? 0 };
   },
 };
 
-function find(sensor: string): SimulatedSensor {
+function find(sensor: string): FakeSensor {
   return sensors.find((candidate) => candidate.options.address === sensor)!;
 }
 
@@ -61,4 +51,7 @@ process.on('message', async ({ id, command, args }: { id: number; command: strin
     process.send!({ id, error: (error as Error).message });
   }
 });
-process.on('disconnect', () => process.exit(0));
+process.on('disconnect', () => {
+  for (const sensor of sensors) sensor.close();
+  process.exit(0);
+});

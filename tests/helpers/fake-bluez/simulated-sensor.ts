@@ -5,7 +5,10 @@
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
+import { dataCharacteristics, type PacketStream, packetStreams } from '../../../shared/packet-streams.ts';
+import { hexBytes } from '../../../shared/stream-writes.ts';
 import { numberedBlock } from '../numbered-samples.ts';
+import type { FakeSensor } from './fake-sensor.ts';
 
 export interface Disturbances {
   /** Fraction of packets that never arrive. */
@@ -36,13 +39,22 @@ export interface SimulatedSensorOptions {
   recorded?: { bytes: string; due_s: number }[];
   /** Seconds from the first start of any sensor to the beginning of the recorded streams; 2 without it. */
   recorded_delay_s?: number;
+  /** Code that it asks for when it is bonded. */
+  bond_code?: string;
+  /** The reference sensor's own program, fed with these samples in its counts, at true speed. */
+  core?: { binary: string; samples: number[][] };
+}
+
+interface Packet {
+  source: number;
+  bytes: Uint8Array;
 }
 
 /** Recorded streams begin so long after the first sensor is started: until then all should be connected. */
 const RECORDED_DELAY_S = 2;
 let recorded_from_s: number | null = null;
 
-export class SimulatedSensor {
+export class SimulatedSensor implements FakeSensor {
   readonly options: SimulatedSensorOptions;
   readonly settings: StreamSettings;
   disturbances: Disturbances;
@@ -58,8 +70,9 @@ export class SimulatedSensor {
   private streaming_from: number | null = null;
   private packed_to = 0;
   private counted = 0;
+  private to_answer: { characteristic_uuid: string; bytes: Uint8Array }[] = [];
   private recorded_next = 0;
-  private held: Uint8Array[] = [];
+  private held: Packet[] = [];
   private release_s = 0;
   private random = 12345;
 
@@ -74,7 +87,16 @@ export class SimulatedSensor {
   write(bytes: string): boolean {
     this.writes.push(bytes);
     const { start, stop, rates, acc, gyr } = this.options.description;
+    const all = [...start, ...stop, ...[...rates, ...acc.ranges, ...(gyr?.ranges ?? [])].flatMap((o) => o.writes)];
+    const asked = all.find((entry) => entry.bytes === bytes)?.answer;
+    if (asked) {
+      const { characteristic_uuid, begins_with } = asked;
+      this.to_answer.push({ characteristic_uuid, bytes: hexBytes(begins_with) });
+    }
+    // A write that holds the time has other bytes each time.
+    const timed = all.some((entry) => entry.host_time && entry.bytes.slice(0, 2) === bytes.slice(0, 2));
     if (start.some((entry) => entry.bytes === bytes)) this.start();
+    else if (timed) return true;
     else if (stop.some((entry) => entry.bytes === bytes)) this.streaming_from = null;
     else {
       const known = [...rates, ...acc.ranges, ...(gyr?.ranges ?? [])].flatMap((option) => option.writes);
@@ -106,7 +128,7 @@ export class SimulatedSensor {
   }
 
   /** Packets to deliver now; `linked` false lets the sensor sample on without sending. */
-  due(linked: boolean): Uint8Array[] {
+  due(linked: boolean): Packet[] {
     const made = this.options.recorded ? this.takeRecorded() : this.takeNumbered();
     if (!linked || this.streaming_from === null) return [];
     const { drop = 0, repeat = 0, reorder = false, burst_ms = 0, stall_ms = 0 } = this.disturbances;
@@ -137,20 +159,15 @@ export class SimulatedSensor {
     return Math.floor((now() - this.born_s) * this.settings.rate_hz * (1 + (this.options.drift ?? 0)));
   }
 
-  private takeNumbered(): Uint8Array[] {
+  private takeNumbered(): Packet[] {
     const per_packet = this.perPacket();
-    const goes_on = this.options.description.counter?.on_start === 'continues' && this.first_sample !== null;
+    const goes_on = this.options.description.counter?.on_start !== 'restarts' && this.first_sample !== null;
     if (this.streaming_from === null && !goes_on) return [];
-    const packets: Uint8Array[] = [];
+    const packets: Packet[] = [];
     const end = this.sampleNow();
+    const streams = packetStreams(this.options.description);
     while (this.packed_to + per_packet <= end) {
-      const block = numberedBlock(this.options.description, per_packet, this.packed_to, this.settings);
-      const [packet] = encodePackets(this.options.description, this.settings, block, {
-        first_counter: this.counted,
-        first_time_s: this.packed_to / this.settings.rate_hz,
-        battery_percent: this.options.battery_percent ?? 90,
-      });
-      packets.push(packet.bytes);
+      packets.push(...streams.flatMap((stream) => this.pack(stream, per_packet)));
       this.packed_to += per_packet;
       this.counted += this.options.description.counter?.counts === 'packets' ? 1 : per_packet;
       this.end_sample = this.packed_to;
@@ -158,13 +175,56 @@ export class SimulatedSensor {
     return packets;
   }
 
-  private takeRecorded(): Uint8Array[] {
+  /** One kind of packet for the next samples. */
+  private pack(stream: PacketStream, per_packet: number): Packet[] {
+    const { description, battery_percent = 90 } = this.options;
+    const every = Math.round(1 / (stream.rate_ratio ?? 1));
+    const whole = numberedBlock(description, per_packet, this.packed_to, this.settings);
+    const pick = (column: Float64Array) => column.filter((_, i) => i % every === 0);
+    const axes = (of: typeof whole.acc_mps2) => ({ x: pick(of.x), y: pick(of.y), z: pick(of.z) });
+    const block = {
+      ...whole,
+      time_s: pick(whole.time_s),
+      acc_mps2: axes(whole.acc_mps2),
+      gyr_radps: whole.gyr_radps && axes(whole.gyr_radps),
+    };
+    const source = dataCharacteristics(description).findIndex(
+      (one) => one.characteristic_uuid === stream.characteristic_uuid,
+    );
+    return encodePackets(description, this.settings, block, {
+      stream,
+      first_counter: this.counted,
+      first_time_s: this.packed_to / this.settings.rate_hz,
+      battery_percent,
+    }).map(({ bytes }) => ({ source, bytes }));
+  }
+
+  answers(): { characteristic_uuid: string; bytes: Uint8Array }[] {
+    return this.to_answer.splice(0);
+  }
+
+  report() {
+    const { first_sample, end_sample, delivered_packets, dropped_packets, writes, last_delivery_s, settings } = this;
+    return {
+      first_sample,
+      end_sample,
+      delivered_packets,
+      dropped_packets,
+      writes,
+      last_delivery_s,
+      rate_hz: settings.rate_hz,
+    };
+  }
+
+  close(): void {}
+
+  private takeRecorded(): Packet[] {
     const recorded = this.options.recorded!;
-    const packets: Uint8Array[] = [];
+    const packets: Packet[] = [];
     if (recorded_from_s === null) return packets;
     const elapsed_s = now() - recorded_from_s;
     while (this.recorded_next < recorded.length && recorded[this.recorded_next].due_s <= elapsed_s) {
-      packets.push(Buffer.from(recorded[this.recorded_next++].bytes, 'hex'));
+      packets.push({ source: 0, bytes: Buffer.from(recorded[this.recorded_next++].bytes, 'hex') });
     }
     return packets;
   }

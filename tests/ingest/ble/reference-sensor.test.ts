@@ -1,0 +1,176 @@
+/** The reference sensor's own C program, through the whole path: core -> radio -> decoder -> contacts, and its memory after. */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { analyse } from '../../../dsp/analyse.ts';
+import { alignStreams } from '../../../ingest/ble/assembly/align-streams.ts';
+import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
+import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
+import { createPacketDecoder, defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
+import { NodeBleSource } from '../../../ingest/ble/sources/node-ble/node-ble-source.ts';
+import { packetsOfRecording } from '../../../ingest/ble/sources/recording-store.ts';
+import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
+import type { SampleBlock } from '../../../shared/sample-block.ts';
+import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+import { FakeBluez, pause } from '../../helpers/fake-bluez/fake-bluez.ts';
+import { runningPackets } from '../../helpers/running-packets.ts';
+
+const description = shippedDescriptions().find(({ id }) => id === 'reference-sensor')!;
+const settings = defaultSettings(description);
+const SOURCES = new URL('../../../ingest/ble/reference-sensor/', import.meta.url).pathname;
+const folder = mkdtempSync(join(tmpdir(), 'reference-sensor-'));
+const binary = join(folder, 'core');
+const FLAGS = ['-std=c11', '-Wall', '-Wextra', '-Wpedantic', '-Wconversion', '-Werror', '-O1'];
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function compile(): void {
+  const files = ['sensor_core.c', 'flash_log.c', 'host/host_main.c'].map((file) => join(SOURCES, file));
+  const built = spawnSync('gcc', [...FLAGS, '-fsanitize=address,undefined', '-o', binary, ...files], {
+    encoding: 'utf8',
+  });
+  expect(built.stderr).toBe('');
+  expect(built.status).toBe(0);
+}
+
+/** What the inertial sensor inside would count. */
+function inCounts({ acc_mps2, gyr_radps }: SampleBlock): number[][] {
+  const acc = description.acc.ranges[0].per_count * STANDARD_GRAVITY_MPS2;
+  const gyr = description.gyr!.ranges[0].per_count * RADIANS_PER_DEGREE;
+  const clip = (value: number) => Math.max(-32_768, Math.min(32_767, Math.round(value)));
+  return Array.from(acc_mps2.x, (_, i) => [
+    ...[acc_mps2.x, acc_mps2.y, acc_mps2.z].map((column) => clip(column[i] / acc)),
+    ...[gyr_radps!.x, gyr_radps!.y, gyr_radps!.z].map((column) => clip(column[i] / gyr)),
+  ]);
+}
+
+/** Commands in, lines out: the core without any radio. */
+function talk(lines: string[]): string[] {
+  return spawnSync(binary, { input: `${lines.join('\n')}\n`, encoding: 'utf8' })
+    .stdout.trim()
+    .split('\n');
+}
+
+describe('the reference sensor', () => {
+  it('compiles without a warning', compile);
+
+  it('sends counter, stamp, battery and samples as its description says', () => {
+    const samples = Array.from({ length: 40 }, (_, i) => `sample ${1000 + 1250 * i} ${i} ${-i} 1024 ${2 * i} 0 -${i}`);
+    const out = talk(['sample 0 9 9 9 9 9 9', 'control 1001', ...samples, 'control 1000']);
+    const decoder = createPacketDecoder(description, settings);
+    const packets = out.flatMap((line) =>
+      line.startsWith('data') ? [decoder.decode(Buffer.from(line.slice(5), 'hex'))] : [],
+    );
+    expect(packets.map((packet) => [packet.counter, packet.samples, packet.time_stamp])).toEqual([
+      [1, 18, 1000],
+      [19, 18, 1000 + 18 * 1250],
+      [37, 4, 1000 + 36 * 1250],
+    ]);
+    // 3900 mV between 3300 and 4200.
+    expect(packets[0].battery_percent).toBe(67);
+    expect(packets[1].channels[0][0]).toBeCloseTo((18 / 1024) * STANDARD_GRAVITY_MPS2, 9);
+    expect(packets[0].channels[2][0]).toBeCloseTo(STANDARD_GRAVITY_MPS2, 9);
+    expect(packets[2].channels[5][3]).toBeCloseTo(((-39 * 4000) / 32_768) * RADIANS_PER_DEGREE, 9);
+  });
+
+  it('refuses settings that it does not have, and what it does not know', () => {
+    expect(talk(['control 11e803', 'control 119001', 'control 1210', 'control ff', 'control 32090000000000'])).toEqual([
+      'refused',
+      'done',
+      'refused',
+      'refused',
+      'refused',
+    ]);
+  });
+
+  it('finds its recordings again after a flat battery, whole up to the last packet', () => {
+    const samples = Array.from({ length: 18 * 30 }, (_, i) => `sample ${1250 * i} ${i} 0 1024 0 0 0`);
+    const out = talk(['control 2001', ...samples, 'restart', 'control 30', 'idle 9']);
+    const entry = Buffer.from(out.find((line) => line.startsWith('answer 31'))!.slice(7), 'hex');
+    expect(entry.readUInt32LE(3)).toBe(30 * (2 + 226));
+    expect(entry.readUInt32LE(7)).toBe(30);
+    expect(out.at(-1)).toBe('done');
+  });
+
+  it('lets its oldest recordings give way when its memory is full', () => {
+    const long = Array.from({ length: 18 * 1500 }, (_, i) => `sample ${1250 * i} 1 0 1024 0 0 0`);
+    const rounds = Array.from({ length: 6 }, () => ['control 2001', ...long, 'control 2000']).flat();
+    const out = talk([...rounds, 'control 30', 'idle 30']);
+    const ids = out
+      .filter((line) => line.startsWith('answer 31'))
+      .map((line) => Buffer.from(line.slice(7), 'hex').readUInt16LE(1));
+    expect(ids.length).toBeGreaterThanOrEqual(2);
+    expect(ids).toContain(6);
+    expect(ids).not.toContain(1);
+  });
+
+  it('from the core over the radio to the contacts, and the same again from its memory over a radio that loses blocks', async () => {
+    const run = runningPackets(description, settings, { seed: 21 });
+    const sides = ['left', 'right'] as const;
+    const address = { left: 'C0:00:5E:00:53:2A', right: 'C0:00:5E:00:53:2B' };
+    const fake = await FakeBluez.start(
+      sides.map((side) => ({
+        address: address[side],
+        name: `Cinder ${side}`,
+        description,
+        core: { binary, samples: inCounts(run.blocks[side]) },
+      })),
+    );
+    process.env.DBUS_SYSTEM_BUS_ADDRESS = fake.address;
+    const source = new NodeBleSource(4);
+    try {
+      const live = sides.map(() => new StreamAssembler(description, settings));
+      const links = await Promise.all(
+        sides.map((side, i) => {
+          live[i].linkStarted();
+          return source.open(
+            address[side],
+            description,
+            settings,
+            { packet: (bytes, arrival_s) => live[i].add(bytes, arrival_s), lost: () => {} },
+            { record_on_sensor: true },
+          );
+        }),
+      );
+      const samples = run.blocks.left.time_s.length;
+      for (let waited = 0; live.some((one) => one.counts.samples < samples - 18) && waited < 30_000; waited += 100) {
+        await pause(100);
+      }
+      for (const link of links) await link.close();
+      for (const one of live) one.finish();
+      const contactsOf = (assemblers: StreamAssembler[]) => {
+        const placed = sides.map((side, i) => ({ side, mounting: 'foot' as const, assembler: assemblers[i] }));
+        const { sensors } = alignStreams(placed)!;
+        return analyse({ sensors, course: UNKNOWN_COURSE, conditions: UNKNOWN_CONDITIONS }).repetitions;
+      };
+      const [repetition] = contactsOf(live);
+      expect(repetition.contacts.length).toBe(run.contacts);
+
+      await fake.disturb(address.left, { drop: 0.03 });
+      for (const [i, side] of sides.entries()) {
+        const store = await source.recordings(address[side], description);
+        const [entry] = await store.list();
+        const part = { bytes: new Uint8Array(0), have: 0 };
+        const packets = packetsOfRecording(await store.fetch(entry, part));
+        expect(packets).toHaveLength(entry.packets);
+        const fetched = new StreamAssembler(description, settings);
+        for (const [n, bytes] of packets.entries()) fetched.add(bytes, 10 + (n * 18) / settings.rate_hz);
+        fetched.finish();
+        const [sent, kept] = [live[i].block()!.block, fetched.block()!.block];
+        // It records from a moment after it streams, up to the same last sample.
+        const from = sent.time_s.length - kept.time_s.length;
+        expect(from).toBeLessThan(settings.rate_hz);
+        expect(kept.acc_mps2.z).toEqual(sent.acc_mps2.z.slice(from));
+        expect(kept.gyr_radps!.x).toEqual(sent.gyr_radps!.x.slice(from));
+        await store.clear(entry.id);
+        expect(await store.list()).toEqual([]);
+        await store.close();
+      }
+    } finally {
+      await source.close();
+      await fake.close();
+    }
+  }, 90_000);
+});
