@@ -96,6 +96,7 @@ export const FAULT_CODES = {
   RADIO_UNAVAILABLE: 'There is no working Bluetooth on this machine at the moment.',
   CERTIFICATE_UNREADABLE: 'A certificate for https and its key cannot be used.',
   DISK_FULL: 'Something could not be written because the disk is full.',
+  CAPTURE_NOT_FOUND: 'No capture with this identifier, or no log of this sensor in it.',
   CAPTURE_STATE: 'The capture cannot do this in its present state.',
 
   // Files in

@@ -22,6 +22,18 @@ export const ROUTES: Route[] = [
     page: () => import('./pages/live/live-page.tsx'),
   },
   {
+    path: '/captures',
+    title: 'Captures',
+    nav: { label: 'Captures', place: 'more' },
+    page: () => import('./pages/captures/captures-page.tsx'),
+  },
+  {
+    path: '/describe',
+    title: 'Describe a sensor',
+    nav: { label: 'Describe a sensor', place: 'more' },
+    page: () => import('./pages/describe/describe-page.tsx'),
+  },
+  {
     path: '/files',
     title: 'Files in',
     nav: { label: 'Files in', place: 'wide' },

@@ -2,6 +2,7 @@ import { localDate } from '../../shared/dates.ts';
 import { join } from 'node:path';
 import { BrowserSource } from '../../ingest/ble/sources/browser-source.ts';
 import { hostTime } from '../../ingest/ble/sources/host-clock.ts';
+import type { PacketLog } from '../../ingest/ble/assembly/read-packet-log.ts';
 import type { PacketSource, SensorFound } from '../../ingest/ble/sources/packet-source.ts';
 import { ReplaySource } from '../../ingest/ble/sources/replay-source.ts';
 import { FaultError } from '../../shared/fault.ts';
@@ -9,6 +10,8 @@ import type { CaptureState, SensorPlace, SensorPlaceChange } from '../../shared/
 import type { StreamDescription } from '../../shared/schemas/stream-description.ts';
 import { createSession, getSession } from '../store/sessions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
+import { CaptureArchive } from './archive/capture-archive.ts';
+import { Exploration } from './explore/exploration.ts';
 import { CaptureFolder, type CaptureRecord, newRecord } from './recording/capture-folder.ts';
 import { CaptureRun, wearers } from './recording/capture-run.ts';
 import { WORDS } from './sensors/capture-words.ts';
@@ -47,6 +50,7 @@ export interface CaptureServiceOptions {
 export class CaptureService {
   readonly browser = new BrowserSource();
   readonly descriptions: StreamDescriptions;
+  readonly archive: CaptureArchive;
   private readonly store: Store;
   private readonly folder: CaptureFolder;
   private readonly radio: PacketSource;
@@ -61,6 +65,7 @@ export class CaptureService {
   private messages: CaptureState['messages'] = [];
   private radio_problem = '';
   private storing_pending = false;
+  private exploration: Exploration | null = null;
   /** Captures whose sensors are stopped, and whose last packets wait for room on the disk. */
   private ending: CaptureRun[] = [];
 
@@ -68,6 +73,7 @@ export class CaptureService {
     this.store = store;
     this.radio = radio;
     this.folder = new CaptureFolder(join(folder, 'captures'));
+    this.archive = new CaptureArchive(store, this.folder);
     this.descriptions = new StreamDescriptions(join(folder, 'stream-descriptions'));
     this.pairing = new Pairing(store, this.descriptions);
     this.disk = new DiskWatch(this.folder.folder);
@@ -199,6 +205,7 @@ export class CaptureService {
   /** Connects the paired sensors and records from now on. @throws FaultError CAPTURE_STATE, SESSION_NOT_FOUND */
   start(options: { session_id?: number; sensor_ids?: string[] } = {}): void {
     this.mustNotRun('started');
+    void this.endExploration();
     const places = Object.entries(this.pairing.places()).filter(
       ([sensor_id]) => options.sensor_ids?.includes(sensor_id) ?? true,
     );
@@ -211,12 +218,53 @@ export class CaptureService {
     this.say(WORDS.started(sensors.length));
   }
 
+  /** Holds a sensor to see how it speaks; the one held before is let go. @throws FaultError CAPTURE_STATE */
+  async explore(sensor_id: string): Promise<Exploration> {
+    this.mustNotRun('explored');
+    await this.endExploration();
+    if (this.searching) await this.search(false);
+    this.exploration = await Exploration.open(this.sourceOf(sensor_id), sensor_id);
+    return this.exploration;
+  }
+
+  /** @throws FaultError CAPTURE_STATE when no sensor is held */
+  explored(): Exploration {
+    if (this.exploration === null) throw wrongState('no sensor is held to be described', 'Choose a sensor first.');
+    return this.exploration;
+  }
+
+  async endExploration(): Promise<void> {
+    const { exploration } = this;
+    this.exploration = null;
+    await exploration?.close();
+  }
+
   /** Plays one athlete's repetitions of a stored session at true speed. Nothing of it is stored. */
   startReplay(session_id: number, athlete_id?: number, speed = 1): void {
     this.mustNotRun('started');
     const plan = planReplay(this.store, session_id, this.descriptions.all()[0], athlete_id);
-    const source = new ReplaySource(plan.logs, speed);
-    const sensors = plan.logs.map(({ header }) => ({
+    this.play(
+      plan.logs,
+      plan.logs.map(() => plan.athlete_id),
+      session_id,
+      speed,
+    );
+  }
+
+  /** Plays a capture's own packets, of everybody in it, as they came. @throws FaultError CAPTURE_NOT_FOUND, CAPTURE_STATE */
+  replayCapture(capture_id: string, speed = 1): void {
+    this.mustNotRun('started');
+    const { record, logs } = this.archive.forReplay(capture_id);
+    if (logs.length === 0) throw wrongState('the capture holds no packets', 'Choose another.');
+    const athletes = logs.map(
+      ({ header }) => record.sensors.find((one) => one.sensor_id === header.sensor_id)?.place.athlete_id ?? null,
+    );
+    this.play(logs, athletes, record.session_id ?? 0, speed);
+  }
+
+  private play(logs: PacketLog[], athlete_ids: (number | null)[], session_id: number, speed: number): void {
+    const source = new ReplaySource(logs, speed);
+    const sensors = logs.map(({ header }, i) => ({
       sensor_id: header.sensor_id,
       place: {
         name: header.sensor_name,
@@ -224,12 +272,12 @@ export class CaptureService {
         settings: header.settings,
         side: header.side,
         mounting: header.mounting,
-        athlete_id: plan.athlete_id,
+        athlete_id: athlete_ids[i],
       },
-      athlete_ids: [plan.athlete_id],
+      athlete_ids: athlete_ids[i] === null ? [] : [athlete_ids[i]!],
     }));
     this.replay = { source, ended: source.whenEnded.then(() => this.stop()) };
-    const kinds = plan.logs.map(({ header }) => header.description);
+    const kinds = logs.map(({ header }) => header.description);
     this.begin(
       newRecord('replay', session_id, sensors),
       () => source,
@@ -291,6 +339,7 @@ export class CaptureService {
   async close(): Promise<void> {
     for (const timer of this.timers) clearInterval(timer);
     this.disk.close();
+    await this.endExploration();
     await this.stop(true);
     await this.replay?.source.close();
     await Promise.all([this.radio.close(), this.browser.close()]);

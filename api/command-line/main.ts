@@ -13,6 +13,7 @@ const SUMMARIES: Record<string, string> = {
   export: 'data for research: tidy tables or Motion-BIDS, of those who agreed',
   reproduce: 'an exported data set analysed again and compared to the last digit',
   agreement: 'agreement with a force plate, photocells or video',
+  captures: 'what was recorded by radio: list, analyse again, export, delete',
   reanalyze: 'stored repetitions analysed again, new compared with old',
   backup: 'a checked copy of the whole database',
 };

@@ -14,6 +14,9 @@ import {
   SensorPlaceChange,
 } from '../../shared/schemas/capture.ts';
 import { Done, FaultAnswer, listOf } from '../../shared/schemas/common.ts';
+import { CaptureDetail, CaptureList, DescriptionRemarks } from '../../shared/schemas/captures.ts';
+import { checkDescription } from '../../ingest/ble/description/read-stream-description.ts';
+import { ExplorationState } from '../../shared/schemas/exploration.ts';
 import { StreamDescription } from '../../shared/schemas/stream-description.ts';
 import { captureDataFolder } from '../capture/recording/capture-folder.ts';
 import { CaptureService } from '../capture/capture-service.ts';
@@ -75,6 +78,150 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
       },
     },
     async ({ body }, reply) => reply.status(201).send(service().descriptions.add(JSON.stringify(body))),
+  );
+
+  app.post(
+    '/capture/descriptions/check',
+    {
+      schema: {
+        tags,
+        description: 'Checks a stream description without keeping it: every fault at its place, in words.',
+        body: Type.Object({ text: Type.String({ maxLength: 200_000 }) }, { additionalProperties: false }),
+        response: { 200: DescriptionRemarks, default: FaultAnswer },
+      },
+    },
+    async ({ body }) => {
+      const { faults, warnings } = checkDescription(body.text);
+      return { faults, warnings };
+    },
+  );
+
+  const strict = { additionalProperties: false } as const;
+  const explored = { schema: { tags, response: { 200: ExplorationState, default: FaultAnswer } } };
+
+  app.post(
+    '/capture/explore',
+    {
+      schema: {
+        tags,
+        description: 'Connects a sensor only to see how it speaks: what it offers, and its packets as they come.',
+        body: Type.Object({ sensor_id: Type.String({ minLength: 1, maxLength: 80 }) }, strict),
+        response: { 200: ExplorationState, default: FaultAnswer },
+      },
+    },
+    async ({ body }) => (await service().explore(body.sensor_id)).state(),
+  );
+
+  app.get('/capture/explore', explored, async () => service().explored().state());
+
+  app.post(
+    '/capture/explore/listen',
+    {
+      schema: {
+        tags,
+        body: Type.Object({ service_uuid: Type.String(), characteristic_uuid: Type.String() }, strict),
+        response: { 200: ExplorationState, default: FaultAnswer },
+      },
+    },
+    async ({ body }) => {
+      await service().explored().listen(body.service_uuid, body.characteristic_uuid);
+      return service().explored().state();
+    },
+  );
+
+  app.post(
+    '/capture/explore/try',
+    {
+      schema: {
+        tags,
+        description: 'Writes the start of a description, and decodes by it from now on.',
+        body: Type.Object({ text: Type.String({ maxLength: 200_000 }) }, strict),
+        response: { 200: ExplorationState, default: FaultAnswer },
+      },
+    },
+    async ({ body }) => {
+      await service().explored().try(body.text);
+      return service().explored().state();
+    },
+  );
+
+  app.delete('/capture/explore', { schema: { tags, response: { 200: Done, default: FaultAnswer } } }, async () => {
+    await service().endExploration();
+    return done;
+  });
+
+  app.delete(
+    '/capture/descriptions/:description_id',
+    {
+      schema: {
+        tags,
+        description: 'Removes a description that was added; the shipped ones stay.',
+        params: Type.Object({ description_id: Type.String({ pattern: '^[a-z0-9][a-z0-9-]{0,39}$' }) }),
+        response: { 200: Done, default: FaultAnswer },
+      },
+    },
+    async (request) => {
+      service().descriptions.remove(request.params.description_id);
+      return done;
+    },
+  );
+
+  const capture_params = Type.Object({ capture_id: Type.String({ pattern: '^[A-Za-z0-9-]{1,80}$' }) });
+  const log_params = Type.Object({ ...capture_params.properties, ...params.properties });
+
+  app.get('/captures', { schema: { tags, response: { 200: CaptureList, default: FaultAnswer } } }, async () =>
+    service().archive.list(),
+  );
+
+  app.get(
+    '/captures/:capture_id',
+    { schema: { tags, params: capture_params, response: { 200: CaptureDetail, default: FaultAnswer } } },
+    async (request) => service().archive.open(request.params.capture_id),
+  );
+
+  app.post(
+    '/captures/:capture_id/analyse',
+    {
+      schema: {
+        tags,
+        description: 'Looks for repetitions again, and stores those that are not in the store.',
+        params: capture_params,
+        response: { 200: Type.Object({ stored: Type.Integer() }), default: FaultAnswer },
+      },
+    },
+    async (request) => service().archive.analyse(request.params.capture_id),
+  );
+
+  app.post(
+    '/captures/:capture_id/replay',
+    { schema: { tags, params: capture_params, response: { 200: CaptureState, default: FaultAnswer } } },
+    async (request) => {
+      service().replayCapture(request.params.capture_id);
+      return service().state();
+    },
+  );
+
+  app.get(
+    '/captures/:capture_id/logs/:sensor_id/samples.csv',
+    { schema: { tags, description: "One sensor's samples as a file.", params: log_params } },
+    async (request, reply) => {
+      const { capture_id, sensor_id } = request.params;
+      const text = service().archive.csv(capture_id, sensor_id);
+      const name = `${capture_id}-${sensor_id.replace(/[^A-Za-z0-9]+/g, '-')}.csv`;
+      return reply
+        .header('content-disposition', `attachment; filename="${name}"`)
+        .type('text/csv; charset=utf-8')
+        .send(text);
+    },
+  );
+
+  app.delete(
+    '/captures/:capture_id/logs/:sensor_id',
+    { schema: { tags, params: log_params, response: { 200: Done, default: FaultAnswer } } },
+    async (request) => {
+      service().archive.deleteLog(request.params.capture_id, request.params.sensor_id);
+      return done;
+    },
   );
 
   app.post(

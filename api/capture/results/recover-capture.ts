@@ -37,6 +37,15 @@ export async function recoverCapture(
   const away_s = (Date.now() - last_ms) / 1000;
   const resume = away_s < resume_s && logs.every(({ log }) => lastBoot(log) === bootId());
   if (resume) return { last_utc, away_s, resume, repetitions: 0 };
+  return { last_utc, away_s, resume, repetitions: await storeWhatIsMissing(store, record, logs) };
+}
+
+/** Stores every repetition of a capture that is not in the store yet. @returns how many there were */
+export async function storeWhatIsMissing(
+  store: Store,
+  record: CaptureRecord,
+  logs: { place: SensorPlace; log: PacketLog }[],
+): Promise<number> {
   let repetitions = 0;
   for (const athlete_id of new Set(logs.map(({ place }) => place.athlete_id))) {
     if (athlete_id === null || record.session_id === null) continue;
@@ -44,7 +53,7 @@ export async function recoverCapture(
     const [group] = groupSensors(own, ({ header }) => ({ ...header, athlete_id })).groups;
     repetitions += await storeMissed(store, record, record.session_id, athlete_id, group.sensors);
   }
-  return { last_utc, away_s, resume, repetitions };
+  return repetitions;
 }
 
 /** The logs of a capture that can be read. */

@@ -1,4 +1,4 @@
-import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
@@ -50,6 +50,23 @@ export class StreamDescriptions {
     renameSync(`${file}.new`, file);
     this.by_id.set(description.id, description);
     return description;
+  }
+
+  /** Removes one that was added. @throws FaultError STREAM_DESCRIPTION_INVALID for a shipped or an unknown one */
+  remove(id: string): void {
+    const shipped = shippedDescriptions().find((description) => description.id === id);
+    const file = join(this.folder, `${this.get(id).id}.json`);
+    if (!existsSync(file)) {
+      throw new FaultError({
+        code: 'STREAM_DESCRIPTION_INVALID',
+        message: `the stream description "${id}" comes with the program and cannot be removed. Nothing was changed.`,
+        where: { description_id: id },
+        hint: 'Add one with the same identifier to put another in its place.',
+      });
+    }
+    rmSync(file);
+    if (shipped === undefined) this.by_id.delete(id);
+    else this.by_id.set(id, shipped);
   }
 
   /** The description whose service or name fits a sensor that is heard. */

@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import type { FakeSensor } from './fake-sensor.ts';
-import type { Disturbances, SimulatedSensorOptions } from './simulated-sensor.ts';
+import type { Disturbances, SimulatedSensorOptions } from './sensor-options.ts';
 
 /** The reference sensor's own program (compiled C), fed with samples at true speed; the fake radio is its radio. */
 export class CoreSensor implements FakeSensor {

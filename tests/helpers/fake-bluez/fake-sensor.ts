@@ -1,4 +1,4 @@
-import type { Disturbances, SimulatedSensorOptions } from './simulated-sensor.ts';
+import type { Disturbances, SimulatedSensorOptions } from './sensor-options.ts';
 
 /** What the fake radio needs of a sensor, whatever is inside. */
 export interface FakeSensor {

@@ -4,46 +4,14 @@
  */
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
-import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
+import type { StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { dataCharacteristics, type PacketStream, packetStreams } from '../../../shared/packet-streams.ts';
 import { hexBytes } from '../../../shared/stream-writes.ts';
 import { numberedBlock } from '../numbered-samples.ts';
 import type { FakeSensor } from './fake-sensor.ts';
+import type { Disturbances, SimulatedSensorOptions } from './sensor-options.ts';
 
-export interface Disturbances {
-  /** Fraction of packets that never arrive. */
-  drop?: number;
-  /** Fraction of packets sent twice. */
-  repeat?: number;
-  /** True shuffles the packets that are due together. */
-  reorder?: boolean;
-  /** Packets are held and delivered together this often, milliseconds. */
-  burst_ms?: number;
-  /** Deliver nothing for this long from now on, then all of it. */
-  stall_ms?: number;
-}
-
-export interface SimulatedSensorOptions {
-  address: string;
-  name: string;
-  side?: 'left' | 'right';
-  description: StreamDescription;
-  settings?: StreamSettings;
-  /** Sensor seconds per host second, minus 1. */
-  drift?: number;
-  first_counter?: number;
-  battery_percent?: number;
-  rssi_dbm?: number;
-  disturbances?: Disturbances;
-  /** Ready packets to send instead of numbered samples, at true speed, all sensors in step. */
-  recorded?: { bytes: string; due_s: number }[];
-  /** Seconds from the first start of any sensor to the beginning of the recorded streams; 2 without it. */
-  recorded_delay_s?: number;
-  /** Code that it asks for when it is bonded. */
-  bond_code?: string;
-  /** The reference sensor's own program, fed with these samples in its counts, at true speed. */
-  core?: { binary: string; samples: number[][] };
-}
+export type { Disturbances, SimulatedSensorOptions } from './sensor-options.ts';
 
 interface Packet {
   source: number;
