@@ -54,6 +54,7 @@ export const DEFAULT_SETTINGS = {
     max_backward: 0.53,
     /** Accepted contact times: 60 ms is below the shortest of any sprinter, 420 ms above slow jogging. */
     min_contact_s: 0.06,
+    /** See `min_contact_s`. */
     max_contact_s: 0.42,
     /** Least turn of the segment over the stride: running 90 degrees and more (foot), 60 and more (shank); hops half of that. */
     min_turn_rad: { foot: 1.1, shank: 0.8 },
@@ -73,6 +74,7 @@ export const DEFAULT_SETTINGS = {
   activity: {
     /** In the air a sensor reads less than this; a shoe in swing reads more. */
     fall_mps2: 3,
+    /** A fall of 7 cm takes this long (0.5 g t2); shorter dips happen in swinging. Own choice. */
     fall_s: 0.12,
     /** A dropped sensor lands harder than any step: 25 g, or the full scale. */
     blow_mps2: 150,
@@ -82,28 +84,39 @@ export const DEFAULT_SETTINGS = {
     rate_for_contact_time_hz: 80,
     /** Published advice: 200 Hz and more for foot sensors (Mitschke et al. 2017, doi 10.1080/10255842.2017.1382482). */
     rate_for_good_contact_time_hz: 190,
+    /** Six samples a stride at 2.6 strides a second, the fastest: fewer do not show its swing. Own choice. */
     rate_for_steps_hz: 15,
+    /** Half an interval then is 10 ms. Own choice. */
     rate_for_good_steps_hz: 50,
+    /** One sample in a hundred: at 500 Hz, one in every other contact of 100 ms. Own choice. */
     much_lost: 0.01,
+    /** Stamps that scatter by half an interval no longer tell which sample came first. */
     jitter_intervals: 0.5,
+    /** One contact in ten: the means over a repetition then rest on nine in ten whole ones. Own choice. */
     clipped_contacts: 0.1,
+    /** Half a second: long enough that no step is rest, short enough to be found before a start. */
     rest_window_s: 0.5,
+    /** Largest spread of the acceleration in a window of rest. Own choice. */
     rest_limit_mps2: 0.6,
     /** Scale errors of calibrated sensors stay below 3 %; 6 % is a wrong scale or no rest. */
     rest_error: 0.06,
+    /** Nearly all of the power of running: what is left is noise. */
     bandwidth_share: 0.99,
     /** Two to four strides: long enough to come back to where it was, short enough for little drift. */
     axes_window_s: 2,
+    /** Windows over the recording whose median is taken: one turn of the sensor must not decide. */
     axes_windows: 5,
     /** A leg that runs turns faster than this on average (root mean square). */
     axes_rate_radps: 3,
     /** Axes that belong together average to 0.93 to 1.06 g (68 real sensors, 120 simulated); reversed ones mostly to 1.2 g and more. */
     axes_fit: 0.08,
+    /** Beyond the 1.06 g of axes that belong together, with their scatter. */
     axes_misfit: 1.1,
   },
   phases: {
     /** Shares of the highest speed. Above 97 % the steps of one sprint no longer differ beyond their scatter; own choice. */
     transition: 0.85,
+    /** See `transition`. */
     maximum: 0.97,
     /** Swing rates of steps at one speed differ by some per cent: slowing is beyond that. */
     slowing: 0.93,
@@ -113,6 +126,7 @@ export const DEFAULT_SETTINGS = {
     cutoff_hz: 12,
     /** Standing sways below these; the heel's rise exceeds them within the first centimetre. */
     still_radps: 0.2,
+    /** As for the rate. Own choice. */
     still_mps2: 0.5,
     /** Set position is held at least this long. */
     still_for_s: 0.25,
@@ -120,17 +134,21 @@ export const DEFAULT_SETTINGS = {
     longest_start_s: 3,
     /** The trunk leans before a foot or shank moves: mean of simulated standing starts, and its uncertainty. */
     feet_follow_s: 0.03,
+    /** See `feet_follow_s`. */
     first_movement_u_s: 0.035,
   },
   foot_windows: {
+    /** The search begins a little before the leg turns backward, so that a slap there is not cut. Own choice. */
     landing_before_turn: 0.02,
     /** The foot stops turning backward this soon after it began to, at the latest (a heel striker's slap). */
     landing: 0.13,
     /** The vertical jolt lies this long before or after that instant. */
     impact_before: 0.065,
+    /** See `impact_before`. */
     impact_after: 0.03,
     /** Sharp impacts are sought until this long after it, or until this long before push-off. */
     landing_after: 0.065,
+    /** See `landing_after`. */
     landing_before_push: 0.15,
     /** Shortest contact (85 ms in a stride of 0.45 s is 0.19) less the width of the push-off. */
     shortest_contact: 0.085,
@@ -138,24 +156,29 @@ export const DEFAULT_SETTINGS = {
     push: 0.05,
     /** Mid-contact is looked for after the slap and before the last fifth of the way to push-off. */
     mid_after_landing: 0.03,
+    /** See `mid_after_landing`. */
     mid_before_push: 0.2,
   },
   shank_windows: {
     /** Touchdown comes after the shank turned backward: from a little before to a quarter stride after. */
     landing_before_turn: 0.02,
+    /** See `landing_before_turn`. */
     landing: 0.27,
     /** The knee folds fastest no later than this after touchdown (the slowest jogs reach 0.45). */
     longest_contact: 0.47,
     /** The knee folds no sooner than this after touchdown (85 ms of 0.45 s is 0.19). */
     landing_before_fold: 0.1,
+    /** With a sharp impact: within this of the turn. Own choice. */
     impact: 0.08,
     /** Without a sharp impact: within this of the turn. */
     soft_landing: 0.195,
     /** The jolt rises within this before its peak. */
     rise_before_peak: 0.065,
+    /** Half of a sprint's 0.19, so that an early fold is still looked at. Own choice. */
     shortest_contact: 0.1,
     /** The fold of the knee takes at least this much of the stride before the next swing. */
     fold: 0.3,
+    /** How far the steepest fall of the rate is looked for. Own choice. */
     fall: 0.25,
     /** From the greatest rate of late contact to the last minimum of the fold: up to 0.32 in slow jogs. */
     folding: 0.37,
@@ -179,6 +202,7 @@ export const DEFAULT_SETTINGS = {
     before_s: 0.06,
     /** About a slow jolt, the onset is sought from this long before its steepest rise to this long after. */
     search_s: 0.02,
+    /** See `search_s`. Own choice. */
     after_s: 0.03,
     /** Rises less steep than this part of a stride's steepest are no landing. */
     rise_part: 0.12,
@@ -192,11 +216,13 @@ export const DEFAULT_SETTINGS = {
     jump_strides: 0.02,
     /** Recordings smeared by markers reach 5.5, also when played faster; sharp landings at 400 Hz and more start at 6.5. */
     jump_from: 5.2,
+    /** Between the two the trust in sharpness grows evenly. */
     jump_to: 6.8,
     /** From this jump on nothing can have smeared the onset. */
     jump_clear: 20,
     /** A smeared onset shows early by this part of its rise (a zero-phase low-pass at 50 Hz: 1.4; a soft strap: 0), and the spread of the two. */
     smear_part: 0.65,
+    /** See `smear_part`. */
     smear_sd_part: 0.7,
     /** A low-pass lets an onset show early, by this part of a period of its cut-off. */
     lead_periods: 0.55,
@@ -214,6 +240,7 @@ export const DEFAULT_SETTINGS = {
     rise_s: 0.005,
     /** Contrast per rise: recordings smeared to 40 Hz stay below 3, sharp ones at 400 Hz and more exceed 4. */
     standout_from: 2.5,
+    /** Between the two the trust in sharpness grows evenly. */
     standout_to: 5,
     /** A smeared impact keeps its change of acceleration below this, in cycles a stride: 35 Hz in a jog. */
     soft_cutoff_per_stride: 24.5,
@@ -223,7 +250,9 @@ export const DEFAULT_SETTINGS = {
     onset_part: 0.2,
   },
   touchdown: {
+    /** Stride time below which a soft landing's spread grows: the strides on plates were longer. */
     soft_stride_s: 0.65,
+    /** By how much it grows: nobody measured soft landings of shorter strides. Own choice. */
     soft_sd_beyond: 4,
     /** Features further apart than this part of their standard deviations count by their votes, not by their distance. */
     outvote_sd: 0.3,
@@ -232,22 +261,33 @@ export const DEFAULT_SETTINGS = {
       landing_offset_strides: 0.0035,
       /** A forefoot may stop turning before it lands: the mean then stays this far behind the jolt's steepest rise. */
       least_lag_strides: 0.005,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       landing_sd_s: 0.0025,
+      /** Where no impact shows, the slap alone is left. As measured on plates, as above. */
       without_impact_sd_s: 0.008,
+      /** The sole is on the sensor's own segment: no delay is allowed for. */
       sharp_offset_s: 0,
+      /** Own choice: half an interval at 500 Hz. */
       sharp_sd_s: 0.001,
     },
     shank: {
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       rise_offset_strides: -0.022,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       rise_sd_s: 0.005,
       /** A rise borrowed from the strides around is so much less certain. */
       borrowed_factor: 2,
       /** The jolt takes a few milliseconds from the sole to the shank. */
       onset_offset_s: -0.002,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       onset_sd_s: 0.004,
+      /** Least contrast of an onset that counts. Own choice. */
       onset_contrast: 3.5,
+      /** How far from the rise an onset counts. Own choice. */
       onset_reach_s: 0.018,
+      /** Half of `onset_offset_s`, since a sharp onset shows the jolt's very front. Own choice. */
       sharp_offset_s: -0.001,
+      /** Twice the foot's, for the way up the shank. Own choice. */
       sharp_sd_s: 0.002,
     },
   },
@@ -255,43 +295,61 @@ export const DEFAULT_SETTINGS = {
     foot: {
       /** The heel rises fastest shortly before the toes leave, by the same share of a jog's contact and of a sprint's. */
       push_offset_contacts: 0.07,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       push_sd_contacts: 0.02,
+      /** Picking a peak is good to half an interval at 400 Hz or so. Own choice. */
       push_sd_s: 0.0015,
+      /** Alone, without a second feature to agree with, it counts as this much less certain. Own choice. */
       push_alone_factor: 2,
       /** Speed of the toes at the instant the force plate reads 50 N, as a share of the sensor's about them at push-off. */
       toes_share: 0.77,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       toes_offset_s: -0.0024,
+      /** From the laces to the ball of an adult's foot (common practice); used where no push-off fits a lever. */
       usual_lever_m: 0.15,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       toes_sd_contacts: 0.03,
+      /** Picking a peak is good to half an interval at 400 Hz or so. Own choice. */
       toes_sd_s: 0.0015,
       /** Features further apart than this part of their standard deviations count by their votes, not by their distance. */
       outvote_sd: 0.3,
       /** The toes leave no sooner before and no later after the fastest heel rise. */
       toes_before_strides: 0.012,
+      /** See `toes_before_strides`. */
       toes_reach_strides: 0.08,
       /** The ground lets go: steepest fall of the vertical acceleration, sought about what the other features say. */
       unloading_before_strides: 0.025,
+      /** See `unloading_before_strides`. */
       unloading_after_strides: 0.04,
       /** Falls less steep than this part of the steepest there are ripple. */
       unloading_part: 0.3,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       unloading_offset_strides: -0.0085,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       unloading_sd_strides: 0.008,
       /** Part of the push-off over which the lever arm to the toes is fitted, in shares of the fastest heel rise. */
       push_from_part: 0.3,
+      /** See `push_from_part`; short of the peak, where the toes may have left. */
       push_to_part: 0.85,
     },
     shank: {
       /** The fold of the knee begins at toe-off; its tangent is blunter the slower the leg. */
       begin_offset_strides: -0.001,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). In parts of the fold's own length. */
       begin_sd_part: 0.12,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       begin_sd_s: 0.005,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       fall_offset_strides: -0.0335,
+      /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       fall_sd_s: 0.01,
       /** Of contacts longer than this: between the runners on plates toe-off differs by 8 ms at 0.3 s, by 3 ms at 0.2 s. */
       long_contact_s: 0.2,
+      /** See `long_contact_s`: part of the time beyond it. */
       long_sd_part: 0.09,
       /** Of strides shorter than this: toe-off of two generators' sprints is 5 ms late and 4 ms early (stride 0.47 s). */
       measured_stride_s: 0.65,
+      /** See `measured_stride_s`. */
       shorter_sd_s: 0.009,
     },
   },

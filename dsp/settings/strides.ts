@@ -9,9 +9,11 @@ export const STRIDE_SETTINGS = {
   rest: {
     /** Part of the contact in which the foot can lie still: after the slap of landing, before the heel rises. */
     earliest_share: 0.15,
+    /** Later the heel rises. */
     latest_share: 0.7,
     /** Half width of the window whose mean rotation is compared: a share of the contact, at most this long. */
     half_width_share: 0.15,
+    /** In long contacts the foot does not lie still for a share of them. */
     half_width_s: 0.03,
   },
   foot: {
@@ -21,6 +23,7 @@ export const STRIDE_SETTINGS = {
     longest_break_s: 0.7,
     /** At its slowest the foot still rolls forward, the sensor this high above the pivot. Common practice: 5 to 8 cm. */
     roll_height_m: 0.055,
+    /** See `roll_height_m`. */
     roll_height_m_u: 0.02,
     /** Half width of the window that the rate of rolling is a mean of. */
     roll_window_s: 0.015,
@@ -28,6 +31,7 @@ export const STRIDE_SETTINGS = {
     rest_speed_mps_u: 0.03,
     /** Scale and mounting errors of one stride, and what all strides of all sensors share. Same recordings. */
     length_share_u: 0.015,
+    /** See `length_share_u`. */
     common_share_u: 0.015,
     /** Where an impact sits in the stride, from its end, as a share: what it adds to the velocity counts from there. */
     impact_lever_share: 0.35,
@@ -46,6 +50,7 @@ export const STRIDE_SETTINGS = {
      * steep hill) but an error: two such strides of 158 of the shoe sensor were wrong by 14 and 34 %.
      */
     greatest_rise_share: 0.15,
+    /** The part alone would be too strict for steps shorter than 0.2 m. */
     greatest_rise_m: 0.03,
     /** A mean acceleration further from gravity than this share is no stride from rest to rest. */
     gravity_tolerance_share: 0.15,
@@ -85,15 +90,19 @@ export const STRIDE_SETTINGS = {
   shank: {
     /** Quiet standing: shorter rests, or livelier ones, are no posture. */
     standing_s: 1,
+    /** Largest rotation of somebody who stands. Own choice. */
     still_radps: 0.25,
+    /** As for the rate. Own choice. */
     still_mps2: 0.6,
     /** Standing, the shank leans forward: the weight lies in front of the ankle. Common practice: about 5 degrees. */
     standing_lean_deg: 5,
+    /** See `standing_lean_deg`. */
     standing_lean_deg_u: 3,
     /** A rest that ends this shortly before the first movement is the start's own posture. */
     start_posture_s: 1.5,
     /** Where in a contact the ankle is taken to be slowest, as a share, and what its speed there may change by. */
     slowest_share: 0.4,
+    /** See `slowest_share`. */
     ankle_speed_mps_u: 0.3,
     /** A mean acceleration further from gravity than this share tells no vertical. */
     gravity_tolerance_share: 0.25,
@@ -105,11 +114,17 @@ export const STRIDE_SETTINGS = {
      * are broken by an arm or a thigh before the trunk.
      */
     time_s_u: {
+      /** SD of hand minus electronic times, as above. */
       hand: 0.08,
+      /** Common practice, as above. */
       touch_pad_beam: 0.01,
+      /** Common practice, as above. */
       beam: 0.015,
+      /** Common practice: read to the hundredth. */
       gun_photo_finish: 0.005,
+      /** Common practice, as above. */
       motion_start: 0.015,
+      /** Own choice: somewhat worse than every device above. */
       other: 0.02,
     } satisfies Record<TimingMethod, number>,
     /**
@@ -118,11 +133,17 @@ export const STRIDE_SETTINGS = {
      * 0.3 to 0.5 m ahead of the athlete (common practice). Late trigger: Haugen and Buchheit 2016, Sports Med 46:641-656.
      */
     shift: {
+      /** None by definition; the spread is common practice. */
       first_movement: { value: 0, u: 0.02 },
+      /** Middle of the two means above. */
       hand: { value: 0.26, u: 0.08 },
+      /** Between the two championships' means, with their spread. */
       gun: { value: -0.17, u: 0.04 },
+      /** What 0.3 to 0.5 m take from standing. */
       gate: { value: 0.3, u: 0.2 },
+      /** Common practice. */
       rolling: { value: 0.8, u: 0.5 },
+      /** Source above. */
       late_trigger: { value: 0.1, u: 0.25 },
     },
     /** Three times and more that leave the curve by more than so many of their uncertainties are of another clock. */
@@ -148,6 +169,7 @@ export const STRIDE_SETTINGS = {
     scale_misfit: 2,
     /** A run that stops so long before its course's end may not have been over that course; by this share as well, was not. */
     short_run_s: 1,
+    /** Own choice: a fifth of the course cannot be a matter of when a recording was stopped. */
     short_run_share: 0.2,
     /**
      * How far a sprint leaves the mono-exponential. Between two gates' times the ways over 10 m of Berlin 2009 (Graubner and
@@ -162,6 +184,7 @@ export const STRIDE_SETTINGS = {
      * 1 to 5, 118 over 6 to 15, 109 over 16 to 25). Scatter is wide because neighbours deviate together.
      */
     contact_exponent: { value: 0.66, u: 0.1 },
+    /** See `contact_exponent`. */
     contact_scatter_share: 0.12,
     /** How much speed changes over a flying course. Common practice: a few per cent. */
     flying_share_u: 0.02,
@@ -174,6 +197,7 @@ export const STRIDE_SETTINGS = {
     wind_mps_u: { gauge: 0.5, unknown: 1 },
     /** Where nobody measured: 20 degrees and 1013 hPa within what training days and low places have. Common practice. */
     temperature_c_u: { measured: 1, unknown: 8 },
+    /** See `temperature_c_u`. */
     pressure_hpa_u: { measured: 2, unknown: 20 },
   },
   /** Belt speeds are set, not measured. Common practice. */
@@ -187,6 +211,7 @@ export const STRIDE_SETTINGS = {
     leg_share_of_stature: 0.53,
     /** People of one stature differ in it by some per cent; a tape on the trochanter is good to a centimetre. Common practice. */
     leg_share_u: 0.025,
+    /** See `leg_share_u`. */
     leg_length_m_u: 0.01,
     /** Speed that changes by more than this from step to step is no steady running. Own choice. */
     steady_share: 0.03,

@@ -77,7 +77,7 @@ export function ProfilePlot(props: ProfilePlotProps) {
   const last = Math.max(by === 'step' ? 2 : 1, ...placed.map((point) => point.x));
   const x: Axis =
     by === 'step'
-      ? { min: 0.4, max: last + 0.6, label: 'step', ticks: Array.from({ length: last }, (_, index) => index + 1) }
+      ? { min: 0.4, max: last + 0.6, label: t('step'), ticks: Array.from({ length: last }, (_, index) => index + 1) }
       : { min: Math.min(0, ...placed.map((point) => point.x)), max: last * 1.02, label: `distance (${distance.unit})` };
   const shownBand = band
     .map((point) => {

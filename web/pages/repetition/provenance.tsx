@@ -1,3 +1,5 @@
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
+import { dateLocale, phrasesOf } from '../../app/language.ts';
 import { useState } from 'preact/hooks';
 import type { Provenance as StoredProvenance } from '../../../shared/analysis.ts';
 import type { Fault } from '../../../shared/fault.ts';
@@ -7,6 +9,8 @@ import { count } from '../../app/describe.ts';
 import { formatNumber } from '../../app/format.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
+
+const t = phrasesOf('repetition', repetitionWords);
 
 type FilterUsed = StoredProvenance['filters'][number];
 
@@ -40,22 +44,20 @@ export function Provenance({ analysis, recordings, onChanged }: ProvenanceProps)
 
   return (
     <details class="provenance">
-      <summary>How this result was made</summary>
+      <summary>{t('how_made')}</summary>
       {fault && <FaultBox fault={fault} />}
       <dl class="pairs">
-        <dt>version</dt>
-        <dd>
-          {analysis.version}, method {analysis.method}
-        </dd>
-        <dt>made</dt>
-        <dd>{new Date(analysis.created_utc).toLocaleString()}</dd>
-        <dt>settings</dt>
+        <dt>{t('version')}</dt>
+        <dd>{t('version_of', { version: analysis.version, method: analysis.method })}</dd>
+        <dt>{t('made')}</dt>
+        <dd>{new Date(analysis.created_utc).toLocaleString(dateLocale())}</dd>
+        <dt>{t('settings')}</dt>
         <dd>
           <code>{analysis.settings_sha256}</code>
         </dd>
         {recordings.map((recording) => (
           <>
-            <dt>{recording.side === 'unknown' ? 'file' : `${recording.side} file`}</dt>
+            <dt>{t(recording.side === 'unknown' ? 'file' : `${recording.side}_file`)}</dt>
             <dd>
               <a href={paths.raw(recording.recording_id)} download={recording.file_name}>
                 {recording.file_name}
@@ -66,14 +68,14 @@ export function Provenance({ analysis, recordings, onChanged }: ProvenanceProps)
         ))}
         {analysis.filters.map((filter, index) => (
           <>
-            <dt>filter {index + 1}</dt>
+            <dt>{t('filter_n', { n: index + 1 })}</dt>
             <dd>{filterWords(filter as unknown as FilterUsed)}</dd>
           </>
         ))}
       </dl>
       <p class="actions no-print">
         <button type="button" disabled={busy} onClick={() => void again()}>
-          {busy ? 'Measuring ...' : 'Measure again'}
+          {busy ? t('measuring') : t('measure_again')}
         </button>
         <a class="button" href="/api/docs">
           API

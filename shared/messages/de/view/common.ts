@@ -15,7 +15,7 @@ export const commonWords_de: PhrasesLike<typeof commonWords> = {
   page_Session: 'Einheit',
   page_Repetition: 'Lauf',
   page_Live: 'Live',
-  page_Field: 'Am Platz',
+  page_Field: 'Platz',
   page_Plan: 'Plan',
   page_Athletes: 'Athleten',
   what_to_do: 'Was zu tun ist:',

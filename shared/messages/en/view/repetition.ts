@@ -101,6 +101,18 @@ export const repetitionWords = {
   from_combined: 'the times and the foot sensors together',
   estimates: ' Force and power are estimates of a simple model; their errors hold the curve, the air and the model.',
   needs_body: ' Force and power need the body mass and stature of the athlete.',
+  // Provenance
+  how_made: 'How this result was made',
+  version: 'version',
+  version_of: ({ version, method }: { version: string; method: string }) => `${version}, method ${method}`,
+  made: 'made',
+  settings: 'settings',
+  file: 'file',
+  left_file: 'left file',
+  right_file: 'right file',
+  filter_n: ({ n }: Count) => `filter ${n}`,
+  measuring: 'Measuring ...',
+  measure_again: 'Measure again',
   // Signal
   raw_signal: 'Raw signal',
   signal: 'Signal',
