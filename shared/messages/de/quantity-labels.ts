@@ -17,6 +17,7 @@ export const QUANTITY_LABELS_DE: { readonly [label: string]: string } = {
   'mean vertical force': 'mittlere Vertikalkraft',
   'peak contact rate': 'größte Drehrate im Kontakt',
   'peak swing rate': 'größte Drehrate im Schwung',
+  'repeatable error of contact time': 'wiederkehrender Fehler der Bodenkontaktzeit',
   'shank angle at touchdown': 'Unterschenkelwinkel beim Aufsetzen',
   'shank rotation': 'Unterschenkeldrehung',
   speed: 'Geschwindig\u00ADkeit',
