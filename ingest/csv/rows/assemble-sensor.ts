@@ -264,7 +264,10 @@ export class SensorAssembler {
       if (Number.isNaN(this.file.first_raw)) this.file.first_raw = raw;
       const later_s = (raw - this.file.first_raw) * plan.seconds_per_unit;
       if (this.file.start_utc !== null && later_s > 0) this.start_utc = utc(utcSeconds(this.file.start_utc) + later_s);
-      if (plan.epoch_s !== null) this.start_utc = utc(this.clock_start_s + plan.epoch_s);
+      // A count of days is a double whose last digit is up to 40 us: what lies below tells nothing.
+      const digits = plan.seconds_per_unit >= 60 ? 1e4 : 1e6;
+      if (plan.epoch_s !== null)
+        this.start_utc = utc(Math.round((this.clock_start_s + plan.epoch_s) * digits) / digits);
     }
     return (raw - this.firstRaw) * plan.seconds_per_unit;
   }

@@ -100,7 +100,7 @@ class GzipTail {
   async *watch(raw: AsyncGenerator<Uint8Array>): AsyncGenerator<Uint8Array> {
     for await (const piece of raw) {
       const bytes = Buffer.from(piece.buffer, piece.byteOffset, piece.byteLength);
-      if (bytes.includes(GZIP_MEMBER)) this.members++;
+      for (let at = bytes.indexOf(GZIP_MEMBER); at >= 0; at = bytes.indexOf(GZIP_MEMBER, at + 3)) this.members++;
       this.last = Buffer.concat([this.last, bytes.subarray(-4)]).subarray(-4);
       yield piece;
     }
