@@ -77,6 +77,15 @@ function withUncertainty(name: ContactQuantity): string[] {
   return CONTACT_FIELDS[name].u ? [name, `${name}_u`] : [name];
 }
 
+/** Why the quantity or its uncertainty is missing or wide, in words. */
+function reasonColumn(name: string): string {
+  return `${name}_reason`;
+}
+
+function isAdded(column: string): boolean {
+  return column.replace(/_u$/, '') in ADDED_FIELDS;
+}
+
 /** Columns that steps.csv began with: their order is a contract. */
 const FIRST_COLUMNS: readonly string[] = [
   ...['repetition', 'step', 'side'],
@@ -94,7 +103,9 @@ export const CONTACT_COLUMNS: readonly string[] = [
 /** Columns of steps.csv, in order; later versions only append: new fields come last. */
 export const STEPS_CSV_COLUMNS: readonly string[] = [
   ...FIRST_COLUMNS,
-  ...CONTACT_COLUMNS.filter((name) => !FIRST_COLUMNS.includes(name)),
+  ...CONTACT_COLUMNS.filter((name) => !FIRST_COLUMNS.includes(name) && !isAdded(name)),
+  ...CONTACT_QUANTITIES.filter((name) => !isAdded(name)).map(reasonColumn),
+  ...CONTACT_QUANTITIES.filter(isAdded).flatMap((name) => [...withUncertainty(name), reasonColumn(name)]),
 ];
 
 const BY_NAME = new Map<string, ContactField | ContactMark>(Object.entries({ ...CONTACT_FIELDS, ...CONTACT_MARKS }));

@@ -139,7 +139,7 @@ describe('the recipe for a new quantity', () => {
   });
 
   test('is last in steps.csv, and described in the data dictionary and the schema', () => {
-    expect(said.header.slice(-2)).toEqual([NAME, `${NAME}_u`]);
+    expect(said.header.slice(-3)).toEqual([NAME, `${NAME}_u`, `${NAME}_reason`]);
     expect(said.header).toEqual(said.csv_columns);
     expect(said.dictionary).toMatchObject([
       { name: NAME, type: 'number', definition: 'Flight time / step time.' },

@@ -2,6 +2,7 @@ import Papa from 'papaparse';
 import type { QuantitySummary, RepetitionResult } from '../../shared/analysis.ts';
 import { STEP_QUANTITIES } from '../../shared/fields.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
+import { CURVE_COLUMNS } from './curve-columns.ts';
 
 const PLAIN_COLUMNS = [
   'repetition',
@@ -29,6 +30,10 @@ export const REPETITIONS_CSV_COLUMNS = [
   'contact_time_left_ms',
   'contact_time_right_ms',
   'contacts_at_speed',
+  // The fitted curve; its first parameters stand above.
+  ...CURVE_COLUMNS.map(({ name }) => name).filter((name) => !PLAIN_COLUMNS.includes(name)),
+  'curve_from',
+  'kinetics_reason',
 ];
 
 /** One row a repetition. Quantities are means over the contacts at speed. */
@@ -63,8 +68,11 @@ function cellsOf(repetition: RepetitionResult): Record<string, string> {
     repetition: String(repetition.repetition),
     travel: repetition.travel,
     contacts: String(summary.contacts),
+    curve_from: speed_curve?.from ?? '',
+    kinetics_reason: repetition.kinetics ? '' : (repetition.reasons.kinetics ?? ''),
     contacts_at_speed: String(summary.at_speed.contact_time_ms?.n ?? 0),
   };
+  for (const { name, decimals, value } of CURVE_COLUMNS) cells[name] = csvNumber(value(repetition), decimals);
   for (const [name, value] of Object.entries(numbers)) cells[name] = csvNumber(value, fileDecimals(name));
   for (const field of STEP_QUANTITIES) {
     const quantity: QuantitySummary | undefined = summary.at_speed[field];

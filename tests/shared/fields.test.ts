@@ -25,7 +25,8 @@ leg_stiffness_kn_per_m_u`
 describe('the dictionary of fields', () => {
   it('keeps the columns of steps.csv in the order they were released in', () => {
     expect(STEPS_CSV_COLUMNS.slice(0, RELEASED.length)).toEqual(RELEASED);
-    expect([...STEPS_CSV_COLUMNS].sort()).toEqual([...CONTACT_COLUMNS].sort());
+    const reasons = Object.keys(CONTACT_FIELDS).map((name) => `${name}_reason`);
+    expect([...STEPS_CSV_COLUMNS].sort()).toEqual([...CONTACT_COLUMNS, ...reasons].sort());
   });
 
   it.each(Object.entries({ ...CONTACT_FIELDS, ...REPETITION_FIELDS }))(

@@ -1,5 +1,6 @@
 import type { ResearchExport } from '../../../shared/schemas/export.ts';
 import type { Store } from '../../store/store.ts';
+import { checksumsPath, withChecksums } from '../checksums.ts';
 import { writeMotionBids } from '../motion-bids/write-motion-bids.ts';
 import { select } from '../selection.ts';
 import type { ExportSink } from '../sink.ts';
@@ -15,6 +16,8 @@ export async function writeExport(
   sink: ExportSink,
 ): Promise<void> {
   const selection = select(store, order);
-  if (order.kind === 'tables') await writeTables(store, selection, order, created_utc, sink);
-  else await writeMotionBids(store, selection, order, sink);
+  const checked = withChecksums(sink);
+  if (order.kind === 'tables') await writeTables(store, selection, order, created_utc, checked.sink);
+  else await writeMotionBids(store, selection, order, checked.sink);
+  await checked.write(checksumsPath(order.kind));
 }

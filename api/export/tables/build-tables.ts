@@ -4,6 +4,7 @@ import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
 import { exportedAge } from '../exported-age.ts';
 import { addDays } from '../../../shared/dates.ts';
+import { CURVE_COLUMNS } from '../../measuring/curve-columns.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { Selection, SelectedRepetition } from '../selection.ts';
 import { type Cell, type ExportTable, inBatches, tableOf } from './column.ts';
@@ -106,6 +107,7 @@ function repetitionsTable(
   const rows: Record<string, Cell>[] = [];
   const read = store.prepare(
     `SELECT r.*, ${ANALYSIS_COLUMNS}, json_extract(a.result, '$.travel') AS travel,
+       json_extract(a.result, '$.speed_curve') AS speed_curve, json_extract(a.result, '$.kinetics') AS kinetics,
        (SELECT min(mounting) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS mounting,
        (SELECT min(sampling_rate_hz) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS sampling_rate_hz
      FROM repetitions r JOIN analyses a ON a.analysis_id = r.analysis_id WHERE r.repetition_id = ?`,
@@ -115,6 +117,7 @@ function repetitionsTable(
     const session = sessionName(repetition);
     rows.push({
       ...row,
+      ...curveOf(row),
       session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
       athlete: athleteName(athletes.get(repetition.athlete_id)!),
       raw_sha256: (JSON.parse(row.raw_sha256 as string) as (string | null)[]).filter(Boolean).join(' ') || null,
@@ -133,6 +136,16 @@ function repetitionsTable(
     },
     rows,
   );
+}
+
+/** The fitted curve of a repetition as cells. */
+function curveOf(row: Row): Row {
+  const part = (name: string) => (typeof row[name] === 'string' ? JSON.parse(row[name]) : null);
+  const fitted = { speed_curve: part('speed_curve'), kinetics: part('kinetics') };
+  return {
+    ...Object.fromEntries(CURVE_COLUMNS.map(({ name, value }) => [name, value(fitted)])),
+    curve_from: fitted.speed_curve?.from ?? null,
+  };
 }
 
 function contactsTable(store: Store, selection: Selection, order: ExportOrder): ExportTable {

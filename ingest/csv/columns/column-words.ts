@@ -290,9 +290,9 @@ export const RIGHT_WORDS = [
 ].map(foldText);
 
 /** Abbreviations of 'right' that mean something else in other languages: they count beside their word for 'left' only. */
-export const RIGHT_BESIDE_LEFT: Record<string, string[]> = {
-  der: ['izq', 'izda', 'izquierda'],
-  dir: ['esq', 'esquerda'],
+export const RIGHT_BESIDE_LEFT: Record<string, string[] | undefined> = {
+  der: ['izq', 'izda', 'izquierda', 'izquierdo'],
+  dir: ['esq', 'esquerda', 'esquerdo'],
 };
 
 /** Acceleration from which gravity was already taken: not what the sensor reads. */

@@ -4,6 +4,7 @@ import {
   FILLER_WORDS,
   LEFT_WORDS,
   LONG_WORDS,
+  RIGHT_BESIDE_LEFT,
   RIGHT_WORDS,
   SHORT_WORDS,
   WITHOUT_GRAVITY_WORDS,
@@ -211,5 +212,21 @@ export function countFromZero(names: ColumnName[]): ColumnName[] {
     const { kind, side, group } = nameColumn(column.index, stem, '');
     if ((kind !== 'acc' && kind !== 'gyr') || digits.sort().join('') !== '012') return column;
     return { ...column, kind, side, group, axis: (['x', 'y', 'z'] as const)[Number(digit)] };
+  });
+}
+
+/** Abbreviations of 'right' that mean something else alone: beside columns of the left foot they are its other side. */
+export function rightBesideLeft(names: ColumnName[]): ColumnName[] {
+  const left = new Set(names.filter(({ side }) => side === 'left').flatMap(({ name }) => foldedWords(name)));
+  return names.map((column) => {
+    if (column.side !== 'unknown') return column;
+    const words = foldedWords(column.name);
+    const word = words.find((one) => RIGHT_BESIDE_LEFT[one]?.some((other) => left.has(other)));
+    if (word === undefined) return column;
+    const group = column.group
+      .split(' ')
+      .filter((one) => one !== word)
+      .join(' ');
+    return { ...column, side: 'right', group };
   });
 }

@@ -31,7 +31,7 @@ import {
   wovenSensor,
 } from './infer-woven-rows.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
-import { type ColumnName, countFromZero, nameColumn } from '../columns/name-column.ts';
+import { type ColumnName, countFromZero, nameColumn, rightBesideLeft } from '../columns/name-column.ts';
 import { knownMotion } from './known-motion.ts';
 import { type Preamble, readPreamble, readRateInNames } from '../text/read-preamble.ts';
 import { sniffTable, type TableShape } from '../text/sniff-table.ts';
@@ -71,9 +71,11 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const shape = saved?.shape ?? sniffTable(lines, file, hints.told?.text, evidence);
   const preamble = readPreamble(shape.preamble);
   readRateInNames(shape.header, preamble);
-  const names = countFromZero(
-    Array.from({ length: shape.column_count }, (_, index) =>
-      nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
+  const names = rightBesideLeft(
+    countFromZero(
+      Array.from({ length: shape.column_count }, (_, index) =>
+        nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
+      ),
     ),
   );
   const head = readHeadTable(lines, shape);

@@ -1,3 +1,4 @@
+import { RIGHT_BESIDE_LEFT } from '../columns/column-words.ts';
 import { sideInWords } from '../columns/side-in-words.ts';
 import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
@@ -38,6 +39,12 @@ export function inferSideColumn(
       value,
       side: told_sides[value] ?? (sideInWords(value) === 'unknown' ? (said[i]?.side ?? 'unknown') : sideInWords(value)),
     }));
+    // 'der' beside 'izq': an abbreviation that says nothing alone.
+    if (sides.length === 2 && sides.filter(({ side }) => side === 'left').length === 1) {
+      const [left] = sides.filter(({ side }) => side === 'left');
+      const other = sides.find((entry) => entry !== left)!;
+      if (RIGHT_BESIDE_LEFT[other.value.toLowerCase()]?.includes(left.value.toLowerCase())) other.side = 'right';
+    }
     const told =
       sides.every(({ side }) => side !== 'unknown') && new Set(sides.map(({ side }) => side)).size === values.length;
     if (told) {

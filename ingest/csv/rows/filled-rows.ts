@@ -41,12 +41,10 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
     repeated += end - row - 1;
     if (zero(row)) {
       if (end - row >= FEWEST_ZERO) mark(row, end);
-    } else if (
-      end - row > FEWEST_HELD &&
-      end < n &&
-      (jumps(columns, row, end, to_si) || (noisy && end - row <= MOST_HELD))
-    )
-      mark(row + 1, end);
+    } else if (end - row > FEWEST_HELD) {
+      const jumped = end < n && jumps(columns, row, end, to_si);
+      if (jumped || (noisy && end - row <= MOST_HELD)) mark(row + 1, end);
+    }
     row = end;
   }
   if (repeated > MOST_SHARE * n && n > 100 && isEven(columns, n, same))

@@ -43,7 +43,9 @@ function fromOtherSpelling(cell: string, decimalMark: string): number {
 export function splitCells(line: string, delimiter: string): string[] {
   const text = delimiter === ' ' ? line.trim().replace(/[ \t]+/g, ' ') : line;
   if (!text.includes('"')) return text.split(delimiter).map(trim);
-  const parsed = Papa.parse<string[]>(text, { delimiter, newline: '\n', header: false, quoteChar: '"' });
+  // A blank between delimiter and quote is common and would hide the quote.
+  const tight = delimiter === ' ' ? text : text.replaceAll(`${delimiter} "`, `${delimiter}"`);
+  const parsed = Papa.parse<string[]>(tight, { delimiter, newline: '\n', header: false, quoteChar: '"' });
   return (parsed.data[0] ?? []).map(trim);
 }
 

@@ -3,6 +3,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { changedFiles } from '../../../api/export/checksums.ts';
 import { recordExport } from '../../../api/export/export-records.ts';
 import { motionBidsLines } from '../../../api/export/motion-bids/import-lines.ts';
 import { parseStem } from '../../../api/export/motion-bids/names.ts';
@@ -121,6 +122,20 @@ describe('a Motion-BIDS export', () => {
     } finally {
       await other.close();
     }
+  });
+
+  it('has a checksum of every file, by which a raw sample that was changed is told', () => {
+    expect(changedFiles(folder)).toEqual([]);
+    const raw = files.find((name) => name.endsWith('_motion.tsv'))!;
+    const path = join(folder, raw);
+    const bytes = readFileSync(path);
+    const changed = Buffer.from(bytes);
+    changed[changed.length - 2] = changed[changed.length - 2] === 0x31 ? 0x32 : 0x31;
+    writeFileSync(path, changed);
+    expect(changedFiles(folder)).toEqual([{ file: raw, problem: 'changed' }]);
+    rmSync(path);
+    expect(changedFiles(folder)).toEqual([{ file: raw, problem: 'missing' }]);
+    writeFileSync(path, bytes);
   });
 
   it('is reproduced byte for byte, and says which cells differ when they do', () => {

@@ -351,7 +351,7 @@ export const CLOCKS: [string, Make, number, number?][] = [
       const [unit, factor, decimals] = draw.pick([
         ['ms', 1e3, 3],
         ['s', 1, 6],
-        ['us', 1e6, 0],
+        ['us', 1e6, 1],
       ] as const);
       return {
         kind: 'time since the row before',
