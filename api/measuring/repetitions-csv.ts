@@ -3,6 +3,7 @@ import type { QuantitySummary, RepetitionResult } from '../../shared/analysis.ts
 import { STEP_QUANTITIES } from '../../shared/fields.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
 import { CURVE_COLUMNS } from './curve-columns.ts';
+import { reasonText } from './reason-text.ts';
 
 const PLAIN_COLUMNS = [
   'repetition',
@@ -69,7 +70,7 @@ function cellsOf(repetition: RepetitionResult): Record<string, string> {
     travel: repetition.travel,
     contacts: String(summary.contacts),
     curve_from: speed_curve?.from ?? '',
-    kinetics_reason: repetition.kinetics ? '' : (repetition.reasons.kinetics ?? ''),
+    kinetics_reason: repetition.kinetics ? '' : reasonText(repetition.reasons.kinetics),
     contacts_at_speed: String(summary.at_speed.contact_time_ms?.n ?? 0),
   };
   for (const { name, decimals, value } of CURVE_COLUMNS) cells[name] = csvNumber(value(repetition), decimals);

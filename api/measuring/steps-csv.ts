@@ -2,6 +2,7 @@ import Papa from 'papaparse';
 import type { Contact } from '../../shared/analysis.ts';
 import { STEPS_CSV_COLUMNS } from '../../shared/fields.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
+import { reasonText } from './reason-text.ts';
 
 /**
  * One row a contact, in time order over both feet; the columns of STEPS_CSV_COLUMNS.
@@ -22,7 +23,7 @@ export function stepsCsv(contacts: Contact[]): string {
 
 /** Why a quantity or its uncertainty is missing or wide; empty where nothing is to be said. */
 function reasonOf({ reasons }: Contact, quantity: string): string {
-  return reasons[quantity] ?? reasons[`${quantity}_u`] ?? '';
+  return reasonText(reasons[quantity] ?? reasons[`${quantity}_u`]);
 }
 
 type Cell = string | number | boolean | null;
