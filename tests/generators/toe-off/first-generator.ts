@@ -4,7 +4,7 @@ import type { SampleBlock } from '../../../shared/sample-block.ts';
 import { type ToeOffFeatures, toeOffFeatures, type Turning, zeroPhase } from './features.ts';
 
 /** A sensor that reads the segment's own turning and nothing else: no strap, no electronics, no noise. */
-const BARE = {
+export const BARE = {
   rate_hz: 1000,
   gyr_range_dps: 8000,
   bits: 24,
