@@ -14,8 +14,6 @@ export const RADIO_PROBLEMS = {
   platform:
     'The server reaches Bluetooth by itself on Linux only. Here a browser holds the sensors: see "Sensors of this browser".',
   off: 'Bluetooth is switched off. Switch it on; the sensors are then connected again.',
-  library:
-    'The second radio library is not installed, so Bluetooth cannot be reached by it. Start without --radio noble, or install it: npm install @stoprocent/noble.',
 };
 export type RadioProblem = keyof typeof RADIO_PROBLEMS;
 

@@ -81,7 +81,8 @@ export class ReplaySource implements PacketSource {
       while (next < due.length && due[next].arrival_s <= played_s) {
         // The packet's own moment, not the timer's: replay keeps the capture's arrivals, however fast it is played.
         const arrival_s = this.started_s! + due[next].arrival_s - this.first_arrival_s;
-        handlers.packet(due[next++].bytes, arrival_s);
+        const { bytes, source } = due[next++];
+        handlers.packet(bytes, arrival_s, source);
       }
       if (next === due.length) {
         this.end(timer);

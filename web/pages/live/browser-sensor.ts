@@ -50,8 +50,12 @@ export class BrowserSensor {
   /** Asks the user to choose a sensor. @throws when nothing is chosen */
   static async choose(descriptions: StreamDescription[]): Promise<BluetoothDevice> {
     return navigator.bluetooth.requestDevice({
-      filters: descriptions.map((description) => ({ services: [description.service_uuid] })),
-      optionalServices: ['battery_service'],
+      // Many sensors do not advertise their service: the beginning of their name finds them as well.
+      filters: descriptions.flatMap(({ service_uuid, advertised_name_prefix }) => [
+        { services: [service_uuid] },
+        { namePrefix: advertised_name_prefix },
+      ]),
+      optionalServices: ['battery_service', ...new Set(descriptions.flatMap(servicesOf))],
     });
   }
 
@@ -95,6 +99,7 @@ export class BrowserSensor {
       await data.startNotifications();
     }
     await this.setUp();
+    await keepAwake();
     this.say('connected to this browser');
   }
 
@@ -204,6 +209,16 @@ export class BrowserSensor {
   }
 }
 
+/** Every service that a description reads from or writes to: a browser allows no other. */
+function servicesOf(description: StreamDescription): string[] {
+  const { rates, acc, gyr, start, stop } = description;
+  const writes = [...start, ...stop, ...[...rates, ...acc.ranges, ...(gyr?.ranges ?? [])].flatMap((one) => one.writes)];
+  return [
+    ...dataCharacteristics(description).map((one) => one.service_uuid),
+    ...writes.flatMap((write) => [write.service_uuid, write.answer?.service_uuid].filter((uuid) => uuid !== undefined)),
+  ];
+}
+
 async function readBattery(server: BluetoothRemoteGATTServer): Promise<number | null> {
   try {
     const service = await server.getPrimaryService('battery_service');
@@ -213,6 +228,19 @@ async function readBattery(server: BluetoothRemoteGATTServer): Promise<number | 
     return null;
   }
 }
+
+let awake: WakeLockSentinel | null = null;
+
+/** A phone whose screen goes dark stops its radio: while it holds a sensor, it stays on. Where that is refused, nothing is lost. */
+async function keepAwake(): Promise<void> {
+  if (awake !== null && !awake.released) return;
+  awake = (await navigator.wakeLock?.request('screen').catch(() => null)) ?? null;
+}
+
+document.addEventListener('visibilitychange', () => {
+  // The system takes the lock away while the page is hidden.
+  if (document.visibilityState === 'visible' && awake !== null) void keepAwake();
+});
 
 /** The page's monotonic clock, seconds. */
 function now(): number {
