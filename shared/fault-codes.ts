@@ -28,6 +28,7 @@ export const FAULT_CODES = {
   // HTTP and store
   REQUEST_INVALID: 'A request does not fit its schema.',
   SERVER_RUNNING: 'Another server works on the same data folder.',
+  FOLDER_NOT_WRITABLE: 'The data folder cannot be written.',
   SERVER_PORT_TAKEN: 'The port is in use by another program.',
   PARTLY_FAILED: 'Some of many imports failed; the others are done.',
   LIST_UNREADABLE: 'A list of imports cannot be read.',

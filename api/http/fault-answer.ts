@@ -41,14 +41,19 @@ export function faultAnswer(fault: Fault, request: FastifyRequest): FaultAnswer 
   return { ok: false, code, message, where, hint };
 }
 
+/** Keeps a failure of the program. @returns the identifier under which it can be looked up */
+export type NoteFailure = (request: FastifyRequest, error: unknown) => string;
+
 /** Makes every error and every unknown address answer in the one fault shape. */
-export function answerFaults(app: FastifyInstance): void {
+export function answerFaults(app: FastifyInstance, noteFailure: NoteFailure): void {
   app.setErrorHandler((thrown: FastifyError | FaultError, request, reply) => {
     const error = storeFault(thrown, 'database') ?? thrown;
     const known = error instanceof FaultError ? error.toFault() : faultOfHttpError(error, request.url);
     const status = error instanceof FaultError ? statusOf(known.code) : statusOfHttpError(error);
-    if (status >= 500) request.log.error(error);
-    return reply.status(status).send(faultAnswer(known, request));
+    if (status < 500) return reply.status(status).send(faultAnswer(known, request));
+    request.log.error(error);
+    const where = { ...known.where, error_id: noteFailure(request, thrown) };
+    return reply.status(status).send(faultAnswer({ ...known, where }, request));
   });
   app.setNotFoundHandler((request, reply) => {
     const [path] = request.url.split('?');

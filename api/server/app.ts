@@ -30,6 +30,7 @@ import { repetitionRoutes } from '../routes/repetitions.ts';
 import { sessionRoutes } from '../routes/sessions.ts';
 import { timingRoutes } from '../routes/timings.ts';
 import type { Store } from '../store/store.ts';
+import { ErrorLog } from './error-log.ts';
 import { validateRequests } from '../http/validate-requests.ts';
 import { VERSION } from '../version.ts';
 
@@ -45,6 +46,8 @@ export interface AppOptions {
   log?: boolean;
   /** Codes of devices and where the server is reached; its own without it. */
   access?: AccessService;
+  /** Where failures of the program are kept; nowhere without it. */
+  error_log?: ErrorLog;
 }
 
 /** A request must arrive whole within this; a file of 2 GB over a field's Wi-Fi takes some minutes. */
@@ -57,6 +60,7 @@ export async function buildApp({
   web_folder = WEB_FOLDER,
   log = false,
   access = new AccessService(),
+  error_log = new ErrorLog(null),
 }: AppOptions): Promise<FastifyInstance> {
   const app = fastify({
     logger: log,
@@ -73,7 +77,9 @@ export async function buildApp({
   });
   app.addHook('onClose', () => context.jobs.close());
 
-  answerFaults(app);
+  answerFaults(app, (request, error) =>
+    error_log.note({ during: `${request.method} ${request.routeOptions.url ?? 'an unknown address'}`, error }),
+  );
   validateRequests(app);
   refuseForeignPages(app, host_names);
   await app.register(helmet, {

@@ -1,4 +1,4 @@
-import { mkdirSync } from 'node:fs';
+import { accessSync, constants, mkdirSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { FastifyInstance } from 'fastify';
@@ -8,6 +8,8 @@ import { lanCertificate } from '../access/certificates.ts';
 import { lanAddresses } from '../access/lan-addresses.ts';
 import { Store } from '../store/store.ts';
 import { buildApp } from './app.ts';
+import { ErrorLog } from './error-log.ts';
+import { lockFolder } from './folder-lock.ts';
 import { listenByHttps } from './https-listener.ts';
 import { limitConnections } from './limit-connections.ts';
 import { portTaken } from './port-taken.ts';
@@ -49,7 +51,8 @@ export interface RunningServer {
 
 /**
  * Opens the store and listens. Closing the answer closes both. Whoever asks from another machine must be paired.
- * @throws FaultError SERVER_RUNNING when another server works on the folder, SERVER_PORT_TAKEN, FILE_NOT_FOUND, CERTIFICATE_UNREADABLE
+ * @throws FaultError SERVER_RUNNING when another server works on the folder, FOLDER_NOT_WRITABLE, DATABASE_UNREADABLE, DATABASE_NEWER,
+ * SERVER_PORT_TAKEN, FILE_NOT_FOUND, CERTIFICATE_UNREADABLE
  */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
   const { host = '127.0.0.1', port = DEFAULT_PORT, web_folder, log = false } = options;
@@ -59,11 +62,27 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     const where = { folder: dataFolder, address: running };
     throw new FaultError(fault('SERVER_RUNNING', where, where));
   }
-  mkdirSync(dataFolder, { recursive: true, mode: 0o700 });
-  const store = Store.open(join(dataFolder, DATABASE_NAME));
+  makeFolder(dataFolder);
+  const giveBack = lockFolder(dataFolder);
+  if (giveBack === null)
+    throw new FaultError(fault('SERVER_RUNNING.starting', { folder: dataFolder }, { folder: dataFolder }));
+  let store: Store;
+  try {
+    store = Store.open(join(dataFolder, DATABASE_NAME));
+  } catch (error) {
+    giveBack();
+    throw error;
+  }
   const access = new AccessService();
   const names = [host, hostname(), `${hostname()}.local`];
-  const app = await buildApp({ store, host_names: names, web_folder, log, access });
+  const app = await buildApp({
+    store,
+    host_names: names,
+    web_folder,
+    log,
+    access,
+    error_log: new ErrorLog(join(dataFolder, 'errors.log')),
+  });
   limitConnections(app.server);
   let stopHttps = async () => {};
   const close = async () => {
@@ -71,6 +90,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     await stopHttps();
     await app.close();
     store.close();
+    giveBack();
   };
   try {
     const address = await app.listen({ host, port });
@@ -84,6 +104,17 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   } catch (error) {
     await close();
     throw (error as NodeJS.ErrnoException).code === 'EADDRINUSE' ? portTaken(port, '--port') : error;
+  }
+}
+
+/** @throws FaultError FOLDER_NOT_WRITABLE */
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    accessSync(folder, constants.W_OK | constants.X_OK);
+  } catch (error) {
+    const why = (error as NodeJS.ErrnoException).code ?? String(error);
+    throw new FaultError(fault('FOLDER_NOT_WRITABLE', { folder, why }, { folder }));
   }
 }
 

@@ -1,4 +1,5 @@
-import { FaultError } from '../../shared/fault.ts';
+import { dirname } from 'node:path';
+import { fault, FaultError } from '../../shared/fault.ts';
 
 /** What SQLite says when the machine, not the program, is at fault: in words that help. Null for everything else. */
 export function storeFault(error: unknown, file: string): FaultError | null {
@@ -20,6 +21,9 @@ export function storeFault(error: unknown, file: string): FaultError | null {
       where: { file },
       hint: 'Put a backup in its place, or name another data folder with --data.',
     });
+  }
+  if (code.startsWith('SQLITE_CANTOPEN') || code.startsWith('SQLITE_READONLY')) {
+    return new FaultError(fault('FOLDER_NOT_WRITABLE', { folder: dirname(file), why }, { folder: dirname(file) }));
   }
   if (code.startsWith('SQLITE_BUSY') || code.startsWith('SQLITE_LOCKED')) {
     return new FaultError({

@@ -1,6 +1,9 @@
 import { randomUUID } from 'node:crypto';
+import { existsSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { type Compilable, DummyDriver, Kysely, SqliteAdapter, SqliteIntrospector, SqliteQueryCompiler } from 'kysely';
+import { fault, FaultError } from '../../shared/fault.ts';
 import { addFieldColumns } from './field-columns.ts';
 import { migrate } from './migrate.ts';
 import { storeFault } from './store-fault.ts';
@@ -44,6 +47,9 @@ export class Store {
    * @throws FaultError DATABASE_UNREADABLE, DATABASE_NEWER
    */
   static open(file: string): Store {
+    refuseEmptied(file);
+    // Readable by their owner only: the log files beside it take the database's own rights.
+    const usual = file === ':memory:' ? null : process.umask(0o077);
     const database = new Database(file);
     try {
       database.pragma('busy_timeout = 5000');
@@ -56,6 +62,8 @@ export class Store {
     } catch (error) {
       database.close();
       throw storeFault(error, file) ?? error;
+    } finally {
+      if (usual !== null) process.umask(usual);
     }
     return new Store(file, database);
   }
@@ -107,6 +115,17 @@ export class Store {
     this.#prepared.clear();
     this.database.close();
   }
+}
+
+/**
+ * An empty file where a database was, as a full disk or a broken copy leaves it, must not become a new database in silence.
+ * @throws FaultError DATABASE_UNREADABLE
+ */
+function refuseEmptied(file: string): void {
+  if (file === ':memory:' || statSync(file, { throwIfNoEntry: false })?.size !== 0) return;
+  const beside = [`${file}-wal`, join(dirname(file), 'captures'), join(dirname(file), 'errors.log')];
+  if (beside.some((path) => existsSync(path)))
+    throw new FaultError(fault('DATABASE_UNREADABLE.empty', { file }, { file }));
 }
 
 /** SQLite knows neither booleans nor undefined. */

@@ -7,6 +7,21 @@ export const serverFaults_de: FaultsLike<typeof serverFaults> = {
       `Auf ${folder} arbeitet schon ein Server, unter ${address}; zwei täten dieselbe Arbeit doppelt.`,
     hint: 'Diese Adresse öffnen oder jenen Server zuerst beenden.',
   },
+  'SERVER_RUNNING.starting': {
+    message: ({ folder }) =>
+      `Ein anderes Cinderlane hält ${folder} und startet oder endet gerade; zwei täten dieselbe Arbeit doppelt.`,
+    hint: 'Einen Augenblick warten oder das andere zuerst beenden.',
+  },
+  FOLDER_NOT_WRITABLE: {
+    message: ({ folder, why }) =>
+      `In ${folder} lässt sich nicht schreiben (${why}). Der Server wurde nicht gestartet; nichts wurde geändert.`,
+    hint: 'Diesem Benutzer dort das Schreiben erlauben oder mit --data einen anderen Ordner nennen.',
+  },
+  'DATABASE_UNREADABLE.empty': {
+    message: ({ file }) =>
+      `${file} ist leer, doch was daneben liegt, zeigt, dass hier eine Datenbank war. Nichts wurde geändert.`,
+    hint: 'Eine Sicherung an ihre Stelle legen. Um neu zu beginnen, den Ordner vorher wegbewegen.',
+  },
   SERVER_PORT_TAKEN: {
     message: ({ port }) => `Port ${port} wird von einem anderen Programm benutzt; der Server wurde nicht gestartet.`,
     hint: ({ option }) => `Mit ${option} einen anderen nennen, oder ${option} 0 für irgendeinen freien.`,

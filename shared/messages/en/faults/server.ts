@@ -7,6 +7,21 @@ export const serverFaults = {
       `A server works on ${folder} already, at ${address}; two would do the same work twice.`,
     hint: 'Open that address, or stop that server first.',
   },
+  'SERVER_RUNNING.starting': {
+    message: ({ folder }: { folder: string }) =>
+      `Another Cinderlane holds ${folder} and is starting or stopping; two would do the same work twice.`,
+    hint: 'Wait a moment, or stop that one first.',
+  },
+  FOLDER_NOT_WRITABLE: {
+    message: ({ folder, why }: { folder: string; why: string }) =>
+      `${folder} cannot be written (${why}). The server was not started; nothing was changed.`,
+    hint: 'Give this user the right to write there, or name another folder with --data.',
+  },
+  'DATABASE_UNREADABLE.empty': {
+    message: ({ file }: { file: string }) =>
+      `${file} is empty, but what lies beside it shows that a database was here. It was left as it is.`,
+    hint: 'Put a backup in its place. To begin anew, move the folder away first.',
+  },
   SERVER_PORT_TAKEN: {
     message: ({ port }: { port: number }) => `Port ${port} is in use by another program; the server was not started.`,
     hint: ({ option }: { option: string }) => `Name another one with ${option}, or ${option} 0 for any free one.`,
