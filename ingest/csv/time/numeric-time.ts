@@ -129,7 +129,8 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
   const common = fitting.filter((unit) => plausible.includes(unit));
   const step = `its step of ${interval.toPrecision(4)} gives`;
   // A count of the rows fits a millisecond just where 1000 rows a second do: named as time, it is one.
-  const aCount = (counts && column.kind !== 'time') || isTicks;
+  // Strides alone do not tell 800 rows a second from 1000; the gyroscope does.
+  const aCount = (counts && (column.kind !== 'time' || !known?.gyr)) || isTicks;
   const best = common.length === 1 ? common[0] : common.length === 0 && fitting.length === 1 ? fitting[0] : null;
   if (best && !aCount && (UNITS.includes(best) || isCommonRate(rateOf(best.seconds))))
     return made(best, `${step} ${inHz(rateOf(best.seconds))}, at which the sensor moved as a leg does`, 'measured');
