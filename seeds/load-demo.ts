@@ -12,6 +12,7 @@ import type { Session } from '../shared/schemas/session.ts';
 import { CLUB_NAME, clubOf } from './club/athletes.ts';
 import type { ClubRepetition } from './club/club-repetition.ts';
 import { type DemoApi, enrol, type Member } from './club/enrol.ts';
+import { makeRandom } from './random.ts';
 import { RepetitionMaker } from './club/repetition-maker.ts';
 import { type ClubSession, COURSE_M, seasonOf } from './club/season.ts';
 
@@ -137,9 +138,9 @@ async function importRepetition(api: DemoApi, order: Order, made: ClubRepetition
     session_id: order.session_id,
     mounting: 'foot',
     effort_percent: order.effort_percent,
-    course: '40yd',
+    course: `${COURSE_M}m`,
     time: `${made.time_s}s`,
-    splits: `20yd=${made.split_20yd_s}s`,
+    splits: `${COURSE_M / 2}m=${made.split_s}s`,
     clock: 'first_movement',
     timing_method: 'touch_pad_beam',
     start_style: 'standing',
@@ -164,11 +165,11 @@ async function importRepetition(api: DemoApi, order: Order, made: ClubRepetition
       athlete_id: order.member.id,
       date: order.session.date,
       distance_m: COURSE_M,
-      distance_unit: 'yd',
+      distance_unit: 'm',
       start_style: 'standing',
       timing_method: 'touch_pad_beam',
       time_s: made.time_s,
-      splits: [{ distance_m: COURSE_M / 2, split_time_s: made.split_20yd_s }],
+      splits: [{ distance_m: COURSE_M / 2, split_time_s: made.split_s }],
       repetition_id: end.repetition_ids[0],
     };
     await api.call('POST', '/coach/sprint-tests', test);
@@ -182,12 +183,12 @@ async function importRepetition(api: DemoApi, order: Order, made: ClubRepetition
 
 /** The coach looks at the last repetition of every session and notes how the athlete's focus looked, 1 to 5. */
 async function rate(api: DemoApi, { member, session }: Order, repetitionId: number): Promise<void> {
-  const { story } = member;
-  const better = story.speed_gain * 20 - story.contact_gain * 20 - story.tiring * 20;
-  const rating = Math.round(Math.min(5, Math.max(1, 3 + better * (1 - session.index / 4))));
-  await api.call('PUT', `/coach/repetitions/${repetitionId}/ratings/${story.focus}`, {
+  const eye = makeRandom(31 * member.index + session.index).fork('eye');
+  const shows = { improves: 4, stays: 3, worsens: 2.4 }[member.story.course];
+  const rating = Math.round(Math.min(5, Math.max(1, eye.normal(session.index < 5 ? shows : 3, 0.6))));
+  await api.call('PUT', `/coach/repetitions/${repetitionId}/ratings/${member.focus}`, {
     rating,
-    note: session.index === 0 ? 'seen from the side, 20 yd' : '',
+    note: session.index === 0 ? 'seen from the side, half-way' : '',
   });
 }
 

@@ -100,6 +100,10 @@ export const client = {
   async postBytes<T>(path: string, bytes: Blob, type: string): Promise<T> {
     return (await (await send('POST', path, bytes, { 'content-type': type })).json()) as T;
   },
+  /** Sends one file by itself, under the type that it has. */
+  async putFile(path: string, file: Blob): Promise<void> {
+    await send('PUT', path, file, { 'content-type': file.type || 'image/jpeg' });
+  },
   async patch<T>(path: string, body: unknown): Promise<T> {
     return (await (await send('PATCH', path, JSON.stringify(body), JSON_HEADERS)).json()) as T;
   },

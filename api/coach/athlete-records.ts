@@ -11,7 +11,7 @@ import { getAthlete } from '../store/athletes.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { coachQuery } from '../store/coach-tables.ts';
 import { daysBetween } from '../../shared/dates.ts';
-import { FOCUSES, findFocus } from './focuses.ts';
+import { findFocus, listAllFocuses } from './own-focuses.ts';
 import { markDeleted, recordNotFound } from './soft-deletion.ts';
 
 /** Measures by date, oldest first. */
@@ -100,7 +100,7 @@ export function listFocuses(store: Store, athlete_id: number, today: string): At
   const rows = store.all(
     coachQuery(store)
       .selectFrom('athlete_focuses')
-      .select(['athlete_focus_id', 'athlete_id', 'focus', 'from_date', 'to_date', 'note'])
+      .select(['athlete_focus_id', 'athlete_id', 'focus', 'from_date', 'to_date', 'note', 'cue'])
       .where('athlete_id', '=', athlete_id)
       .where('deleted_utc', 'is', null)
       .orderBy('from_date', 'desc')
@@ -108,7 +108,7 @@ export function listFocuses(store: Store, athlete_id: number, today: string): At
   );
   const focuses = rows.map((row) => ({
     ...row,
-    name: findFocus(row.focus)?.name ?? row.focus,
+    name: findFocus(store, row.focus)?.name ?? row.focus,
     weeks: Math.max(0, daysBetween(row.from_date, row.to_date ?? today) / 7),
   }));
   const isCurrent = (focus: AthleteFocus) => focus.to_date === null || focus.to_date >= today;
@@ -123,7 +123,7 @@ export function currentFocuses(store: Store, athlete_id: number, date: string): 
 }
 
 export function addFocus(store: Store, athlete_id: number, body: NewAthleteFocus): AthleteFocus {
-  checkFocus(body.focus);
+  checkFocus(store, body.focus);
   getAthlete(store, athlete_id);
   const { id } = store.run(
     coachQuery(store)
@@ -135,7 +135,7 @@ export function addFocus(store: Store, athlete_id: number, body: NewAthleteFocus
 
 /** @throws FaultError COACH_RECORD_NOT_FOUND */
 export function changeFocus(store: Store, athlete_focus_id: number, change: AthleteFocusChange): AthleteFocus {
-  if (change.focus !== undefined) checkFocus(change.focus);
+  if (change.focus !== undefined) checkFocus(store, change.focus);
   getFocus(store, athlete_focus_id);
   if (Object.keys(change).length > 0) {
     store.run(
@@ -149,24 +149,26 @@ function getFocus(store: Store, athlete_focus_id: number): AthleteFocus {
   const row = store.first(
     coachQuery(store)
       .selectFrom('athlete_focuses')
-      .select(['athlete_focus_id', 'athlete_id', 'focus', 'from_date', 'to_date', 'note'])
+      .select(['athlete_focus_id', 'athlete_id', 'focus', 'from_date', 'to_date', 'note', 'cue'])
       .where('athlete_focus_id', '=', athlete_focus_id),
   );
   if (!row) throw recordNotFound('athlete_focuses', athlete_focus_id);
   const until = row.to_date ?? nowUtc().slice(0, 10);
   return {
     ...row,
-    name: findFocus(row.focus)?.name ?? row.focus,
+    name: findFocus(store, row.focus)?.name ?? row.focus,
     weeks: Math.max(0, daysBetween(row.from_date, until) / 7),
   };
 }
 
 /** @throws FaultError FOCUS_UNKNOWN */
-export function checkFocus(focus: string): void {
-  if (findFocus(focus)) return;
+export function checkFocus(store: Store, focus: string): void {
+  if (findFocus(store, focus)) return;
   throw new FaultError({
     code: 'FOCUS_UNKNOWN',
-    message: `focus is "${focus}"; it must be one of ${FOCUSES.map((known) => known.key).join(', ')}. Nothing was stored.`,
+    message: `focus is "${focus}"; it must be one of ${listAllFocuses(store)
+      .map((known) => known.key)
+      .join(', ')}. Nothing was stored.`,
     where: { field: 'focus', value: focus },
     hint: 'The focuses are listed at /api/coach/focuses.',
   });

@@ -5,13 +5,12 @@ import { DEFAULT_PLAN_LIMITS } from './plan-limits.ts';
 const NAME = 'coach';
 
 /**
- * Stop after three repetitions in a row beyond normal, or when speed falls 3 % below the day's best: 'end the session
- * when performance drops or technique deteriorates' (Haugen 2019, doi 10.1186/s40798-019-0221-0); the figures are
- * common practice.
+ * 'End the session when performance drops or technique deteriorates' (Haugen 2019, doi 10.1186/s40798-019-0221-0) comes without
+ * a figure, so the stop rule starts empty for the coach to fill.
  */
 export const DEFAULT_COACH_SETTINGS: CoachSettings = {
   plan_limits: DEFAULT_PLAN_LIMITS,
-  stop_rule: { beyond_in_a_row: 3, speed_loss_percent: 3 },
+  stop_rule: { beyond_in_a_row: null, speed_loss_percent: null },
 };
 
 /** The coach's limits and stop rule; what was never changed has its default. */

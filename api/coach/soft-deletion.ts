@@ -5,6 +5,7 @@ import { nowUtc, type Store } from '../store/store.ts';
 const RECORDS = {
   athlete_measures: { id: 'athlete_measure_id', word: 'measure' },
   athlete_focuses: { id: 'athlete_focus_id', word: 'focus of an athlete' },
+  coach_focuses: { id: 'coach_focus_id', word: 'focus of your own' },
   sprint_tests: { id: 'sprint_test_id', word: 'sprint test' },
   strength_records: { id: 'strength_record_id', word: 'strength record' },
 } as const;

@@ -20,6 +20,16 @@ export type CoachTables = {
     from_date: string;
     to_date: string | null;
     note: Generated<string>;
+    cue: Generated<string>;
+    deleted_utc: string | null;
+  };
+  coach_focuses: {
+    coach_focus_id: Generated<number>;
+    key: string;
+    name: string;
+    meaning: Generated<string>;
+    cue: Generated<string>;
+    quantities: string;
     deleted_utc: string | null;
   };
   session_plans: { session_id: number; template: string | null; sets: string; updated_utc: string };
@@ -76,6 +86,9 @@ export type RepetitionValueRow = {
   right_value: number | null;
   right_sd: number | null;
   right_n: number | null;
+  /** Left minus right between neighbouring steps; null where they could not be paired. */
+  side_difference: number | null;
+  side_difference_u: number | null;
 };
 
 /** The store's query builder with the coach's tables beside the base ones. */

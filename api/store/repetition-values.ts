@@ -1,5 +1,10 @@
-import { meansOfRepetition } from '../../shared/at-speed.ts';
+import {
+  type NeighbourDifference,
+  neighbourDifference,
+  type SidedValue,
+} from '../../dsp/athlete/neighbour-difference.ts';
 import type { ContactQuantity, QuantitySummary, RepetitionResult } from '../../shared/analysis.ts';
+import { meansOfRepetition } from '../../shared/at-speed.ts';
 import { SUMMARY_QUANTITIES } from '../../shared/fields.ts';
 import type { Store } from './store.ts';
 import { coachQuery, type RepetitionValueRow } from './coach-tables.ts';
@@ -22,7 +27,8 @@ export function repetitionValues(result: Pick<RepetitionResult, 'summary' | 'con
     if (!mean || !Number.isFinite(mean.mean)) continue;
     const left = sideSummary(counted, quantity, 'left') ?? summary.left[quantity] ?? null;
     const right = sideSummary(counted, quantity, 'right') ?? summary.right[quantity] ?? null;
-    values.push(entry(quantity, stretch, mean.mean, finite(mean.mean_u), mean.n, left, right));
+    const neighbours = neighbourDifference(sidedValues(counted, quantity));
+    values.push(entry(quantity, stretch, mean.mean, finite(mean.mean_u), mean.n, left, right, neighbours));
   }
   values.push(...sideDifferences(values));
   const end = contacts.find((contact) => contact.phase === 'maximum speed');
@@ -63,17 +69,21 @@ function sideSummary(
   return { mean, n: values.length, sd: values.length > 1 ? Math.sqrt(square / (values.length - 1)) : Number.NaN };
 }
 
+function sidedValues(contacts: RepetitionResult['contacts'], quantity: ContactQuantity): SidedValue[] {
+  return contacts.flatMap(({ step, side, [quantity]: value }) =>
+    (side === 'left' || side === 'right') && typeof value === 'number' && Number.isFinite(value)
+      ? [{ step, side, value }]
+      : [],
+  );
+}
+
+/** Left minus right as quantities of their own: from neighbouring steps. */
 function sideDifferences(values: readonly RepetitionValue[]): RepetitionValue[] {
   return (['contact_time_ms', 'step_time_ms'] as const).flatMap((quantity) => {
     const value = values.find((item) => item.quantity === quantity);
-    if (!value || value.left_value === null || value.right_value === null) return [];
+    if (!value || value.side_difference === null) return [];
     const name = quantity.replace('_ms', '_side_difference_ms');
-    const spread =
-      value.left_sd !== null && value.right_sd !== null
-        ? Math.sqrt(value.left_sd ** 2 / value.left_n! + value.right_sd ** 2 / value.right_n!)
-        : null;
-    const difference = value.left_value - value.right_value;
-    return [{ ...value, quantity: name, value: difference, value_u: spread }];
+    return [{ ...value, quantity: name, value: value.side_difference, value_u: value.side_difference_u }];
   });
 }
 
@@ -85,6 +95,7 @@ function entry(
   n: number,
   left: Spread | null,
   right: Spread | null,
+  neighbours: NeighbourDifference | null = null,
 ): RepetitionValue {
   return {
     quantity,
@@ -98,6 +109,8 @@ function entry(
     right_value: finite(right?.mean),
     right_sd: finite(right?.sd),
     right_n: right?.n ?? null,
+    side_difference: finite(neighbours?.difference),
+    side_difference_u: finite(neighbours?.difference_u),
   };
 }
 

@@ -1,5 +1,6 @@
 import { robustCentre } from '../numeric/robust.ts';
-import { variationPrior } from './priors.ts';
+import { mean } from '../numeric/statistics.ts';
+import { priorVariances } from './priors.ts';
 import { variationComponents, type VariationComponents } from './variation.ts';
 
 /** One quantity of one earlier repetition of the same athlete, effort and course. */
@@ -9,6 +10,8 @@ export interface BaselineValue {
   session: string | number;
   /** Day of the session, counted from any fixed day. */
   day: number;
+  /** Contacts that the value is the mean of; 1 without. */
+  contacts?: number;
 }
 
 export interface BaselineOptions {
@@ -28,9 +31,12 @@ export interface Baseline {
   /** Repetitions and sessions it rests on. */
   n: number;
   sessions: number;
-  /** Fewer than six repetitions: the published variation stands in for the athlete's own. */
+  /** Fewer than six repetitions: most of what is known about the variation is the published one. */
   provisional: boolean;
+  /** Recent weeks weigh more: see `HALF_LIFE_DAYS`. */
   centre: number;
+  /** Days after which a repetition counts half. */
+  half_life_days: number;
   /** SD of one repetition around the centre, over sessions: the band of normal variation is centre +- this. */
   typical_error: number;
   low: number;
@@ -40,6 +46,7 @@ export interface Baseline {
   flag_from: number;
   /** Variance of the centre itself. */
   centre_variance: number;
+  /** See `knownComponents`. */
   components: VariationComponents;
   /** Where the variation is from: 'own', or the source of the prior. */
   variation_source: string;
@@ -47,7 +54,7 @@ export interface Baseline {
   expired: number;
 }
 
-/** Own repetitions needed before the athlete's own variation counts. */
+/** Own repetitions needed before the athlete's own variation counts as known. */
 export const OWN_VARIATION_FROM = 6;
 /** Latest repetitions used; older ones describe an earlier athlete. */
 const WINDOW = 40;
@@ -57,14 +64,22 @@ const WINDOW = 40;
  */
 const EXPIRY_DAYS = { adolescent: 60, adult: 180 };
 /**
- * Usual share of the total variance that lies between sessions, and how many sessions it counts for. Common practice.
+ * Normal follows the athlete: a repetition of that many days ago counts half of today's. Own choice, weighed by simulation:
+ * shorter halves the number of repetitions that normal rests on, longer keeps calling a lasting gain of two months ago new.
  */
-const BETWEEN_SHARE = 0.2;
-const BETWEEN_PRIOR_SESSIONS = 3;
-/** Nobody varies by less than this share of what is usual; rounded values that happen to agree do not prove it. */
-const LEAST_SHARE = 0.15;
+const HALF_LIFE_DAYS = { adolescent: 21, adult: 28 };
+/** Own degrees of freedom within sessions from which the published variation no longer counts; it fills up what is missing. */
+const OWN_FREEDOM = 6;
+/** Degrees of freedom that the usual ratio of variation between days to that within one counts for. */
+const BETWEEN_PRIOR_DF = 4;
+/** That ratio where nothing is published; own choice, near what the published parts give for twelve contacts. */
+const BETWEEN_RATIO = 0.5;
+/** The part between days is never taken for less than this share of what is usual. */
+const LEAST_BETWEEN = 0.25;
+/** Values that happen to agree do not prove that nothing varies: at least a thousandth of their size. */
+const LEAST_SHARE = 0.001;
 /**
- * 0.3 of the athlete's own variation: the smallest change that matters to a top athlete (Hopkins 2004, from memory).
+ * 0.3 of the athlete's own variation: the smallest change that matters to a top athlete. Source: Hopkins 2004, Sportscience 8.
  */
 const WORTHWHILE_SHARE = 0.3;
 /** A difference of two single values is beyond chance (95 %) from here on. Source: Hopkins 2000, Sports Med 30:1-15. */
@@ -73,87 +88,91 @@ export const SINGLE_FACTOR = 1.96 * Math.SQRT2;
 /**
  * Baseline of one quantity. Robust: the centre is Huber's, outliers are pulled in before the variation is measured.
  * @param values earlier repetitions, oldest first, today's session left out
- * @returns null when no value is left
+ * @returns null when no value is left, or when nobody published how the quantity varies and there are too few to see
  */
 export function athleteBaseline(values: readonly BaselineValue[], options: BaselineOptions): Baseline | null {
-  const expiry = options.adolescent ? EXPIRY_DAYS.adolescent : EXPIRY_DAYS.adult;
+  const kind = options.adolescent ? 'adolescent' : 'adult';
   const valid = values.filter((v) => Number.isFinite(v.value));
-  const fresh = valid.filter((v) => options.day - v.day <= expiry).slice(-WINDOW);
+  const fresh = valid.filter((v) => options.day - v.day <= EXPIRY_DAYS[kind]).slice(-WINDOW);
   if (fresh.length === 0) return null;
-  const numbers = fresh.map((v) => v.value);
-  const n = numbers.length;
-  const centre = robustCentre(numbers);
-  const provisional = n < OWN_VARIATION_FROM;
-  const components = provisional
-    ? priorComponents(options.quantity, centre, fresh)
-    : ownComponents(options.quantity, centre, numbers, fresh);
+  const shares = fresh.map((v) => 2 ** (-Math.max(0, options.day - v.day) / HALF_LIFE_DAYS[kind]));
+  const centre = robustCentre(
+    fresh.map((v) => v.value),
+    shares,
+  );
+  const components = knownComponents(options.quantity, centre, fresh);
+  if (!components) return null;
+  const provisional = fresh.length < OWN_VARIATION_FROM;
   const typical_error = Math.sqrt(components.within + components.between);
   const worthwhile = options.smallest_worthwhile_change ?? WORTHWHILE_SHARE * typical_error;
-  const baseline: Baseline = {
+  return {
     quantity: options.quantity,
-    n,
+    n: fresh.length,
     sessions: components.sessions,
     provisional,
     centre,
+    half_life_days: HALF_LIFE_DAYS[kind],
     typical_error,
     low: centre - typical_error,
     high: centre + typical_error,
     smallest_worthwhile_change: worthwhile,
-    flag_from: 0,
-    centre_variance: components.between / components.sessions + components.within / n,
+    flag_from: Math.max(worthwhile, SINGLE_FACTOR * typical_error),
+    centre_variance: centreVariance(components, fresh, shares),
     components,
-    variation_source: provisional ? variationPrior(options.quantity).source : 'own',
-    expired: valid.filter((v) => options.day - v.day > expiry).length,
+    variation_source: provisional ? components.source : 'own',
+    expired: valid.filter((v) => options.day - v.day > EXPIRY_DAYS[kind]).length,
   };
-  return { ...baseline, flag_from: Math.max(worthwhile, SINGLE_FACTOR * typical_error) };
 }
 
-function sessionCount(values: readonly BaselineValue[]): number {
-  return new Set(values.map((v) => v.session)).size;
-}
-
-/** Usual variance of a quantity of this size by the published variation. */
-function priorVariance(quantity: string, centre: number): number {
-  const prior = variationPrior(quantity);
-  return (prior.sd ?? (prior.cv ?? 0) * Math.abs(centre)) ** 2;
-}
-
-function priorComponents(quantity: string, centre: number, values: readonly BaselineValue[]): VariationComponents {
-  const total = priorVariance(quantity, centre);
-  return {
-    within: (1 - BETWEEN_SHARE) * total,
-    between: BETWEEN_SHARE * total,
-    within_df: Number.POSITIVE_INFINITY,
-    between_df: Number.POSITIVE_INFINITY,
-    repetitions: values.length,
-    sessions: sessionCount(values),
-  };
+/** How well the weighted centre is known: days and repetitions count by their shares. */
+function centreVariance(
+  components: VariationComponents,
+  values: readonly BaselineValue[],
+  shares: readonly number[],
+): number {
+  const days = new Map<string | number, number>();
+  values.forEach((v, i) => {
+    days.set(v.session, (days.get(v.session) ?? 0) + shares[i]);
+  });
+  const total = shares.reduce((a, b) => a + b, 0);
+  const squares = (parts: Iterable<number>) => [...parts].reduce((sum, part) => sum + (part / total) ** 2, 0);
+  return components.between * squares(days.values()) + components.within * squares(shares);
 }
 
 /**
- * The athlete's own variation. The split between and within sessions is poorly known from a few sessions, and a part
- * cut off at zero would flag every good day: the share between is drawn towards the usual one, which counts as a few
- * sessions.
+ * The athlete's own variation. Within a day it is drawn to the published one only while its own degrees of freedom are
+ * few: published variation, of others and over fewer steps, is larger than most athletes' and would hide their changes.
+ * The part between days is poorly known from a few days and may come out at nothing by chance, which would flag every good
+ * day: it is always drawn to its usual ratio to the part within.
+ * @returns null where nothing is published and own repetitions are too few
  */
-function ownComponents(
+export function knownComponents(
   quantity: string,
   centre: number,
-  numbers: readonly number[],
   values: readonly BaselineValue[],
-): VariationComponents {
-  const found = variationComponents(
-    numbers,
+): (VariationComponents & { source: string }) | null {
+  const own = variationComponents(
+    values.map((v) => v.value),
     values.map((v) => v.session),
+    values.map((v) => v.day),
   );
-  const total = Math.max(found.within + found.between, LEAST_SHARE ** 2 * priorVariance(quantity, centre));
-  if (!(found.within_df >= 1 && total > 0)) return found;
-  const own = found.within + found.between > 0 ? found.between / (found.within + found.between) : 0;
-  const df = found.between_df;
-  const share = (df * own + BETWEEN_PRIOR_SESSIONS * BETWEEN_SHARE) / (df + BETWEEN_PRIOR_SESSIONS);
+  const prior = priorVariances(quantity, centre, mean(values.map((v) => v.contacts ?? 1)));
+  const own_df = Math.max(0, own.within_df);
+  const prior_df = Math.max(0, OWN_FREEDOM - own_df);
+  if (!prior && (own.repetitions < OWN_VARIATION_FROM || own_df < 2)) return null;
+  const pooled = prior ? (own_df * own.within + prior_df * prior.within) / (own_df + prior_df) : own.within;
+  const within = Math.max(pooled, (LEAST_SHARE * centre) ** 2);
+  // Values that are all the same and zero tell nothing of what would be unusual.
+  if (!(within > 0)) return null;
+  const usual = within * (prior && prior.within > 0 ? prior.between / prior.within : BETWEEN_RATIO);
+  const df = Math.max(0, own.between_df);
+  const between = (df * own.between + BETWEEN_PRIOR_DF * usual) / (df + BETWEEN_PRIOR_DF);
   return {
-    ...found,
-    between: share * total,
-    within: (1 - share) * total,
-    between_df: df + BETWEEN_PRIOR_SESSIONS,
+    ...own,
+    within,
+    between: Math.max(between, LEAST_BETWEEN * usual),
+    within_df: own_df + (prior ? prior_df : 0),
+    between_df: df + BETWEEN_PRIOR_DF,
+    source: prior?.source ?? 'own',
   };
 }

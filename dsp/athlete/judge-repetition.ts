@@ -1,80 +1,82 @@
-import { studentQuantile } from '../numeric/distributions.ts';
+import { studentQuantile, studentTwoSided } from '../numeric/distributions.ts';
 import { mean } from '../numeric/statistics.ts';
-import { type Baseline, SINGLE_FACTOR } from './baseline.ts';
+import type { Baseline } from './baseline.ts';
+import type { VariationComponents } from './variation.ts';
 
-/** What a repetition is called against the athlete's baseline. */
+/** What the repetitions of one session say against the athlete's baseline, after the last of them. */
 export interface RepetitionVerdict {
   /** This repetition minus the centre. */
   change: number;
   beyond: 'above' | 'below' | null;
-  /** The rule that spoke: this repetition alone, or the mean of the last two or three of the session. */
-  rule: 'single' | 'run of 2' | 'run of 3' | null;
-  /** The mean change that rule looked at. */
-  rule_change: number;
-  /** What it had to exceed. */
-  threshold: number;
+  /** What spoke: this repetition alone, or all like repetitions of today together. */
+  rule: 'repetition' | 'today' | null;
+  /** Today's like repetitions together minus the centre, with its 95 % interval. */
+  today_change: number;
+  today_low: number;
+  today_high: number;
+  /** Probability, 0.5 to 1, that today's level lies on the side of the centre where its mean lies. */
+  certainty: number;
 }
 
 /**
- * Probability of a false flag that each rule may spend on one repetition. They add up to less than 5 % (they overlap);
- * tests/dsp/athlete/flag-rule.test.ts measures it and the power.
+ * Probability of a false word that each rule may spend at one look. They are chosen so that over all looks of an
+ * evening, of up to six repetitions, at most 5 % of unchanged athletes are told a change
+ * (`npm run verdict:figures`; tests/dsp/athlete/verdict-rule.test.ts).
  */
-const RULES = [
-  { length: 1, name: 'single', alpha: 0.01 },
-  { length: 2, name: 'run of 2', alpha: 0.04 },
-  { length: 3, name: 'run of 3', alpha: 0.045 },
-] as const;
+const ALPHA = { repetition: 0.005, today: 0.018 } as const;
 
 /**
- * Is this repetition different from the athlete's normal, beyond chance?
+ * Is today different from the athlete's normal, beyond chance?
  *
- * One repetition alone must leave the centre by max(smallest worthwhile change, 1.96 sqrt 2 typical errors). That rule
- * keeps quiet in 99 % of unchanged repetitions, but sees a change of two typical errors in one repetition of five only.
- * So the last two and three repetitions of the session are judged together by their mean, whose error is smaller:
- * between sessions plus within sessions over their number, plus the centre's own error. Each limit uses Student's t, so
- * that a short baseline flags late rather than falsely.
+ * The mean of all like repetitions of today is judged after each, its error being days, repetitions over their number and
+ * the centre's own. One repetition alone speaks only when it is far out. Chance is judged by Student's t, so that a short
+ * baseline speaks late rather than falsely.
  *
  * @param baseline from earlier sessions
  * @param session this session's values at the same effort and course in order, the one to judge last
  */
 export function judgeRepetition(baseline: Baseline, session: readonly number[]): RepetitionVerdict {
   const change = session[session.length - 1] - baseline.centre;
-  let nearest: RepetitionVerdict | null = null;
-  for (const { length, name, alpha } of RULES) {
-    if (session.length < length) break;
-    const rule_change = mean(session.slice(-length)) - baseline.centre;
-    const limit = flagLimit(baseline, length, alpha);
-    const verdict: RepetitionVerdict = {
-      change,
-      beyond: rule_change > 0 ? 'above' : 'below',
-      rule: name,
-      rule_change,
-      threshold: limit,
-    };
-    if (Math.abs(rule_change) > limit) return verdict;
-    nearest ??= { ...verdict, beyond: null, rule: null };
+  const today_change = mean(session) - baseline.centre;
+  const chance = chanceOf(baseline, session.length);
+  const half = studentQuantile(0.975, chance.df) * chance.sd;
+  const shared = {
+    change,
+    today_change,
+    today_low: today_change - half,
+    today_high: today_change + half,
+    certainty: 1 - studentTwoSided(today_change / chance.sd, chance.df) / 2,
+  };
+  const worthwhile = baseline.smallest_worthwhile_change;
+  const speaks = (size: number, { sd, df }: Chance, alpha: number) =>
+    Math.abs(size) > worthwhile && studentTwoSided(size / sd, df) < alpha;
+  if (session.length > 1 && speaks(today_change, chance, ALPHA.today)) {
+    return { ...shared, beyond: today_change > 0 ? 'above' : 'below', rule: 'today' };
   }
-  return nearest!;
+  if (speaks(change, chanceOf(baseline, 1), ALPHA.repetition)) {
+    return { ...shared, beyond: change > 0 ? 'above' : 'below', rule: 'repetition' };
+  }
+  return { ...shared, beyond: null, rule: null };
 }
 
-/** How far the mean of `length` repetitions of one session may leave the centre by chance. */
-function flagLimit(baseline: Baseline, length: number, alpha: number): number {
-  const { components: c, typical_error, smallest_worthwhile_change, centre_variance } = baseline;
-  const sd = Math.sqrt(c.between + c.within / length + centre_variance);
-  const chance = studentQuantile(1 - alpha / 2, degreesOfFreedom(baseline, length)) * sd;
-  const floor = length === 1 ? SINGLE_FACTOR * typical_error : 0;
-  return Math.max(smallest_worthwhile_change, floor, chance);
+interface Chance {
+  sd: number;
+  df: number;
 }
 
-/** Welch and Satterthwaite's effective degrees of freedom of between + within / length. */
-function degreesOfFreedom({ components: c }: Baseline, length: number): number {
-  if (!Number.isFinite(c.within_df)) return 1e6;
+/** How far the mean of that many repetitions of one session leaves the centre by chance: SD and degrees of freedom. */
+function chanceOf({ components, centre_variance }: Baseline, repetitions: number): Chance {
+  const variance = components.between + components.within / repetitions + centre_variance;
+  return { sd: Math.sqrt(variance), df: degreesOfFreedom(components, 1, 1 / repetitions) };
+}
+
+/** Welch and Satterthwaite's effective degrees of freedom of a x between + b x within. */
+export function degreesOfFreedom(components: VariationComponents, a: number, b: number): number {
   const parts = [
-    { variance: c.between, df: Math.max(1, c.between_df) },
-    { variance: c.within / length, df: Math.max(1, c.within_df) },
+    { variance: a * components.between, df: Math.max(1, components.between_df) },
+    { variance: b * components.within, df: Math.max(1, components.within_df) },
   ];
-  const total = parts.reduce((sum, p) => sum + p.variance, 0);
+  const total = parts.reduce((sum, part) => sum + part.variance, 0);
   if (!(total > 0)) return 1e6;
-  const effective = total ** 2 / parts.reduce((sum, p) => sum + p.variance ** 2 / p.df, 0);
-  return Math.min(effective, Math.max(1, c.repetitions - 1));
+  return total ** 2 / parts.reduce((sum, part) => sum + part.variance ** 2 / part.df, 0);
 }

@@ -38,11 +38,14 @@ export function chiSquareQuantile(probability: number, df: number): number {
 
 /** F as a beta: x = df1 F / (df1 F + df2). */
 function fisherTails(f: number, df1: number, df2: number): Tails {
+  // A continued fraction of what is no number would never end.
+  if (!(f >= 0 && df1 > 0 && df2 > 0)) return { lower: Number.NaN, upper: Number.NaN };
   const whole = df1 * f + df2;
   return incompleteBeta(df1 / 2, df2 / 2, (df1 * f) / whole, df2 / whole);
 }
 
 function fisherAt(wanted: Tails, df1: number, df2: number): number {
+  if (!(wanted.lower >= 0 && wanted.upper >= 0 && df1 > 0 && df2 > 0)) return Number.NaN;
   const slope = (f: number) => betaTerm(df1 / 2, df2 / 2, (df1 * f) / (df1 * f + df2), df2 / (df1 * f + df2));
   return quantileOf((f) => fisherTails(f, df1, df2), slope, wanted);
 }

@@ -47,25 +47,38 @@ export function robustSpread(values: ArrayLike<number>): number {
   return standardDeviation(winsorised(values));
 }
 
-/** Huber's M-estimate of the centre: the mean of the bulk; far values pull with bounded force. NaN for no values. */
-export function robustCentre(values: ArrayLike<number>): number {
-  if (values.length < 3) return mean(values);
+/**
+ * Huber's M-estimate of the centre: the mean of the bulk; far values pull with bounded force. NaN for no values.
+ * @param shares how much each value counts; all alike without
+ */
+export function robustCentre(values: ArrayLike<number>, shares?: ArrayLike<number>): number {
   const x = Array.from(values);
-  let centre = median(x);
+  if (x.length < 3) return shares ? weightedMean(x, shares) : mean(x);
+  let centre = shares ? weightedMean(winsorised(x), shares) : median(x);
   const deviations = x.map((v) => Math.abs(v - centre));
   const scale = pairwiseScale(x) || MAD_TO_SD * median(deviations);
   if (!(scale > 0)) return centre;
   for (let i = 0; i < 50; i++) {
     let [weights, weighted] = [0, 0];
-    for (const v of x) {
-      const r = Math.abs(v - centre) / scale;
-      const w = r <= HUBER ? 1 : HUBER / r;
+    for (let k = 0; k < x.length; k++) {
+      const r = Math.abs(x[k] - centre) / scale;
+      const w = (r <= HUBER ? 1 : HUBER / r) * (shares ? shares[k] : 1);
       weights += w;
-      weighted += w * v;
+      weighted += w * x[k];
     }
     const next = weighted / weights;
     if (Math.abs(next - centre) < 1e-12 * scale) return next;
     centre = next;
   }
   return centre;
+}
+
+/** Mean of values that count by the given shares. */
+export function weightedMean(values: ArrayLike<number>, shares: ArrayLike<number>): number {
+  let [sum, total] = [0, 0];
+  for (let k = 0; k < values.length; k++) {
+    sum += shares[k] * values[k];
+    total += shares[k];
+  }
+  return sum / total;
 }

@@ -1,5 +1,4 @@
 /** The invented club: nobody here exists. Each athlete has a story that the figures should show after four weeks. */
-import type { Lift } from '../../shared/coach-words.ts';
 import type { Runner } from '../motion/runner.ts';
 import { makeRandom } from '../random.ts';
 
@@ -10,18 +9,16 @@ export interface ClubAthlete {
   sex: 'female' | 'male';
   birth_date: string;
   notes: string;
-  /** Focus of the coach's catalogue, from which week before today. */
+  /** What the athlete works on (`focuses.ts`), and since how many days before today. */
   focus: string;
   focus_since_days: number;
   runner: Partial<Runner> & Pick<Runner, 'stature_m' | 'body_mass_kg' | 'full_speed_mps' | 'time_constant_s'>;
-  /** Change over four weeks, as shares: top speed, contact time. */
-  speed_gain: number;
-  contact_gain: number;
+  /** Does the work show? What it changes is drawn, not written here (`draw-form.ts`). */
+  course: 'improves' | 'stays' | 'worsens';
   /** Lengthening of contact from repetition to repetition within a session, as a share. */
   tiring: number;
   /** Sessions missed, counted back from today's (0). */
   absent: number[];
-  strength: { lift: Lift; load_kg: number }[];
 }
 
 export const CLUB: readonly ClubAthlete[] = [
@@ -29,9 +26,9 @@ export const CLUB: readonly ClubAthlete[] = [
     name: 'Maren K.',
     sex: 'female',
     birth_date: '2008-03-14',
-    notes: 'Long contacts in the first weeks; works on a firm, short contact.',
+    notes: 'Long contacts in the first weeks; works on a short contact.',
     focus: 'contact_time',
-    focus_since_days: 27,
+    focus_since_days: 16,
     runner: {
       stature_m: 1.71,
       body_mass_kg: 59,
@@ -41,14 +38,9 @@ export const CLUB: readonly ClubAthlete[] = [
       contact_factor: 1.07,
       side_difference: 0.005,
     },
-    speed_gain: 0.02,
-    contact_gain: -0.055,
+    course: 'improves',
     tiring: 0.004,
     absent: [],
-    strength: [
-      { lift: 'parallel_squat', load_kg: 70 },
-      { lift: 'straight_leg_deadlift', load_kg: 28 },
-    ],
   },
   {
     name: 'Jonah P.',
@@ -56,7 +48,7 @@ export const CLUB: readonly ClubAthlete[] = [
     birth_date: '2007-11-02',
     notes: 'Starts sessions well and fades: watch the last repetitions.',
     focus: 'rhythm',
-    focus_since_days: 41,
+    focus_since_days: 15,
     runner: {
       stature_m: 1.83,
       body_mass_kg: 77,
@@ -65,14 +57,9 @@ export const CLUB: readonly ClubAthlete[] = [
       strike: 0.5,
       side_difference: -0.006,
     },
-    speed_gain: 0.005,
-    contact_gain: 0,
+    course: 'stays',
     tiring: 0.022,
     absent: [4],
-    strength: [
-      { lift: 'parallel_squat', load_kg: 105 },
-      { lift: 'straight_leg_deadlift', load_kg: 52 },
-    ],
   },
   {
     name: 'Aiko S.',
@@ -80,7 +67,7 @@ export const CLUB: readonly ClubAthlete[] = [
     birth_date: '2009-06-21',
     notes: 'Left contact longer than right since autumn. No pain reported; the physiotherapist knows.',
     focus: 'evenness',
-    focus_since_days: 20,
+    focus_since_days: 18,
     runner: {
       stature_m: 1.63,
       body_mass_kg: 52,
@@ -89,11 +76,9 @@ export const CLUB: readonly ClubAthlete[] = [
       strike: 0.7,
       side_difference: 0.075,
     },
-    speed_gain: 0.012,
-    contact_gain: -0.01,
+    course: 'improves',
     tiring: 0.006,
     absent: [],
-    strength: [{ lift: 'parallel_squat', load_kg: 55 }],
   },
   {
     name: 'Dele O.',
@@ -101,7 +86,7 @@ export const CLUB: readonly ClubAthlete[] = [
     birth_date: '2005-01-30',
     notes: 'The fastest of the group; steady.',
     focus: 'acceleration_end',
-    focus_since_days: 34,
+    focus_since_days: 16,
     runner: {
       stature_m: 1.79,
       body_mass_kg: 78,
@@ -111,22 +96,17 @@ export const CLUB: readonly ClubAthlete[] = [
       contact_factor: 0.96,
       side_difference: 0.008,
     },
-    speed_gain: 0.006,
-    contact_gain: -0.006,
+    course: 'stays',
     tiring: 0.005,
     absent: [2],
-    strength: [
-      { lift: 'parallel_squat', load_kg: 150 },
-      { lift: 'straight_leg_deadlift', load_kg: 60 },
-    ],
   },
   {
     name: 'Lucia R.',
     sex: 'female',
     birth_date: '2010-09-08',
     notes: 'Growing; new to the group and improving quickly.',
-    focus: 'push_finish',
-    focus_since_days: 24,
+    focus: 'contact_time',
+    focus_since_days: 20,
     runner: {
       stature_m: 1.66,
       body_mass_kg: 54,
@@ -136,19 +116,17 @@ export const CLUB: readonly ClubAthlete[] = [
       contact_factor: 1.04,
       side_difference: 0.003,
     },
-    speed_gain: 0.05,
-    contact_gain: -0.03,
+    course: 'improves',
     tiring: 0.008,
     absent: [],
-    strength: [],
   },
   {
     name: 'Finn T.',
     sex: 'male',
     birth_date: '2008-12-17',
     notes: 'A cold in the last week; came back too early?',
-    focus: 'heel_recovery',
-    focus_since_days: 31,
+    focus: 'heel',
+    focus_since_days: 13,
     runner: {
       stature_m: 1.77,
       body_mass_kg: 68,
@@ -157,19 +135,17 @@ export const CLUB: readonly ClubAthlete[] = [
       strike: 0.1,
       side_difference: -0.01,
     },
-    speed_gain: -0.025,
-    contact_gain: 0.03,
+    course: 'worsens',
     tiring: 0.012,
     absent: [1],
-    strength: [{ lift: 'parallel_squat', load_kg: 85 }],
   },
   {
     name: 'Priya M.',
     sex: 'female',
     birth_date: '2007-04-25',
     notes: 'Lands heel first and ahead of the body at part speed.',
-    focus: 'foot_landing',
-    focus_since_days: 27,
+    focus: 'landing',
+    focus_since_days: 16,
     runner: {
       stature_m: 1.69,
       body_mass_kg: 61,
@@ -179,22 +155,17 @@ export const CLUB: readonly ClubAthlete[] = [
       contact_factor: 1.05,
       side_difference: 0.01,
     },
-    speed_gain: 0.015,
-    contact_gain: -0.02,
+    course: 'stays',
     tiring: 0.006,
     absent: [5],
-    strength: [
-      { lift: 'parallel_squat', load_kg: 65 },
-      { lift: 'straight_leg_deadlift', load_kg: 24 },
-    ],
   },
   {
     name: 'Noor H.',
     sex: 'male',
     birth_date: '2006-08-03',
     notes: 'Right foot points out; steps vary a lot.',
-    focus: 'foot_direction',
-    focus_since_days: 27,
+    focus: 'tracks',
+    focus_since_days: 18,
     runner: {
       stature_m: 1.75,
       body_mass_kg: 71,
@@ -205,14 +176,9 @@ export const CLUB: readonly ClubAthlete[] = [
       step_variation: 0.04,
       side_difference: -0.004,
     },
-    speed_gain: 0.01,
-    contact_gain: -0.01,
+    course: 'stays',
     tiring: 0.008,
     absent: [3, 6],
-    strength: [
-      { lift: 'parallel_squat', load_kg: 110 },
-      { lift: 'straight_leg_deadlift', load_kg: 44 },
-    ],
   },
 ];
 
@@ -243,16 +209,7 @@ const FIRST_NAMES = [
   'Yara',
   'Zeno',
 ];
-const FOCUS_KEYS = [
-  'contact_time',
-  'foot_landing',
-  'push_finish',
-  'foot_direction',
-  'heel_recovery',
-  'evenness',
-  'rhythm',
-  'acceleration_end',
-];
+const FOCUS_KEYS = ['contact_time', 'evenness', 'rhythm', 'acceleration_end', 'landing', 'heel', 'tracks'];
 
 /** The club, filled up with more invented athletes where a larger group is wanted. */
 export function clubOf(count: number): ClubAthlete[] {
@@ -266,18 +223,16 @@ export function clubOf(count: number): ClubAthlete[] {
       birth_date: `${random.integer(2004, 2011)}-${String(random.integer(1, 12)).padStart(2, '0')}-${String(random.integer(1, 28)).padStart(2, '0')}`,
       notes: '',
       focus: random.pick(FOCUS_KEYS),
-      focus_since_days: random.integer(7, 50),
+      focus_since_days: random.integer(10, 20),
       runner: {
         stature_m: random.within(female ? 1.67 : 1.78, 0.05),
         body_mass_kg: random.within(female ? 57 : 71, 5),
         full_speed_mps: random.within(female ? 7.7 : 8.8, 0.4),
         time_constant_s: random.within(1.23, 0.06),
       },
-      speed_gain: random.within(0.012, 0.015),
-      contact_gain: random.within(-0.01, 0.015),
+      course: random.pick(['improves', 'stays', 'stays', 'worsens'] as const),
       tiring: random.uniform(0, 0.015),
       absent: [random.integer(1, 7)],
-      strength: [{ lift: 'parallel_squat', load_kg: Math.round(random.within(85, 20) / 2.5) * 2.5 }],
     });
   }
   return club;

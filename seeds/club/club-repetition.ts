@@ -4,6 +4,7 @@ import { generateRepetition, type Truth } from '../generate-repetition.ts';
 import { makeRandom } from '../random.ts';
 import { recordingCsv } from '../recording-csv.ts';
 import { type ClubAthlete, clubOf } from './athletes.ts';
+import { formOf } from './draw-form.ts';
 import { COURSE_M } from './season.ts';
 
 /** Everything needed to make the repetition anywhere: plain values, so that it can go to a worker thread. */
@@ -22,22 +23,8 @@ export interface ClubRepetition {
   left: Uint8Array;
   right: Uint8Array;
   time_s: number;
-  split_20yd_s: number;
+  split_s: number;
   truth: Truth;
-}
-
-/** Form on the day: a trend over the season, days that vary, tiring within the session. */
-export function formOf(athlete: ClubAthlete, sessionIndex: number, order: number, seed: number) {
-  // Gains are those of four weeks; before that the trend runs flat into the past.
-  const weeksAgo = Math.min(8, sessionIndex / 2);
-  const share = 1 - weeksAgo / 4;
-  const day = makeRandom(seed * 1009 + sessionIndex).fork('day');
-  return {
-    full_speed_mps: athlete.runner.full_speed_mps * (1 + athlete.speed_gain * (share - 0.5)) * day.within(1, 0.006),
-    contact_factor:
-      (athlete.runner.contact_factor ?? 1) * (1 + athlete.contact_gain * (share - 0.5)) * day.within(1, 0.008),
-    fatigue: Math.max(0, order - 1) * athlete.tiring,
-  };
 }
 
 export function makeClubRepetition(order: ClubRepetitionOrder): ClubRepetition {
@@ -49,7 +36,12 @@ export function makeClubRepetition(order: ClubRepetitionOrder): ClubRepetition {
     // The person stays the same from day to day: constants come from one seed, chance from another.
     seed,
     chance_seed: random.integer(1, 2 ** 30),
-    runner: { ...athlete.runner, full_speed_mps: form.full_speed_mps, contact_factor: form.contact_factor },
+    runner: {
+      ...athlete.runner,
+      full_speed_mps: form.full_speed_mps,
+      contact_factor: form.contact_factor,
+      side_difference: form.side_difference,
+    },
     repetitions: [{ effort: order.effort_percent / 100, distance_m: COURSE_M, fatigue: form.fatigue }],
     split_distances_m: [COURSE_M / 2],
     stand_before_s: random.uniform(0.8, 1.2),
@@ -69,7 +61,7 @@ export function makeClubRepetition(order: ClubRepetitionOrder): ClubRepetition {
     left: file('left'),
     right: file('right'),
     time_s: read(truth.time_s ?? 0),
-    split_20yd_s: read(truth.splits[0].split_time_s),
+    split_s: read(truth.splits[0].split_time_s),
     truth: made.truth,
   };
 }

@@ -1,9 +1,8 @@
-/** When the club trains and what it runs: sessions twice a week on non-consecutive days, a sprint test every two weeks. */
+/** When the club trains and what it runs: two evenings a week, three or four days apart; an invented plan of its own. */
 import { addDays } from '../../shared/dates.ts';
 import type { PlanSet } from '../../shared/schemas/coach/plan.ts';
-import { METRES_PER_YARD } from '../../shared/units.ts';
 
-export const COURSE_M = 40 * METRES_PER_YARD;
+export const COURSE_M = 40;
 
 export interface ClubSession {
   /** 0 is the latest session, 1 the one before, ... */
@@ -33,12 +32,17 @@ function set(
     kind,
     repetitions,
     distance_m: COURSE_M,
-    distance_unit: 'yd',
+    distance_unit: 'm',
     start_style: 'standing',
     effort_percent,
     rest_s,
     note,
   };
+}
+
+/** Days from that session, counted back from today's (0), to today. */
+export function daysAgo(index: number): number {
+  return Math.floor(index / 2) * 7 + (index % 2) * 3;
 }
 
 /**
@@ -48,25 +52,25 @@ function set(
 export function seasonOf(today: string, weeks: number, repetitions: number): ClubSession[] {
   const sessions: ClubSession[] = [];
   for (let index = 0; index < 2 * weeks; index++) {
-    const date = daysBefore(today, Math.floor(index / 2) * 7 + (index % 2) * 3);
-    const sprint_test = index % 4 === 3;
+    const date = daysBefore(today, daysAgo(index));
+    const sprint_test = index % 5 === 4;
     const builds_up = index % 2 === 0;
     const full = new Array<number>(builds_up ? Math.max(1, repetitions - 1) : repetitions).fill(100);
-    // Half speed came into the plan two weeks ago.
-    const half = builds_up && index < 4 ? [50] : [];
-    const efforts = sprint_test ? [100, 100] : [...half, 75, ...full];
+    // The slower of the two part speeds came into the plan two weeks ago.
+    const slow = builds_up && index < 4 ? [65] : [];
+    const efforts = sprint_test ? [100, 100] : [...slow, 85, ...full];
     sessions.push({
       index,
       date,
-      title: sprint_test ? 'Sprint test' : builds_up ? 'Build-up to full speed' : 'Full speed, 40 yd',
+      title: sprint_test ? 'Timed runs' : builds_up ? 'Into full speed' : 'Full speed, 40 m',
       sprint_test,
       efforts,
       sets: sprint_test
-        ? [set('sprint_test', 2, 100, 300, 'Same timer, same start, same method.')]
+        ? [set('sprint_test', 2, 100, 360, '')]
         : [
-            ...(half.length > 0 ? [set('technique', 1, 50, 60, 'Think of the focus only.')] : []),
-            set('technique', 1, 75, 90, 'Keep the focus while it gets faster.'),
-            set('speed', full.length, 100, 180, 'Full speed; stop when it falls apart.'),
+            ...(slow.length > 0 ? [set('technique', 1, 65, 120, '')] : []),
+            set('technique', 1, 85, 150, ''),
+            set('speed', full.length, 100, 240, ''),
           ],
       temperature_c: 9 + (index % 5),
       pressure_hpa: 1008 + 3 * (index % 4),

@@ -7,16 +7,18 @@ export const REPETITION_FIELDS = {
     label: 'contact time, left minus right',
     unit: 'ms',
     decimals: 0,
-    definition: 'Mean contact time at speed of the left foot minus that of the right.',
-    source: 'common practice; shown beside the variation within each side',
+    definition:
+      'Contact time of the left foot minus that of the right, mean over neighbouring steps at speed, so that what changes along the run is no difference of sides.',
+    source: 'own definition; reading of side differences after Exell 2017, doi 10.1111/sms.12759',
   },
   step_time_side_difference_ms: {
     level: 'repetition',
     label: 'step time, left minus right',
     unit: 'ms',
     decimals: 0,
-    definition: 'Mean step time that starts on the left foot minus that on the right, at speed.',
-    source: 'common practice; shown beside the variation within each side',
+    definition:
+      'Time of the step that starts on the left foot minus that on the right, mean over neighbouring steps at speed.',
+    source: 'own definition; reading of side differences after Exell 2017, doi 10.1111/sms.12759',
   },
   acceleration_end_m: {
     level: 'repetition',
@@ -24,7 +26,7 @@ export const REPETITION_FIELDS = {
     unit: 'm',
     decimals: 1,
     definition: 'Distance from the start at the first contact of the maximum-speed phase.',
-    source: 'own definition; common practice expects 15 to 20 yd',
+    source: 'own definition',
   },
   speed_max_mps: {
     level: 'repetition',

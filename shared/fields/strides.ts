@@ -44,7 +44,8 @@ export const STRIDE_FIELDS = {
     unit: 'm',
     decimals: 2,
     definition: 'Distance the body travels during the contact: speed times contact time.',
-    source: 'Weyand et al. 2000, J Appl Physiol 89:1991-1999 (from memory)',
+    // Cited from memory.
+    source: 'Weyand et al. 2000, J Appl Physiol 89:1991-1999',
     u: false,
     step_sized: true,
   },

@@ -1,12 +1,17 @@
-import type { CourseView, FocusView } from '../../../shared/schemas/coach/course-view.ts';
+import type { CourseView, FocusView, RunCondition } from '../../../shared/schemas/coach/course-view.ts';
+import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 import { addDays } from '../../../shared/dates.ts';
 import { checkFocus, listFocuses } from '../athlete-records.ts';
 import { isGrowing } from '../../measuring/growth.ts';
-import { CAUTIONS } from '../words/cautions.ts';
+import { returningSince } from '../returning.ts';
+import { cautionsFor } from '../words/cautions.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { findFocus } from '../focuses.ts';
+import { aimsWith } from './aims.ts';
+import { blockViews } from './block.ts';
+import { focusOn } from './focus-on.ts';
+import { findFocus } from '../own-focuses.ts';
 import { quantityCourse } from './quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from './run-conditions.ts';
 import { type HistoryValue, valueHistories, valueHistory } from './value-history.ts';
@@ -25,6 +30,7 @@ export function courseView(
   const conditions = runConditions(store, athlete_id);
   const condition = chooseCondition(conditions, question.condition);
   const growing = isGrowing(store, athlete_id, today);
+  const returning = returningSince(store, athlete_id) !== null;
   const quantities = condition ? measuredQuantities(store, athlete_id) : [];
   const quantity = question.quantity ?? 'contact_time_ms';
   const from = addDays(today, -SHOWN_DAYS);
@@ -36,8 +42,15 @@ export function courseView(
     conditions,
     condition,
     quantities,
-    course: condition ? quantityCourse(quantity, history, today, growing, question.length) : null,
-    cautions: [...CAUTIONS],
+    course: condition
+      ? quantityCourse(quantity, history, {
+          date: today,
+          growing,
+          block: blocksOf(store, athlete_id, [quantity], condition, today, question.length).get(quantity) ?? null,
+          length: question.length,
+        })
+      : null,
+    cautions: cautionsFor([{ returning }]),
   };
 }
 
@@ -49,9 +62,9 @@ export function focusView(
   today: string,
   length: LengthUnit = 'm',
 ): FocusView {
-  checkFocus(key);
+  checkFocus(store, key);
   const athlete = getAthlete(store, athlete_id);
-  const focus = findFocus(key)!;
+  const focus = findFocus(store, key)!;
   const condition = chooseCondition(runConditions(store, athlete_id));
   const growing = isGrowing(store, athlete_id, today);
   const names = focus.quantities.map(({ quantity }) => quantity);
@@ -59,11 +72,17 @@ export function focusView(
   const histories = condition
     ? valueHistories(store, athlete_id, names, asCondition(condition), { from })
     : new Map<string, HistoryValue[]>();
+  const blocks = condition ? blocksOf(store, athlete_id, names, condition, today, length) : null;
   const courses = condition
     ? focus.quantities
         .map(({ quantity }) => {
           const history = histories.get(quantity) ?? [];
-          return quantityCourse(quantity, history, today, growing, length);
+          return quantityCourse(quantity, history, {
+            date: today,
+            growing,
+            block: blocks?.get(quantity) ?? null,
+            length,
+          });
         })
         .filter((course) => course.repetitions.length > 0)
     : [];
@@ -75,19 +94,35 @@ export function focusView(
     condition,
     courses,
     ratings: ratingsOf(store, athlete_id, key),
-    cautions: [...CAUTIONS],
+    cautions: cautionsFor([{ returning: returningSince(store, athlete_id) !== null }]),
   };
 }
 
+/** Before and after of the block; of an athlete who is returning from an injury nothing is compared. */
+export function blocksOf(
+  store: Store,
+  athlete_id: number,
+  quantities: readonly string[],
+  condition: RunCondition,
+  date: string,
+  length: LengthUnit = 'm',
+): Map<string, BlockView> {
+  if (returningSince(store, athlete_id)) return new Map();
+  const aimOf = aimsWith(focusOn(store, athlete_id, date)?.of ?? null);
+  return blockViews(store, athlete_id, quantities, asCondition(condition), date, aimOf, length);
+}
+
 function ratingsOf(store: Store, athlete_id: number, aspect: string): FocusView['ratings'] {
-  return store
+  const rows = store
     .prepare(
-      `SELECT g.repetition_id, g.aspect, g.rating, g.note, s.session_date AS date, r.order_number
+      `SELECT g.repetition_id, g.aspect, g.rating, g.note,
+              EXISTS (SELECT 1 FROM rating_photos p WHERE p.repetition_id = g.repetition_id AND p.aspect = g.aspect) AS has_photo, s.session_date AS date, r.order_number
        FROM repetition_ratings g JOIN repetitions r ON r.repetition_id = g.repetition_id JOIN sessions s ON s.session_id = r.session_id
        WHERE r.athlete_id = ? AND g.aspect = ? AND r.deleted_utc IS NULL AND s.deleted_utc IS NULL
        ORDER BY s.session_date DESC, r.order_number DESC LIMIT 200`,
     )
     .all(athlete_id, aspect) as FocusView['ratings'];
+  return rows.map((row) => ({ ...row, has_photo: Boolean(row.has_photo) }));
 }
 
 /** Quantities measured in the athlete's latest repetitions. */

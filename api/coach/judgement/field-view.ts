@@ -8,9 +8,12 @@ import { readCoachSettings } from '../coach-settings.ts';
 import { planTotals } from '../plans/plan-totals.ts';
 import { runningOrder, storedPlan } from '../plans/session-plans.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { focusOn, judgeStoredRepetition, leadingSentence, quantitiesToJudge } from './judge-stored-repetition.ts';
+import { judgeStoredRepetition } from './judge-stored-repetition.ts';
+import { plainDate } from '../words/plain-date.ts';
+import { daysBetween } from '../../../shared/dates.ts';
 import { listRatings } from './ratings.ts';
-import { stopAdvice } from './stop-advice.ts';
+import { oneSentence } from './verdict.ts';
+import { cautionsFor } from '../words/cautions.ts';
 
 /** Answers of the last few sessions, each with the state of the database that it was made of. */
 const answers = new WeakMap<Store, Map<string, { state: string; view: FieldView }>>();
@@ -51,15 +54,7 @@ function makeFieldView(store: Store, session_id: number, length: LengthUnit): Fi
   const ran = listRepetitions(store, { session_id }).filter((repetition) => repetition.state !== 'planned');
   const athletes = runningOrder(store, session_id).map((athlete_id) => {
     const own = ran.filter((repetition) => repetition.athlete_id === athlete_id);
-    return fieldAthlete(
-      store,
-      { athlete_id, name: names.get(athlete_id) ?? '?' },
-      own,
-      sets,
-      session,
-      stop_rule,
-      length,
-    );
+    return fieldAthlete(store, { athlete_id, name: names.get(athlete_id) ?? '?' }, own, sets, session, length);
   });
   return {
     session_id,
@@ -70,6 +65,7 @@ function makeFieldView(store: Store, session_id: number, length: LengthUnit): Fi
     totals: sets.length > 0 ? planTotals(sets) : null,
     athletes,
     latest_athlete_id: latestOf(ran)?.athlete_id ?? null,
+    cautions: cautionsFor(athletes),
   };
 }
 
@@ -79,43 +75,46 @@ function fieldAthlete(
   own: readonly RepetitionLine[],
   sets: readonly PlanSet[],
   session: { session_date: string; surface: string | null },
-  stop_rule: FieldView['stop_rule'],
   length: LengthUnit,
 ): FieldAthlete {
-  const focus = focusOn(store, athlete.athlete_id, session.session_date);
   const latest = latestOf(own);
-  const judgements =
-    latest && latest.state === 'analysed'
-      ? judgeStoredRepetition(
-          store,
-          latest,
-          session.surface,
-          quantitiesToJudge(focus?.quantity ?? null),
-          stop_rule.beyond_in_a_row,
-          length,
-        )
-      : [];
-  const sentence = leadingSentence(judgements, latest, focus?.quantity ?? null);
+  const judged = judgeStoredRepetition(store, athlete.athlete_id, session, latest, { length });
   return {
     ...athlete,
-    focus,
+    focus: judged.focus,
+    returning: judged.returning,
     done: own.length,
     planned: sets.length > 0 ? planTotals(sets).repetitions : null,
     next_set: setAt(sets, own.length),
     latest: latest ? fieldRepetition(store, latest) : null,
-    judgements,
-    sentence,
-    stop: stopAdvice(judgements, stop_rule),
+    judgements: judged.judgements,
+    verdict: judged.verdict,
+    sentence: oneSentence(judged.verdict),
+    stop: judged.stop,
     ratings: latest ? listRatings(store, latest.repetition_id) : [],
   };
 }
 
-/** Who just ran: by the recording's own clock, or by when the repetition came in where the recording has none. */
+/**
+ * Who just ran: by the recording's own clock, or by when the repetition came in where the recording has none or its clock
+ * tells another day than the session.
+ */
 function latestOf(repetitions: readonly RepetitionLine[]): RepetitionLine | null {
-  const time = (repetition: RepetitionLine) => repetition.recorded_utc ?? repetition.created_utc;
+  const time = (repetition: RepetitionLine) =>
+    repetition.recorded_utc !== null && clockQuestion(repetition) === ''
+      ? repetition.recorded_utc
+      : repetition.created_utc;
   return (
     [...repetitions].sort((a, b) => time(a).localeCompare(time(b)) || a.order_number - b.order_number).at(-1) ?? null
   );
+}
+
+/** Asks which is right where the sensor's clock tells another day than the session; a day either way is the time zone's. */
+function clockQuestion({ recorded_utc, session_date }: RepetitionLine): string {
+  if (recorded_utc === null) return '';
+  const told = recorded_utc.slice(0, 10);
+  if (Math.abs(daysBetween(told, session_date)) <= 1) return '';
+  return `The sensor's clock says ${plainDate(told, session_date)}, the session is of ${plainDate(session_date)}. Which is right?`;
 }
 
 /** The set that the repetition after so many done ones belongs to. */
@@ -135,6 +134,7 @@ function fieldRepetition(store: Store, line: RepetitionLine): FieldRepetition {
     set_number: line.set_number,
     state: line.state,
     recorded_utc: line.recorded_utc,
+    clock_question: clockQuestion(line),
     updated_utc: line.updated_utc,
     distance_m: line.course_distance_m,
     effort_percent: line.effort_percent,

@@ -1,46 +1,37 @@
-import { speechOf } from '../../../shared/messages/speeches.ts';
-import type { FieldAthlete } from '../../../shared/schemas/coach/field-view.ts';
-import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
+import type { AthleteFocusNow } from '../../../shared/schemas/coach/field-view.ts';
+import type { Judgement, Verdict } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
-import type { Mounting } from '../../../shared/words.ts';
 import type { Store } from '../../store/store.ts';
 import type { RepetitionValueRow } from '../../store/coach-tables.ts';
+import { readCoachSettings } from '../coach-settings.ts';
 import { addDays } from '../../../shared/dates.ts';
-import { currentFocuses } from '../athlete-records.ts';
 import { isGrowing } from '../../measuring/growth.ts';
+import { returningSince } from '../returning.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
-import { findFocus, leadQuantity } from '../focuses.ts';
+import { aimsWith } from './aims.ts';
+import { blockViews } from './block.ts';
+import { focusNow, focusOn } from './focus-on.ts';
 import { judge } from './judge.ts';
+import { stopAdvice } from './stop-advice.ts';
 import { type Condition, conditionOf, type PlainValue, plainHistories } from './value-history.ts';
+import { verdictOf } from './verdict.ts';
 
 /** No baseline reaches further back (dsp/athlete/baseline.ts: 180 days for adults). */
 const HISTORY_DAYS = 181;
 /** A baseline rests on the latest 40; the rest leaves room for today's own. */
 const HISTORY_MOST = 54;
 
-/** One repetition judged: what the field screen, the repetition's report and the spoken result are made of. */
-export function judgeStoredRepetition(
-  store: Store,
-  repetition: RepetitionLine,
-  surface: string | null,
-  quantities: readonly string[],
-  stop_after: number | null,
-  length: LengthUnit = 'm',
-): Judgement[] {
-  const condition: Condition = { ...conditionOf(repetition), surface: repetition.surface ?? surface };
-  const date = repetition.session_date;
-  const growing = isGrowing(store, repetition.athlete_id, date);
-  const from = addDays(date, -HISTORY_DAYS);
-  const limits = { from, to: date, most: HISTORY_MOST };
-  const histories = plainHistories(store, repetition.athlete_id, quantities, condition, limits);
-  const own = ownValues(store, repetition.analysis_id);
-  return quantities.flatMap((quantity) => {
-    const history = histories.get(quantity) ?? [];
-    const value = own.get(quantity);
-    if (!value) return [];
-    const earlier = history.filter((entry) => isBefore(entry, repetition));
-    return [judge(value, earlier, { date, growing, stop_after, length })];
-  });
+/** Everything that is said of one repetition. */
+export interface JudgedRepetition {
+  focus: AthleteFocusNow | null;
+  /** Contact time, the focus's quantity, speed, then what was asked for besides. */
+  judgements: Judgement[];
+  /** How many of the judgements, from the first, the verdict is made of. */
+  leading: number;
+  verdict: Verdict;
+  /** What the coach's stop rule says; empty when it says nothing. */
+  stop: string;
+  returning: boolean;
 }
 
 /** Contact time, the quantity of the focus, speed: in the order they are shown. */
@@ -48,27 +39,65 @@ export function quantitiesToJudge(focus_quantity: string | null): string[] {
   return [...new Set(['contact_time_ms', ...(focus_quantity ? [focus_quantity] : []), 'speed_max_mps'])];
 }
 
-/** The current focus of an athlete with the quantity that the sensors' mounting can give. */
-export function focusOn(store: Store, athlete_id: number, date: string): FieldAthlete['focus'] {
-  const current = currentFocuses(store, athlete_id, date)[0];
-  const focus = current ? findFocus(current.focus) : null;
-  if (!current || !focus) return null;
-  return { focus: current.focus, name: current.name, quantity: leadQuantity(focus, mountingOf(store, athlete_id)) };
+/**
+ * One repetition judged: what field screen, repetition page, spoken result and reports are made of, so that all say the same.
+ * @param latest null when the athlete has not run; one without a result is said to be on its way
+ * @param more quantities to judge besides
+ */
+export function judgeStoredRepetition(
+  store: Store,
+  athlete_id: number,
+  session: { session_date: string; surface: string | null },
+  latest: RepetitionLine | null,
+  options: { more?: readonly string[]; length?: LengthUnit } = {},
+): JudgedRepetition {
+  const focus = focusOn(store, athlete_id, session.session_date);
+  const leading = quantitiesToJudge(focus?.quantity ?? null);
+  const returning = returningSince(store, athlete_id) !== null;
+  const analysed = latest?.state === 'analysed' ? latest : null;
+  const quantities = [...new Set([...leading, ...(options.more ?? [])])];
+  const judgements = analysed ? judgeAll(store, analysed, session.surface, quantities, options.length) : [];
+  const ofVerdict = judgements.filter((judgement) => leading.includes(judgement.quantity));
+  const stop = stopAdvice(ofVerdict, readCoachSettings(store).stop_rule);
+  return {
+    focus: focus && focusNow(focus),
+    judgements,
+    leading: ofVerdict.length,
+    verdict: verdictOf(ofVerdict, latest, {
+      focus_quantity: focus?.quantity ?? null,
+      cue: focus?.cue ?? '',
+      stop,
+      length: options.length,
+    }),
+    stop,
+    returning,
+  };
 }
 
-/** The sentence of what is beyond normal, the unwanted and the focus's first; else the focus's, else contact time's. */
-export function leadingSentence(
-  judgements: readonly Judgement[],
-  latest: RepetitionLine | null,
-  focus_quantity: string | null,
-): string {
-  if (latest === null) return 'No repetition yet.';
-  if (latest.fault) return speechOf('en').tell(latest.fault).message;
-  if (latest.state !== 'analysed') return 'Recorded; the result is on its way.';
-  const ofFocus = judgements.find((judgement) => judgement.quantity === focus_quantity);
-  const first = [ofFocus, ...judgements].filter((judgement) => judgement?.beyond);
-  const beyond = first.find((judgement) => judgement?.worse) ?? first[0];
-  return (beyond ?? ofFocus ?? judgements[0])?.sentence ?? 'No contact could be measured in this repetition.';
+/** The given quantities of an analysed repetition, each judged. */
+export function judgeAll(
+  store: Store,
+  repetition: RepetitionLine,
+  surface: string | null,
+  quantities: readonly string[],
+  length: LengthUnit = 'm',
+): Judgement[] {
+  const { athlete_id, session_date: date } = repetition;
+  const condition: Condition = { ...conditionOf(repetition), surface: repetition.surface ?? surface };
+  const growing = isGrowing(store, athlete_id, date);
+  const returning = returningSince(store, athlete_id) !== null;
+  const aimOf = aimsWith(focusOn(store, athlete_id, date)?.of ?? null);
+  const limits = { from: addDays(date, -HISTORY_DAYS), to: date, most: HISTORY_MOST };
+  const histories = plainHistories(store, athlete_id, quantities, condition, limits);
+  const blocks = blockViews(store, athlete_id, quantities, condition, date, aimOf, length);
+  const own = ownValues(store, repetition.analysis_id);
+  return quantities.flatMap((quantity) => {
+    const value = own.get(quantity);
+    if (!value) return [];
+    const earlier = (histories.get(quantity) ?? []).filter((entry) => isBefore(entry, repetition));
+    const since = blocks.get(quantity) ?? null;
+    return [judge(value, earlier, { date, growing, aimOf, since, returning, length })];
+  });
 }
 
 /** Every value of one analysis, by quantity. */
@@ -81,14 +110,4 @@ function isBefore(entry: PlainValue, own: RepetitionLine): boolean {
   if (entry.session_date !== own.session_date) return entry.session_date < own.session_date;
   if (entry.session_id !== own.session_id) return entry.session_id < own.session_id;
   return entry.order_number < own.order_number;
-}
-
-/** Where the athlete's sensors sat last; as assigned when nothing was recorded yet. */
-function mountingOf(store: Store, athlete_id: number): Mounting | null {
-  const row = store
-    .prepare('SELECT mounting FROM recordings WHERE athlete_id = ? ORDER BY recording_id DESC LIMIT 1')
-    .get(athlete_id) as { mounting: Mounting } | undefined;
-  if (row) return row.mounting;
-  const assigned = store.prepare('SELECT mounting FROM athlete_sensors WHERE athlete_id = ? LIMIT 1').get(athlete_id);
-  return (assigned as { mounting: Mounting } | undefined)?.mounting ?? null;
 }

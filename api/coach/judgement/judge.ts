@@ -1,9 +1,9 @@
-import { judgeRepetition } from '../../../dsp/athlete/judge-repetition.ts';
-import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
+import { judgeRepetition, type RepetitionVerdict } from '../../../dsp/athlete/judge-repetition.ts';
+import type { BlockView, Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionValueRow } from '../../store/coach-tables.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
 import { verdictSentence } from '../words/verdict-sentence.ts';
-import { isWorse } from '../focuses.ts';
+import { type AimOf, isWanted } from './aims.ts';
 import { type NormalBasis, normalBasis, toNormal } from './normal.ts';
 import { sidesOf } from './sides.ts';
 import type { PlainValue } from './value-history.ts';
@@ -11,7 +11,17 @@ import type { PlainValue } from './value-history.ts';
 /** What is judged: the quantity's value over the repetition, and left and right. */
 export type JudgedValue = Pick<
   RepetitionValueRow,
-  'quantity' | 'value' | 'value_u' | 'left_value' | 'left_sd' | 'left_n' | 'right_value' | 'right_sd' | 'right_n'
+  | 'quantity'
+  | 'value'
+  | 'value_u'
+  | 'left_value'
+  | 'left_sd'
+  | 'left_n'
+  | 'right_value'
+  | 'right_sd'
+  | 'right_n'
+  | 'side_difference'
+  | 'side_difference_u'
 >;
 
 export interface JudgeOptions {
@@ -19,8 +29,12 @@ export interface JudgeOptions {
   date: string;
   /** True for an adolescent. */
   growing: boolean;
-  /** Repetitions in a row beyond normal after which the sentence says to consider stopping; null: never. */
-  stop_after: number | null;
+  /** Which way each quantity should go for this athlete. */
+  aimOf: AimOf;
+  /** Before and after of the block, where it can be told. */
+  since: BlockView | null;
+  /** True for an athlete who is returning from an injury: the value stands alone. */
+  returning: boolean;
   /** Unit of lengths in the sentences. */
   length?: LengthUnit;
 }
@@ -30,44 +44,66 @@ export interface JudgeOptions {
  * @param history the same quantity at the same effort and course, oldest first, all before this repetition
  */
 export function judge(value: JudgedValue, history: readonly PlainValue[], options: JudgeOptions): Judgement {
-  const { date, growing, stop_after, length } = options;
+  const { date, growing, length } = options;
   const before = history.filter((entry) => entry.session_date < date);
   const today = history.filter((entry) => entry.session_date === date);
-  const normal = normalBasis(value.quantity, before, today, date, growing);
+  const normal = options.returning ? null : normalBasis(value.quantity, before, today, date, growing);
   const values = [...today.map((entry) => entry.value), value.value];
-  const { beyond, beyond_in_a_row } = verdictOf(normal, values);
+  const spoken = normal && verdictsOf(normal, values);
+  const last = spoken?.last ?? null;
   const judgement = {
     quantity: value.quantity,
     value: value.value,
     value_u: value.value_u,
-    normal: normal ? toNormal(normal) : null,
-    change: normal ? value.value - normal.baseline.centre : null,
-    beyond,
-    worse: beyond !== null && isWorse(value.quantity, beyond, value.value),
-    beyond_in_a_row,
+    normal: normal && toNormal(normal),
+    change: last?.change ?? null,
+    kind: kindOf(options.returning, normal, last),
+    beyond: last?.beyond ?? null,
+    rule: last?.rule ?? null,
+    wanted: last?.beyond ? isWanted(options.aimOf(value.quantity), last.beyond, normal!.baseline.centre) : null,
+    today: normal && last && todayOf(normal, last, spoken!.judged),
+    since: options.returning ? null : options.since,
+    beyond_in_a_row: spoken?.in_a_row ?? 0,
     left: sideOf(value.left_value, value.left_sd, value.left_n),
     right: sideOf(value.right_value, value.right_sd, value.right_n),
-    side_sentence: sidesOf(value, length)?.sentence ?? '',
+    side_sentence: options.returning ? '' : (sidesOf(value, history, options)?.sentence ?? ''),
     earlier_today: today.map((entry) => entry.value),
   };
-  return { ...judgement, sentence: verdictSentence(judgement, stop_after, length) };
+  return { ...judgement, sentence: verdictSentence(judgement, length) };
 }
 
-/** The verdict on the last of today's values, and how many in a row were beyond in the same direction. */
-function verdictOf(
-  normal: NormalBasis | null,
-  values: readonly number[],
-): Pick<Judgement, 'beyond' | 'beyond_in_a_row'> {
-  if (!normal) return { beyond: null, beyond_in_a_row: 0 };
+/** The verdict after the last of today's values, and how many in a row were beyond in the same direction. */
+function verdictsOf(normal: NormalBasis, values: readonly number[]) {
   // On a first day the earlier repetitions are the baseline itself and only this one is judged.
   const session = normal.basis === 'earlier today' ? values.slice(-1) : values;
-  const { beyond } = judgeRepetition(normal.baseline, session);
-  let beyond_in_a_row = beyond === null ? 0 : 1;
-  for (let length = session.length - 1; beyond !== null && length > 0; length--) {
-    if (judgeRepetition(normal.baseline, session.slice(0, length)).beyond !== beyond) break;
-    beyond_in_a_row += 1;
+  const last = judgeRepetition(normal.baseline, session);
+  let in_a_row = last.beyond === null ? 0 : 1;
+  for (let length = session.length - 1; last.beyond !== null && length > 0; length--) {
+    if (judgeRepetition(normal.baseline, session.slice(0, length)).beyond !== last.beyond) break;
+    in_a_row += 1;
   }
-  return { beyond, beyond_in_a_row };
+  return { last, in_a_row, judged: session.length };
+}
+
+/** As usual: this repetition and today's together stay within one typical error of the centre. */
+function kindOf(returning: boolean, normal: NormalBasis | null, last: RepetitionVerdict | null): Judgement['kind'] {
+  if (returning) return 'no comparison';
+  if (!normal || !last) return 'first';
+  if (last.beyond !== null) return 'changed';
+  const { typical_error } = normal.baseline;
+  const near = Math.abs(last.change) <= typical_error && Math.abs(last.today_change) <= typical_error;
+  return near ? 'as usual' : 'may be chance';
+}
+
+function todayOf(normal: NormalBasis, last: RepetitionVerdict, n: number): Judgement['today'] {
+  return {
+    value: normal.baseline.centre + last.today_change,
+    n,
+    change: last.today_change,
+    low: last.today_low,
+    high: last.today_high,
+    certainty: last.certainty,
+  };
 }
 
 function sideOf(value: number | null, sd: number | null, n: number | null): Judgement['left'] {

@@ -35,6 +35,7 @@ export function toNormal({ baseline, basis }: NormalBasis): Normal {
   return {
     n: baseline.n,
     sessions: baseline.sessions,
+    half_life_days: baseline.half_life_days,
     provisional: baseline.provisional,
     basis,
     centre: baseline.centre,
@@ -49,5 +50,10 @@ export function toNormal({ baseline, basis }: NormalBasis): Normal {
 
 /** A stored value as the mathematics of athletes wants it. */
 export function toBaselineValue(entry: PlainValue): BaselineValue {
-  return { value: entry.value, session: entry.session_id, day: dayNumber(entry.session_date) };
+  return {
+    value: entry.value,
+    session: entry.session_id,
+    day: dayNumber(entry.session_date),
+    contacts: entry.contacts,
+  };
 }

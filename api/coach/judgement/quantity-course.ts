@@ -1,45 +1,30 @@
-import { type Trend, trend } from '../../../dsp/athlete/trend.ts';
+import { trend } from '../../../dsp/athlete/trend.ts';
 import type { QuantityCourse, TrendBand } from '../../../shared/schemas/coach/course-view.ts';
+import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
 import { dateOfDay } from '../../../shared/dates.ts';
 import { normalBasis, toBaselineValue, toNormal } from './normal.ts';
 import type { HistoryValue } from './value-history.ts';
-import { trendSentence } from '../words/course-sentences.ts';
+import { courseSentence } from '../words/course-sentences.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
 import { sidesOfSeveral } from './sides.ts';
 
-/**
- * Level changes, only where levels describe the sessions better than one straight line does: a steady trend cut into levels
- * would otherwise show a jump that never was. Compared by Schwarz's criterion (BIC): n log(RSS / n) + parameters log n.
- */
-function levelChanges(line: Trend): Trend['changes'] {
-  if (line.changes.length === 0) return [];
-  const n = line.sessions.length;
-  const residuals = (value: (index: number) => number) =>
-    line.sessions.reduce((sum, session, index) => sum + (session.value - value(index)) ** 2, 0);
-  const criterion = (rss: number, parameters: number) => n * Math.log(rss / n) + parameters * Math.log(n);
-  const straight = criterion(
-    residuals((index) => line.band[index].value),
-    2,
-  );
-  const level = (index: number) => {
-    const passed = line.changes.filter((change) => line.sessions[index].day >= change.day);
-    return passed.at(-1)?.after ?? line.changes[0].before;
-  };
-  const levels = criterion(residuals(level), 2 * line.changes.length + 1);
-  return levels < straight ? line.changes : [];
+export interface CourseOptions {
+  /** The day it is looked at. */
+  date: string;
+  growing: boolean;
+  /** Before and after of the block, by `blockViews`. */
+  block: BlockView | null;
+  length?: LengthUnit;
 }
 
 /**
- * One quantity over time: session levels, trend with confidence band and change points, what is normal now, left and right.
+ * One quantity over time: session levels, trend with its band, before and after of the block, what is normal now, left and right.
  * @param history oldest first
- * @param date the day it is looked at
  */
 export function quantityCourse(
   quantity: string,
   history: readonly HistoryValue[],
-  date: string,
-  growing: boolean,
-  length: LengthUnit = 'm',
+  { date, growing, block, length = 'm' }: CourseOptions,
 ): QuantityCourse {
   const line = trend(history.map(toBaselineValue));
   const bySession = groupBySession(history);
@@ -49,7 +34,6 @@ export function quantityCourse(
     slope_high: line.slope_high,
     beyond_chance: line.beyond_chance,
     band: line.band.map(({ day, ...rest }) => ({ date: dateOfDay(day), ...rest })),
-    changes: levelChanges(line).map(({ day, before, after }) => ({ date: dateOfDay(day), before, after })),
   };
   const levels = new Map(line?.sessions.map((point) => [point.session, point.value]));
   const sessions = [...bySession.values()].map((group) => ({
@@ -71,9 +55,12 @@ export function quantityCourse(
       value: entry.value,
     })),
     trend: shownTrend,
+    block,
     normal: normal && toNormal(normal),
-    sides: last ? sidesOfSeveral(quantity, bySession.get(last.session_id) ?? [], length) : null,
-    sentence: trendSentence(quantity, sessions, shownTrend, length),
+    sides: last
+      ? sidesOfSeveral(quantity, bySession.get(last.session_id) ?? [], history, { date: last.date, growing, length })
+      : null,
+    sentence: courseSentence(quantity, sessions, block, length),
   };
 }
 

@@ -3,20 +3,24 @@ import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-vie
 import { getRepetitionLine } from '../../store/repetitions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { coachQuery } from '../../store/coach-tables.ts';
-import { findFocus } from '../focuses.ts';
+import { findFocus } from '../own-focuses.ts';
 
 /** What no sensor on the leg sees; rated by the coach's eye. */
 export const EYE_ASPECTS = ['arms', 'head', 'trunk'] as const;
 
-/** The coach's ratings and notes of one repetition. */
+/** The coach's ratings, notes and photographs of one repetition, by aspect. */
 export function listRatings(store: Store, repetition_id: number): Rating[] {
-  return store.all(
-    coachQuery(store)
-      .selectFrom('repetition_ratings')
-      .select(['repetition_id', 'aspect', 'rating', 'note'])
-      .where('repetition_id', '=', repetition_id)
-      .orderBy('aspect'),
-  );
+  const rows = store
+    .prepare(
+      `SELECT @id AS repetition_id, a.aspect, g.rating, COALESCE(g.note, '') AS note, p.aspect IS NOT NULL AS has_photo
+       FROM (SELECT aspect FROM repetition_ratings WHERE repetition_id = @id
+             UNION SELECT aspect FROM rating_photos WHERE repetition_id = @id) a
+       LEFT JOIN repetition_ratings g ON g.repetition_id = @id AND g.aspect = a.aspect
+       LEFT JOIN rating_photos p ON p.repetition_id = @id AND p.aspect = a.aspect
+       ORDER BY a.aspect`,
+    )
+    .all({ id: repetition_id }) as (Omit<Rating, 'has_photo'> & { has_photo: number })[];
+  return rows.map((row) => ({ ...row, has_photo: row.has_photo === 1 }));
 }
 
 /**
@@ -25,14 +29,7 @@ export function listRatings(store: Store, repetition_id: number): Rating[] {
  */
 export function setRating(store: Store, repetition_id: number, aspect: string, body: RatingBody): Rating[] {
   getRepetitionLine(store, repetition_id);
-  if (!findFocus(aspect) && !(EYE_ASPECTS as readonly string[]).includes(aspect)) {
-    throw new FaultError({
-      code: 'RATING_ASPECT_UNKNOWN',
-      message: `"${aspect}" cannot be rated; it must be a focus or one of ${EYE_ASPECTS.join(', ')}. Nothing was stored.`,
-      where: { field: 'aspect', value: aspect },
-      hint: 'The focuses are listed at /api/coach/focuses.',
-    });
-  }
+  checkAspect(store, aspect);
   const query = coachQuery(store);
   if (body.rating === null && body.note === '') {
     store.run(
@@ -48,4 +45,15 @@ export function setRating(store: Store, repetition_id: number, aspect: string, b
     );
   }
   return listRatings(store, repetition_id);
+}
+
+/** @throws FaultError RATING_ASPECT_UNKNOWN */
+export function checkAspect(store: Store, aspect: string): void {
+  if (findFocus(store, aspect) || (EYE_ASPECTS as readonly string[]).includes(aspect)) return;
+  throw new FaultError({
+    code: 'RATING_ASPECT_UNKNOWN',
+    message: `"${aspect}" cannot be rated; it must be a focus or one of ${EYE_ASPECTS.join(', ')}. Nothing was stored.`,
+    where: { field: 'aspect', value: aspect },
+    hint: 'The focuses are listed at /api/coach/focuses.',
+  });
 }

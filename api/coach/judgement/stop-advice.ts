@@ -18,7 +18,8 @@ export function stopAdvice(judgements: readonly Judgement[], rule: StopRule): st
   const row = rule.beyond_in_a_row;
   if (row !== null) {
     const worst = judgements.find(
-      ({ quantity, worse, beyond_in_a_row }) => quantity !== 'speed_max_mps' && worse && beyond_in_a_row >= row,
+      ({ quantity, wanted, beyond, beyond_in_a_row }) =>
+        quantity !== 'speed_max_mps' && beyond !== null && wanted !== true && beyond_in_a_row >= row,
     );
     if (worst) {
       const label = quantityDefinition(worst.quantity)?.label ?? worst.quantity;

@@ -17,6 +17,10 @@ export interface Condition {
 /** One quantity of one earlier repetition. */
 export interface PlainValue {
   value: number;
+  /** Contacts that the value is the mean of. */
+  contacts: number;
+  /** Left minus right between neighbouring steps. */
+  side_difference: number | null;
   analysis_id: number;
   repetition_id: number;
   session_id: number;
@@ -27,8 +31,9 @@ export interface PlainValue {
 /** The same with everything that is known of it: uncertainty, left and right. */
 export type HistoryValue = PlainValue & Omit<RepetitionValueRow, 'quantity'>;
 
-const PLAIN = 'v.quantity, v.value, v.analysis_id, h.repetition_id, h.session_id, h.session_date, h.order_number';
-const FULL = `${PLAIN}, v.stretch, v.value_u, v.n, v.left_value, v.left_sd, v.left_n, v.right_value, v.right_sd, v.right_n`;
+const PLAIN =
+  'v.quantity, v.value, v.n AS contacts, v.side_difference, v.analysis_id, h.repetition_id, h.session_id, h.session_date, h.order_number';
+const FULL = `${PLAIN}, v.stretch, v.value_u, v.n, v.left_value, v.left_sd, v.left_n, v.right_value, v.right_sd, v.right_n, v.side_difference_u`;
 
 /** Efforts (per cent of full speed), courses and belt speeds this close count as the same, as for the stride profile. */
 const SAME = { effort_percent: 2.5, course_distance_m: 0.5, belt_speed_mps: 0.1 } as const;
@@ -100,8 +105,27 @@ export function plainHistories(
   const rows = statement.all(historyValues(athlete_id, quantities, condition, limits)) as PlainRow[];
   const histories = new Map<string, PlainValue[]>();
   // Rows as arrays: making an object of each inside the database library costs more than all the rest.
-  for (const [quantity, value, analysis_id, repetition_id, session_id, session_date, order_number] of rows) {
-    const entry = { value, analysis_id, repetition_id, session_id, session_date, order_number };
+  for (const [
+    quantity,
+    value,
+    contacts,
+    side_difference,
+    analysis_id,
+    repetition_id,
+    session_id,
+    session_date,
+    order_number,
+  ] of rows) {
+    const entry = {
+      value,
+      contacts,
+      side_difference,
+      analysis_id,
+      repetition_id,
+      session_id,
+      session_date,
+      order_number,
+    };
     const history = histories.get(quantity);
     if (history) history.push(entry);
     else histories.set(quantity, [entry]);
@@ -110,7 +134,7 @@ export function plainHistories(
 }
 
 /** The columns of `PLAIN`. */
-type PlainRow = [string, number, number, number, number, string, number];
+type PlainRow = [string, number, number, number | null, number, number, number, string, number];
 
 /** As `valueHistories`, of one quantity. */
 export function valueHistory(

@@ -5,6 +5,7 @@ import { readCoachSettings } from '../coach-settings.ts';
 import { ageAt } from '../../../shared/dates.ts';
 import { nextTestDate } from '../tests/next-test-date.ts';
 import { currentFocuses, listFocuses, listMeasures, listSensors } from '../athlete-records.ts';
+import { returningAthletes, returningSince } from '../returning.ts';
 
 /** Everything kept about one person, with how much of what kind and where. */
 export function athleteRecord(store: Store, athlete_id: number, today: string): AthleteRecord {
@@ -15,6 +16,7 @@ export function athleteRecord(store: Store, athlete_id: number, today: string): 
     measures: listMeasures(store, athlete_id),
     sensors: listSensors(store, athlete_id),
     focuses: listFocuses(store, athlete_id, today),
+    returning: returningSince(store, athlete_id),
     stored: storedOf(store, athlete_id),
   };
 }
@@ -54,6 +56,7 @@ export function athleteLines(store: Store, today: string): AthleteLine[] {
         .all() as { athlete_id: number; last: string }[]
     ).map((row) => [row.athlete_id, row.last]),
   );
+  const returning = returningAthletes(store);
   return listAthletes(store).map((athlete) => {
     const next = nextTestDate(tests.get(athlete.athlete_id) ?? null, today, plan_limits.sprint_test_interval_days);
     return {
@@ -65,6 +68,7 @@ export function athleteLines(store: Store, today: string): AthleteLine[] {
         name,
         weeks,
       })),
+      returning: returning.has(athlete.athlete_id),
       last_session_date: last.get(athlete.athlete_id) ?? null,
       next_test_date: next.date,
       test_overdue_days: next.overdue_days,

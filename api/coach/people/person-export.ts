@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { captureDataFolder, CaptureFolder } from '../../capture/recording/capture-folder.ts';
 import { type ExportSink, zipOf } from '../../export/sink.ts';
+import { getRatingPhoto } from '../judgement/rating-photos.ts';
 import { stepsCsv } from '../../measuring/steps-csv.ts';
 import { listContacts } from '../../store/analyses.ts';
 import { getAthlete } from '../../store/athletes.ts';
@@ -25,6 +26,9 @@ export const ROWS_OF_ATHLETE: Record<string, string> = {
   repetitions: 'SELECT * FROM repetitions WHERE athlete_id = @id ORDER BY repetition_id',
   repetition_ratings:
     'SELECT * FROM repetition_ratings WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id)',
+  rating_photos:
+    'SELECT repetition_id, aspect, media_type, added_utc FROM rating_photos WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id)',
+  athlete_returns: 'SELECT * FROM athlete_returns WHERE athlete_id = @id',
   analyses:
     'SELECT * FROM analyses WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id) ORDER BY analysis_id',
   recordings: 'SELECT * FROM recordings WHERE athlete_id = @id ORDER BY recording_id',
@@ -42,6 +46,7 @@ const README = `Everything Cinderlane keeps about one person.
 person.json      every row: the person, measures, focuses, sprint tests, strength, sessions, repetitions,
                  ratings, analyses with settings and provenance, recordings. Field names carry their units.
 steps/           one CSV a repetition: every ground contact of the current analysis.
+photographs/     pictures beside ratings.
 recordings/      the sensors' files as they came, byte for byte, those of imports that failed included.
 captures/        what sensors sent live: packet logs.
 
@@ -71,6 +76,11 @@ async function writeAll(store: Store, athlete_id: number, sink: ExportSink): Pro
   for (const { repetition_id, analysis_id } of currentAnalyses(store, athlete_id)) {
     await sink.add(`steps/repetition-${repetition_id}.csv`, [stepsCsv(listContacts(store, analysis_id))]);
   }
+  for (const photo of photos(store, athlete_id)) {
+    const { repetition_id, aspect, media_type } = photo;
+    const path = `photographs/repetition-${repetition_id}-${aspect}.${media_type.replace('image/', '')}`;
+    await sink.add(path, [getRatingPhoto(store, repetition_id, aspect).bytes], false);
+  }
   for (const { raw_file_id, file_name } of rawFiles(store, athlete_id)) {
     await sink.add(`recordings/${raw_file_id}-${safeName(file_name)}`, readRawFile(store, raw_file_id), false);
   }
@@ -85,6 +95,14 @@ function currentAnalyses(store: Store, athlete_id: number): { repetition_id: num
       'SELECT repetition_id, analysis_id FROM repetitions WHERE athlete_id = ? AND analysis_id IS NOT NULL ORDER BY repetition_id',
     )
     .all(athlete_id) as { repetition_id: number; analysis_id: number }[];
+}
+
+function photos(store: Store, athlete_id: number): { repetition_id: number; aspect: string; media_type: string }[] {
+  return store
+    .prepare(
+      'SELECT repetition_id, aspect, media_type FROM rating_photos WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = ?)',
+    )
+    .all(athlete_id) as { repetition_id: number; aspect: string; media_type: string }[];
 }
 
 function rawFiles(store: Store, athlete_id: number): { raw_file_id: number; file_name: string }[] {

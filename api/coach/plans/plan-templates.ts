@@ -1,88 +1,47 @@
-/** Sessions to start from. Common practice of the trade; every number is the coach's to change. */
-import type { SetKind } from '../../../shared/coach-words.ts';
+/** Sessions to start from, each made of the figures of one published source; every number is the coach's to change. */
 import type { PlanSet, PlanTemplate } from '../../../shared/schemas/coach/plan.ts';
-import { METRES_PER_YARD } from '../../../shared/units.ts';
 import type { StartStyle } from '../../../shared/words.ts';
 
-function set(
-  kind: SetKind,
-  repetitions: number,
-  yards: number,
-  effort_percent: number,
-  rest_s: number,
-  start_style: StartStyle = 'standing',
-  note = '',
-): PlanSet {
+function speedSet(repetitions: number, distance_m: number, rest_s: number, start_style: StartStyle): PlanSet {
   return {
-    kind,
+    kind: 'speed',
     repetitions,
-    distance_m: yards * METRES_PER_YARD,
-    distance_unit: 'yd',
+    distance_m,
+    distance_unit: 'm',
     start_style,
-    effort_percent,
+    effort_percent: 100,
     rest_s,
-    note,
+    note: '',
   };
 }
 
-const PRACTICE = 'common practice';
+const HAUGEN = 'Haugen 2019, Sports Med Open 5:44, doi 10.1186/s40798-019-0221-0, table 2';
 
 export const PLAN_TEMPLATES: readonly PlanTemplate[] = [
   {
-    key: 'build_up',
-    name: 'Technique build-up',
-    purpose: 'One focus, carried from half to three-quarter to full speed.',
-    source: PRACTICE,
-    sets: [
-      set('technique', 3, 40, 50, 60, 'standing', 'Think of the focus only.'),
-      set('technique', 3, 40, 75, 90, 'standing', 'Keep the focus while it gets faster.'),
-      set('technique', 2, 40, 90, 120, 'standing', 'Nearly full speed, loose.'),
-      set('speed', 3, 40, 100, 180, 'standing', 'Full speed; stop when it falls apart.'),
-    ],
-  },
-  {
-    key: 'speed_300',
-    name: 'Speed: five 20s and five 40s',
-    purpose: 'Full speed with full rests: 5 x 20 yd and 5 x 40 yd are 300 yd.',
-    source: PRACTICE,
-    sets: [
-      set('technique', 2, 40, 50, 60, 'standing', 'Wake up.'),
-      set('technique', 1, 40, 75, 90),
-      set('speed', 5, 20, 100, 100, 'three_point'),
-      set('speed', 5, 40, 100, 180, 'standing'),
-    ],
-  },
-  {
-    key: 'speed_200',
-    name: 'Speed, short: five 20s, two 30s, one 40',
-    purpose: 'The low end of a speed session, for the week of a test or after a break: 200 yd.',
-    source: PRACTICE,
-    sets: [
-      set('technique', 2, 40, 50, 60),
-      set('speed', 5, 20, 100, 100, 'three_point'),
-      set('speed', 2, 30, 100, 150),
-      set('speed', 1, 40, 100, 180),
-    ],
-  },
-  {
-    key: 'flying',
-    name: 'Flying twenties',
-    purpose: 'Maximum speed: a 20 yd run-in, then 20 yd at full speed. The run-in is not counted.',
+    key: 'short_sprints',
+    name: 'Short sprints',
+    purpose: 'Eight sprints of 20 m, 2 min of rest: half of the 16 that were tried.',
+    audience: 'boys of 10 to 18 years in the studies',
     source:
-      'common practice; Haugen 2019, doi 10.1186/s40798-019-0221-0, table 2 (run-in 20 to 40 m, 4 to 15 min rest, 50 to 150 m)',
-    sets: [set('technique', 2, 40, 50, 60), set('technique', 1, 40, 75, 90), set('speed', 6, 20, 100, 240, 'flying')],
+      'Moran 2017, Int J Sports Med 38:1-11: twice weekly, up to 16 sprints of about 20 m, more than 90 s of rest',
+    sets: [speedSet(8, 20, 120, 'standing')],
   },
   {
-    key: 'sprint_test',
-    name: 'Sprint test',
-    purpose: 'Two timed 40s after a short build-up, same method as last time.',
-    source: PRACTICE,
-    sets: [
-      set('technique', 2, 40, 50, 60),
-      set('technique', 2, 40, 75, 90),
-      set('speed', 1, 20, 100, 180, 'three_point'),
-      set('sprint_test', 2, 40, 100, 300, 'three_point', 'Same timer, same start, same method.'),
-    ],
+    key: 'acceleration',
+    name: 'Acceleration',
+    purpose: 'Five sprints of 30 m from a three-point start, 4 min of rest: 150 m.',
+    audience: 'elite adult sprinters',
+    source: `${HAUGEN}: 10 to 50 m, 2 to 7 min, 100 to 300 m a session, 48 h to the next`,
+    sets: [speedSet(5, 30, 240, 'three_point')],
   },
-  { key: 'empty', name: 'Empty', purpose: 'Write your own sets.', source: PRACTICE, sets: [] },
+  {
+    key: 'maximal_velocity',
+    name: 'Maximal velocity',
+    purpose: 'Four flying sprints of 20 m after a run-in of 20 to 40 m, 8 min of rest: 80 m, run-in not counted.',
+    audience: 'elite adult sprinters',
+    source: `${HAUGEN}: 10 to 30 m flying, 4 to 15 min, 50 to 150 m a session, 48 to 72 h to the next`,
+    sets: [speedSet(4, 20, 480, 'flying')],
+  },
+  { key: 'empty', name: 'Empty', purpose: 'Write your own sets.', audience: '', source: '', sets: [] },
 ];

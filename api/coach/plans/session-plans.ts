@@ -3,6 +3,7 @@ import { getAthlete } from '../../store/athletes.ts';
 import { getGroup } from '../../store/groups.ts';
 import { getSession } from '../../store/sessions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
+import { returningAthletes } from '../returning.ts';
 import { checkPlan, type TrainingDay } from './check-plan.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { coachQuery } from '../../store/coach-tables.ts';
@@ -102,7 +103,9 @@ function ranIn(store: Store, session_id: number): number[] {
 export function checkQuestion(store: Store, question: PlanQuestion, session_id: number | null = null) {
   const { plan_limits } = readCoachSettings(store);
   const history = trainingDays(store, question.athlete_ids, question.session_date, session_id);
-  return checkPlan({ sets: question.sets }, plan_limits, question.session_date, history);
+  const returning = returningAthletes(store);
+  const athletes = question.athlete_ids.map((athlete_id) => ({ returning: returning.has(athlete_id) }));
+  return checkPlan({ sets: question.sets }, plan_limits, question.session_date, history, athletes);
 }
 
 /**
@@ -116,12 +119,14 @@ export function trainingDays(
   without_session_id: number | null,
 ): TrainingDay[] {
   if (athlete_ids.length === 0) return [];
-  const days = new Map<string, TrainingDay>();
-  const keep = (date: string, distance_m: number, speed_distance_m: number) => {
-    const day = days.get(date) ?? { date, distance_m: 0, speed_distance_m: 0 };
-    day.distance_m = Math.max(day.distance_m, distance_m);
-    day.speed_distance_m = Math.max(day.speed_distance_m, speed_distance_m);
-    days.set(date, day);
+  // What one athlete does on one day adds up, over the sessions of that day.
+  const sums = new Map<string, TrainingDay>();
+  const keep = (athlete_id: number, date: string, distance_m: number, speed_distance_m: number) => {
+    const key = `${athlete_id}|${date}`;
+    const sum = sums.get(key) ?? { date, distance_m: 0, speed_distance_m: 0 };
+    sum.distance_m += distance_m;
+    sum.speed_distance_m += speed_distance_m;
+    sums.set(key, sum);
   };
   const from = addDays(date, -14);
   const to = addDays(date, 7);
@@ -131,6 +136,7 @@ export function trainingDays(
       .innerJoin('sessions', 'sessions.session_id', 'repetitions.session_id')
       .select([
         'session_date',
+        'repetitions.athlete_id',
         'sessions.session_id',
         ({ fn }) => fn.sum<number>('course_distance_m').as('distance_m'),
         ({ eb, fn }) =>
@@ -154,7 +160,7 @@ export function trainingDays(
   );
   for (const row of run) {
     if (row.session_id === without_session_id) continue;
-    keep(row.session_date, row.distance_m ?? 0, row.speed_distance_m ?? 0);
+    keep(row.athlete_id, row.session_date, row.distance_m ?? 0, row.speed_distance_m ?? 0);
   }
   const held = new Set(run.map((row) => row.session_id));
   const planned = store.all(
@@ -162,8 +168,7 @@ export function trainingDays(
       .selectFrom('session_plans')
       .innerJoin('sessions', 'sessions.session_id', 'session_plans.session_id')
       .innerJoin('session_athletes', 'session_athletes.session_id', 'session_plans.session_id')
-      .select(['session_date', 'session_plans.session_id', 'session_plans.sets'])
-      .distinct()
+      .select(['session_date', 'session_athletes.athlete_id', 'session_plans.session_id', 'session_plans.sets'])
       .where('session_athletes.athlete_id', 'in', [...athlete_ids])
       .where('session_date', '>=', from)
       .where('session_date', '<=', to)
@@ -172,7 +177,14 @@ export function trainingDays(
   for (const row of planned) {
     if (row.session_id === without_session_id || held.has(row.session_id)) continue;
     const totals = planTotals(JSON.parse(row.sets) as PlanSet[]);
-    keep(row.session_date, totals.distance_m, totals.speed_distance_m);
+    keep(row.athlete_id, row.session_date, totals.distance_m, totals.speed_distance_m);
+  }
+  const days = new Map<string, TrainingDay>();
+  for (const { date, distance_m, speed_distance_m } of sums.values()) {
+    const day = days.get(date) ?? { date, distance_m: 0, speed_distance_m: 0 };
+    day.distance_m = Math.max(day.distance_m, distance_m);
+    day.speed_distance_m = Math.max(day.speed_distance_m, speed_distance_m);
+    days.set(date, day);
   }
   return [...days.values()];
 }

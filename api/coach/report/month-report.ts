@@ -4,16 +4,18 @@ import type { SprintSeries } from '../../../shared/schemas/coach/sprint-test-vie
 import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
-import { dateOfDay, dayNumber, addDays } from '../../../shared/dates.ts';
+import { addDays, dateOfDay, dayNumber } from '../../../shared/dates.ts';
 import { plainDate } from '../words/plain-date.ts';
-import { findFocus } from '../focuses.ts';
-import { focusOn } from '../judgement/judge-stored-repetition.ts';
+import { blocksOf } from '../judgement/course-view.ts';
+import { focusOn } from '../judgement/focus-on.ts';
 import { quantityCourse } from '../judgement/quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from '../judgement/run-conditions.ts';
 import { valueHistory } from '../judgement/value-history.ts';
 import { isGrowing } from '../../measuring/growth.ts';
+import { returningSince } from '../returning.ts';
 import { sprintTestView } from '../tests/sprint-test-view.ts';
-import { CAUTIONS } from '../words/cautions.ts';
+import { cautionsFor } from '../words/cautions.ts';
+import { focusSentence } from '../words/focus-sentence.ts';
 import { drawPlot } from './draw-plot.ts';
 import { axisLabel, decimalsOf, type LengthUnit, leastSpan, nothingToReport, totalText } from './report-words.ts';
 
@@ -38,7 +40,8 @@ export function monthReport(store: Store, athlete_id: number, month: string, tod
       from: addDays(end, -SHOWN_DAYS),
       to: end,
     });
-    return history.length > 0 ? quantityCourse(quantity, history, end, growing, unit) : null;
+    const block = blocksOf(store, athlete_id, [quantity], condition, end, unit).get(quantity) ?? null;
+    return history.length > 0 ? quantityCourse(quantity, history, { date: end, growing, block, length: unit }) : null;
   };
   const first = course(focus?.quantity ?? 'contact_time_ms') ?? course('contact_time_ms');
   const second = course(first?.quantity === 'contact_time_ms' ? 'speed_max_mps' : 'contact_time_ms');
@@ -50,7 +53,6 @@ export function monthReport(store: Store, athlete_id: number, month: string, tod
       athlete_id,
     });
   }
-  const cue = focus && findFocus(focus.focus);
   return {
     kind: 'month',
     name: athlete.name,
@@ -61,14 +63,14 @@ export function monthReport(store: Store, athlete_id: number, month: string, tod
       series?.since_last ? `Sprint test over ${series.title.split(',')[0]}: ${series.since_last.sentence}` : '',
       first?.sentence ?? '',
       second?.sentence ?? '',
-      cue ? `You work on: ${cue.name.toLowerCase()}. ${cue.meaning}` : '',
+      focus ? focusSentence(focus) : '',
     ].filter(Boolean),
     pictures: [
       first && coursePicture(first),
       series && testPicture(series, end),
       second && coursePicture(second),
     ].filter((picture): picture is Picture => Boolean(picture)),
-    cautions: [...CAUTIONS],
+    cautions: cautionsFor([{ returning: returningSince(store, athlete_id) !== null }]),
     note: null,
   };
 }
@@ -85,7 +87,7 @@ function ranSentence(store: Store, athlete_id: number, month: string, end: strin
   const sessions = new Set(lines.map((line) => line.session_id)).size;
   const total = lines.reduce((sum, line) => sum + (line.course_distance_m ?? 0), 0);
   if (lines.length === 0) return 'No repetition was measured this month.';
-  return `You came to ${sessions} ${sessions === 1 ? 'session' : 'sessions'} and ran ${lines.length} measured repetitions, ${totalText(total, unit)} in all.`;
+  return `${sessions} ${sessions === 1 ? 'session' : 'sessions'} with ${lines.length} measured ${lines.length === 1 ? 'repetition' : 'repetitions'}, ${totalText(total, unit)} in all.`;
 }
 
 function dateTicks(dates: readonly string[]): { x: number; text: string }[] {
@@ -99,18 +101,24 @@ function dateTicks(dates: readonly string[]): { x: number; text: string }[] {
 }
 
 function coursePicture(course: QuantityCourse): Picture {
-  const { quantity, sessions, repetitions, trend } = course;
+  const { quantity, sessions, repetitions, normal, block } = course;
+  const days = [dayNumber(sessions[0].date), dayNumber(sessions.at(-1)!.date)];
+  const level = ({ value, first_date, last_date }: NonNullable<QuantityCourse['block']>['before'], name: string) => ({
+    points: [dayNumber(first_date), dayNumber(last_date)].map((x) => ({ x, y: value })),
+    form: 'none' as const,
+    tone: 'left' as const,
+    joined: true,
+    name,
+  });
   return drawPlot({
     title: `${axisLabel(quantity).replace(/ \(.*/, '')}, session by session`,
     description: course.sentence,
-    x_label: 'session; line: the way it goes, grey: how sure that is',
+    x_label: `diamonds: sessions; grey: normal now${block ? '; lines: before and now' : ''}`,
     y_label: axisLabel(quantity),
     y_decimals: decimalsOf(quantity),
     y_least: leastSpan(quantity, sessions[0].value),
     x_ticks: dateTicks(sessions.map((session) => session.date)),
-    bands: trend
-      ? [{ points: trend.band.map((entry) => ({ x: dayNumber(entry.date), low: entry.low, high: entry.high })) }]
-      : [],
+    bands: normal ? [{ points: days.map((x) => ({ x, low: normal.low, high: normal.high })) }] : [],
     series: [
       {
         points: repetitions.map((entry) => ({ x: dayNumber(entry.date), y: entry.value })),
@@ -118,12 +126,7 @@ function coursePicture(course: QuantityCourse): Picture {
         tone: 'earlier',
         joined: false,
       },
-      {
-        points: (trend?.band ?? []).map((entry) => ({ x: dayNumber(entry.date), y: entry.value })),
-        form: 'none',
-        tone: 'left',
-        joined: true,
-      },
+      ...(block ? [level(block.before, 'before'), level(block.now, 'now')] : []),
       {
         points: sessions.map((session) => ({ x: dayNumber(session.date), y: session.value })),
         form: 'diamond',
@@ -139,19 +142,18 @@ function testPicture(series: SprintSeries, end: string): Picture {
   return drawPlot({
     title: `Sprint test: ${series.title}`,
     description: tests.map((test) => `${test.date}: ${test.time_s.toFixed(2)} s`).join(', '),
-    x_label: 'test; grey: what the method cannot tell apart',
+    x_label: 'test; upright lines: what the method cannot tell apart',
     y_label: 'time (s)',
     y_decimals: 1,
     y_least: 0.4,
     x_ticks: dateTicks(tests.map((test) => test.date)),
-    bands: tests.map((test) => ({
-      points: [-1, 1].map((shift) => ({
-        x: dayNumber(test.date) + shift,
-        low: test.time_s - series.error_s,
-        high: test.time_s + series.error_s,
-      })),
-    })),
     series: [
+      ...tests.map((test) => ({
+        points: [-1, 1].map((sign) => ({ x: dayNumber(test.date), y: test.time_s + sign * series.error_s })),
+        form: 'none' as const,
+        tone: 'earlier' as const,
+        joined: true,
+      })),
       {
         points: tests.map((test) => ({ x: dayNumber(test.date), y: test.time_s })),
         form: 'diamond',

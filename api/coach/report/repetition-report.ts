@@ -1,17 +1,17 @@
 import type { Contact } from '../../../shared/analysis.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { Picture, Report } from '../../../shared/schemas/coach/report.ts';
-import type { RepetitionProfile } from '../../../shared/schemas/repetition.ts';
+import type { RepetitionLine, RepetitionProfile } from '../../../shared/schemas/repetition.ts';
 import { readProfile } from '../../measuring/read-profile.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import { getRepetitionLine } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../words/plain-date.ts';
-import { findFocus } from '../focuses.ts';
-import { focusOn, judgeStoredRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
-import { CAUTIONS } from '../words/cautions.ts';
+import { judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
+import { oneSentence } from '../judgement/verdict.ts';
+import { cautionsFor } from '../words/cautions.ts';
+import { focusSentence } from '../words/focus-sentence.ts';
 import { drawPlot } from './draw-plot.ts';
 import { drawStrips } from './draw-strips.ts';
 import { axisLabel, distanceText, type LengthUnit, leastSpan, nothingToReport } from './report-words.ts';
@@ -24,48 +24,58 @@ export function repetitionReport(store: Store, repetition_id: number, unit: Leng
   }
   const session = getSession(store, repetition.session_id);
   const athlete = getAthlete(store, repetition.athlete_id);
-  const focus = focusOn(store, athlete.athlete_id, session.session_date);
-  const { stop_rule } = readCoachSettings(store);
-  const judgements = judgeStoredRepetition(
-    store,
-    repetition,
-    session.surface,
-    quantitiesToJudge(focus?.quantity ?? null),
-    stop_rule.beyond_in_a_row,
-    unit,
-  );
+  const judged = judgeStoredRepetition(store, athlete.athlete_id, session, repetition, { length: unit });
   const profile = readProfile(store, repetition_id);
-  const contact = judgements.find((judgement) => judgement.quantity === 'contact_time_ms');
-  const where = repetition.course_distance_m === null ? 'your run' : distanceText(repetition.course_distance_m, unit);
-  const opening =
-    repetition.course_time_s === null
-      ? `You ran ${where} in ${profile.contacts.length} steps.`
-      : `You ran ${where} in ${repetition.course_time_s.toFixed(2)} s${repetition.timing_method === 'hand' ? ' by hand' : ''}, in ${profile.contacts.length} steps.`;
-  const cue = focus && findFocus(focus.focus)?.coaches_try[0];
+  const contact = judged.judgements.find((judgement) => judgement.quantity === 'contact_time_ms');
   return {
     kind: 'repetition',
     name: athlete.name,
     title: `Repetition ${repetition.order_number}, ${plainDate(session.session_date, '')}`,
     date: session.session_date,
     sentences: [
-      opening,
-      ...judgements.filter((j) => j.quantity !== 'speed_max_mps').map((j) => j.sentence),
+      opening(repetition, profile.contacts, unit),
+      oneSentence(judged.verdict),
+      judged.stop,
       contact?.side_sentence ?? '',
-      cue ? `You work on: ${focus.name.toLowerCase()}. Coaches often try this: ${lower(cue)}` : '',
+      judged.focus ? focusSentence(judged.focus) : '',
     ]
       .filter(Boolean)
       .slice(0, 5),
-    pictures: pictures(profile, judgements, unit),
-    cautions: [...CAUTIONS],
+    pictures: pictures(onCourse(profile, repetition.course_distance_m), judged.judgements, unit),
+    cautions: cautionsFor([judged]),
     note: repetition.notes || null,
   };
 }
 
+/** What was run: `40 yd in 5.31 s, in 21 steps.` Contacts after the line are run-out and no step of the course. */
+function opening(repetition: RepetitionLine, contacts: readonly Contact[], unit: LengthUnit): string {
+  const { course_distance_m, course_time_s, timing_method } = repetition;
+  const where = course_distance_m === null ? 'Course not given' : distanceText(course_distance_m, unit);
+  const time =
+    course_time_s === null ? '' : ` in ${course_time_s.toFixed(2)} s${timing_method === 'hand' ? ' by hand' : ''}`;
+  const steps = stepsToLine(contacts, course_distance_m);
+  return steps === null
+    ? `${where}${time}; ${contacts.length} contacts measured.`
+    : `${where}${time}, in ${steps} steps.`;
+}
+
+/** Contacts up to the line; null where places along the course are not known. */
+export function stepsToLine(contacts: readonly Contact[], course_distance_m: number | null): number | null {
+  if (course_distance_m === null || contacts.some((contact) => contact.distance_m === null)) return null;
+  return contacts.filter((contact) => contact.distance_m! <= course_distance_m).length;
+}
+
+/** The profile without the run-out, which would press the course into half of a plot. */
+function onCourse(profile: RepetitionProfile, course_distance_m: number | null): RepetitionProfile {
+  const steps = stepsToLine(profile.contacts, course_distance_m);
+  return steps === null ? profile : { ...profile, contacts: profile.contacts.slice(0, steps) };
+}
+
 function pictures(profile: RepetitionProfile, judgements: Judgement[], unit: LengthUnit): Picture[] {
   return [
-    profilePlot(profile, 'contact_time_ms', 'How long each foot stayed down', unit),
+    profilePlot(profile, 'contact_time_ms', 'How long each foot stays down', unit),
     profilePlot(profile, profile.contacts.some((c) => c.speed_mps !== null) ? 'speed_mps' : 'step_rate_hz', '', unit),
-    drawStrips('This repetition against your normal', judgements, unit),
+    drawStrips('This repetition against normal', judgements, unit),
   ];
 }
 
@@ -87,7 +97,7 @@ function profilePlot(
     own.filter((contact) => contact.side === side).map((contact) => ({ x: at(contact), y: contact[quantity] }));
   const values = own.map((contact) => contact[quantity]).filter((value) => value !== null);
   return drawPlot({
-    title: title || (quantity === 'speed_mps' ? 'How fast you were' : 'How many steps a second'),
+    title: title || (quantity === 'speed_mps' ? 'How fast' : 'Steps a second'),
     description: `${axisLabel(quantity)} by ${byDistance ? 'distance' : 'step'}, left and right, over what is normal for the athlete`,
     x_label: byDistance ? `distance (${unit})` : 'step',
     y_label: axisLabel(quantity),
@@ -105,8 +115,4 @@ function profilePlot(
       { points: side('right'), form: 'square', tone: 'right', joined: true, dashed: true, name: 'right' },
     ],
   });
-}
-
-function lower(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
 }

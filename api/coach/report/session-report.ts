@@ -4,11 +4,11 @@ import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { readCoachSettings } from '../coach-settings.ts';
 import { plainDate } from '../words/plain-date.ts';
 import { fatigueView } from '../judgement/fatigue-view.ts';
-import { focusOn, judgeStoredRepetition, quantitiesToJudge } from '../judgement/judge-stored-repetition.ts';
-import { CAUTIONS } from '../words/cautions.ts';
+import { type JudgedRepetition, judgeAll, judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
+import { oneSentence } from '../judgement/verdict.ts';
+import { cautionsFor } from '../words/cautions.ts';
 import { drawPlot } from './draw-plot.ts';
 import {
   axisLabel,
@@ -28,17 +28,15 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
   if (repetitions.length === 0) {
     throw nothingToReport(`${athlete.name} has no analysed repetition in this session.`, { session_id, athlete_id });
   }
-  const focus = focusOn(store, athlete_id, session.session_date);
-  const { stop_rule } = readCoachSettings(store);
-  const quantities = quantitiesToJudge(focus?.quantity ?? null);
   const judged = repetitions.map((repetition) => ({
     repetition,
-    judgements: judgeStoredRepetition(store, repetition, session.surface, quantities, stop_rule.beyond_in_a_row, unit),
+    ...judgeStoredRepetition(store, athlete_id, session, repetition, { length: unit }),
   }));
-  const last = judged.at(-1)!.judgements;
+  const last = judged.at(-1)!;
   const fatigue = fatigueView(store, session_id).lines.find(
     (line) => line.athlete_id === athlete_id && line.quantity === 'speed_max_mps' && line.fresh !== null,
   );
+  const { focus } = last;
   const second = focus?.quantity && focus.quantity !== 'contact_time_ms' ? focus.quantity : 'speed_max_mps';
   const shown = ['contact_time_ms', second, second === 'speed_max_mps' ? 'step_rate_hz' : 'speed_max_mps'];
   return {
@@ -48,16 +46,15 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
     date: session.session_date,
     sentences: [
       opening(repetitions, unit),
-      ...last
-        .filter((judgement) => judgement.quantity !== 'speed_max_mps')
-        .map((judgement) => `Last repetition: ${lower(judgement.sentence)}`),
-      fatigue?.sentence ?? '',
-      last.find((judgement) => judgement.quantity === 'contact_time_ms')?.side_sentence ?? '',
+      `Last repetition: ${lower(oneSentence(last.verdict))}`,
+      last.stop === '' ? '' : last.stop,
+      last.returning ? '' : (fatigue?.sentence ?? ''),
+      last.judgements.find((judgement) => judgement.quantity === 'contact_time_ms')?.side_sentence ?? '',
     ]
       .filter(Boolean)
       .slice(0, 5),
     pictures: shown.map((quantity) => throughSession(store, quantity, judged, session.surface)),
-    cautions: [...CAUTIONS],
+    cautions: cautionsFor([last]),
     note: session.notes || null,
   };
 }
@@ -67,12 +64,12 @@ function opening(repetitions: readonly RepetitionLine[], unit: LengthUnit): stri
   const times = repetitions.filter((line) => line.course_time_s !== null && (line.effort_percent ?? 0) >= 95);
   const best = [...times].sort((a, b) => a.course_time_s! - b.course_time_s!)[0];
   const fastest = best
-    ? ` Your fastest ${best.course_distance_m === null ? 'run' : distanceText(best.course_distance_m, unit)} took ${best.course_time_s!.toFixed(2)} s.`
+    ? ` Fastest ${best.course_distance_m === null ? 'run' : distanceText(best.course_distance_m, unit)}: ${best.course_time_s!.toFixed(2)} s.`
     : '';
   return `${repetitions.length} measured ${repetitions.length === 1 ? 'repetition' : 'repetitions'}, ${totalText(total, unit)} in all.${fastest}`;
 }
 
-type Judged = { repetition: RepetitionLine; judgements: ReturnType<typeof judgeStoredRepetition> }[];
+type Judged = (Pick<JudgedRepetition, 'judgements'> & { repetition: RepetitionLine })[];
 
 /** One quantity repetition by repetition, over what is normal at each one's own effort and course. */
 function throughSession(store: Store, quantity: string, judged: Judged, surface: string | null) {
@@ -80,7 +77,7 @@ function throughSession(store: Store, quantity: string, judged: Judged, surface:
     repetition,
     judgement:
       judgements.find((judgement) => judgement.quantity === quantity) ??
-      judgeStoredRepetition(store, repetition, surface, [quantity], null)[0],
+      judgeAll(store, repetition, surface, [quantity])[0],
   }));
   const first = values.find((entry) => entry.judgement)?.judgement?.value ?? 1;
   return drawPlot({
@@ -88,7 +85,7 @@ function throughSession(store: Store, quantity: string, judged: Judged, surface:
     description: values
       .map((entry) => entry.judgement?.value.toFixed(decimalsOf(quantity)) ?? 'not measured')
       .join(', '),
-    x_label: 'repetition; grey bars: your normal',
+    x_label: 'repetition; grey: normal',
     y_label: axisLabel(quantity),
     y_decimals: decimalsOf(quantity),
     y_least: leastSpan(quantity, first),

@@ -4,6 +4,7 @@ import { plainDate } from '../words/plain-date.ts';
 /**
  * When to test next: so many days after the last test, moved off the day after a speed session (48 h of rest,
  * Haugen 2019, doi 10.1186/s40798-019-0221-0), and never in the past.
+ * @param interval_days the coach's own; null while none is set, and then no date is told
  * @param last date of the last test, null when there was none
  * @param today local date
  * @param speed_days dates of speed sessions, held or planned
@@ -11,9 +12,10 @@ import { plainDate } from '../words/plain-date.ts';
 export function nextTestDate(
   last: string | null,
   today: string,
-  interval_days: number,
+  interval_days: number | null,
   speed_days: readonly string[] = [],
-): { date: string; overdue_days: number; why: string } {
+): { date: string | null; overdue_days: number; why: string } {
+  if (interval_days === null) return { date: null, overdue_days: 0, why: 'you set no interval between tests' };
   const due = last === null ? today : addDays(last, interval_days);
   const overdue_days = Math.max(0, daysBetween(due, today));
   let date = overdue_days > 0 ? today : due;

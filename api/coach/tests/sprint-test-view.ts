@@ -30,7 +30,7 @@ export function sprintTestView(store: Store, athlete_id: number, today: string):
   const { plan_limits } = readCoachSettings(store);
   const last = tests.at(-1)?.date ?? null;
   const interval = plan_limits.sprint_test_interval_days;
-  const due = last === null ? today : addDays(last, interval);
+  const due = last === null || interval === null ? today : addDays(last, interval);
   const speedDays = trainingDays(store, [athlete_id], due > today ? due : today, null)
     .filter((day) => day.speed_distance_m > 0)
     .map((day) => day.date);
@@ -57,7 +57,7 @@ function toSeries(tests: SprintTest[]): SprintSeries {
   const threshold = since_last?.threshold_s ?? changeBetween([last, last]).threshold_s;
   return {
     key: `${last.distance_m.toFixed(2)}|${last.start_style}|${last.timing_method}`,
-    title: `${distanceWords(last)}, ${METHOD_WORDS[last.timing_method]}, ${last.start_style.replaceAll('_', '-')} start`,
+    title: seriesTitle(last),
     hand: isHandTime(last.timing_method),
     tests,
     error_s: threshold / Math.SQRT2,
@@ -67,7 +67,12 @@ function toSeries(tests: SprintTest[]): SprintSeries {
   };
 }
 
-/** Several runs of one day count by the fastest (common practice). */
+/** `40 yd, touch pad and beam, standing start`. */
+export function seriesTitle(test: SprintTest): string {
+  return `${distanceWords(test)}, ${METHOD_WORDS[test.timing_method]}, ${test.start_style.replaceAll('_', '-')} start`;
+}
+
+/** Several runs of one day count by the fastest. */
 export function bestOfEachDay(tests: readonly SprintTest[]): SprintTest[] {
   const best = new Map<string, SprintTest>();
   for (const test of tests) {

@@ -27,8 +27,13 @@ export function quantityWords(quantity: string, length: LengthUnit = 'm'): Quant
 
 /** A number with its unit, in the decimals of its field and with a true minus sign. */
 export function withUnit(quantity: string, value: number, length: LengthUnit = 'm', more_decimals = 0): string {
-  const { decimals, factor, unit } = quantityWords(quantity, length);
-  return `${(value * factor).toFixed(decimals + more_decimals).replace('-', '−')}${unit}`;
+  return `${withoutUnit(quantity, value, length, more_decimals)}${quantityWords(quantity, length).unit}`;
+}
+
+/** The number alone, for the first of two: `from 140 to 131 ms`. */
+export function withoutUnit(quantity: string, value: number, length: LengthUnit = 'm', more_decimals = 0): string {
+  const { decimals, factor } = quantityWords(quantity, length);
+  return (value * factor).toFixed(decimals + more_decimals).replace('-', '−');
 }
 
 export function capital(text: string): string {

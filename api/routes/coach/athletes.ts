@@ -8,14 +8,16 @@ import {
   AthleteSensor,
   NewAthleteFocus,
   NewAthleteMeasure,
+  Returning,
 } from '../../../shared/schemas/coach/athlete-record.ts';
 import { CourseView, FocusView } from '../../../shared/schemas/coach/course-view.ts';
-import { FaultAnswer, Id, LocalDate, listOf, wordOf } from '../../../shared/schemas/common.ts';
+import { FaultAnswer, Id, LocalDate, listOf, Nullable, wordOf } from '../../../shared/schemas/common.ts';
 import { courseView, focusView } from '../../coach/judgement/course-view.ts';
 import { athleteLines, athleteRecord } from '../../coach/people/athlete-record.ts';
 import { addFocus, addMeasure, changeFocus, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
 import { erasePerson } from '../../coach/people/erase-person.ts';
 import { personExport } from '../../coach/people/person-export.ts';
+import { setReturning } from '../../coach/returning.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
 import { EraseReceipt } from '../../../shared/schemas/coach/erase-receipt.ts';
 import type { ApiRoutes } from '../../http/context.ts';
@@ -125,6 +127,21 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) 
       },
     },
     async ({ params, body }) => ({ items: setSensors(store, params.athlete_id, body.items) }),
+  );
+
+  const returningBody = Type.Object({ returning: Nullable(Returning) }, { additionalProperties: false });
+  app.put(
+    '/coach/athletes/:athlete_id/returning',
+    {
+      schema: {
+        tags,
+        params: ofAthlete,
+        summary: 'Marks an athlete as returning from an injury: no comparison is made; null takes the mark away',
+        body: returningBody,
+        response: { 200: returningBody, default: FaultAnswer },
+      },
+    },
+    async ({ params, body }) => ({ returning: setReturning(store, params.athlete_id, body.returning) }),
   );
 
   app.post(

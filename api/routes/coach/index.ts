@@ -1,5 +1,7 @@
 import type { ApiRoutes } from '../../http/context.ts';
 import { coachAthleteRoutes } from './athletes.ts';
+import { focusRoutes } from './focuses.ts';
+import { ratingRoutes } from './ratings.ts';
 import { reportRoutes } from './reports.ts';
 import { coachSessionRoutes } from './sessions.ts';
 import { coachSettingsRoutes } from './settings.ts';
@@ -9,7 +11,9 @@ import { sprintTestRoutes } from './sprint-tests.ts';
 export const coachRoutes: ApiRoutes = async (app, context) => {
   await app.register(coachSettingsRoutes, context);
   await app.register(coachAthleteRoutes, context);
+  await app.register(focusRoutes, context);
   await app.register(coachSessionRoutes, context);
+  await app.register(ratingRoutes, context);
   await app.register(sprintTestRoutes, context);
   await app.register(reportRoutes, context);
 };

@@ -1,13 +1,12 @@
 import { Type } from 'typebox';
 import { FIELD_BEAT_MS } from '../../../shared/field-events.ts';
 import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
-import { FieldView, Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
+import { FieldView } from '../../../shared/schemas/coach/field-view.ts';
 import { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
 import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
-import { FaultAnswer, Id, listOf, wordOf } from '../../../shared/schemas/common.ts';
+import { FaultAnswer, Id, wordOf } from '../../../shared/schemas/common.ts';
 import { fatigueView } from '../../coach/judgement/fatigue-view.ts';
 import { fieldView } from '../../coach/judgement/field-view.ts';
-import { listRatings, setRating } from '../../coach/judgement/ratings.ts';
 import { repetitionJudgements } from '../../coach/judgement/repetition-judgements.ts';
 import { watchField } from '../../coach/judgement/watch-field.ts';
 import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/plans/session-plans.ts';
@@ -95,24 +94,5 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
       },
     },
     async ({ params, query }) => repetitionJudgements(store, params.repetition_id, query.length),
-  );
-
-  app.get(
-    '/coach/repetitions/:repetition_id/ratings',
-    { schema: { tags, params: ofRepetition, response: { 200: listOf(Rating), default: FaultAnswer } } },
-    async ({ params }) => ({ items: listRatings(store, params.repetition_id) }),
-  );
-
-  app.put(
-    '/coach/repetitions/:repetition_id/ratings/:aspect',
-    {
-      schema: {
-        tags,
-        params: Type.Object({ repetition_id: Id, aspect: Type.String({ maxLength: 60 }) }),
-        body: RatingBody,
-        response: { 200: listOf(Rating), default: FaultAnswer },
-      },
-    },
-    async ({ params, body }) => ({ items: setRating(store, params.repetition_id, params.aspect, body) }),
   );
 };

@@ -1,10 +1,11 @@
 import { Type } from 'typebox';
 import { CoachSettings } from '../../../shared/schemas/coach/coach-settings.ts';
-import { Focus } from '../../../shared/schemas/coach/focus.ts';
+import { Sourced } from '../../../shared/schemas/coach/caution.ts';
 import { PlanTemplate } from '../../../shared/schemas/coach/plan.ts';
-import { FaultAnswer, listOf } from '../../../shared/schemas/common.ts';
+import { FaultAnswer } from '../../../shared/schemas/common.ts';
 import { DEFAULT_COACH_SETTINGS, readCoachSettings, writeCoachSettings } from '../../coach/coach-settings.ts';
-import { FOCUSES } from '../../coach/focuses.ts';
+import { PLAN_LIMIT_SOURCES } from '../../coach/plan-limits.ts';
+import { ADULT_FIGURES_CAUTION, CAUTIONS, HEAT_CAUTION } from '../../coach/words/cautions.ts';
 import { PLAN_TEMPLATES } from '../../coach/plans/plan-templates.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 
@@ -16,10 +17,18 @@ export const coachSettingsRoutes: ApiRoutes = async (app, { store }) => {
     {
       schema: {
         tags,
-        response: { 200: Type.Object({ settings: CoachSettings, defaults: CoachSettings }), default: FaultAnswer },
+        response: {
+          200: Type.Object({
+            settings: CoachSettings,
+            defaults: CoachSettings,
+            /** Where each default limit is from. */
+            sources: Type.Record(Type.String(), Type.String()),
+          }),
+          default: FaultAnswer,
+        },
       },
     },
-    async () => ({ settings: readCoachSettings(store), defaults: DEFAULT_COACH_SETTINGS }),
+    async () => ({ settings: readCoachSettings(store), defaults: DEFAULT_COACH_SETTINGS, sources: PLAN_LIMIT_SOURCES }),
   );
 
   app.put(
@@ -30,11 +39,15 @@ export const coachSettingsRoutes: ApiRoutes = async (app, { store }) => {
 
   app.get(
     '/coach/templates',
-    { schema: { tags, response: { 200: listOf(PlanTemplate), default: FaultAnswer } } },
-    async () => ({ items: [...PLAN_TEMPLATES] }),
+    {
+      schema: {
+        tags,
+        response: {
+          200: Type.Object({ items: Type.Array(PlanTemplate), cautions: Type.Array(Sourced) }),
+          default: FaultAnswer,
+        },
+      },
+    },
+    async () => ({ items: [...PLAN_TEMPLATES], cautions: [...CAUTIONS, ADULT_FIGURES_CAUTION, HEAT_CAUTION] }),
   );
-
-  app.get('/coach/focuses', { schema: { tags, response: { 200: listOf(Focus), default: FaultAnswer } } }, async () => ({
-    items: [...FOCUSES],
-  }));
 };

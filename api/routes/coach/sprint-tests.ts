@@ -40,7 +40,7 @@ export const sprintTestRoutes: ApiRoutes = async (app, { store }) => {
   app.get(
     '/coach/athletes/:athlete_id/strength',
     { schema: { tags, params: ofAthlete, response: { 200: StrengthLog, default: FaultAnswer } } },
-    async ({ params }) => strengthLog(store, params.athlete_id),
+    async ({ params }) => strengthLog(store, params.athlete_id, localDate(new Date())),
   );
 
   app.post(

@@ -29,9 +29,16 @@ const focusFields = {
   from_date: LocalDate,
   to_date: Nullable(LocalDate),
   note: Type.String({ maxLength: 4000 }),
+  /** The coach's words to this athlete; they come before those of the focus. */
+  cue: Type.String({ maxLength: 200 }),
 };
 export const NewAthleteFocus = Type.Object(
-  { ...focusFields, to_date: Type.Optional(focusFields.to_date), note: Type.Optional(focusFields.note) },
+  {
+    ...focusFields,
+    to_date: Type.Optional(focusFields.to_date),
+    note: Type.Optional(focusFields.note),
+    cue: Type.Optional(focusFields.cue),
+  },
   { additionalProperties: false },
 );
 export type NewAthleteFocus = Static<typeof NewAthleteFocus>;
@@ -48,6 +55,13 @@ export const AthleteFocus = Type.Object({
 });
 export type AthleteFocus = Static<typeof AthleteFocus>;
 
+/** An athlete who is returning from an injury: no comparison that pushes. */
+export const Returning = Type.Object(
+  { since_date: LocalDate, note: Type.String({ maxLength: 1000 }) },
+  { additionalProperties: false },
+);
+export type Returning = Static<typeof Returning>;
+
 /** Everything an athlete's page shows of the person. */
 export const AthleteRecord = Type.Object({
   athlete: Athlete,
@@ -55,6 +69,8 @@ export const AthleteRecord = Type.Object({
   measures: Type.Array(AthleteMeasure),
   sensors: Type.Array(AthleteSensor),
   focuses: Type.Array(AthleteFocus),
+  /** Since when the athlete is returning from an injury; null when not. */
+  returning: Nullable(Returning),
   stored: Type.Object({
     sessions: Type.Integer(),
     repetitions: Type.Integer(),
@@ -74,8 +90,9 @@ export const AthleteLine = Type.Object({
   name: Type.String(),
   group_ids: Type.Array(Id),
   focuses: Type.Array(Type.Object({ focus: Type.String(), name: Type.String(), weeks: Type.Number() })),
+  returning: Type.Boolean(),
   last_session_date: Nullable(LocalDate),
-  next_test_date: LocalDate,
+  next_test_date: Nullable(LocalDate),
   test_overdue_days: Type.Integer(),
 });
 export type AthleteLine = Static<typeof AthleteLine>;

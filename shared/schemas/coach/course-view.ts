@@ -1,10 +1,10 @@
 import { type Static, Type } from 'typebox';
-import { Id, LocalDate, Nullable } from '../common.ts';
+import { Id, LocalDate, Nullable, wordOf } from '../common.ts';
 import { AthleteFocus } from './athlete-record.ts';
 import { Sourced } from './caution.ts';
 import { Rating } from './field-view.ts';
 import { Focus } from './focus.ts';
-import { Normal } from './judgement.ts';
+import { BlockView, Normal } from './judgement.ts';
 
 /** An effort and course that an athlete has run, with how often. */
 export const RunCondition = Type.Object({
@@ -36,8 +36,6 @@ export const TrendBand = Type.Object({
   beyond_chance: Type.Boolean(),
   /** The line and its 95 % confidence band at each session. */
   band: Type.Array(Type.Object({ date: LocalDate, value: Type.Number(), low: Type.Number(), high: Type.Number() })),
-  /** Sessions from which on the level is another. */
-  changes: Type.Array(Type.Object({ date: LocalDate, before: Type.Number(), after: Type.Number() })),
 });
 export type TrendBand = Static<typeof TrendBand>;
 
@@ -51,6 +49,10 @@ export const SideView = Type.Object({
   within_side_sd: Type.Number(),
   beyond_chance: Type.Boolean(),
   beyond_within_side: Type.Boolean(),
+  /** The athlete's usual difference; null until it is known. */
+  usual: Nullable(Type.Number()),
+  /** The way in which the difference leaves the usual one beyond chance; null where it does not. */
+  beyond_usual: Nullable(wordOf(['above', 'below'] as const)),
   sentence: Type.String(),
 });
 export type SideView = Static<typeof SideView>;
@@ -62,6 +64,8 @@ export const QuantityCourse = Type.Object({
   /** Single repetitions, faint behind the sessions. */
   repetitions: Type.Array(Type.Object({ repetition_id: Id, date: LocalDate, value: Type.Number() })),
   trend: Nullable(TrendBand),
+  /** Before and after of the block, as everywhere. */
+  block: Nullable(BlockView),
   normal: Nullable(Normal),
   sides: Nullable(SideView),
   sentence: Type.String(),

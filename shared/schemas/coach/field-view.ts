@@ -1,8 +1,9 @@
 import { type Static, Type } from 'typebox';
 import { SensorQuality } from '../analysis.ts';
 import { FaultValue, Id, LocalDate, Nullable, UtcInstant } from '../common.ts';
+import { Sourced } from './caution.ts';
 import { StopRule } from './coach-settings.ts';
-import { Judgement } from './judgement.ts';
+import { Judgement, Verdict } from './judgement.ts';
 import { PlanSet, PlanTotals } from './plan.ts';
 
 export const Rating = Type.Object({
@@ -11,6 +12,8 @@ export const Rating = Type.Object({
   aspect: Type.String(),
   rating: Nullable(Type.Integer({ minimum: 1, maximum: 5 })),
   note: Type.String({ maxLength: 4000 }),
+  /** A photograph lies beside it, at `.../ratings/{aspect}/photo`. */
+  has_photo: Type.Boolean(),
 });
 export type Rating = Static<typeof Rating>;
 
@@ -27,6 +30,8 @@ export const FieldRepetition = Type.Object({
   set_number: Type.Integer(),
   state: Type.String(),
   recorded_utc: Nullable(UtcInstant),
+  /** Asked where the sensor's clock tells another day than the session; the order then goes by when it came in. */
+  clock_question: Type.String(),
   updated_utc: UtcInstant,
   distance_m: Nullable(Type.Number()),
   effort_percent: Nullable(Type.Number()),
@@ -39,10 +44,23 @@ export const FieldRepetition = Type.Object({
 });
 export type FieldRepetition = Static<typeof FieldRepetition>;
 
+/** What the athlete works on, as the field screen shows it. */
+export const AthleteFocusNow = Type.Object({
+  focus: Type.String(),
+  name: Type.String(),
+  /** The number shown for it; null where the sensors cannot see it. */
+  quantity: Nullable(Type.String()),
+  /** The coach's own words; empty when none were written. */
+  cue: Type.String(),
+});
+export type AthleteFocusNow = Static<typeof AthleteFocusNow>;
+
 export const FieldAthlete = Type.Object({
   athlete_id: Id,
   name: Type.String(),
-  focus: Nullable(Type.Object({ focus: Type.String(), name: Type.String(), quantity: Nullable(Type.String()) })),
+  focus: Nullable(AthleteFocusNow),
+  /** True while returning from an injury: values without comparison, and the caution with them. */
+  returning: Type.Boolean(),
   done: Type.Integer(),
   /** Repetitions the plan holds; null without a plan. */
   planned: Nullable(Type.Integer()),
@@ -51,7 +69,8 @@ export const FieldAthlete = Type.Object({
   latest: Nullable(FieldRepetition),
   /** Contact time first, then the quantity of the focus, then speed. */
   judgements: Type.Array(Judgement),
-  /** The one sentence: what is beyond normal, or that nothing is. */
+  verdict: Verdict,
+  /** The verdict as one sentence, to be read or read out. */
   sentence: Type.String(),
   /** Said when the coach's stop rule is met; empty otherwise. */
   stop: Type.String(),
@@ -71,5 +90,6 @@ export const FieldView = Type.Object({
   athletes: Type.Array(FieldAthlete),
   /** Who ran last; null before the first repetition. */
   latest_athlete_id: Nullable(Id),
+  cautions: Type.Array(Sourced),
 });
 export type FieldView = Static<typeof FieldView>;

@@ -1,28 +1,52 @@
 import { type Static, Type } from 'typebox';
-import { MountingWord, Nullable, wordOf } from '../common.ts';
+import { Id, MountingWord, Nullable, wordOf } from '../common.ts';
 
-/** Which way coaches usually want the number to go. */
+/** Which way the number should go. */
 export const AIMS = ['lower', 'higher', 'nearer zero', 'no fixed direction'] as const;
 export type Aim = (typeof AIMS)[number];
 
 /** One number a focus rests on. */
-export const FocusQuantity = Type.Object({
-  /** A field of shared/fields.ts, or one derived for a whole repetition (shared/coach-quantities.ts). */
-  quantity: Type.String(),
-  aim: wordOf(AIMS),
-  /** Where the sensor must sit for this number; null when either will do. */
-  mounting: Nullable(MountingWord),
-});
+export const FocusQuantity = Type.Object(
+  {
+    /** A field of shared/fields.ts, or one derived for a whole repetition (shared/coach-quantities.ts). */
+    quantity: Type.String({ maxLength: 80 }),
+    aim: wordOf(AIMS),
+    /** Where the sensor must sit for this number; null when either will do. */
+    mounting: Nullable(MountingWord),
+    /** The value that the coach wants to see, in the quantity's own unit; null without one. */
+    target: Nullable(Type.Number()),
+  },
+  { additionalProperties: false },
+);
 export type FocusQuantity = Static<typeof FocusQuantity>;
 
+/** The one thing an athlete works on: from the list, with its source, or the coach's own. */
 export const Focus = Type.Object({
   key: Type.String(),
   name: Type.String(),
   meaning: Type.String(),
-  /** The first is the one shown between repetitions. */
+  /** The first is the one shown between repetitions; empty for what only the eye sees. */
   quantities: Type.Array(FocusQuantity),
-  coaches_try: Type.Array(Type.String()),
+  /** The coach's own words to the athlete; empty when none were written. */
+  cue: Type.String(),
   sensor_cannot_see: Type.String(),
+  /** Where the list has it from; empty for the coach's own. */
   source: Type.String(),
+  /** Identifier of the coach's own; null for the list's. */
+  coach_focus_id: Nullable(Id),
 });
 export type Focus = Static<typeof Focus>;
+
+const ownFields = {
+  name: Type.String({ minLength: 1, maxLength: 60 }),
+  meaning: Type.String({ maxLength: 1000 }),
+  cue: Type.String({ maxLength: 200 }),
+  quantities: Type.Array(FocusQuantity, { maxItems: 3 }),
+};
+export const NewCoachFocus = Type.Object(
+  { ...ownFields, meaning: Type.Optional(ownFields.meaning), cue: Type.Optional(ownFields.cue) },
+  { additionalProperties: false },
+);
+export type NewCoachFocus = Static<typeof NewCoachFocus>;
+export const CoachFocusChange = Type.Partial(Type.Object(ownFields), { additionalProperties: false });
+export type CoachFocusChange = Static<typeof CoachFocusChange>;

@@ -26,16 +26,15 @@ export const Plan = Type.Object({
 });
 export type Plan = Static<typeof Plan>;
 
-/** The coach's own limits. Every one can be changed; null switches a limit off. */
+/** The coach's own limits. Every one protects, can be changed, and is off when null; none asks for more. */
 export const PlanLimits = Type.Object({
-  speed_distance_min_m: Nullable(Type.Number({ minimum: 0 })),
   speed_distance_max_m: Nullable(Type.Number({ minimum: 0 })),
-  speed_repetition_min_m: Nullable(Type.Number({ minimum: 0 })),
   speed_repetition_max_m: Nullable(Type.Number({ minimum: 0 })),
-  technique_repetition_min_m: Nullable(Type.Number({ minimum: 0 })),
   technique_repetition_max_m: Nullable(Type.Number({ minimum: 0 })),
   speed_repetitions_max: Nullable(Type.Integer({ minimum: 1 })),
   speed_rest_min_s: Nullable(Type.Number({ minimum: 0 })),
+  /** Rest between flying sprints at maximal velocity. */
+  flying_rest_min_s: Nullable(Type.Number({ minimum: 0 })),
   session_max_min: Nullable(Type.Number({ minimum: 1 })),
   speed_sessions_per_week_max: Nullable(Type.Integer({ minimum: 1, maximum: 14 })),
   hours_between_speed_sessions_min: Nullable(Type.Number({ minimum: 0 })),
@@ -43,7 +42,7 @@ export const PlanLimits = Type.Object({
   days_off_per_week_min: Nullable(Type.Integer({ minimum: 0, maximum: 6 })),
   focus_weeks_min: Nullable(Type.Integer({ minimum: 1 })),
   focus_weeks_max: Nullable(Type.Integer({ minimum: 1 })),
-  sprint_test_interval_days: Type.Integer({ minimum: 1, maximum: 365 }),
+  sprint_test_interval_days: Nullable(Type.Integer({ minimum: 1, maximum: 365 })),
 });
 export type PlanLimits = Static<typeof PlanLimits>;
 
@@ -62,6 +61,8 @@ export const PlanTemplate = Type.Object({
   key: Type.String(),
   name: Type.String(),
   purpose: Type.String(),
+  /** Whom the source is about; empty for none. */
+  audience: Type.String(),
   source: Type.String(),
   sets: Type.Array(PlanSet),
 });

@@ -1,9 +1,10 @@
 import { type Static, Type } from 'typebox';
-import { Judgement } from './judgement.ts';
+import { Judgement, Verdict } from './judgement.ts';
 
 /** A repetition against the athlete's normal, the same as the field screen says it. */
 export const RepetitionJudgements = Type.Object({
-  /** The one sentence: what is beyond normal, or that nothing is. */
+  verdict: Verdict,
+  /** The verdict as one sentence. */
   sentence: Type.String(),
   items: Type.Array(Judgement),
 });

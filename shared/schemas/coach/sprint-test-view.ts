@@ -51,7 +51,8 @@ export const SprintTestView = Type.Object({
   name: Type.String(),
   series: Type.Array(SprintSeries),
   accelerations: Type.Array(AccelerationView),
-  next_test: Type.Object({ date: LocalDate, overdue_days: Type.Integer(), why: Type.String() }),
+  /** No date while the coach has set no interval. */
+  next_test: Type.Object({ date: Nullable(LocalDate), overdue_days: Type.Integer(), why: Type.String() }),
   cautions: Type.Array(Sourced),
 });
 export type SprintTestView = Static<typeof SprintTestView>;

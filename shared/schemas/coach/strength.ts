@@ -28,9 +28,9 @@ export const StrengthRatio = Type.Object({
   label: Type.String(),
   value: Nullable(Type.Number()),
   sentence: Type.String(),
+  /** How far the published figures reach. */
+  note: Type.String(),
   source: Type.String(),
-  /** True when above what is common practice. */
-  beyond: Type.Boolean(),
 });
 export type StrengthRatio = Static<typeof StrengthRatio>;
 
@@ -39,6 +39,12 @@ export const StrengthLog = Type.Object({
   body_mass_kg: Nullable(Type.Number()),
   records: Type.Array(StrengthRecord),
   ratios: Type.Array(StrengthRatio),
+  /** Best single squat a day beside the sprint tests of the series tested most, by date. */
+  over_time: Type.Object({
+    squat: Type.Array(Type.Object({ date: LocalDate, single_kg: Type.Number() })),
+    sprint_title: Type.String(),
+    sprints: Type.Array(Type.Object({ date: LocalDate, time_s: Type.Number() })),
+  }),
   cautions: Type.Array(Sourced),
 });
 export type StrengthLog = Static<typeof StrengthLog>;

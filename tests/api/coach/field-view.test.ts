@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { fieldView } from '../../../api/coach/judgement/field-view.ts';
+import { readCoachSettings, writeCoachSettings } from '../../../api/coach/coach-settings.ts';
 import { setRating } from '../../../api/coach/judgement/ratings.ts';
 import { addFocus } from '../../../api/coach/athlete-records.ts';
+import { setReturning } from '../../../api/coach/returning.ts';
 import { PLAN_TEMPLATES } from '../../../api/coach/plans/plan-templates.ts';
 import { setSessionPlan } from '../../../api/coach/plans/session-plans.ts';
 import { Store } from '../../../api/store/store.ts';
@@ -20,6 +22,12 @@ function club() {
   const tonight = makeSession(store, '2026-03-12');
   return { store, athlete_id, tonight };
 }
+/** A coach's own stop rule: none comes with the house. */
+function setStopRule(store: Store): void {
+  const { plan_limits } = readCoachSettings(store);
+  writeCoachSettings(store, { plan_limits, stop_rule: { beyond_in_a_row: 3, speed_loss_percent: 3 } });
+}
+
 const contactOf = (view: ReturnType<typeof fieldView>) =>
   view.athletes[0].judgements.find((judgement) => judgement.quantity === 'contact_time_ms')!;
 
@@ -30,20 +38,55 @@ describe('the field view', () => {
     const contact = contactOf(fieldView(store, tonight));
     expect(contact.beyond).toBeNull();
     expect(contact.normal).toMatchObject({ n: 12, sessions: 3, provisional: false, basis: 'earlier days' });
-    expect(contact.sentence).toMatch(/within what is usual/);
+    expect(contact).toMatchObject({ kind: 'as usual', wanted: null });
+    expect(contact.sentence).toBe('Contact as usual: 121 ms.');
   });
 
   test('a much longer contact is beyond chance, and the third in a row says to consider stopping', () => {
     const { store, athlete_id, tonight } = club();
+    setStopRule(store);
     for (let k = 0; k < 3; k++) makeRepetition(store, tonight, athlete_id, { contact_time_ms: 134 });
     const view = fieldView(store, tonight);
     const contact = contactOf(view);
-    expect(contact).toMatchObject({ beyond: 'above', beyond_in_a_row: 3 });
+    expect(contact).toMatchObject({ kind: 'changed', beyond: 'above', beyond_in_a_row: 3, wanted: false });
     expect(contact.sentence).toMatch(
-      /^Contact 1\d ms longer than your normal, beyond chance; third repetition in a row: consider stopping\.$/,
+      /^Worse: contact 134 ms, today 1\d ms longer than usual \(\d+ to \d+ ms\), third repetition in a row\.$/,
     );
-    expect(view.athletes[0].stop).toContain('3 times in a row');
-    expect(view.athletes[0].sentence).toBe(contact.sentence);
+    const [athlete] = view.athletes;
+    expect(athlete.stop).toContain('3 times in a row');
+    expect(athlete.sentence.startsWith(contact.sentence.slice(0, -1))).toBe(true);
+    expect(athlete.verdict).toMatchObject({ quantity: 'contact_time_ms', wanted: false, next: { kind: 'stop' } });
+  });
+
+  test('a shorter contact is the wanted change, and the coach’s own cue stands with it', () => {
+    const { store, athlete_id, tonight } = club();
+    addFocus(store, athlete_id, { focus: 'contact_time', from_date: '2026-03-01', cue: 'hot ground' });
+    for (let k = 0; k < 3; k++) makeRepetition(store, tonight, athlete_id, { contact_time_ms: 107 });
+    const [athlete] = fieldView(store, tonight).athletes;
+    expect(athlete.verdict).toMatchObject({
+      kind: 'changed',
+      wanted: true,
+      next: { kind: 'keep', text: 'Keep: “hot ground”' },
+    });
+    expect(athlete.sentence).toMatch(/^Better: contact 107 ms, today 1\d ms shorter than usual/);
+    expect(athlete.stop).toBe('');
+  });
+
+  test('an athlete who returns from an injury is compared with nothing, and the caution stands there', () => {
+    const { store, athlete_id, tonight } = club();
+    setReturning(store, athlete_id, { since_date: '2026-03-10', note: '' });
+    for (let k = 0; k < 3; k++) makeRepetition(store, tonight, athlete_id, { contact_time_ms: 134 });
+    const view = fieldView(store, tonight);
+    const [athlete] = view.athletes;
+    expect(athlete).toMatchObject({
+      returning: true,
+      sentence: 'Contact 134 ms.',
+      verdict: { wanted: null, since: '' },
+    });
+    expect(athlete.judgements.every((j) => j.normal === null && j.since === null && j.side_sentence === '')).toBe(true);
+    expect(view.cautions[0].code).toBe('RETURNING');
+    setReturning(store, athlete_id, null);
+    expect(fieldView(store, tonight).athletes[0].verdict.kind).toBe('changed');
   });
 
   test('an athlete on the first day is compared with earlier today, and it is said', () => {
@@ -70,6 +113,7 @@ describe('the field view', () => {
 
   test('a loss of speed against the first two of the day meets the stop rule', () => {
     const { store, athlete_id, tonight } = club();
+    setStopRule(store);
     makeRepetition(store, tonight, athlete_id, { contact_time_ms: 120, speed_max_mps: 8 });
     makeRepetition(store, tonight, athlete_id, { contact_time_ms: 120, speed_max_mps: 8 });
     makeRepetition(store, tonight, athlete_id, { contact_time_ms: 120, speed_max_mps: 7.7 });
@@ -98,14 +142,28 @@ describe('the field view', () => {
   test('the plan says who runs in which order and what comes next', () => {
     const { store, athlete_id, tonight } = club();
     const second = makeAthlete(store, 'Rowan');
-    const template = PLAN_TEMPLATES.find((entry) => entry.key === 'speed_300')!;
+    const template = PLAN_TEMPLATES.find((entry) => entry.key === 'short_sprints')!;
     setSessionPlan(store, tonight, { template: template.key, sets: template.sets, athlete_ids: [second, athlete_id] });
     for (let k = 0; k < 3; k++) makeRepetition(store, tonight, athlete_id, { contact_time_ms: 120 });
     const view = fieldView(store, tonight);
     expect(view.athletes.map((athlete) => athlete.name)).toEqual(['Rowan', 'Wren']);
-    expect(view.athletes[1]).toMatchObject({ done: 3, planned: 13, next_set: { kind: 'speed' } });
+    expect(view.athletes[1]).toMatchObject({ done: 3, planned: 8, next_set: { kind: 'speed' } });
     expect(view.athletes[0]).toMatchObject({ done: 0, latest: null, sentence: 'No repetition yet.' });
     expect(view.latest_athlete_id).toBe(athlete_id);
+  });
+
+  test('a sensor whose clock tells another day is asked about, and does not decide who ran last', () => {
+    const { store, athlete_id, tonight } = club();
+    const second = makeAthlete(store, 'Rowan');
+    const lost = makeRepetition(store, tonight, second, { contact_time_ms: 120 });
+    const right = makeRepetition(store, tonight, athlete_id, { contact_time_ms: 120 });
+    const clock = store.prepare('UPDATE repetitions SET recorded_utc = ?, created_utc = ? WHERE repetition_id = ?');
+    clock.run('2031-01-01T10:00:00.000Z', '2026-03-12T17:00:00.000Z', lost);
+    clock.run('2026-03-12T17:05:00.000Z', '2026-03-12T17:06:00.000Z', right);
+    const view = fieldView(store, tonight);
+    expect(view.latest_athlete_id).toBe(athlete_id);
+    const asked = view.athletes.find((athlete) => athlete.athlete_id === second)!.latest!.clock_question;
+    expect(asked).toBe("The sensor's clock says 1 January 2031, the session is of 12 March. Which is right?");
   });
 
   test('a growing athlete loses old repetitions, a grown one keeps them', () => {

@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { addDays } from '../../../shared/dates.ts';
 import { courseView, focusView } from '../../../api/coach/judgement/course-view.ts';
 import { fatigueView } from '../../../api/coach/judgement/fatigue-view.ts';
+import { writeCoachSettings } from '../../../api/coach/coach-settings.ts';
+import { DEFAULT_PLAN_LIMITS } from '../../../api/coach/plan-limits.ts';
 import { setRating } from '../../../api/coach/judgement/ratings.ts';
 import { addFocus } from '../../../api/coach/athlete-records.ts';
 import { Store } from '../../../api/store/store.ts';
@@ -26,35 +28,38 @@ function club(weeks: number, level: (week: number) => number, side_ms = 0) {
 }
 
 describe('over time', () => {
-  test('an athlete whose contact shortens by 1 ms a week shows it as a trend beyond chance, and no jump', () => {
+  test('an athlete whose contact shortens by 1 ms a week is told before and after, with the interval', () => {
     const { store, athlete_id, today } = club(12, (week) => 120 - week);
     const { course, condition } = courseView(store, athlete_id, {}, today);
     expect(condition).toMatchObject({ effort_percent: 100, start_style: 'standing', repetitions: 48 });
     expect(course!.sessions).toHaveLength(12);
     expect(course!.trend!.slope_per_week).toBeCloseTo(-1, 0);
-    expect(course!.trend!.beyond_chance).toBe(true);
-    expect(course!.trend!.changes).toEqual([]);
-    expect(course!.sentence).toMatch(/^Contact gets shorter by (0\.9|1\.[01]) ms a week over 11 weeks, beyond chance/);
+    expect(course!.block).toMatchObject({ beyond: 'below', wanted: true });
+    expect(course!.sentence).toMatch(
+      /^Better: contact from 1(19|20) to 1(10|11) ms since 5 January, (8|9|10) ms shorter \(\d+ to 1\d ms\)\.$/,
+    );
   });
 
-  test('a level that jumps is told as a jump with its date', () => {
-    const { store, athlete_id, today } = club(14, (week) => (week < 7 ? 120 : 112));
+  test('a level that jumps when a focus begins is told from the weeks before it', () => {
+    const { store, athlete_id, today } = club(12, (week) => (week < 6 ? 120 : 112));
+    addFocus(store, athlete_id, { focus: 'contact_time', from_date: addDays(START, 41) });
     const { course } = courseView(store, athlete_id, {}, today);
-    expect(course!.trend!.changes).toHaveLength(1);
-    expect(course!.trend!.changes[0]).toMatchObject({ date: addDays(START, 49) });
-    expect(course!.sentence).toContain('The level changed about 23 February: from 120 ms to 112 ms.');
+    expect(course!.block!.before).toMatchObject({ sessions: 6, first_date: START });
+    expect(course!.sentence).toMatch(/^Better: contact from 120 to 112 ms since 15 February, 8 ms shorter/);
   });
 
-  test('without a change none is claimed', () => {
+  test('without a change none is claimed, and it is said how large one could be', () => {
     const { store, athlete_id, today } = club(12, () => 118);
     const { course } = courseView(store, athlete_id, {}, today);
-    expect(course!.trend!.beyond_chance).toBe(false);
-    expect(course!.sentence).toMatch(/^Contact time about 11\d ms: no trend beyond chance over 11 weeks\.$/);
+    expect(course!.block!.beyond).toBeNull();
+    expect(course!.sentence).toMatch(
+      /^Contact 11\d ms: no change beyond chance since 5 January \(between \d ms shorter and \d ms longer\)\.$/,
+    );
   });
 
-  test('three sessions are too few for a trend, and it is said how many are missing', () => {
+  test('three sessions are too few, and it is said what is needed', () => {
     const { store, athlete_id, today } = club(3, () => 118);
-    expect(courseView(store, athlete_id, {}, today).course!.sentence).toContain('1 more session until a trend');
+    expect(courseView(store, athlete_id, {}, today).course!.sentence).toContain('two sessions before and two within');
   });
 
   test('a side difference stands beside the variation within a side and is never called a sign of injury', () => {
@@ -62,9 +67,7 @@ describe('over time', () => {
     const { sides } = courseView(store, athlete_id, {}, today).course!;
     expect(sides!.difference).toBeCloseTo(14, 0);
     expect(sides!.beyond_within_side).toBe(true);
-    expect(sides!.sentence).toMatch(
-      /14 ms longer on the left, more than one side varies by itself .* no sign of injury/,
-    );
+    expect(sides!.sentence).toMatch(/^Contact 14 ms longer on the left, as usual; no sign of injury by itself\.$/);
   });
 
   test('a focus gathers its quantities, its period and the ratings', () => {
@@ -74,7 +77,7 @@ describe('over time', () => {
     const view = focusView(store, athlete_id, 'rhythm', today);
     expect(view.courses.map((course) => course.quantity)).toEqual(['step_rate_hz', 'step_length_m', 'speed_max_mps']);
     const inYards = focusView(store, athlete_id, 'rhythm', today, 'yd').courses[1];
-    expect(inYards.sentence).toMatch(/^Step length about \d\.\d\d yd: no trend/);
+    expect(inYards.sentence).toMatch(/^Step \d\.\d\d yd: no change beyond chance/);
     expect(view.periods).toMatchObject([{ from_date: START, note: 'longer steps' }]);
     expect(view.ratings).toMatchObject([{ rating: 4, note: 'better', date: START }]);
     expect(() => focusView(store, athlete_id, 'flapping', today)).toThrow(/must be one of/);
@@ -95,6 +98,10 @@ describe('through a session', () => {
       makeRepetition(store, session, athlete_id, { contact_time_ms: 118, speed_max_mps });
     });
     makeRepetition(store, session, athlete_id, { contact_time_ms: 150, speed_max_mps: 5 }, { effort_percent: 50 });
+    writeCoachSettings(store, {
+      plan_limits: DEFAULT_PLAN_LIMITS,
+      stop_rule: { beyond_in_a_row: null, speed_loss_percent: 3 },
+    });
     const { lines } = fatigueView(store, session);
     const speed = lines.find((line) => line.quantity === 'speed_max_mps')!;
     expect(speed.repetitions).toHaveLength(6);

@@ -7,8 +7,8 @@ import {
   publishedThreshold,
 } from '../../../api/coach/tests/sprint-test-change.ts';
 import { timeOfWatches } from '../../../api/coach/tests/sprint-time-rules.ts';
-import { KILOGRAMS_PER_POUND, METRES_PER_YARD } from '../../../shared/units.ts';
-import { bestSingle, strengthRatios } from '../../../api/coach/tests/strength-ratios.ts';
+import { METRES_PER_YARD } from '../../../shared/units.ts';
+import { bestSingle, squatCourse, strengthRatios } from '../../../api/coach/tests/strength-ratios.ts';
 
 const forty = (date: string, time_s: number, timing_method: 'hand' | 'beam' | 'touch_pad_beam' = 'touch_pad_beam') => ({
   date,
@@ -90,28 +90,38 @@ describe('next test date', () => {
 });
 
 describe('strength ratios', () => {
-  const lift = (lift: 'parallel_squat' | 'straight_leg_deadlift', pounds: number, repetitions: number) => ({
-    date: '2026-03-01',
-    lift,
-    load_kg: pounds * KILOGRAMS_PER_POUND,
+  const squat = (load_kg: number, repetitions: number, date = '2026-03-01') => ({
+    date,
+    lift: 'parallel_squat' as const,
+    load_kg,
     repetitions,
-    sets: 3,
   });
-  test('200 lb of straight-leg deadlift for a squat of 500 lb is exactly at the limit', () => {
-    const at = strengthRatios([lift('parallel_squat', 500, 1), lift('straight_leg_deadlift', 200, 10)], 90)[1];
-    expect(at.value).toBeCloseTo(0.4, 9);
-    expect(at.beyond).toBe(false);
-    expect(at.sentence).toContain('200 lb');
-    const above = strengthRatios([lift('parallel_squat', 500, 1), lift('straight_leg_deadlift', 205, 10)], 90)[1];
-    expect(above.beyond).toBe(true);
+  test('the squat stands against body mass with its source, and is no aim for a minor', () => {
+    const [ratio] = strengthRatios([squat(150, 1)], 75, true);
+    expect(ratio.value).toBe(2);
+    expect(ratio.note).toContain('no aim for a minor');
+    expect(ratio.source).toContain('McBride 2009');
+    expect(strengthRatios([squat(150, 1)], 75, false)[0].note).not.toContain('minor');
   });
   test('a squat of ten counts by the best single it stands for', () => {
     expect(bestSingle(120, 10)).toBeCloseTo(160, 9);
     expect(bestSingle(120, 1)).toBe(120);
     expect(bestSingle(120, 15)).toBeNull();
   });
+  test('over time the best single of each day counts, and other lifts are no squat', () => {
+    const records = [
+      squat(100, 1, '2026-03-08'),
+      squat(90, 5),
+      squat(80, 1),
+      { ...squat(200, 1), lift: 'deadlift' as const },
+    ];
+    expect(squatCourse(records)).toEqual([
+      { date: '2026-03-01', single_kg: 105 },
+      { date: '2026-03-08', single_kg: 100 },
+    ]);
+  });
   test('what is missing is asked for, not guessed', () => {
-    expect(strengthRatios([], null).map((ratio) => ratio.value)).toEqual([null, null]);
-    expect(strengthRatios([lift('parallel_squat', 300, 1)], null)[0].sentence).toContain('body mass');
+    expect(strengthRatios([], null, false).map((ratio) => ratio.value)).toEqual([null]);
+    expect(strengthRatios([squat(130, 1)], null, false)[0].sentence).toContain('body mass');
   });
 });

@@ -25,8 +25,8 @@ beforeAll(() => {
     path('list.csv'),
     [
       'left,right,athlete,session_date,mounting,course,effort_percent',
-      '7-left.csv,7-right.csv,Mila Dorn,2026-03-02,foot,30m,100',
-      'letter.csv,,Mila Dorn,2026-03-02,foot,30m,100',
+      '7-left.csv,7-right.csv,Mila Oster,2026-03-02,foot,30m,100',
+      'letter.csv,,Mila Oster,2026-03-02,foot,30m,100',
       '8-left.csv,8-right.csv,Juno Sand,2026-03-02,foot,30m,90',
       'nowhere.csv,,Juno Sand,2026-03-02,foot,30m,90',
     ].join('\n'),
@@ -51,7 +51,7 @@ describe('import', () => {
     expect(store.prepare('SELECT count(*) AS n FROM repetitions').get()).toEqual({ n: 2 });
     expect(store.prepare('SELECT name FROM athletes ORDER BY name').all()).toEqual([
       { name: 'Juno Sand' },
-      { name: 'Mila Dorn' },
+      { name: 'Mila Oster' },
     ]);
     store.close();
   });

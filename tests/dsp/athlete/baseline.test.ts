@@ -9,24 +9,61 @@ import { robustCentre, robustSpread } from '../../../dsp/numeric/robust.ts';
 import { normal } from '../../helpers/random.ts';
 
 const values = (numbers: number[], each = 3): BaselineValue[] =>
-  numbers.map((value, i) => ({ value, session: Math.floor(i / each), day: 3 * Math.floor(i / each) }));
+  numbers.map((value, i) => ({ value, session: Math.floor(i / each), day: 3 * Math.floor(i / each), contacts: 12 }));
 
 describe('athleteBaseline', () => {
-  test('is provisional below six repetitions and rests on the published 4 % of contact time', () => {
-    const b = athleteBaseline(values([118, 121, 120, 119, 122]), { quantity: 'contact_time_ms', day: 10 })!;
-    expect(b.provisional).toBe(true);
-    expect(b.centre).toBeCloseTo(120, 6);
-    // Meyers et al. 2015, Pediatr Exerc Sci 27:419-426: 3.8 to 5.0 %.
-    expect(b.typical_error).toBeCloseTo(0.04 * 120, 6);
-    expect(b.flag_from).toBeCloseTo(1.96 * Math.SQRT2 * 4.8, 6);
-    expect(b.variation_source).toContain('Meyers');
+  test('one repetition rests on the published variation alone, and is provisional', () => {
+    const one = (contacts: number) =>
+      athleteBaseline([{ value: 120, session: 1, day: 8, contacts }], { quantity: 'contact_time_ms', day: 10 })!;
+    // Meyers et al. 2015, Pediatr Exerc Sci 27:419-426: CV 4.8 % for one step, 3.8 % for the mean of two.
+    expect(one(1).typical_error / 120).toBeCloseTo(0.048, 3);
+    expect(one(2).typical_error / 120).toBeCloseTo(0.038, 3);
+    expect(one(12)).toMatchObject({ provisional: true, centre: 120, n: 1 });
+    expect(one(12).variation_source).toContain('Meyers');
+  });
+
+  test('a quantity whose variation nobody published has no normal before six repetitions', () => {
+    const quantity = 'foot_progression_deg';
+    expect(athleteBaseline(values([8, 9, 7, 8, 9]), { quantity, day: 10 })).toBeNull();
+    expect(athleteBaseline(values([8, 9, 7, 8, 9, 7]), { quantity, day: 10 })).not.toBeNull();
   });
 
   test('from six repetitions on it is the athlete’s own', () => {
     const b = athleteBaseline(values([118, 121, 120, 119, 122, 120]), { quantity: 'contact_time_ms', day: 10 })!;
     expect([b.provisional, b.variation_source, b.n, b.sessions]).toEqual([false, 'own', 6, 2]);
-    expect(b.typical_error).toBeLessThan(2.5);
+    expect(b.typical_error).toBeLessThan(3);
     expect(b.low).toBeCloseTo(b.centre - b.typical_error, 9);
+  });
+
+  test('normal follows the athlete: four weeks count half, three while growing', () => {
+    const two = (day: number) =>
+      [0, 0, day, day].map((d, i) => ({ value: i < 2 ? 120 : 110, session: d, day: d, contacts: 12 }));
+    const grown = athleteBaseline(two(28), { quantity: 'contact_time_ms', day: 28 })!;
+    // Weights 1/2 and 1: (120 / 2 + 110) / 1.5.
+    expect(grown.centre).toBeCloseTo(113.33, 1);
+    const growing = athleteBaseline(two(21), { quantity: 'contact_time_ms', day: 21, adolescent: true })!;
+    expect(growing.centre).toBeCloseTo(113.33, 1);
+    expect([grown.half_life_days, growing.half_life_days]).toEqual([28, 21]);
+  });
+
+  test('who gets better all the time does not vary from day to day for that', () => {
+    const z = normal(3);
+    const scatter = Array.from({ length: 32 }, () => 1.5 * z());
+    const still = athleteBaseline(
+      values(
+        scatter.map((e) => 120 + e),
+        4,
+      ),
+      { quantity: 'contact_time_ms', day: 30 },
+    )!;
+    const better = athleteBaseline(
+      values(
+        scatter.map((e, i) => 120 - Math.floor(i / 4) + e),
+        4,
+      ),
+      { quantity: 'contact_time_ms', day: 30 },
+    )!;
+    expect(better.typical_error / still.typical_error).toBeLessThan(1.1);
   });
 
   test('one absurd repetition moves neither centre nor variation much', () => {
@@ -70,7 +107,7 @@ describe('athleteBaseline', () => {
 });
 
 describe('judgeRepetition', () => {
-  test('names the rule: alone, or together with the repetitions before', () => {
+  test('names the rule: this one alone, or today’s repetitions together', () => {
     const z = normal(9);
     const b = athleteBaseline(
       values(
@@ -83,10 +120,13 @@ describe('judgeRepetition', () => {
       },
     )!;
     const far = b.centre + 4 * b.typical_error;
-    expect(judgeRepetition(b, [far])).toMatchObject({ beyond: 'above', rule: 'single' });
+    expect(judgeRepetition(b, [far])).toMatchObject({ beyond: 'above', rule: 'repetition' });
     const near = b.centre - 2.2 * b.typical_error;
     expect(judgeRepetition(b, [near])).toMatchObject({ beyond: null, rule: null });
-    expect(judgeRepetition(b, [near, near, near])).toMatchObject({ beyond: 'below', rule: 'run of 2' });
+    const third = judgeRepetition(b, [near, near, near]);
+    expect(third).toMatchObject({ beyond: 'below', rule: 'today' });
+    expect(third.today_high).toBeLessThan(0);
+    expect(third.certainty).toBeGreaterThan(0.98);
   });
 });
 

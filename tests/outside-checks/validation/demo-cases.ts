@@ -38,7 +38,7 @@ export async function* demoCases(efforts = [75, 100]): AsyncGenerator<Validation
           ...UNKNOWN_COURSE,
           distance_m: COURSE_M,
           time_s: made.time_s,
-          splits: [{ distance_m: COURSE_M / 2, split_time_s: made.split_20yd_s }],
+          splits: [{ distance_m: COURSE_M / 2, split_time_s: made.split_s }],
           start_style: 'standing',
           timing_method: 'touch_pad_beam',
         },

@@ -6,7 +6,9 @@ import type {
   AthleteSensor,
   NewAthleteFocus,
   NewAthleteMeasure,
+  Returning,
 } from '../../../shared/schemas/coach/athlete-record.ts';
+import type { CoachFocusChange, Focus, NewCoachFocus } from '../../../shared/schemas/coach/focus.ts';
 import type { CoachSettings } from '../../../shared/schemas/coach/coach-settings.ts';
 import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import type { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
@@ -36,6 +38,16 @@ export const coachPaths = {
 
 /** Changes, each typed by the schema that the route checks. */
 export const coachApi = {
+  addCoachFocus: (body: NewCoachFocus) => client.post<Focus>('/coach/focuses', body),
+  changeCoachFocus: (id: number, change: CoachFocusChange) => client.patch<Focus>(`/coach/focuses/${id}`, change),
+  deleteCoachFocus: (id: number) => client.remove(`/coach/focuses/${id}`),
+  restoreCoachFocus: (id: number) => client.post<unknown>(`/coach/focuses/${id}/restore`),
+  setReturning: (athlete_id: number, returning: Returning | null) =>
+    client.put<{ returning: Returning | null }>(`/coach/athletes/${athlete_id}/returning`, { returning }),
+  setRatingPhoto: (repetition_id: number, aspect: string, picture: Blob) =>
+    client.putFile(`/coach/repetitions/${repetition_id}/ratings/${aspect}/photo`, picture),
+  deleteRatingPhoto: (repetition_id: number, aspect: string) =>
+    client.remove(`/coach/repetitions/${repetition_id}/ratings/${aspect}/photo`),
   addMeasure: (athlete_id: number, body: NewAthleteMeasure) =>
     client.post<AthleteMeasure>(`/coach/athletes/${athlete_id}/measures`, body),
   deleteMeasure: (id: number) => client.remove(`/coach/measures/${id}`),

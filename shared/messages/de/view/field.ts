@@ -74,11 +74,11 @@ export const fieldWords_de: PhrasesLike<typeof fieldWords> = {
     'Wer eben gelaufen ist, erscheint von selbst. Ein Tippen auf einen Namen zeigt jemand anderen, bis das nächste Ergebnis kommt.',
   help_line:
     'In jeder Zeile: der graue Balken ist das Übliche für diesen Athleten bei dieser Intensität und Strecke, Ringe sind frühere Läufe von heute, die Raute ist dieser Lauf, der schwarze Strich darin sein Messfehler (95 %).',
-  help_beyond_term: 'Mehr als Zufall',
+  help_beyond_term: 'Besser und schlechter',
   help_beyond:
-    'heißt: weiter vom Üblichen entfernt, als dieser Athlet von sich aus schwankt, egal in welche Richtung. Es sagt nichts über gut oder schlecht.',
+    'stehen nur da, wo eine Änderung mehr als Zufall ist: etwa an einem von zwanzig Abenden wird sie von jemandem gesagt, der sich nicht geändert hat. Welche Richtung besser ist, sagt der Schwerpunkt. In Klammern: wie groß die Änderung mindestens und höchstens ist (95 %).',
   help_provisional:
-    'Weniger als sechs vergleichbare Läufe ergeben ein vorläufiges Übliches, mit der bei anderen veröffentlichten Schwankung. Zwei oder drei Läufe hintereinander werden zusammen beurteilt und zeigen kleinere Änderungen.',
+    'Weniger als sechs vergleichbare Läufe ergeben ein vorläufiges Übliches, mit der bei anderen veröffentlichten Schwankung. Alle vergleichbaren Läufe von heute werden zusammen beurteilt: je mehr es sind, desto kleinere Änderungen zeigen sich. Das Übliche geht mit dem Athleten: ein Lauf von vor vier Wochen zählt halb (drei Wochen im Wachstum).',
   help_network: 'Ohne Netz bleiben die letzten Ergebnisse mit ihrem Alter stehen; Bewertungen warten auf diesem Gerät.',
   spoken_ms: ' Millisekunden',
   spoken_mps: ' Meter pro Sekunde',

@@ -90,11 +90,11 @@ export const fieldWords = {
   help_who: 'Whoever just ran shows by itself. A tap on a name shows someone else until the next result comes.',
   help_line:
     'On each line: the grey bar is normal for this athlete at this effort and course, rings are earlier today, the diamond is this repetition, the black stroke through it its measuring error (95 %).',
-  help_beyond_term: 'Beyond chance',
+  help_beyond_term: 'Better and worse',
   help_beyond:
-    'means: further from normal than this athlete varies by themselves, whichever way. It says nothing about good or bad.',
+    'stand only where a change is beyond chance: on about one evening of twenty is an unchanged athlete told one. Which way is better, the focus says. In brackets: how large the change is at least and at most (95 %).',
   help_provisional:
-    'Fewer than six like repetitions make a provisional normal, with the variation published for others. Two or three repetitions in a row are judged together and show smaller changes.',
+    'Fewer than six like repetitions make a provisional normal, with the variation published for others. All like repetitions of today are judged together, so the more there are the smaller a change shows. Normal follows the athlete: a repetition of four weeks ago counts half (three weeks while growing).',
   help_network: 'Without network the last results stay, with their age; ratings wait on this device.',
   // Spoken
   spoken_ms: ' milliseconds',

@@ -112,7 +112,9 @@ function AthleteLines({ lines }: { lines: AthleteLine[] }) {
               <span class="quiet">
                 {line.test_overdue_days > 0
                   ? `sprint test ${line.test_overdue_days} ${line.test_overdue_days === 1 ? 'day' : 'days'} overdue`
-                  : `sprint test ${formatShortDate(line.next_test_date)}`}
+                  : line.next_test_date
+                    ? `sprint test ${formatShortDate(line.next_test_date)}`
+                    : ''}
               </span>
             </span>
           </a>

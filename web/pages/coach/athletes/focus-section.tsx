@@ -18,7 +18,7 @@ interface FocusSectionProps {
   onChanged: () => Promise<void>;
 }
 
-/** The one or two focuses being worked on, since when, and what was worked on before. */
+/** What is being worked on, since when, and what was worked on before. */
 export function FocusSection({ record, onChanged }: FocusSectionProps) {
   const { athlete, focuses } = record;
   const today = localToday();
@@ -48,17 +48,7 @@ export function FocusSection({ record, onChanged }: FocusSectionProps) {
     <section>
       <h2>Works on</h2>
       {fault && <FaultBox fault={fault} />}
-      {current.length === 0 && (
-        <p>
-          No focus yet. Pick one: it decides which number the field screen shows for {athlete.name}. Common practice is
-          one at a time, kept for four to eight weeks.
-        </p>
-      )}
-      {current.length > 2 && (
-        <p>
-          <strong>{current.length} focuses at once: common practice is one, at most two.</strong>
-        </p>
-      )}
+      {current.length === 0 && <p>No focus yet. It decides which number the field screen shows for {athlete.name}.</p>}
       {current.map((focus) => (
         <article class="sheet focus-now" key={focus.athlete_focus_id}>
           <h3>
@@ -73,6 +63,7 @@ export function FocusSection({ record, onChanged }: FocusSectionProps) {
             {limits?.focus_weeks_max && focus.weeks > limits.focus_weeks_max
               ? ' Time to decide: keep it or move on.'
               : ''}
+            {focus.cue && ` Cue: “${focus.cue}”.`}
             {focus.note && <span class="notes"> {focus.note}</span>}
           </p>
           <div class="actions">
@@ -110,9 +101,9 @@ export function FocusSection({ record, onChanged }: FocusSectionProps) {
       <ChooseDialog
         open={adding}
         onClose={() => setAdding(false)}
-        onChosen={(focus, from_date, note) =>
+        onChosen={(focus, from_date, note, cue) =>
           attempt(async () => {
-            await coachApi.addFocus(athlete.athlete_id, { focus, from_date, note });
+            await coachApi.addFocus(athlete.athlete_id, { focus, from_date, note, cue });
             setAdding(false);
           })
         }
@@ -128,7 +119,7 @@ function localYesterday(): string {
 interface ChooseDialogProps {
   open: boolean;
   onClose: () => void;
-  onChosen: (focus: string, from_date: string, note: string) => Promise<void>;
+  onChosen: (focus: string, from_date: string, note: string, cue: string) => Promise<void>;
 }
 
 function ChooseDialog({ open, onClose, onChosen }: ChooseDialogProps) {
@@ -136,13 +127,14 @@ function ChooseDialog({ open, onClose, onChosen }: ChooseDialogProps) {
   const [chosen, setChosen] = useState('contact_time');
   const [from, setFrom] = useState(localToday());
   const [note, setNote] = useState('');
+  const [cue, setCue] = useState('');
   const focus = focuses.value?.items.find((item) => item.key === chosen);
   return (
     <Dialog title="Choose a focus" open={open} onClose={onClose}>
       <form
         onSubmit={(event) => {
           event.preventDefault();
-          void onChosen(chosen, from, note);
+          void onChosen(chosen, from, note, cue);
         }}
       >
         <SelectField
@@ -152,8 +144,9 @@ function ChooseDialog({ open, onClose, onChosen }: ChooseDialogProps) {
           onChange={setChosen}
         />
         {focus && <p>{focus.meaning}</p>}
-        {focus && <p class="quiet small">The sensor cannot see: {focus.sensor_cannot_see}</p>}
+        {focus?.sensor_cannot_see && <p class="quiet small">The sensor cannot see: {focus.sensor_cannot_see}</p>}
         <TextField label="From" type="date" value={from} onChange={setFrom} required />
+        <TextField label="Cue" value={cue} onChange={setCue} placeholder={focus?.cue || 'your own words'} />
         <TextField label="Note" value={note} onChange={setNote} placeholder="what you agreed on" />
         <p class="actions">
           <button type="submit" class="primary">

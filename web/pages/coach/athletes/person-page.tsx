@@ -13,6 +13,7 @@ import { TextField } from '../../../parts/text-field.tsx';
 import { coachPaths } from '../coach-api.ts';
 import { AthleteHead } from './athlete-head.tsx';
 import { MeasuresSection } from './measures-section.tsx';
+import { ReturningSection } from './returning-section.tsx';
 import { SensorsSection } from './sensors-section.tsx';
 import { StoredSection } from './stored-section.tsx';
 
@@ -25,6 +26,7 @@ export default function PersonPage({ params }: PageProps) {
         <>
           <AthleteHead athlete_id={params.athlete_id} name={value.athlete.name} />
           <PersonForm athlete={value.athlete} age_years={value.age_years} onSaved={record.reload} />
+          <ReturningSection record={value} onChanged={record.reload} />
           <MeasuresSection record={value} onChanged={record.reload} />
           <SensorsSection record={value} onChanged={record.reload} />
           <StoredSection record={value} />

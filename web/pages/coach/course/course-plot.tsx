@@ -9,7 +9,7 @@ import { displayQuantity } from '../quantity-text.ts';
 
 /** Sessions as diamonds, single repetitions faint, normal variation now at the right edge, trend with its 95 % band. */
 export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; height?: number }) {
-  const { quantity, sessions, repetitions, trend, normal } = course;
+  const { quantity, sessions, repetitions, trend, normal, block } = course;
   const { label, unit, factor } = displayQuantity(quantity);
   const shown = (value: number) => value * factor;
   const first = dayNumber(sessions[0].date);
@@ -67,20 +67,21 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
                   r="2.5"
                 />
               ))}
-              {trend?.changes.map((change) => (
-                <g key={change.date}>
-                  <line
-                    class="change-line"
-                    x1={area.x(dayNumber(change.date) - 1)}
-                    x2={area.x(dayNumber(change.date) - 1)}
-                    y1={area.top}
-                    y2={area.bottom}
-                  />
-                  <text class="tick" x={area.x(dayNumber(change.date) - 1) + 5} y={area.top + 12}>
-                    level changes
-                  </text>
-                </g>
-              ))}
+              {block &&
+                ([block.before, block.now] as const).map((level, index) => (
+                  <g key={level.first_date}>
+                    <line
+                      class="change-line"
+                      x1={area.x(dayNumber(level.first_date))}
+                      x2={area.x(dayNumber(level.last_date))}
+                      y1={area.y(shown(level.value))}
+                      y2={area.y(shown(level.value))}
+                    />
+                    <text class="tick" x={area.x(dayNumber(level.first_date))} y={area.y(shown(level.value)) - 5}>
+                      {index === 0 ? 'before' : 'now'}
+                    </text>
+                  </g>
+                ))}
               {sessions.map((session) => (
                 <Marker
                   key={session.session_id}
@@ -95,7 +96,8 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
       </PlotFrame>
       <p class="quiet small">
         Diamonds: sessions. Dots: single repetitions.
-        {trend && ' Line: trend with its 95 % band.'}
+        {trend && ' Long line: the way it goes, with its 95 % band.'}
+        {block && ' Short lines: before and now.'}
         {normal && ' Bar at the right: normal variation now.'}
       </p>
     </>

@@ -16,9 +16,8 @@ const t = phrasesOf('field', fieldWords);
 export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; session_id: number }) {
   const { latest, judgements, focus } = athlete;
   const sided = judgements.filter((judgement) => judgement.side_sentence !== '');
-  // The sentence may say it already; then only another reason is worth a second box.
-  const saysStop = athlete.sentence.includes('consider stopping') && !athlete.stop.includes('speed');
-  const beyond = judgements.some((judgement) => judgement.beyond !== null);
+  const { verdict } = athlete;
+  const marked = verdict.kind === 'changed' ? `is-beyond ${verdict.wanted ? 'is-wanted' : 'is-unwanted'}` : '';
   return (
     <article class="athlete-card" aria-label={t('last_repetition_of', { name: athlete.name })}>
       <div class="card-head">
@@ -33,11 +32,12 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
         )}
         <p class="quiet card-course">{latest ? courseLine(athlete, latest) : t('not_run_yet')}</p>
       </div>
-      <p class={beyond ? 'headline is-beyond' : 'headline'} aria-live="polite">
+      <p class={`headline ${marked}`.trim()} aria-live="polite">
         {athlete.sentence}
       </p>
+      {latest?.clock_question && <p>{latest.clock_question}</p>}
       {latest && <RecordingNote quality={latest.quality ?? []} />}
-      {athlete.stop && !saysStop && <p class="stop-advice">{athlete.stop}</p>}
+      {verdict.next.text && <p class={verdict.next.kind === 'stop' ? 'stop-advice' : undefined}>{verdict.next.text}</p>}
       {judgements.length > 0 && (
         <dl class="judged-list">
           {judgements.map((judgement) => (
@@ -66,7 +66,7 @@ export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; se
         )}
         {canSpeak && latest && (
           <>
-            <button type="button" onClick={() => speak(`${athlete.name}. ${athlete.stop || athlete.sentence}`)}>
+            <button type="button" onClick={() => speak(`${athlete.name}. ${athlete.sentence} ${verdict.next.text}`)}>
               {t('say_it')}
             </button>
             <label class="switch">

@@ -104,7 +104,7 @@ function useChosenAthlete(view: FieldView) {
     shown.current = key;
     const writing = document.activeElement instanceof HTMLTextAreaElement;
     if (!writing) setChosen(latest.athlete_id);
-    if (speaking.peek()) speak(`${latest.name}. ${latest.stop || latest.sentence}`);
+    if (speaking.peek()) speak(`${latest.name}. ${latest.sentence} ${latest.verdict.next.text}`);
   }, [key, latest]);
   const present = view.athletes.some((athlete) => athlete.athlete_id === chosen) ? chosen : first;
   const step = (by: number) => {

@@ -2,6 +2,7 @@ import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
 import { phrasesOf } from '../../../app/language.ts';
 import { useState } from 'preact/hooks';
 import type { FieldAthlete, FieldRepetition, Rating } from '../../../../shared/schemas/coach/field-view.ts';
+import { PhotoField } from './photo-field.tsx';
 import { rate, shownRating } from './rating-outbox.ts';
 
 const t = phrasesOf('field', fieldWords);
@@ -22,6 +23,7 @@ export function RatingRow({ latest, ratings, focus }: RatingRowProps) {
     ...EYE_ASPECTS.map((key) => ({ key, name: t(`eye_${key}`) })),
   ];
   const [shown, setShown] = useState(aspects[0].key);
+  const stored = (aspect: string) => ratings.some((rating) => rating.aspect === aspect && rating.has_photo);
   const current = shownRating(latest.repetition_id, shown, ratings);
   return (
     <details class="rating">
@@ -71,6 +73,12 @@ export function RatingRow({ latest, ratings, focus }: RatingRowProps) {
           }
         />
       </label>
+      <PhotoField
+        key={`${latest.repetition_id}-${shown}`}
+        repetition_id={latest.repetition_id}
+        aspect={shown}
+        has={stored(shown)}
+      />
     </details>
   );
 }

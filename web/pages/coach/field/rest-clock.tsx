@@ -14,7 +14,9 @@ const LONGEST_REST_MS = 60 * 60 * 1000;
 export function RestClock({ athlete }: { athlete: FieldAthlete }) {
   const { next_set, latest, planned, done } = athlete;
   const [now, setNow] = useState(Date.now());
-  const since = latest ? Date.parse(latest.recorded_utc ?? latest.updated_utc) : Number.NaN;
+  const since = latest
+    ? Date.parse((latest.clock_question === '' ? latest.recorded_utc : null) ?? latest.updated_utc)
+    : Number.NaN;
   const rested_ms = now - since;
   const counting = Number.isFinite(rested_ms) && rested_ms >= 0 && rested_ms < LONGEST_REST_MS;
   useEffect(() => {

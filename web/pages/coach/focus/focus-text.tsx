@@ -1,18 +1,20 @@
 import type { Focus } from '../../../../shared/schemas/coach/focus.ts';
 
-/** What coaches usually try, and what the sensor cannot see. */
-export function FocusText({ focus, plain = false }: { focus: Focus; plain?: boolean }) {
+/** The coach's cue, what the sensor cannot see, and where the list has it from. */
+export function FocusText({ focus }: { focus: Focus }) {
   return (
-    <section class={plain ? undefined : 'sheet'}>
-      <h3>What coaches usually try</h3>
-      <ul>
-        {focus.coaches_try.map((text) => (
-          <li key={text}>{text}</li>
-        ))}
-      </ul>
-      <h3>What the sensor cannot see</h3>
-      <p>{focus.sensor_cannot_see}</p>
-      <p class="quiet small">Source: {focus.source}.</p>
+    <section class="sheet">
+      <h3>Cue</h3>
+      <p>
+        {focus.cue === '' ? 'No cue written yet: write your own words, here or with the athlete.' : `“${focus.cue}”`}
+      </p>
+      {focus.sensor_cannot_see !== '' && (
+        <>
+          <h3>What the sensor cannot see</h3>
+          <p>{focus.sensor_cannot_see}</p>
+        </>
+      )}
+      <p class="quiet small">{focus.coach_focus_id === null ? `Source: ${focus.source}.` : 'Your own focus.'}</p>
     </section>
   );
 }

@@ -4,19 +4,31 @@ import type { Focus } from '../../../../shared/schemas/coach/focus.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { Cautions } from '../../../parts/cautions.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
-import { coachPaths } from '../coach-api.ts';
+import { offerUndo } from '../../../parts/undo.tsx';
+import { coachApi, coachPaths } from '../coach-api.ts';
 import { displayQuantity } from '../quantity-text.ts';
+import { useAttempt } from '../use-attempt.ts';
 import { FocusText } from './focus-text.tsx';
+import { OwnFocusForm } from './own-focus-form.tsx';
 
-/** Every focus: its meaning and the numbers it rests on. */
+/** Every focus, the coach's own first: its meaning, its numbers, its cue or its source. */
 export default function FocusesPage() {
   const focuses = useResource<{ items: Focus[] }>(coachPaths.focuses);
+  const { attempt } = useAttempt(focuses.reload);
+  const remove = (focus: Focus) =>
+    attempt(async () => {
+      await coachApi.deleteCoachFocus(focus.coach_focus_id!);
+      offerUndo(`"${focus.name}" deleted`, async () => {
+        await coachApi.restoreCoachFocus(focus.coach_focus_id!);
+        await focuses.reload();
+      });
+    });
   return (
     <>
       <h1>Focuses</h1>
       <p>
-        Pick one for an athlete and keep it for four to eight weeks (common practice). Each rests on numbers that a
-        sensor on the shoe or shank can give.
+        The one thing an athlete works on, with the number a sensor on the shoe or shank gives for it. The list holds
+        what published findings support; anything else is yours to write.
       </p>
       <ResourceView resource={focuses} name="focuses">
         {({ items }) => (
@@ -24,30 +36,46 @@ export default function FocusesPage() {
             {items.map((focus) => (
               <article class="sheet" key={focus.key}>
                 <h2>{focus.name}</h2>
-                <p>{focus.meaning}</p>
+                {focus.meaning && <p>{focus.meaning}</p>}
                 <dl class="pairs">
-                  {focus.quantities.map(({ quantity, aim, mounting }) => (
+                  {focus.quantities.map((entry) => (
                     <>
-                      <dt>{displayQuantity(quantity).label}</dt>
-                      <dd>
-                        {aim === 'no fixed direction' ? 'no fixed direction' : `usually wanted ${aim}`}
-                        {mounting ? `, sensor on the ${MOUNTING_PLACES[mounting].place}` : ''}
-                      </dd>
+                      <dt>{displayQuantity(entry.quantity).label}</dt>
+                      <dd>{wanted(entry)}</dd>
                     </>
                   ))}
                 </dl>
-                <details class="more">
-                  <summary>
-                    What to try<span class="visually-hidden"> ({focus.name})</span>
-                  </summary>
-                  <FocusText focus={focus} plain />
-                </details>
+                <FocusText focus={focus} />
+                {focus.coach_focus_id !== null && (
+                  <details class="more">
+                    <summary>
+                      Change or delete<span class="visually-hidden"> {focus.name}</span>
+                    </summary>
+                    <OwnFocusForm focus={focus} onSaved={focuses.reload} />
+                    <button type="button" class="plain" onClick={() => void remove(focus)}>
+                      Delete<span class="visually-hidden"> {focus.name}</span>
+                    </button>
+                  </details>
+                )}
               </article>
             ))}
           </>
         )}
       </ResourceView>
+      <OwnFocusForm onSaved={focuses.reload} />
       <Cautions />
     </>
   );
+}
+
+/** `wanted lower, aim 110 ms, sensor on the shoe`. */
+function wanted({ quantity, aim, mounting, target }: Focus['quantities'][number]): string {
+  const { unit, factor, decimals } = displayQuantity(quantity);
+  return [
+    aim === 'no fixed direction' ? aim : `wanted ${aim}`,
+    target === null ? '' : `aim ${(target * factor).toFixed(decimals)} ${unit}`.trim(),
+    mounting ? `sensor on the ${MOUNTING_PLACES[mounting].place}` : '',
+  ]
+    .filter(Boolean)
+    .join(', ');
 }

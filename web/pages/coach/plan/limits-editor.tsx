@@ -20,14 +20,12 @@ interface LimitLine {
 }
 
 const LINES: LimitLine[] = [
-  { name: 'speed_distance_min_m', label: 'Full speed in all, at least', unit: 'length' },
   { name: 'speed_distance_max_m', label: 'Full speed in all, at most', unit: 'length' },
-  { name: 'speed_repetition_min_m', label: 'Speed repetition, at least', unit: 'length' },
   { name: 'speed_repetition_max_m', label: 'Speed repetition, at most', unit: 'length' },
-  { name: 'technique_repetition_min_m', label: 'Technique repetition, at least', unit: 'length' },
   { name: 'technique_repetition_max_m', label: 'Technique repetition, at most', unit: 'length' },
   { name: 'speed_repetitions_max', label: 'Speed repetitions, at most', unit: '', whole: true, min: 1 },
   { name: 'speed_rest_min_s', label: 'Rest at full speed, at least', unit: 's' },
+  { name: 'flying_rest_min_s', label: 'Rest between flying sprints, at least', unit: 's' },
   { name: 'session_max_min', label: 'Session, at most', unit: 'min', min: 1 },
   { name: 'speed_sessions_per_week_max', label: 'Speed sessions in 7 days, at most', unit: '', whole: true, min: 1 },
   { name: 'hours_between_speed_sessions_min', label: 'Between speed sessions, at least', unit: 'h' },
@@ -41,11 +39,13 @@ const LINES: LimitLine[] = [
 interface LimitsEditorProps {
   settings: CoachSettings;
   defaults: CoachSettings;
+  /** Where each default limit is from. */
+  sources: Record<string, string>;
   onKept: (settings: CoachSettings) => void;
 }
 
 /** The coach's own limits and stop rule; an emptied field switches a limit off. Kept at once. */
-export function LimitsEditor({ settings, defaults, onKept }: LimitsEditorProps) {
+export function LimitsEditor({ settings, defaults, sources, onKept }: LimitsEditorProps) {
   const [fault, setFault] = useState<Fault | null>(null);
   const keepAll = async (next: CoachSettings) => {
     setFault(null);
@@ -63,8 +63,8 @@ export function LimitsEditor({ settings, defaults, onKept }: LimitsEditorProps) 
     <details class="more">
       <summary>Your limits and stop rule</summary>
       <p>
-        They are common practice until you change them. An emptied field switches a limit off. They warn; they forbid
-        nothing.
+        Each is from a published source, named below it, or empty for you to fill. An emptied field switches a limit
+        off. They warn; they forbid nothing.
       </p>
       {fault && <FaultBox fault={fault} />}
       <div class="field-grid">
@@ -79,8 +79,8 @@ export function LimitsEditor({ settings, defaults, onKept }: LimitsEditorProps) 
               min={min ?? 0}
               whole={whole}
               onChange={(shown) => set(name, shown * factor)}
-              onEmpty={name === 'sprint_test_interval_days' ? undefined : () => set(name, null)}
-              help={value === null ? 'off' : undefined}
+              onEmpty={() => set(name, null)}
+              help={value === null ? 'off' : value === defaults.plan_limits[name] ? sources[name] : 'yours'}
             />
           );
         })}
@@ -113,10 +113,10 @@ export function LimitsEditor({ settings, defaults, onKept }: LimitsEditorProps) 
           onClick={() => {
             const before = settings;
             void keepAll(defaults);
-            offerUndo('Limits set back to common practice', () => keepAll(before));
+            offerUndo('Limits set back to the published ones', () => keepAll(before));
           }}
         >
-          Back to common practice
+          Back to the published limits
         </button>
       </p>
     </details>

@@ -42,7 +42,11 @@ interface Draft {
 export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
   const directory = useDirectory();
   const templates = useResource<{ items: PlanTemplate[] }>(coachPaths.templates);
-  const settings = useResource<{ settings: CoachSettings; defaults: CoachSettings }>(coachPaths.settings);
+  const settings = useResource<{
+    settings: CoachSettings;
+    defaults: CoachSettings;
+    sources: Record<string, string>;
+  }>(coachPaths.settings);
   const [draft, setDraft] = useState<Draft>(() => ({
     session_date: session?.session_date ?? localToday(),
     title: session?.title ?? '',
@@ -191,6 +195,7 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
         <LimitsEditor
           settings={settings.value.settings}
           defaults={settings.value.defaults}
+          sources={settings.value.sources}
           onKept={(kept) => settings.set({ ...settings.value!, settings: kept })}
         />
       )}
@@ -198,14 +203,15 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
   );
 }
 
+/** What a new set starts as: one repetition, for the coach to change. */
 const FIRST_SET: PlanSet = {
   kind: 'technique',
-  repetitions: 3,
-  distance_m: 36.576,
-  distance_unit: 'yd',
+  repetitions: 1,
+  distance_m: 20,
+  distance_unit: 'm',
   start_style: 'standing',
-  effort_percent: 50,
-  rest_s: 60,
+  effort_percent: 60,
+  rest_s: 120,
   note: '',
 };
 

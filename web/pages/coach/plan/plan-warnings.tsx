@@ -7,9 +7,11 @@ export function PlanWarnings({ check }: { check: PlanCheck }) {
     <>
       <section class="plan-warnings" aria-live="polite">
         <h2>
-          {check.warnings.length === 0
-            ? 'Within your limits'
-            : `${check.warnings.length} ${check.warnings.length === 1 ? 'limit' : 'limits'} to look at`}
+          {check.totals.repetitions === 0
+            ? 'Nothing planned yet'
+            : check.warnings.length === 0
+              ? 'Within the limits'
+              : `${check.warnings.length} ${check.warnings.length === 1 ? 'limit' : 'limits'} to look at`}
         </h2>
         {check.warnings.length > 0 && (
           <ul>

@@ -17,7 +17,7 @@ export function TemplateChoice({ templates, chosen, onPick }: TemplateChoiceProp
             <button type="button" aria-pressed={template.key === chosen} onClick={() => onPick(template)}>
               <strong>{template.name}</strong>
               <span>{template.purpose}</span>
-              <span class="small quiet">{template.source}</span>
+              <span class="small quiet">{[template.audience, template.source].filter(Boolean).join('. ')}</span>
             </button>
           </li>
         ))}

@@ -29,7 +29,7 @@ export const LIFT_WORDS: Record<Lift, string> = {
   other: 'other lift',
 };
 
-/** The strength log with the ratios speed coaches look at. */
+/** The strength log, the squat against body mass, and strength beside sprint time. */
 export default function StrengthPage({ params }: PageProps) {
   const record = useResource<AthleteRecord>(coachPaths.athlete(params.athlete_id));
   const log = useResource<StrengthLog>(coachPaths.strength(params.athlete_id));
@@ -49,12 +49,13 @@ export default function StrengthPage({ params }: PageProps) {
           <AthleteHead athlete_id={params.athlete_id} name={record.value?.athlete.name ?? ''} />
           {fault && <FaultBox fault={fault} />}
           <section class="sheet">
-            <h2>Ratios</h2>
+            <h2>Squat and body mass</h2>
             {value.ratios.map((ratio) => (
-              <div key={ratio.code} class={ratio.beyond ? 'ratio is-beyond' : 'ratio'}>
+              <div key={ratio.code} class="ratio">
                 <p>
                   <strong>{ratio.sentence}</strong>
                 </p>
+                <p>{ratio.note}</p>
                 <p class="quiet small">{ratio.source}</p>
               </div>
             ))}
@@ -63,6 +64,7 @@ export default function StrengthPage({ params }: PageProps) {
               <a href={`#/athletes/${params.athlete_id}/person`}>Change it under Person.</a>
             </p>
           </section>
+          <OverTime over_time={value.over_time} />
           <AddLift athlete_id={Number(params.athlete_id)} onAdd={(work) => attempt(work)} />
           {value.records.length > 0 && (
             <div class="sheet">
@@ -83,15 +85,11 @@ export default function StrengthPage({ params }: PageProps) {
                   <tbody>
                     {value.records.map((lifted) => (
                       <tr key={lifted.strength_record_id}>
-                        <th scope="row">
-                          {LIFT_WORDS[lifted.lift]}
-                          <span class="unit">{formatShortDate(lifted.date)}</span>
-                        </th>
+                        <th scope="row">{formatShortDate(lifted.date)}</th>
+                        <td>{LIFT_WORDS[lifted.lift]}</td>
+                        <td>{bothUnits(lifted.load_kg)}</td>
                         <td>
-                          {bothUnits(lifted.load_kg)}
-                          <span class="unit">
-                            {lifted.sets} × {lifted.repetitions}
-                          </span>
+                          {lifted.sets} × {lifted.repetitions}
                         </td>
                         <td>
                           <button type="button" class="plain" onClick={() => void remove(lifted)}>
@@ -113,6 +111,44 @@ export default function StrengthPage({ params }: PageProps) {
         </>
       )}
     </ResourceView>
+  );
+}
+
+/** Best single squats and sprint tests under each other by date: two courses to look at together, no cause. */
+function OverTime({ over_time }: Pick<StrengthLog, 'over_time'>) {
+  const { squat, sprints, sprint_title } = over_time;
+  const dates = [...new Set([...squat, ...sprints].map((entry) => entry.date))].sort().reverse();
+  if (squat.length === 0 || sprints.length === 0) return null;
+  return (
+    <div class="sheet">
+      <h2>Strength beside sprint time</h2>
+      <TableScroll label="Strength beside sprint time">
+        <table class="numbers">
+          <caption class="visually-hidden">Best single squat and sprint time by date, newest first</caption>
+          <thead>
+            <tr>
+              <th scope="col">date</th>
+              <th scope="col">squat, best single</th>
+              <th scope="col">{sprint_title}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {dates.map((date) => {
+              const lifted = squat.find((entry) => entry.date === date);
+              const ran = sprints.find((entry) => entry.date === date);
+              return (
+                <tr key={date}>
+                  <th scope="row">{formatShortDate(date)}</th>
+                  <td>{lifted ? bothUnits(lifted.single_kg) : '–'}</td>
+                  <td>{ran ? `${ran.time_s.toFixed(2)} s` : '–'}</td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </TableScroll>
+      <p class="quiet">Both may change for reasons of their own: that they move together shows no cause.</p>
+    </div>
   );
 }
 

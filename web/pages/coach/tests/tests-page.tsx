@@ -44,7 +44,7 @@ export default function TestsPage({ params }: PageProps) {
           <AthleteHead athlete_id={params.athlete_id} name={view.name} />
           <div class="page-head">
             <p>
-              <strong>Next sprint test: {formatDate(view.next_test.date)}</strong>
+              <strong>Next sprint test: {view.next_test.date ? formatDate(view.next_test.date) : 'no date'}</strong>
               <br />
               <span class="quiet">{view.next_test.why}</span>
             </p>

@@ -1,0 +1,32 @@
+import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
+import { plainDate } from './plain-date.ts';
+import { changeRange } from './change-range.ts';
+import { directionWords } from './direction-words.ts';
+import { capital, type LengthUnit, quantityWords, withUnit, withoutUnit } from './quantity-words.ts';
+
+/** `Better: contact from 140 to 131 ms since 3 October, 9 ms shorter (between 5 and 13 ms).` */
+export function blockSentence(block: Omit<BlockView, 'sentence'>, date: string, length: LengthUnit = 'm'): string {
+  const { quantity, change } = block;
+  const words = directionWords(quantity, quantityWords(quantity, length).label);
+  const since = `since ${plainDate(block.from_date, date)}`;
+  const levels = `from ${withoutUnit(quantity, block.before.value, length)} to ${withUnit(quantity, block.now.value, length)}`;
+  if (block.beyond === null) {
+    const now = withUnit(quantity, block.now.value, length);
+    return `${capital(words.subject)} ${now}: no change beyond chance ${since} (${changeRange(block, length)}).`;
+  }
+  const size = withUnit(quantity, Math.abs(change), length);
+  const direction = change > 0 ? words.more : words.less;
+  const text = `${words.subject} ${levels} ${since}, ${size} ${direction} (${changeRange(block, length)})`;
+  return `${block.wanted === null ? capital(text) : `${block.wanted ? 'Better' : 'Worse'}: ${text}`}.`;
+}
+
+/** The same after a verdict, as the second half of its sentence; empty where nothing is beyond chance. */
+export function sinceClause(block: BlockView | null, date: string, length: LengthUnit = 'm'): string {
+  if (!block?.beyond) return '';
+  const { quantity, change } = block;
+  const words = directionWords(quantity, quantityWords(quantity, length).label);
+  const levels = `from ${withoutUnit(quantity, block.before.value, length)} to ${withUnit(quantity, block.now.value, length)}`;
+  const judged = block.wanted === null ? '' : block.wanted ? 'better ' : 'worse ';
+  const direction = change > 0 ? words.more : words.less;
+  return `${judged}since ${plainDate(block.from_date, date)}: ${levels}, ${direction} by ${changeRange(block, length)}`;
+}

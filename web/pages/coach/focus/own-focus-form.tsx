@@ -1,0 +1,84 @@
+import { useState } from 'preact/hooks';
+import type { CoachQuantity } from '../../../../shared/coach-quantities.ts';
+import { REPETITION_FIELDS, SUMMARY_QUANTITIES } from '../../../../shared/fields.ts';
+import { AIMS, type Aim, type Focus } from '../../../../shared/schemas/coach/focus.ts';
+import { FaultBox } from '../../../parts/fault-box.tsx';
+import { SelectField } from '../../../parts/select-field.tsx';
+import { TextField } from '../../../parts/text-field.tsx';
+import { coachApi } from '../coach-api.ts';
+import { NumberField } from '../parts/number-field.tsx';
+import { displayQuantity } from '../quantity-text.ts';
+import { useAttempt } from '../use-attempt.ts';
+
+const QUANTITIES: string[] = [...new Set([...SUMMARY_QUANTITIES, ...Object.keys(REPETITION_FIELDS)])];
+
+/** A focus in the coach's own words, tied to a number, a direction and, where wanted, a value to reach. */
+export function OwnFocusForm({ focus, onSaved }: { focus?: Focus; onSaved: () => Promise<unknown> }) {
+  const first = focus?.quantities[0];
+  const [name, setName] = useState(focus?.name ?? '');
+  const [cue, setCue] = useState(focus?.cue ?? '');
+  const [meaning, setMeaning] = useState(focus?.meaning ?? '');
+  const [quantity, setQuantity] = useState<string>(first?.quantity ?? '');
+  const [aim, setAim] = useState<Aim>(first?.aim ?? 'no fixed direction');
+  const [target, setTarget] = useState<number | null>(first?.target ?? null);
+  const { fault, attempt } = useAttempt(onSaved);
+  const shown = quantity === '' ? null : displayQuantity(quantity as CoachQuantity);
+  const save = () =>
+    attempt(async () => {
+      const quantities = quantity === '' ? [] : [{ quantity, aim, mounting: first?.mounting ?? null, target }];
+      const body = { name: name.trim(), cue: cue.trim(), meaning: meaning.trim(), quantities };
+      if (focus?.coach_focus_id) await coachApi.changeCoachFocus(focus.coach_focus_id, body);
+      else {
+        await coachApi.addCoachFocus(body);
+        setName('');
+        setCue('');
+        setMeaning('');
+      }
+    });
+  return (
+    <form
+      class="sheet"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void save();
+      }}
+    >
+      <h2>{focus ? 'Change it' : 'A focus of your own'}</h2>
+      {fault && <FaultBox fault={fault} />}
+      <div class="field-grid">
+        <TextField label="Name" value={name} onChange={setName} required />
+        <TextField label="Cue" value={cue} onChange={setCue} help="your own words to the athlete" />
+        <TextField label="What to look for" value={meaning} onChange={setMeaning} />
+        <SelectField
+          label="Number"
+          value={quantity}
+          options={[
+            { value: '', label: 'none: only your eye sees it' },
+            ...QUANTITIES.map((value) => ({ value, label: displayQuantity(value).label })),
+          ]}
+          onChange={setQuantity}
+        />
+        {shown && (
+          <>
+            <SelectField
+              label="Wanted"
+              value={aim}
+              options={AIMS.map((value) => ({ value, label: value }))}
+              onChange={setAim}
+            />
+            <NumberField
+              label={`Aim${shown.unit ? `, ${shown.unit}` : ''}`}
+              value={target === null ? null : target * shown.factor}
+              onChange={(value) => setTarget(value / shown.factor)}
+              onEmpty={() => setTarget(null)}
+              help="empty: no value, only the direction"
+            />
+          </>
+        )}
+      </div>
+      <button type="submit" disabled={name.trim() === ''}>
+        {focus ? 'Save' : 'Add focus'}
+      </button>
+    </form>
+  );
+}
