@@ -62,7 +62,7 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
       <ul>
         {sensors.map(({ sensor_id, name, side, mounting, bytes }) => (
           <li key={sensor_id}>
-            {name}: {side === 'unknown' ? 'side not set' : side}, {mounting}, {(bytes / 1e6).toFixed(1)} MB{' '}
+            {name}: {side === 'unknown' ? 'side not set' : side}, {mounting}, {sizeText(bytes)}{' '}
             <a href={`/api${log(sensor_id)}/samples.csv`}>Samples as CSV</a>{' '}
             {state === 'ended' &&
               (asked === sensor_id ? (
@@ -102,4 +102,8 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
       )}
     </section>
   );
+}
+
+function sizeText(bytes: number): string {
+  return bytes < 1e5 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
 }

@@ -1,3 +1,4 @@
+import './describe.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { CaptureState } from '../../../shared/schemas/capture.ts';
