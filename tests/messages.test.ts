@@ -185,7 +185,12 @@ describe('telling', () => {
   });
 
   test('every fault within an answer is told, and what holds none stays the same object', () => {
-    const plain = { rows: [1, 2], times: Float64Array.of(1) };
+    const plain = {
+      rows: [1, 2],
+      times: Float64Array.of(1),
+      evidence: { what: 'unit', because: 'its norm at rest' },
+      schema: { properties: { because: { type: 'string' } } },
+    };
     const answer = { plain, items: [{ fault: made }, { fault: null }] };
     const out = tellAll(answer, speechOf('en'));
     expect(out.plain).toBe(plain);

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { DEFAULT_SETTINGS } from '../../dsp/settings/settings.ts';
 import { type Course, type RepetitionResult, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import { parseDistance } from '../../shared/course-text.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { parseRate, parseSpeed, parseSplits, parseTime } from '../../shared/quantity-text.ts';
 import { CLOCK_STARTS, type ClockStart, MOUNTINGS, type Mounting } from '../../shared/words.ts';
 import { analyseSources } from '../measuring/analyse-sources.ts';
@@ -110,12 +110,7 @@ function courseOfOptions(options: OptionValues): Course {
     belt_speed_mps: text['belt-speed'] === undefined ? null : parseSpeed(text['belt-speed']),
   };
   if (course.time_s !== null && course.distance_m === null) {
-    throw new FaultError({
-      code: 'OPTION_MISSING',
-      message: '--time is given without --course; a time needs its distance. Nothing was done.',
-      where: { option: '--course' },
-      hint: 'Add --course, such as --course 40yd.',
-    });
+    throw new FaultError(fault('OPTION_MISSING.course', {}, { option: '--course' }));
   }
   return course;
 }
@@ -125,12 +120,7 @@ function sensorFiles(left: string | undefined, right: string | undefined): Senso
   if (left !== undefined) files.push({ side: 'left', ...openInputFile(left) });
   if (right !== undefined) files.push({ side: 'right', ...openInputFile(right) });
   if (files.length > 0) return files;
-  throw new FaultError({
-    code: 'OPTION_MISSING',
-    message: 'Neither --left nor --right is given. Nothing was done.',
-    where: { option: '--left' },
-    hint: 'Name at least one sensor file.',
-  });
+  throw new FaultError(fault('OPTION_MISSING.files', {}, { option: '--left' }));
 }
 
 function jsonOutput({ analysis, repetitions, faults, provenance }: AnalyzeOutput) {

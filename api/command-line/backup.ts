@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { DATABASE_NAME } from '../server/running-server.ts';
 import type { Command } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
@@ -34,12 +34,7 @@ export const backupCommand: Command = {
  */
 export async function backUp(source: string, copy: string): Promise<void> {
   if (!existsSync(source)) {
-    throw new FaultError({
-      code: 'FILE_NOT_FOUND',
-      message: `${source}: there is no database to back up. Nothing was written.`,
-      where: { file: source },
-      hint: 'Name its folder with --data.',
-    });
+    throw new FaultError(fault('FILE_NOT_FOUND.to_back_up', { file: source }, { file: source }));
   }
   const passing = `${copy}.part`;
   try {
@@ -53,12 +48,13 @@ export async function backUp(source: string, copy: string): Promise<void> {
     checkDatabase(passing);
     renameSync(passing, copy);
   } catch (error) {
-    throw new FaultError({
-      code: 'BACKUP_FAILED',
-      message: `${copy}: the backup was not made (${error instanceof Error ? error.message : String(error)}). An older copy is untouched.`,
-      where: { file: copy },
-      hint: 'Check that there is room and that the folder may be written to.',
-    });
+    throw new FaultError(
+      fault(
+        'BACKUP_FAILED',
+        { file: copy, why: error instanceof Error ? error.message : String(error) },
+        { file: copy },
+      ),
+    );
   } finally {
     for (const ending of ['', '-wal', '-shm']) rmSync(passing + ending, { force: true });
   }

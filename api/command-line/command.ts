@@ -1,6 +1,5 @@
-import type { FaultCode } from '../../shared/fault-codes.ts';
 import { parseArgs } from 'node:util';
-import { FaultError } from '../../shared/fault.ts';
+import { type CodedFault, FaultError, fault } from '../../shared/fault.ts';
 import type { ExitCode } from './exit-codes.ts';
 
 export interface OptionDefinition {
@@ -45,7 +44,11 @@ export function parseOptions(command: Command, words: string[]): { options: Opti
   for (const token of tokens) {
     if (token.kind === 'positional') {
       if (!command.operands)
-        throw usage('OPTION_UNKNOWN', command, token.value, `"${token.value}" is not expected here`);
+        throw usage(
+          command,
+          token.value,
+          fault('OPTION_UNKNOWN.operand', { command: command.name, word: token.value }),
+        );
       operands.push(token.value);
     }
     if (token.kind === 'option') {
@@ -56,7 +59,8 @@ export function parseOptions(command: Command, words: string[]): { options: Opti
   }
   for (const [name, option] of Object.entries(command.options)) {
     if (option.required && options[name] === undefined) {
-      throw usage('OPTION_MISSING', command, `--${name}`, `--${name} ${option.value ?? ''} is missing`);
+      const values = { command: command.name, option: `--${name} ${option.value ?? ''}`.trimEnd() };
+      throw usage(command, `--${name}`, fault('OPTION_MISSING.option', values));
     }
   }
   return { options, operands };
@@ -64,34 +68,28 @@ export function parseOptions(command: Command, words: string[]): { options: Opti
 
 function takeOption(command: Command, options: OptionValues, name: string, rawName: string, value?: string): void {
   const option = command.options[name];
-  if (!option) throw usage('OPTION_UNKNOWN', command, rawName, `there is no option ${rawName}`);
+  const told = { command: command.name, option: rawName };
+  if (!option)
+    throw usage(command, rawName, fault('OPTION_UNKNOWN.option', { command: command.name, option: rawName }));
   if (!option.value) {
-    if (value !== undefined) throw usage('OPTION_UNREADABLE', command, rawName, `${rawName} takes no value`);
+    if (value !== undefined) throw usage(command, rawName, fault('OPTION_UNREADABLE.no_value', told));
     options[name] = true;
     return;
   }
-  if (value === undefined) throw usage('OPTION_MISSING', command, rawName, `${rawName} needs a value ${option.value}`);
+  if (value === undefined)
+    throw usage(command, rawName, fault('OPTION_MISSING.value', { ...told, value: option.value }));
   if (option.words && !option.words.includes(value)) {
-    throw usage(
-      'OPTION_UNREADABLE',
-      command,
-      rawName,
-      `${rawName} is "${value}"; it must be ${option.words.join(' or ')}`,
-    );
+    throw usage(command, rawName, fault('OPTION_UNREADABLE.choice', { ...told, value, words: [...option.words] }));
   }
   if (!option.multiple && options[name] !== undefined) {
-    throw usage('OPTION_UNREADABLE', command, rawName, `${rawName} is given twice; it counts once`);
+    throw usage(command, rawName, fault('OPTION_UNREADABLE.twice', told));
   }
   options[name] = option.multiple ? [...((options[name] as string[] | undefined) ?? []), value] : value;
 }
 
-function usage(code: FaultCode, command: Command, word: string, message: string): FaultError {
-  return new FaultError({
-    code,
-    message: `cinderlane ${command.name}: ${message.trimEnd()}. Nothing was done.`,
-    where: { command: command.name, option: word },
-    hint: `cinderlane ${command.name} --help lists the options.`,
-  });
+/** Wrong usage of a command, with the place of it. */
+function usage(command: Command, word: string, made: CodedFault): FaultError {
+  return new FaultError({ ...made, where: { command: command.name, option: word } });
 }
 
 /** Help text of one command. */

@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { EXPORT_KINDS, type ExportOrder, type ResearchExport } from '../../shared/schemas/export.ts';
 import { recordExport } from '../export/export-records.ts';
 import { type ExportSink, folderSink } from '../export/sink.ts';
@@ -52,12 +52,7 @@ export const exportCommand: Command = {
 async function exportFrom(folder: string, order: ExportOrder, sink: ExportSink): Promise<ResearchExport> {
   const file = join(folder, DATABASE_NAME);
   if (!existsSync(file)) {
-    throw new FaultError({
-      code: 'FILE_NOT_FOUND',
-      message: `${file}: there is no database to export from. Nothing was written.`,
-      where: { file },
-      hint: 'Name its folder with --data.',
-    });
+    throw new FaultError(fault('FILE_NOT_FOUND.to_export', { file }, { file }));
   }
   const running = await findRunningServer(folder);
   const store = running ? Store.openForReading(file) : Store.open(file);
@@ -95,10 +90,5 @@ function orderOf(options: OptionValues): ExportOrder {
 function readNumber(option: string, word: string): number {
   const value = Number(word);
   if (word.trim() !== '' && Number.isFinite(value)) return value;
-  throw new FaultError({
-    code: 'OPTION_UNREADABLE',
-    message: `${option} is "${word}"; it must be a number. Nothing was done.`,
-    where: { option, value: word },
-    hint: 'Identifiers are shown in the addresses of the view, such as #/athletes/3.',
-  });
+  throw new FaultError(fault('OPTION_UNREADABLE.identifier', { option, word }, { option, value: word }));
 }

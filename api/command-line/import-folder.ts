@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { sideInWords } from '../../ingest/csv/columns/side-in-words.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { ImportLine } from '../export/motion-bids/import-line.ts';
 
 /** What recordings are called; pictures and notes beside them are left alone. */
@@ -60,10 +60,5 @@ function labelOf(files: ImportLine['files']): string {
 }
 
 function notThere(folder: string, why: string): FaultError {
-  return new FaultError({
-    code: 'FILE_NOT_FOUND',
-    message: `${folder}: ${why}. Nothing was done.`,
-    where: { folder },
-    hint: 'Name the folder that the recordings lie in; folders within it are not looked into.',
-  });
+  return new FaultError(fault('FILE_NOT_FOUND.folder', { folder, why }, { folder }));
 }

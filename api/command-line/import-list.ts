@@ -2,7 +2,7 @@ import { FILE_COLUMNS, type ImportLine } from '../export/motion-bids/import-line
 import { readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import Papa from 'papaparse';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 
 /** Columns of a list besides the files: athlete and date, then fields of the import form. */
 export const FORM_COLUMNS = [
@@ -31,12 +31,7 @@ export function readImportList(path: string): ImportLine[] {
   try {
     text = readFileSync(path, 'utf8').replace(/^\uFEFF/, '');
   } catch {
-    throw new FaultError({
-      code: 'FILE_NOT_FOUND',
-      message: `${path}: is not there or cannot be opened. Nothing was done.`,
-      where: { file: path },
-      hint: 'Check the spelling and the folder you are in.',
-    });
+    throw new FaultError(fault('FILE_NOT_FOUND.list', { file: path }, { file: path }));
   }
   const table = Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: 'greedy' });
   const columns = table.meta.fields ?? [];
@@ -70,10 +65,5 @@ function lineOf(path: string, row: Record<string, string>, lineNumber: number): 
 }
 
 function unreadable(path: string, line: number, why: string): FaultError {
-  return new FaultError({
-    code: 'LIST_UNREADABLE',
-    message: `${path}, line ${line}: ${why}. Nothing was imported.`,
-    where: { file: path, line },
-    hint: 'cinderlane import --help names the columns.',
-  });
+  return new FaultError(fault('LIST_UNREADABLE', { file: path, line, why }, { file: path, line }));
 }

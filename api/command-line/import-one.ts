@@ -1,6 +1,6 @@
 import { openAsBlob } from 'node:fs';
 import { basename } from 'node:path';
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { Athlete, AthleteList } from '../../shared/schemas/athlete.ts';
 import type { Import, ImportAccepted } from '../../shared/schemas/import.ts';
 import type { Session, SessionList } from '../../shared/schemas/session.ts';
@@ -73,12 +73,7 @@ async function openFile(path: string): Promise<Blob> {
   try {
     return await openAsBlob(path);
   } catch {
-    throw new FaultError({
-      code: 'FILE_NOT_FOUND',
-      message: `${path}: is not there or cannot be opened.`,
-      where: { file: path },
-      hint: 'Check the spelling and the folder you are in.',
-    });
+    throw new FaultError(fault('FILE_NOT_FOUND.of_import', { file: path }, { file: path }));
   }
 }
 

@@ -1,7 +1,7 @@
 import { terminalSpeech } from './speech.ts';
 import { availableParallelism } from 'node:os';
 import { resolve } from 'node:path';
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import { MOUNTINGS } from '../../shared/words.ts';
 import { motionBidsLines } from '../export/motion-bids/import-lines.ts';
 import type { Command, OptionValues } from './command.ts';
@@ -113,12 +113,7 @@ function lineOfOptions(options: OptionValues): ImportLine {
   const text = options as Record<string, string | undefined>;
   for (const name of ['athlete', 'date', 'mount']) {
     if (text[name] !== undefined) continue;
-    throw new FaultError({
-      code: 'OPTION_MISSING',
-      message: `cinderlane import: --${name} is missing. Nothing was done.`,
-      where: { option: `--${name}` },
-      hint: 'cinderlane import --help lists the options.',
-    });
+    throw new FaultError(fault('OPTION_MISSING.of_import', { option: `--${name}` }, { option: `--${name}` }));
   }
   const files = { left: text.left, right: text.right, file: text.file };
   return {
@@ -142,10 +137,5 @@ function readParallel(text: string | undefined): number {
   if (text === undefined) return availableParallelism();
   const value = Number(text);
   if (Number.isInteger(value) && value >= 1 && value <= 256) return value;
-  throw new FaultError({
-    code: 'OPTION_UNREADABLE',
-    message: `--parallel is "${text}"; it must be a whole number from 1 to 256. Nothing was done.`,
-    where: { option: '--parallel', value: text },
-    hint: 'Leave it out for as many as there are processors.',
-  });
+  throw new FaultError(fault('OPTION_UNREADABLE.parallel', { text }, { option: '--parallel', value: text }));
 }

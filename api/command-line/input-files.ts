@@ -1,6 +1,6 @@
 import { createReadStream, readFileSync, statSync } from 'node:fs';
 import { basename } from 'node:path';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 
 const PIECE_BYTES = 1024 * 1024;
 
@@ -25,12 +25,13 @@ export async function readJsonFile(path: string): Promise<unknown> {
   try {
     return JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    throw new FaultError({
-      code: 'JSON_UNREADABLE',
-      message: `${path}: is not JSON (${error instanceof Error ? error.message : String(error)}). Nothing was done.`,
-      where: { file: path },
-      hint: 'Check commas, quotes and brackets near that place.',
-    });
+    throw new FaultError(
+      fault(
+        'JSON_UNREADABLE',
+        { file: path, why: error instanceof Error ? error.message : String(error) },
+        { file: path },
+      ),
+    );
   }
 }
 
@@ -45,10 +46,5 @@ function sizeOf(path: string): number {
 }
 
 function notFound(path: string, why: string): FaultError {
-  return new FaultError({
-    code: 'FILE_NOT_FOUND',
-    message: `${path}: ${why}. Nothing was done.`,
-    where: { file: path },
-    hint: 'Check the spelling and the folder you are in.',
-  });
+  return new FaultError(fault('FILE_NOT_FOUND', { file: path, why }, { file: path }));
 }

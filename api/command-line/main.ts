@@ -1,4 +1,4 @@
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import { VERSION } from '../version.ts';
 import { databaseProblem } from './check-machine.mjs';
 import { type Command, helpOf, parseOptions } from './command.ts';
@@ -60,12 +60,7 @@ async function dispatch(words: string[], load: LoadFile): Promise<ExitCode> {
     return EXIT.done;
   }
   if (!isCommand(word)) {
-    throw new FaultError({
-      code: 'COMMAND_UNKNOWN',
-      message: `There is no command "${word}". Nothing was done.`,
-      where: { command: word },
-      hint: `Commands: ${COMMAND_NAMES.join(', ')}. cinderlane --help says more.`,
-    });
+    throw new FaultError(fault('COMMAND_UNKNOWN', { word, commands: COMMAND_NAMES }, { command: word }));
   }
   const command = await loadCommand(word, load);
   if (rest.includes('--help') || rest.includes('-h')) {

@@ -1,5 +1,5 @@
 import { terminalSpeech } from './speech.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { AthleteList } from '../../shared/schemas/athlete.ts';
 import type { FigureChange, Reanalysis, ReanalysisReport } from '../../shared/schemas/reanalysis.ts';
 import type { Command, OptionValues } from './command.ts';
@@ -52,12 +52,7 @@ async function athleteId(api: ApiClient, name: string): Promise<number> {
   const { items } = await api.call<AthleteList>('GET', '/athletes');
   const found = items.find((athlete) => athlete.name === name);
   if (found) return found.athlete_id;
-  throw new FaultError({
-    code: 'ATHLETE_NOT_FOUND',
-    message: `There is no athlete named "${name}". Nothing was done.`,
-    where: { name },
-    hint: 'Names are written as they are shown, in upper and lower case.',
-  });
+  throw new FaultError(fault('ATHLETE_NOT_FOUND.by_name', { name }, { name }));
 }
 
 async function waitForEnd(api: ApiClient, id: number): Promise<ReanalysisReport> {

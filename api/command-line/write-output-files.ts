@@ -1,6 +1,6 @@
 import { mkdir, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 
 /**
  * Writes files into a folder, which is made when it is not there. Each appears whole under its name or not at all.
@@ -20,12 +20,9 @@ export async function writeOutputFiles(folder: string, files: Record<string, str
     for (const [i, name] of Object.keys(files).entries()) await rename(passing[i], join(folder, name));
   } catch (error) {
     await Promise.all(passing.map((path) => rm(path, { force: true })));
-    throw new FaultError({
-      code: 'OUTPUT_NOT_WRITABLE',
-      message: `${folder}: the results could not be written (${error instanceof Error ? error.message : String(error)}).`,
-      where: { folder },
-      hint: 'Check that the folder may be written to and that there is room.',
-    });
+    throw new FaultError(
+      fault('OUTPUT_NOT_WRITABLE', { folder, why: error instanceof Error ? error.message : String(error) }, { folder }),
+    );
   }
   return Object.keys(files).map((name) => join(folder, name));
 }

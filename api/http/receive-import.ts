@@ -1,7 +1,7 @@
 import type { MultipartFile } from '@fastify/multipart';
 import { Ajv } from 'ajv';
 import type { FastifyRequest } from 'fastify';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { ImportFields } from '../../shared/schemas/import.ts';
 import { readLayoutField } from '../measuring/read-layout-field.ts';
 import { repetitionFieldsOf } from '../measuring/repetition-fields.ts';
@@ -91,20 +91,16 @@ export function checkForm(store: Store, fields: ImportFields): void {
     throw refused('repetition_id', `repetition ${planned.repetition_id} is of another session or athlete`);
   }
   if (planned.state !== 'planned') {
-    throw new FaultError({
-      code: 'REPETITION_HAS_RECORDING',
-      message: `Repetition ${planned.repetition_id} has a recording already; it is not overwritten. Nothing was stored.`,
-      where: { repetition_id: planned.repetition_id },
-      hint: 'Leave repetition_id out to add a repetition, or delete the old one first (it can be restored).',
-    });
+    throw new FaultError(
+      fault(
+        'REPETITION_HAS_RECORDING',
+        { repetition_id: planned.repetition_id },
+        { repetition_id: planned.repetition_id },
+      ),
+    );
   }
 }
 
 function refused(field: string, why: string): FaultError {
-  return new FaultError({
-    code: 'REQUEST_INVALID',
-    message: `form: ${why}. Nothing was stored.`,
-    where: { part: 'form', field },
-    hint: 'The fields are described at /api/docs.',
-  });
+  return new FaultError(fault('REQUEST_INVALID.form', { why }, { part: 'form', field }));
 }

@@ -1,6 +1,6 @@
 import { Ajv } from 'ajv';
 import type { FastifyRequest } from 'fastify';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { parseRate } from '../../shared/quantity-text.ts';
 import { LayoutPreviewFields } from '../../shared/schemas/layout-preview.ts';
 import type { PreviewRequest } from '../measuring/preview-layout.ts';
@@ -46,10 +46,5 @@ export async function receivePreview(store: Store, request: FastifyRequest): Pro
 }
 
 function refused(field: string, why: string): FaultError {
-  return new FaultError({
-    code: 'REQUEST_INVALID',
-    message: `form: ${why}. Nothing was read.`,
-    where: { part: 'form', field },
-    hint: 'The fields are described at /api/docs.',
-  });
+  return new FaultError(fault('REQUEST_INVALID.preview', { why }, { part: 'form', field }));
 }

@@ -1,6 +1,6 @@
 import { isIP } from 'node:net';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 
 /**
  * On this machine there is no log-in, so a web page from elsewhere that is open in the same browser must not reach the data:
@@ -20,12 +20,7 @@ export function refuseForeignPages(app: FastifyInstance, hostNames: string[]): v
     const ownName = allowed.has(name) || isIP(name) > 0;
     const ownOrigin = origin === undefined || hostOf(origin) === host.toLowerCase();
     if (ownName && ownOrigin && !fromForeignPage(request)) return;
-    throw new FaultError({
-      code: 'ORIGIN_REFUSED',
-      message: `A request from ${origin ?? 'a page'} to "${host}" was refused: it did not come from Cinderlane's own page.`,
-      where: { host, origin: origin ?? null },
-      hint: 'Open the address that the server printed; start it with --host NAME to allow another name.',
-    });
+    throw new FaultError(fault('ORIGIN_REFUSED', { origin: origin ?? null, host }, { host, origin: origin ?? null }));
   });
 }
 

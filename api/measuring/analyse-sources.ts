@@ -2,7 +2,7 @@ import { commonTime } from '../../shared/sensor-clock.ts';
 import { analyse } from '../../dsp/analyse.ts';
 import { type AnalysisSettings, DEFAULT_SETTINGS } from '../../dsp/settings/settings.ts';
 import type { Analysis, Conditions, Course, RepetitionResult } from '../../shared/analysis.ts';
-import type { Fault } from '../../shared/fault.ts';
+import { type Fault, fault } from '../../shared/fault.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { instantOf, indexAt, LONG_SAMPLES, readPart, readWhole, type SampleSource } from '../store/sample-source.ts';
 import { freeMemory } from '../free-memory.ts';
@@ -107,10 +107,5 @@ function quietest(sources: SampleSource[], from: number, to: number): { at_s: nu
 }
 
 function cutWhileRunning(at_s: number): Fault {
-  return {
-    code: 'LONG_RUN_CUT',
-    message: `The recording is long and goes on running through ${at_s.toFixed(1)} s, where it was cut for the analysis; the steps across the cut are missing.`,
-    where: { at_s },
-    hint: 'Cut the file at a rest where every step matters.',
-  };
+  return fault('LONG_RUN_CUT', { at_s }, { at_s });
 }

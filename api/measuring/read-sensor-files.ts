@@ -1,7 +1,7 @@
 import type { SetAside } from '../store/set-aside.ts';
 import { tmpdir } from 'node:os';
 import { openCsvRecording, type RecordingSummary } from '../../ingest/csv/open-csv-recording.ts';
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
 import type { SampleSource } from '../store/sample-source.ts';
@@ -130,28 +130,17 @@ async function readSensorFile(
 function checkSides(read: { side: Side }[], files: SensorFile[]): void {
   const names = files.map((file) => file.file_name).join(', ');
   if (read.length > 2) {
-    throw new FaultError({
-      code: 'TOO_MANY_SENSORS',
-      message: `${names}: found ${read.length} sensors; an analysis takes one, or one on each side. Nothing was analysed.`,
-      where: { file: names, sensors: read.length },
-      hint: 'Name in a layout which columns belong to the left and the right sensor.',
-    });
+    throw new FaultError(
+      fault('TOO_MANY_SENSORS', { files: names, n: read.length }, { file: names, sensors: read.length }),
+    );
   }
   if (read.length === 2 && (read[0].side === read[1].side || read.some(({ side }) => side === 'unknown'))) {
-    throw new FaultError({
-      code: 'SIDES_UNCLEAR',
-      message: `${names}: found two sensors with sides "${read[0].side}" and "${read[1].side}"; expected one left and one right. Nothing was analysed.`,
-      where: { file: names },
-      hint: 'Give each file as left or right, or name the sides in a layout.',
-    });
+    throw new FaultError(
+      fault('SIDES_UNCLEAR', { files: names, first: read[0].side, second: read[1].side }, { file: names }),
+    );
   }
 }
 
 function nothingRead(fileName: string): FaultError {
-  return new FaultError({
-    code: 'NO_SAMPLES',
-    message: `${fileName}: found no samples. Nothing was analysed.`,
-    where: { file: fileName },
-    hint: 'Check that the logger wrote data and that the file was copied whole.',
-  });
+  return new FaultError(fault('NO_SAMPLES.in_file', { file: fileName }, { file: fileName }));
 }

@@ -1,5 +1,5 @@
 import { type AnalysisSettings, DEFAULT_SETTINGS } from '../../dsp/settings/settings.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 
 /**
  * Puts a part of the settings (parsed JSON) over the defaults.
@@ -36,10 +36,11 @@ function join(path: string, name: string): string {
 }
 
 function unreadable(path: string, found: unknown, expected: string, source: string): FaultError {
-  return new FaultError({
-    code: 'SETTINGS_UNREADABLE',
-    message: `${source}, setting "${path || '(whole)'}": found ${JSON.stringify(found)}, expected ${expected}. Nothing was analysed.`,
-    where: { file: source, field: path },
-    hint: 'Name only the settings you change; dsp/settings/settings.ts lists all of them with their defaults.',
-  });
+  return new FaultError(
+    fault(
+      'SETTINGS_UNREADABLE',
+      { file: source, path, found: JSON.stringify(found) ?? 'nothing', expected },
+      { file: source, field: path },
+    ),
+  );
 }

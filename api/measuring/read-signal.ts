@@ -1,5 +1,5 @@
 import { commonTime, ownTime } from '../../shared/sensor-clock.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { Gap } from '../../shared/sample-block.ts';
 import { SIGNAL_COLUMNS, type SignalHeader } from '../../shared/signal-wire.ts';
 import { readChannel } from '../store/read-samples.ts';
@@ -28,12 +28,13 @@ export function readSignal(
 ): { header: SignalHeader; columns: Float32Array[] } {
   const recording = listRecordings(store, repetitionId).find((candidate) => candidate.side === window.side);
   if (!recording) {
-    throw new FaultError({
-      code: 'RECORDING_NOT_FOUND',
-      message: `Repetition ${repetitionId} has no recording of side "${window.side}".`,
-      where: { repetition_id: repetitionId, side: window.side },
-      hint: 'The sides it has are listed with the repetition.',
-    });
+    throw new FaultError(
+      fault(
+        'RECORDING_NOT_FOUND.of_side',
+        { repetition_id: repetitionId, side: window.side },
+        { repetition_id: repetitionId, side: window.side },
+      ),
+    );
   }
   const id = recording.recording_id;
   const samples = recording.samples ?? 0;

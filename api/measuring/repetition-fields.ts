@@ -1,5 +1,5 @@
 import { parseDistance } from '../../shared/course-text.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { parseSpeed, parseSplits, parseTime, parseWind } from '../../shared/quantity-text.ts';
 import type { ImportFields } from '../../shared/schemas/import.ts';
 import type { RepetitionChange } from '../../shared/schemas/repetition.ts';
@@ -30,10 +30,5 @@ export function repetitionFieldsOf(form: ImportFields): RepetitionChange {
 function oneOf<const Word extends string>(words: readonly Word[], text: string, field: string): Word {
   const word = words.find((candidate) => candidate === text);
   if (word) return word;
-  throw new FaultError({
-    code: 'OPTION_UNREADABLE',
-    message: `${field} is "${text}"; it must be one of ${words.join(', ')}.`,
-    where: { field, value: text },
-    hint: 'Use one of the words listed.',
-  });
+  throw new FaultError(fault('OPTION_UNREADABLE.word', { field, text, words: [...words] }, { field, value: text }));
 }

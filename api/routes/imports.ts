@@ -2,7 +2,7 @@ import { Readable } from 'node:stream';
 import multipart from '@fastify/multipart';
 import Papa from 'papaparse';
 import { Type } from 'typebox';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { FaultAnswer, Id, wordOf } from '../../shared/schemas/common.ts';
 import { IMPORT_STATES, Import, ImportAccepted, ImportFields, ImportList } from '../../shared/schemas/import.ts';
 import { SavedLayout } from '../../shared/schemas/saved-layout.ts';
@@ -107,12 +107,7 @@ export const importRoutes: ApiRoutes = async (app, { store, jobs }) => {
       getImport(store, import_id);
       const file = listImportFiles(store, import_id).find((candidate) => candidate.side === side);
       if (!file) {
-        throw new FaultError({
-          code: 'RECORDING_NOT_FOUND',
-          message: `Import ${import_id} has no file of side "${side}".`,
-          where: { import_id, side },
-          hint: 'Its files are listed with the import.',
-        });
+        throw new FaultError(fault('RECORDING_NOT_FOUND.of_import', { import_id, side }, { import_id, side }));
       }
       return reply
         .type('application/octet-stream')
@@ -173,12 +168,9 @@ export const importRoutes: ApiRoutes = async (app, { store, jobs }) => {
       const importId = request.params.import_id;
       const { state } = getImport(store, importId);
       if (state !== 'failed' && state !== 'cancelled') {
-        throw new FaultError({
-          code: 'IMPORT_NOT_FAILED',
-          message: `Import ${importId} is ${state}; only a failed or cancelled one can be started again.`,
-          where: { import_id: importId, state },
-          hint: 'To use other settings for a finished one, analyse its repetitions again.',
-        });
+        throw new FaultError(
+          fault('IMPORT_NOT_FAILED', { import_id: importId, state }, { import_id: importId, state }),
+        );
       }
       const fields = { ...importFields(store, importId), ...request.body };
       checkForm(store, fields);

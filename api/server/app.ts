@@ -6,7 +6,7 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
 import fastify, { type FastifyInstance } from 'fastify';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { AccessService } from '../access/access-service.ts';
 import { resumeErasures } from '../coach/people/erase-person.ts';
 import { guardOperations } from '../access/guard.ts';
@@ -146,12 +146,7 @@ export async function buildApp({
 async function serveView(app: FastifyInstance, folder: string): Promise<void> {
   if (!existsSync(folder)) {
     app.get('/', { schema: { hide: true } }, () => {
-      throw new FaultError({
-        code: 'VIEW_NOT_BUILT',
-        message: 'The view has not been built; only the API is here.',
-        where: { path: '/' },
-        hint: 'Run npm run build, then start the server again. The API is described at /api/docs.',
-      });
+      throw new FaultError(fault('VIEW_NOT_BUILT', {}, { path: '/' }));
     });
     return;
   }

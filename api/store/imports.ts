@@ -1,4 +1,4 @@
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { Import, ImportFields } from '../../shared/schemas/import.ts';
 import type { Layout } from '../../shared/schemas/layout.ts';
 import { freshId } from './fresh-id.ts';
@@ -116,12 +116,7 @@ export function layoutOfImport(store: Store, importId: number): Layout {
   );
   const layout = JSON.parse(row?.layout ?? 'null') as Layout | null;
   if (layout) return layout;
-  throw new FaultError({
-    code: 'LAYOUT_NOT_FOUND',
-    message: `Import ${importId} has no layout: nothing was read from its files.`,
-    where: { import_id: importId },
-    hint: 'Start it again with a correction first; the layout is kept once the files were read.',
-  });
+  throw new FaultError(fault('LAYOUT_NOT_FOUND.of_import', { import_id: importId }, { import_id: importId }));
 }
 
 /** Rows of an import's files that were set aside. */

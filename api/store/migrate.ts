@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type Database from 'better-sqlite3';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 
 const MIGRATIONS_FOLDER = fileURLToPath(new URL('./migrations/', import.meta.url));
 
@@ -39,10 +39,5 @@ export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER)
 }
 
 function newerDatabase(migration: string): FaultError {
-  return new FaultError({
-    code: 'DATABASE_NEWER',
-    message: `The database was made by a newer version (it holds "${migration}"); this version would not understand it. It was left as it is.`,
-    where: { migration },
-    hint: 'Update Cinderlane, or name another data folder with --data.',
-  });
+  return new FaultError(fault('DATABASE_NEWER', { migration }, { migration }));
 }

@@ -1,4 +1,4 @@
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { Reanalysis, ReanalysisReport } from '../../shared/schemas/reanalysis.ts';
 import { changesOf } from './figure-changes.ts';
 import { nowUtc, type Store } from './store.ts';
@@ -23,12 +23,7 @@ export function createReanalysis(store: Store, repetitionIds: number[], settings
 export function getReanalysis(store: Store, reanalysisId: number): Reanalysis {
   const found = listReanalyses(store).find((one) => one.reanalysis_id === reanalysisId);
   if (found) return found;
-  throw new FaultError({
-    code: 'REANALYSIS_NOT_FOUND',
-    message: `There is no re-analysis ${reanalysisId}.`,
-    where: { reanalysis_id: reanalysisId },
-    hint: 'The list of them is current.',
-  });
+  throw new FaultError(fault('REANALYSIS_NOT_FOUND', { reanalysis_id: reanalysisId }, { reanalysis_id: reanalysisId }));
 }
 
 /** All of them, newest first. */

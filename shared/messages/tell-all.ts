@@ -17,7 +17,7 @@ function told(value: unknown, speech: Speech): unknown {
   }
   if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype) return value;
   if (isCodedFault(value)) return speech.tell(value);
-  if ('because' in value) return speech.because(value as CodedReason);
+  if (isCodedReason(value)) return speech.because(value);
   let out: Record<string, unknown> | null = null;
   for (const [name, item] of Object.entries(value)) {
     const now = told(item, speech);
@@ -28,4 +28,13 @@ function told(value: unknown, speech: Speech): unknown {
 
 function isCodedFault(value: object): value is CodedFault {
   return 'code' in value && 'sentence' in value && 'values' in value && 'where' in value;
+}
+
+/** Nothing but a key and values: evidence about a layout has a `because` as well, in words and beside other fields. */
+function isCodedReason(value: object): value is CodedReason {
+  return (
+    'because' in value &&
+    typeof value.because === 'string' &&
+    Object.keys(value).every((name) => name === 'because' || name === 'values')
+  );
 }

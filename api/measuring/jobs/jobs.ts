@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { dirname } from 'node:path';
-import { type Fault, FaultError } from '../../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
 import { parseRate } from '../../../shared/quantity-text.ts';
 import type { Import } from '../../../shared/schemas/import.ts';
 import type { LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
@@ -178,10 +178,5 @@ export class Jobs {
 }
 
 function internal(error: unknown): Fault {
-  return {
-    code: 'INTERNAL',
-    message: `The import could not be stored: ${error instanceof Error ? error.message : String(error)}. The raw files are kept.`,
-    where: {},
-    hint: 'Try it again; the files need not be sent anew.',
-  };
+  return fault('INTERNAL.import', { why: error instanceof Error ? error.message : String(error) });
 }

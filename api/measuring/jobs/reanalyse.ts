@@ -1,5 +1,5 @@
 import type { RepetitionResult } from '../../../shared/analysis.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { conditionsOf, courseOf } from '../course-and-conditions.ts';
 import { insertAnalysis } from '../../store/analyses.ts';
 import { listRecordings } from '../../store/recordings.ts';
@@ -33,12 +33,9 @@ export async function reanalyse(
   const repetition = getRepetitionLine(store, repetitionId);
   const recordings = listRecordings(store, repetitionId);
   if (recordings.length === 0) {
-    throw new FaultError({
-      code: 'REPETITION_NOT_RECORDED',
-      message: `Repetition ${repetitionId} has no recording, so there is nothing to analyse.`,
-      where: { repetition_id: repetitionId },
-      hint: 'Import its sensor files first.',
-    });
+    throw new FaultError(
+      fault('REPETITION_NOT_RECORDED', { repetition_id: repetitionId }, { repetition_id: repetitionId }),
+    );
   }
   const outcome = await pool.run(
     {

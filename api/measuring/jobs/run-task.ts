@@ -1,7 +1,7 @@
 import { dirname } from 'node:path';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import type { Analysis, RepetitionResult } from '../../../shared/analysis.ts';
-import type { Fault } from '../../../shared/fault.ts';
+import { type Fault, fault } from '../../../shared/fault.ts';
 import type { LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
 import { analyseSources } from '../analyse-sources.ts';
 import { previewLayout } from '../preview-layout.ts';
@@ -123,12 +123,7 @@ function analyseOneCourse(
   const found = analysis.repetitions.length + results.index.lengths.length;
   const timed = course.time_s !== null || course.splits.length > 0;
   if (found < 2 || !timed) return { analysis, dropped: false };
-  faults.push({
-    code: 'TIME_OF_SEVERAL_REPETITIONS',
-    message: `The recording holds ${found} repetitions but one time was given; a time belongs to one repetition. It was left out.`,
-    where: { repetitions: found },
-    hint: 'Give each repetition its own time; it is then analysed again with it.',
-  });
+  faults.push(fault('TIME_OF_SEVERAL_REPETITIONS', { found }, { repetitions: found }));
   results.clear();
   const untimed = { ...course, time_s: null, splits: [] };
   return {

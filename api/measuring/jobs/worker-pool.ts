@@ -1,6 +1,6 @@
 import { dirname } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { removeSpools } from '../sample-spool.ts';
 import type { OutcomeOf, Task, TaskProgress, WorkerMessage } from './tasks.ts';
 
@@ -142,19 +142,9 @@ export class WorkerPool {
 
 /** What a task that was stopped is rejected with. */
 export function cancelled(): FaultError {
-  return new FaultError({
-    code: 'TASK_CANCELLED',
-    message: 'The work was cancelled before it was done. Raw files that had arrived are kept; nothing else was stored.',
-    where: {},
-    hint: 'Start it again when you like.',
-  });
+  return new FaultError(fault('TASK_CANCELLED', {}));
 }
 
 function died(why: string): FaultError {
-  return new FaultError({
-    code: 'WORKER_FAILED',
-    message: `The analysis thread stopped (${why}). The raw files are kept; nothing else was stored.`,
-    where: {},
-    hint: 'Try again; if it stops at the same file, that file shows a fault of the program worth reporting.',
-  });
+  return new FaultError(fault('WORKER_FAILED', { why }));
 }

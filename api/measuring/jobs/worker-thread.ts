@@ -1,5 +1,5 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import { type Fault, FaultError } from '../../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
 import { freeMemory } from '../../free-memory.ts';
 import { Store } from '../../store/store.ts';
 import { runTask } from './run-task.ts';
@@ -27,10 +27,5 @@ function chunkBuffers({ recordings }: TaskOutcome): ArrayBuffer[] {
 function internalFault(error: unknown): Fault {
   const reason = error instanceof Error ? (error.stack ?? error.message) : String(error);
   process.stderr.write(`analysis thread: ${reason}\n`);
-  return {
-    code: 'INTERNAL',
-    message: `The program failed at this recording: ${error instanceof Error ? error.message : reason}. The raw files are kept; nothing else was stored.`,
-    where: {},
-    hint: 'This is a fault of the program; the raw files can be analysed again after an update.',
-  };
+  return fault('INTERNAL.analysis', { why: error instanceof Error ? error.message : reason });
 }

@@ -3,10 +3,14 @@ import type { FaultsLike } from '../sentence.ts';
 import { accessFaults_de } from './faults/access.ts';
 import { analysisFaults_de } from './faults/analysis.ts';
 import { clockFaults_de } from './faults/clocks.ts';
+import { commandLineFaults_de } from './faults/command-line.ts';
 import { httpFaults_de } from './faults/http.ts';
+import { measuringFaults_de } from './faults/measuring.ts';
 import { optionFaults_de } from './faults/options.ts';
 import { recordingFaults_de } from './faults/recordings.ts';
+import { requestFaults_de } from './faults/requests.ts';
 import { serverFaults_de } from './faults/server.ts';
+import { storeFaults_de } from './faults/store.ts';
 import { viewFaults_de } from './faults/view.ts';
 
 /** Every fault's sentences in German. One line a part. */
@@ -14,9 +18,13 @@ export const FAULTS_DE: FaultsLike<typeof FAULTS_EN> = {
   ...accessFaults_de,
   ...analysisFaults_de,
   ...clockFaults_de,
+  ...commandLineFaults_de,
   ...httpFaults_de,
+  ...measuringFaults_de,
   ...optionFaults_de,
   ...recordingFaults_de,
+  ...requestFaults_de,
   ...serverFaults_de,
+  ...storeFaults_de,
   ...viewFaults_de,
 };

@@ -2,10 +2,14 @@ import type { FaultValuesOf } from '../sentence.ts';
 import { accessFaults } from './faults/access.ts';
 import { analysisFaults } from './faults/analysis.ts';
 import { clockFaults } from './faults/clocks.ts';
+import { commandLineFaults } from './faults/command-line.ts';
 import { httpFaults } from './faults/http.ts';
+import { measuringFaults } from './faults/measuring.ts';
 import { optionFaults } from './faults/options.ts';
 import { recordingFaults } from './faults/recordings.ts';
+import { requestFaults } from './faults/requests.ts';
 import { serverFaults } from './faults/server.ts';
+import { storeFaults } from './faults/store.ts';
 import { viewFaults } from './faults/view.ts';
 
 /** Every fault's sentences in English, the language that the others are compared with. One line a part. */
@@ -13,10 +17,14 @@ export const FAULTS_EN = {
   ...accessFaults,
   ...analysisFaults,
   ...clockFaults,
+  ...commandLineFaults,
   ...httpFaults,
+  ...measuringFaults,
   ...optionFaults,
   ...recordingFaults,
+  ...requestFaults,
   ...serverFaults,
+  ...storeFaults,
   ...viewFaults,
 };
 
