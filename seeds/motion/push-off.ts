@@ -131,11 +131,15 @@ function foldKnots(of: (key: PushOffKey, add?: number) => number, gain: number):
   // Tangent at the steepest rise: meets the slowest rate where the fold begins.
   const rise_s = Math.max(0.004, steepest - of('fold_begins', 2 * gain) / 1000);
   // A cubic that is steepest at its end has had between a third and two thirds of its length in the tangent.
-  const slowest_s = Math.min(3 * rise_s, Math.max(1.5 * rise_s, steepest - of('lean_slowest', -75 * gain) / 1000));
+  const slowest_s = Math.min(
+    (3 + 1.5 * gain) * rise_s,
+    Math.max(1.5 * rise_s, steepest - of('lean_slowest', -100 * gain) / 1000),
+  );
   const half = rate + slope * rise_s;
   const full = Math.max(half + 0.25 * slope * rise_s, of('fold_rate'));
   return [
-    { after_s: steepest - slowest_s, rate, acceleration: 0 },
+    // In a start the lean picks up a little before the fold.
+    { after_s: steepest - slowest_s, rate, acceleration: 25 * gain },
     { after_s: steepest, rate: half, acceleration: slope },
     { after_s: steepest + (2.2 * (full - half)) / slope, rate: full, acceleration: 0 },
   ];
