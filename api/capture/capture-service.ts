@@ -11,6 +11,8 @@ import type { StreamDescription } from '../../shared/schemas/stream-description.
 import { createSession, getSession } from '../store/sessions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { CaptureArchive } from './archive/capture-archive.ts';
+import { fetchedId, keepFetched } from './archive/keep-fetched.ts';
+import type { FetchedPart } from '../../ingest/ble/sources/recording-store.ts';
 import { Exploration } from './explore/exploration.ts';
 import { CaptureFolder, type CaptureRecord, newRecord } from './recording/capture-folder.ts';
 import { CaptureRun, wearers } from './recording/capture-run.ts';
@@ -66,6 +68,8 @@ export class CaptureService {
   private radio_problem = '';
   private storing_pending = false;
   private exploration: Exploration | null = null;
+  /** What has come so far of recordings that are being fetched. */
+  private readonly fetched_parts = new Map<string, FetchedPart>();
   /** Captures whose sensors are stopped, and whose last packets wait for room on the disk. */
   private ending: CaptureRun[] = [];
 
@@ -216,6 +220,48 @@ export class CaptureService {
     const sensors = places.map(([sensor_id, place]) => ({ sensor_id, place, athlete_ids: wearers(place) }));
     this.begin(newRecord('live', session_id, sensors), (sensor_id) => this.sourceOf(sensor_id));
     this.say(WORDS.started(sensors.length));
+  }
+
+  /**
+   * Fetches what a paired sensor has recorded by itself. Each recording becomes a capture, is analysed, and only then cleared on
+   * the sensor, where that is asked. A fetch that broke off goes on where it stopped.
+   * @throws FaultError CAPTURE_STATE, SENSOR_UNREACHABLE, SENSOR_NOT_AS_DESCRIBED, SENSOR_RECORDING_DAMAGED
+   */
+  async fetchRecordings(sensor_id: string, clear: boolean): Promise<{ capture_ids: string[]; stored: number }> {
+    this.mustNotRun('fetched');
+    const place = this.pairing.places()[sensor_id];
+    const source = this.sourceOf(sensor_id);
+    if (place === undefined || source.recordings === undefined) {
+      throw wrongState('this sensor is not paired with the radio of this machine', 'Pair it on the page Live first.');
+    }
+    const description = this.descriptions.get(place.description_id);
+    const memory = await source.recordings(sensor_id, description, { code: place.code ?? null });
+    const [capture_ids, known] = [[] as string[], new Set(this.archive.list().items.map((one) => one.capture_id))];
+    let stored = 0;
+    try {
+      for (const entry of await memory.list()) {
+        const key = `${sensor_id}/${entry.id}/${entry.start_unix_s}`;
+        const part = this.fetched_parts.get(key) ?? { bytes: new Uint8Array(0), have: 0 };
+        this.fetched_parts.set(key, part);
+        const bytes = await memory.fetch(entry, part);
+        if (known.has(fetchedId(sensor_id, entry))) {
+          capture_ids.push(fetchedId(sensor_id, entry));
+          if (clear) await memory.clear(entry.id);
+          continue;
+        }
+        const session_date = localDate(new Date());
+        const { session_id } = createSession(this.store, { session_date, title: "From a sensor's memory" });
+        const whole = { sensor_id, place, description, entry, bytes, session_id };
+        const capture_id = keepFetched(this.folder, whole, Date.now());
+        this.fetched_parts.delete(key);
+        capture_ids.push(capture_id);
+        stored += (await this.archive.analyse(capture_id)).stored;
+        if (clear) await memory.clear(entry.id);
+      }
+    } finally {
+      await memory.close();
+    }
+    return { capture_ids, stored };
   }
 
   /** Holds a sensor to see how it speaks; the one held before is let go. @throws FaultError CAPTURE_STATE */

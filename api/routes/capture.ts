@@ -246,6 +246,24 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
     async (request) => service().place(request.params.sensor_id, request.body),
   );
 
+  app.post(
+    '/capture/sensors/:sensor_id/fetch',
+    {
+      schema: {
+        tags,
+        description:
+          "Fetches the recordings in a paired sensor's own memory; each becomes a capture and is analysed. Goes on where it stopped.",
+        params,
+        body: Type.Object({ clear: Type.Optional(Type.Boolean()) }, { additionalProperties: false }),
+        response: {
+          200: Type.Object({ capture_ids: Type.Array(Type.String()), stored: Type.Integer() }),
+          default: FaultAnswer,
+        },
+      },
+    },
+    async (request) => service().fetchRecordings(request.params.sensor_id, request.body.clear ?? false),
+  );
+
   app.delete(
     '/capture/sensors/:sensor_id',
     { schema: { tags, params, response: { 200: Done, default: FaultAnswer } } },

@@ -19,6 +19,8 @@ export const live = {
   addDescription: (description: unknown) => client.post<StreamDescription>('/capture/descriptions', description),
   search: (on: boolean) => client.post('/capture/search', { on }),
   place: (sensor_id: string, change: SensorPlaceChange) => client.put<SensorPlace>(sensorPath(sensor_id), change),
+  fetchRecordings: (sensor_id: string) =>
+    client.post<{ capture_ids: string[]; stored: number }>(`${sensorPath(sensor_id)}/fetch`, {}),
   forget: (sensor_id: string) => client.remove(sensorPath(sensor_id)),
   start: (options: CaptureStart) => client.post<CaptureState>('/capture/start', options),
   replay: (options: ReplayStart) => client.post<CaptureState>('/capture/replay', options),

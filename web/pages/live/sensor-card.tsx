@@ -1,10 +1,11 @@
-import { useCallback } from 'preact/hooks';
+import { useCallback, useState } from 'preact/hooks';
 import type { PairedSensor, SensorPlaceChange } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { MOUNTINGS, type Mounting, SIDES, type Side } from '../../../shared/words.ts';
 import type { Directory } from '../../app/directory.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
+import { live } from './live-api.ts';
 import type { SignalRing } from './signal-ring.ts';
 import { SignalStrip } from './signal-strip.tsx';
 import { useChosenPlace } from './use-chosen-place.ts';
@@ -88,6 +89,7 @@ export function SensorCard(props: SensorCardProps) {
             onChange={(value) => place({ athlete_id: value === '' ? null : Number(value) })}
           />
           {!recording && description && <SettingsFields sensor={sensor} description={description} onPlace={place} />}
+          {!recording && description?.recordings && <Memory sensor={sensor} onPlace={place} />}
           {!recording && (
             <button type="button" class="plain" onClick={() => onForget(sensor_id)}>
               Forget this sensor
@@ -96,6 +98,38 @@ export function SensorCard(props: SensorCardProps) {
         </details>
       )}
     </section>
+  );
+}
+
+/** The sensor's own memory: record into it as well, and fetch what is there. */
+function Memory({ sensor, onPlace }: { sensor: PairedSensor; onPlace: (change: SensorPlaceChange) => void }) {
+  const [said, setSaid] = useState('');
+  const fetchAll = async () => {
+    setSaid('Fetching ...');
+    try {
+      const { capture_ids, stored } = await live.fetchRecordings(sensor.sensor_id);
+      setSaid(
+        `${capture_ids.length} recordings are kept (see Captures); ${stored} repetitions were found in new ones.`,
+      );
+    } catch (error) {
+      setSaid(error instanceof Error ? error.message : String(error));
+    }
+  };
+  return (
+    <>
+      <label>
+        <input
+          type="checkbox"
+          checked={sensor.record_on_sensor ?? false}
+          onChange={(event) => onPlace({ record_on_sensor: event.currentTarget.checked })}
+        />{' '}
+        Record into its own memory as well
+      </label>
+      <button type="button" onClick={fetchAll}>
+        Fetch what it has recorded
+      </button>
+      {said && <p role="status">{said}</p>}
+    </>
   );
 }
 
