@@ -125,3 +125,16 @@ describe('strength ratios', () => {
     expect(strengthRatios([squat(130, 1)], null, false)[0].sentence).toContain('body mass');
   });
 });
+
+describe("an athlete's own typical error", () => {
+  test('is the SD of differences over root 2, by hand', () => {
+    // Differences -1, 1, -1, 1, -1 tenths: mean -0.02, sum of squares 0.048, SD sqrt(0.012).
+    const times = [5.1, 5.0, 5.1, 5.0, 5.1, 5.0];
+    expect(ownTypicalError(times)).toBeCloseTo(Math.sqrt(0.012 / 2), 12);
+    expect(ownTypicalError(times.slice(1))).toBeNull();
+  });
+
+  test('leaves a steady gain out', () => {
+    expect(ownTypicalError([5.5, 5.4, 5.3, 5.2, 5.1, 5.0])).toBeCloseTo(0, 12);
+  });
+});

@@ -35,7 +35,10 @@ describe('verdicts', () => {
 
   it('a gyroscope at its full scale in most swings gives no stride length; in some, a wider one', () => {
     expect(of({ swings_clipped_share: 0.8 }, 'stride_length_m')!.fitness).toBe('not measurable');
-    expect(of({ swings_clipped_share: 0.2 }, 'stride_length_m')!.fitness).toBe('usable with wider uncertainty');
+    expect(of({ swings_clipped_share: 0.51 }, 'stride_length_m')!.fitness).toBe('not measurable');
+    expect(of({ swings_clipped_share: 0.5 }, 'stride_length_m')!.fitness).toBe('usable with wider uncertainty');
+    expect(of({ swings_clipped_share: 0.02 }, 'stride_length_m')!.fitness).toBe('usable with wider uncertainty');
+    expect(of({ swings_clipped_share: 0 }, 'stride_length_m')!.fitness).toBe('good');
   });
 
   it('5 % of samples lost widens, and says how many', () => {

@@ -58,6 +58,23 @@ describe('findRepetitions', () => {
     expect(findRepetitions(left, lively, S).length).toBe(1);
   });
 
+  it('leaves out two contacts that overlap by more than 30 % of the shorter, and keeps those that overlap by less', () => {
+    // 120 ms each, instants known to the millisecond so that their doubt hardly counts.
+    const sure = { touchdown_s_u: 1e-4, toe_off_s_u: 1e-4 };
+    const overlapping = (share: number) => {
+      const steps = run(1, 12).map((c) => ({ ...c, ...sure }));
+      const at_s = steps[5].touchdown_s + 0.12 * (1 - share);
+      steps[6] = { ...contact('left', at_s, 0.12), ...sure };
+      return findRepetitions(
+        steps,
+        SPANS.map((span) => ({ ...span, stir: () => 10 })),
+        S,
+      ).reduce((n, group) => n + group.length, 0);
+    };
+    expect(overlapping(0.25)).toBe(12);
+    expect(overlapping(0.36)).toBe(10);
+  });
+
   it('parts two runs with a walk between them', () => {
     const walk = Array.from({ length: 8 }, (_, i) =>
       contact(i % 2 ? 'right' : 'left', 4 + 0.55 * i, 0.62, { stride_s: 1.1, turn_rad: 1.5 }),
@@ -160,6 +177,20 @@ describe('fillPhases', () => {
     );
     const order = rows.map((row) => row.phase).filter((phase, i, all) => phase !== all[i - 1]);
     expect(order).toEqual(['acceleration', 'transition', 'maximum speed', 'slowing']);
+  });
+
+  it('ends acceleration at 85 % of the highest speed and transition at 97 %', () => {
+    // Three steps of each speed, so that the middle one is its own mean over three.
+    const shares = [0.84, 0.86, 0.96, 0.98, 1];
+    const speeds = shares.flatMap((share) => [10 * share, 10 * share, 10 * share]);
+    const rows = run(1, speeds.length).map((c, i) => ({ ...contactRow(c, 1, i + 1), speed_mps: speeds[i] }));
+    fillPhases(
+      rows,
+      rows.map(() => null),
+      S,
+    );
+    const middles = shares.map((_, k) => rows[3 * k + 1].phase);
+    expect(middles).toEqual(['acceleration', 'transition', 'transition', 'maximum speed', 'maximum speed']);
   });
 
   it('goes by the swing where no speed is known', () => {

@@ -53,6 +53,19 @@ describe('uncertainty', () => {
     expect(apart[2].swing_time_ms_u).toBe(together[2].swing_time_ms_u);
   });
 
+  it('of the duty factor is that of contact over stride: both enter, relative to their size', () => {
+    const rows = contactRows(running(8));
+    const [row, next] = [rows[2], rows[4]];
+    const contact = row.contact_time_ms_u! / row.contact_time_ms!;
+    const stride = row.stride_time_ms_u! / row.stride_time_ms!;
+    expect(stride).toBeGreaterThan(0);
+    expect(row.duty_factor_u! / row.duty_factor!).toBeCloseTo(Math.hypot(contact, stride), 12);
+    // A stride that is hardly known makes a duty factor that is hardly known, however well the contact is.
+    next.touchdown_s_u = 0.1;
+    fillStepTimes(rows, 1.4);
+    expect(row.duty_factor_u! / row.duty_factor!).toBeGreaterThan(0.95 * (100 / row.stride_time_ms!));
+  });
+
   it('holds step and stride times as often as it says where each foot has an offset of its own', () => {
     const u = 0.003;
     const z = normal(11);

@@ -1,4 +1,6 @@
 /** Times that contradict each other or cannot be of the run: said, left out, and nothing else lost. */
+import { contradictingTimes } from '../../../dsp/strides/check-times.ts';
+import { STRIDE_SETTINGS } from '../../../dsp/settings/strides.ts';
 import { told } from '../../helpers/told.ts';
 import { describe, expect, test } from 'vitest';
 import { analyse } from '../../../dsp/analyse.ts';
@@ -99,4 +101,16 @@ test('two gates and the foot sensors find a clock that started late', () => {
   expect(faults).toEqual([]);
   const { time_shift_s, time_shift_s_u } = repetitions[0].speed_curve!;
   expect(Math.abs(time_shift_s - late)).toBeLessThan(1.96 * time_shift_s_u);
+});
+
+describe('contradictingTimes', () => {
+  const settings = STRIDE_SETTINGS;
+  const splits = (...times: number[]) => times.map((split_time_s, i) => ({ distance_m: 10 * (i + 1), split_time_s }));
+
+  test('takes two distances at the same instant for a contradiction, and a millisecond between them for none', () => {
+    const course = (...times: number[]): Course => ({ ...UNKNOWN_COURSE, splits: splits(...times) });
+    expect(contradictingTimes(course(2, 3, 3), settings)?.code).toBe('TIMES_NOT_INCREASING');
+    expect(contradictingTimes(course(2, 3, 2.999), settings)?.code).toBe('TIMES_NOT_INCREASING');
+    expect(contradictingTimes(course(2, 3, 3.001), settings)).toBeNull();
+  });
 });

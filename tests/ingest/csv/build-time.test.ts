@@ -51,6 +51,21 @@ describe('TimeBuilder', () => {
     expect(Math.abs(time_s[389] - time_s[0] - 3.99)).toBeLessThan(0.01);
   });
 
+  test('straightens stamps that differ from an even clock by their rounding, and leaves those that differ by more', () => {
+    const resolution_s = 0.001;
+    // 300 Hz written to the millisecond: at most half of it off.
+    const even = Array.from({ length: 200 }, (_, i) => i / 300);
+    const written = even.map((t) => Math.round(t / resolution_s) * resolution_s);
+    const build = (stamps: number[]) =>
+      new TimeBuilder({ ...habits, period_s: 1 / 300, jitter_s: 3e-4, resolution_s }).build(times(stamps), null, never)
+        .time_s;
+    const straight = build(written);
+    for (let i = 1; i < 200; i++) expect(Math.abs(straight[i] - straight[i - 1] - 1 / 300)).toBeLessThan(1e-6);
+    // One sample 1.3 ms late is no rounding: nothing is moved.
+    const late = written.map((t, i) => (i === 100 ? t + 0.0013 : t));
+    expect(build(late)).toEqual(times(late));
+  });
+
   test('leaves true jitter as it is', () => {
     const raw = Array.from({ length: 200 }, (_, i) => i * 0.01 + 0.0006 * Math.sin(i * 1.7));
     const { time_s } = new TimeBuilder({ ...habits, jitter_s: 0.0005, resolution_s: 1e-5 }).build(
