@@ -18,7 +18,7 @@ try {
   await page.setViewportSize({ width: 1100, height: 860 });
   const { n } = server.store.prepare('SELECT max(repetition_id) AS n FROM repetitions').get() as { n: number };
   await page.goto(`${server.address}/#/repetitions/${n}`);
-  await page.locator('svg').first().waitFor();
+  await page.getByRole('slider').first().waitFor();
   await page.evaluate('document.fonts.ready');
   await page.screenshot({ path: FILE });
 } finally {

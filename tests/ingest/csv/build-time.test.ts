@@ -61,9 +61,10 @@ describe('TimeBuilder', () => {
         .time_s;
     const straight = build(written);
     for (let i = 1; i < 200; i++) expect(Math.abs(straight[i] - straight[i - 1] - 1 / 300)).toBeLessThan(1e-6);
-    // One sample 1.3 ms late is no rounding: nothing is moved.
-    const late = written.map((t, i) => (i === 100 ? t + 0.0013 : t));
-    expect(build(late)).toEqual(times(late));
+    // Sample 99 falls on a whole millisecond: what is added to it is all that it is off.
+    const late = (by_s: number) => written.map((t, i) => (i === 99 ? t + by_s : t));
+    expect(build(late(0.0011))).toEqual(times(late(0.0011)));
+    expect(Math.abs(build(late(0.0009))[99] - 0.33)).toBeLessThan(1e-4);
   });
 
   test('leaves true jitter as it is', () => {
