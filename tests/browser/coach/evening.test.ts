@@ -38,16 +38,17 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
   test('plans the session from a template, is warned beyond the limit, and keeps it', async () => {
     await page.goto(`${server.address}/#/plan`);
     await page.getByLabel('Group').selectOption({ index: 1 });
-    await page.getByRole('button', { name: /five 20s and five 40s/ }).click();
-    await page.getByText('300 yd').first().waitFor();
+    await page.getByRole('button', { name: /Short sprints/ }).click();
+    await page.getByText('Within the limits').waitFor();
     const last = page.locator('.plan-set').last();
-    await last.getByLabel('Repetitions').fill('6');
-    await page.getByText(/40 yd .* over your limit of 300 yd/).waitFor();
+    // 16 sprints of 20 m are 320 m, more than the 300 m of Haugen 2019, doi 10.1186/s40798-019-0221-0, table 2.
+    await last.getByLabel('Repetitions').fill('16');
+    await page.getByText(/\(20 m\) over the limit of 328 yd \(300 m\)/).waitFor();
     await picture('1-plan');
     await last.getByRole('button', { name: /^Delete/ }).click();
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.locator('.plan-set').last().getByLabel('Repetitions').fill('5');
-    await page.getByText(/over your limit of 300 yd/).waitFor({ state: 'detached' });
+    await page.locator('.plan-set').last().getByLabel('Repetitions').fill('8');
+    await page.getByText(/over the limit of 328 yd/).waitFor({ state: 'detached' });
     await page.getByRole('button', { name: 'To the field' }).click();
     await page.waitForURL(/#\/field\/\d+/);
     session_id = Number(/field\/(\d+)/.exec(page.url())![1]);
@@ -65,7 +66,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
       await server.run(athlete.athlete_id, session_id, 40 + index);
       await page.locator('.card-head h2', { hasText: athlete.name }).waitFor();
       await page.locator('.athlete-card .judged').first().waitFor();
-      expect(await text('.card-course')).toContain('repetition 1 of 13 · 40 yd · 100 %');
+      expect(await text('.card-course')).toContain('repetition 1 of 8 · 40 yd · 100 %');
     }
     expect(await text('.judged')).toMatch(/contact time.*?1?\d\d ± \d+ ms/);
     await picture('2-field');
