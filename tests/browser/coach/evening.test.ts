@@ -39,7 +39,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     await page.goto(`${server.address}/#/plan`);
     await page.getByLabel('Group').selectOption({ index: 1 });
     await page.getByRole('button', { name: /Short sprints/ }).click();
-    await page.getByText('Within the limits').waitFor();
+    await page.locator('.plan-set').first().waitFor();
     const last = page.locator('.plan-set').last();
     // 16 sprints of 20 m are 320 m, more than the 300 m of Haugen 2019, doi 10.1186/s40798-019-0221-0, table 2.
     await last.getByLabel('Repetitions').fill('16');
