@@ -7,8 +7,8 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts', 'tests/**/*.check.ts'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    testTimeout: 240_000,
+    hookTimeout: 300_000,
     maxWorkers: 2,
     pool: 'forks',
   },

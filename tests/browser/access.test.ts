@@ -18,7 +18,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'devices on the network' : CHROM
     machine = await openPage(browser);
     phoneContext = await browser.newContext({ viewport: PHONE, extraHTTPHeaders: FROM_A_PHONE, locale: 'en-GB' });
     phone = await phoneContext.newPage();
-    phone.setDefaultTimeout(20_000);
+    phone.setDefaultTimeout(60_000);
   });
   afterAll(async () => {
     await browser?.close();

@@ -78,7 +78,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'files brought in through the pa
     expect(await page.locator('.file-set').count()).toBe(2);
     await page.getByLabel('Its athlete').first().selectOption({ label: 'Wren Abara' });
     await page.getByRole('button', { name: 'Measure 2 recordings' }).click();
-    await expect.poll(() => page.locator('.result-card .headline').count(), { timeout: 20_000 }).toBe(2);
+    await expect.poll(() => page.locator('.result-card .headline').count(), { timeout: 60_000 }).toBe(2);
   });
 
   test('a file that can be read in several ways asks which, and the answer can be kept for the next', async () => {

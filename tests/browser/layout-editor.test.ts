@@ -34,7 +34,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'how a file is read, and putting
   };
   /** The line that says how a file is read, in the form or in the editor. */
   const status = () => page.locator('.file-reading [role=status]').first();
-  const says = (words: RegExp) => expect.poll(() => status().textContent(), { timeout: 15_000 }).toMatch(words);
+  const says = (words: RegExp) => expect.poll(() => status().textContent(), { timeout: 60_000 }).toMatch(words);
   const look = (name: string) => page.getByRole('button', { name: `Look at the columns of ${name}` }).click();
   const column = (name: string) => page.getByLabel(`${name} is`);
   const measure = () => page.getByRole('button', { name: 'Measure' }).click();
@@ -43,7 +43,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'how a file is read, and putting
   test('is said for both files before anything is measured, with what looks right', async () => {
     const before = await stored('/imports');
     await drop(file('run left.csv', files.left), file('run right.csv', files.right));
-    await expect.poll(() => page.getByText('Looks right.').count(), { timeout: 20_000 }).toBe(2);
+    await expect.poll(() => page.getByText('Looks right.').count(), { timeout: 60_000 }).toBe(2);
     await says(/7 columns, g and deg\/s; 500 samples a second.*\d+ contacts/);
     await look('run left');
     const lines = page.getByRole('region', { name: /First lines of run left/ });
@@ -97,7 +97,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'how a file is read, and putting
     await says(/Looks right/);
     expect(await page.getByLabel('sign turned of gyr_z_dps').isChecked()).toBe(true);
     // The other file has the same columns and follows.
-    await expect.poll(() => page.getByText('Looks right.').count(), { timeout: 15_000 }).toBeGreaterThan(1);
+    await expect.poll(() => page.getByText('Looks right.').count(), { timeout: 60_000 }).toBeGreaterThan(1);
     await page.getByLabel('Keep for the next files').fill('Mirrored logger');
     await page.getByRole('button', { name: 'Keep layout' }).click();
     await page.getByText('Kept as "Mirrored logger"').waitFor();

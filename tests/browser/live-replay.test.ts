@@ -16,7 +16,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the live page, by replay' : CHR
     [server, browser] = await Promise.all([startViewServer(), openBrowser()]);
     page = await openPage(browser);
     // Packets have the right of way on a busy machine.
-    page.setDefaultTimeout(20_000);
+    page.setDefaultTimeout(60_000);
     page.on('pageerror', (error) => complaints.push(error.message));
     page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
   });
@@ -37,11 +37,11 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the live page, by replay' : CHR
     await page.getByRole('button', { name: 'Replay this session' }).click();
     await page.getByText('2 of 2 sensors live').waitFor();
     const running = page.getByRole('region', { name: 'Running now' });
-    await running.waitFor({ timeout: 15_000 });
-    await running.locator('.marker').nth(7).waitFor({ timeout: 15_000 });
+    await running.waitFor({ timeout: 60_000 });
+    await running.locator('.marker').nth(7).waitFor({ timeout: 60_000 });
     await picture('live-running-phone');
     const result = page.getByRole('region', { name: 'Result' }).first();
-    await result.waitFor({ timeout: 20_000 });
+    await result.waitFor({ timeout: 60_000 });
     expect(await result.textContent()).toMatch(/Wren Abara.*\d+ contacts/);
     expect(await result.locator('.live-figures dd').first().textContent()).toMatch(/^\d+ ms$/);
     await picture('live-result-phone');

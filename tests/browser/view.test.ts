@@ -174,7 +174,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the view in a browser' : CHROMI
     session_id: server.session_id,
     repetition_id: server.repetition_ids[1],
     athlete_id: server.athlete_id,
-    point: 'contact_time',
+    focus: 'contact_time',
     month: '2026-11',
   });
   const filled = (path: string) =>

@@ -43,7 +43,7 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
       });
       page = await openPage(browser);
       // Packets have the right of way on a busy machine.
-      page.setDefaultTimeout(20_000);
+      page.setDefaultTimeout(60_000);
       await page.setViewportSize(PHONE);
     });
     afterAll(async () => {
@@ -75,7 +75,7 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
       for (const side of SIDES) {
         await choose(NAMES[side]);
         const card = page.getByRole('region', { name: `Sensor ${NAMES[side]}` });
-        await card.waitFor({ timeout: 15_000 });
+        await card.waitFor({ timeout: 60_000 });
         await card.getByRole('combobox', { name: 'Acceleration up to' }).selectOption('32');
         await card.getByRole('combobox', { name: 'Rotation up to' }).selectOption('4000');
         await card.getByRole('radio', { name: side }).check();
@@ -88,7 +88,7 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
         expect(writes.at(-1)).toBe('01');
       }
       await page.getByRole('button', { name: 'Connect and record' }).click();
-      await page.getByText('2 of 2 sensors live').waitFor({ timeout: 10_000 });
+      await page.getByText('2 of 2 sensors live').waitFor({ timeout: 60_000 });
       const result = page.getByRole('region', { name: 'Result' });
       await result.waitFor({ timeout: 40_000 });
       if (PICTURES) await page.screenshot({ path: `${PICTURES}/web-bluetooth.png`, fullPage: true });

@@ -42,6 +42,6 @@ export function openBrowser(): Promise<Browser> {
 /** A page of laptop size, in English and UTC wherever the test runs; what does not come within seconds fails. */
 export async function openPage(browser: Browser): Promise<Page> {
   const page = await browser.newPage({ viewport: LAPTOP, locale: 'en-GB', timezoneId: 'UTC' });
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(60_000);
   return page;
 }

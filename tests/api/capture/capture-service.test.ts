@@ -63,7 +63,7 @@ describe('capture service', () => {
     service.listen((event, value) => told.push({ event, value }));
   }
 
-  async function until(what: string, condition: () => boolean, limit_ms = 6000): Promise<void> {
+  async function until(what: string, condition: () => boolean, limit_ms = 60_000): Promise<void> {
     for (let waited = 0; !condition(); waited += 10) {
       if (waited > limit_ms) throw new Error(`${what}: ${JSON.stringify(service.state().messages)}`);
       await pause(10);
@@ -327,7 +327,7 @@ describe('capture service', () => {
     told.length = 0;
     service.startReplay(session_id, undefined, 10);
     expect(service.state().capture?.kind).toBe('replay');
-    await until('the end of the replay', () => service.state().capture === null, 10_000);
+    await until('the end of the replay', () => service.state().capture === null, 60_000);
     expect(results()).toHaveLength(1);
     expect(results()[0]).toMatchObject({ athlete_id, to_be_stored: false });
     expect(results()[0].contacts.length).toBe(first.contacts.length);
