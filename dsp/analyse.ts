@@ -24,6 +24,8 @@ import {
 } from './repetitions/find-repetitions.ts';
 import { firstMovement, liveliness } from './repetitions/first-movement.ts';
 import { otherActivity } from './repetitions/other-activity.ts';
+import { topSpeed } from './repetitions/top-speed.ts';
+import { contactsMissed, missingContacts, runningAfter } from './repetitions/missing-contacts.ts';
 import { fillPhases } from './repetitions/phases.ts';
 import { fillStepTimes } from './repetitions/step-times.ts';
 import { summariseRepetition } from './repetitions/summary.ts';
@@ -63,7 +65,8 @@ export function analyse(
 ): Analysis {
   const prepared = input.sensors.map((recording) => prepare(recording, settings, learned));
   const contacts = prepared.flatMap((sensor) => sensor.contacts);
-  const groups = findRepetitions(contacts, prepared.map(recordedSpan), settings);
+  const spans = prepared.map(recordedSpan);
+  const groups = findRepetitions(contacts, spans, settings);
   const running = groups.length > 0 || legsAlternate(prepared, settings);
   const sensors = prepared.map((sensor) => ({
     ...sensor,
@@ -73,7 +76,7 @@ export function analyse(
   const timed = timedRepetition(groups);
   const untimed = { ...input, course: withoutTimes(input.course) };
   const analysed = groups.map((group, k) =>
-    analyseRepetition(group, k + 1, sensors, k === timed ? input : untimed, settings),
+    analyseRepetition(group, k + 1, sensors, spans, k === timed ? input : untimed, settings),
   );
   const repetitions = analysed.map(({ result }) => result);
   return {
@@ -128,6 +131,10 @@ function recordedSpan({ recording, signals, lively }: PreparedSensor): RecordedS
       }
       return n > 0 ? sum / n : 0;
     },
+    lost_s: (from_s, to_s) => {
+      const [a, b] = [Math.max(0, index(from_s)), Math.min(signals.length, index(to_s))];
+      return signals.measured.subarray(a, b).filter((seen) => !seen).length / signals.rate_hz;
+    },
   };
 }
 
@@ -135,6 +142,7 @@ function analyseRepetition(
   group: RepetitionContacts,
   number: number,
   sensors: JudgedSensor[],
+  spans: RecordedSpan[],
   { course, conditions }: AnalysisInput,
   settings: AnalysisSettings,
 ): { result: RepetitionResult; faults: Fault[] } {
@@ -146,16 +154,18 @@ function analyseRepetition(
     if (sensor.segment.finding === 'doubtful') withoutToeOff(row, wornElsewhere(sensor.recording));
   }
   const between_feet_s_u = Math.hypot(...sensors.map(({ recording }) => recording.clock_offset_u_s));
-  fillStepTimes(rows, settings.running.max_contact_gap_s, between_feet_s_u);
+  const intervals = fillStepTimes(rows, between_feet_s_u);
   const belt = course.belt_speed_mps !== null;
   const travel = belt ? 'treadmill' : 'unknown';
   const first_movement_s = belt ? null : earliestMovement(rows[0].touchdown_s, sensors, settings);
+  const missing = missingContacts(rows, intervals, spans, first_movement_s);
   const first_movement_s_u = first_movement_s === null ? null : settings.start.first_movement_u_s;
   const strides = fillStrides(rows, {
     sensors: sensors.map((sensor) => ({ ...sensor, axes_doubtful: sensor.axes.length > 0 })),
     travel,
     first_movement_s,
     first_movement_s_u,
+    runs_on_s: runningAfter(rows, spans),
     course,
     conditions,
     settings: settings.strides,
@@ -167,6 +177,7 @@ function analyseRepetition(
       settings,
     );
   }
+  const noTopSpeed = topSpeed(rows).reason;
   const last = rows[rows.length - 1];
   const result: RepetitionResult = {
     repetition: number,
@@ -179,10 +190,10 @@ function analyseRepetition(
     contacts: rows,
     speed_curve: strides.speed_curve,
     kinetics: strides.kinetics,
-    summary: summariseRepetition(rows, { distance_m: course.distance_m, time_s: course.time_s, steady: belt }),
-    reasons: strides.reasons,
+    summary: summariseRepetition(rows, { distance_m: course.distance_m, time_s: course.time_s, steady: belt, missing }),
+    reasons: { ...strides.reasons, ...(noTopSpeed && { speed_max_mps: noTopSpeed }) },
   };
-  return { result, faults: strides.faults };
+  return { result, faults: [...contactsMissed(missing, number), ...strides.faults] };
 }
 
 /** First movement of either sensor before a touchdown, on the common clock; null when neither was still. */

@@ -11,6 +11,7 @@ export type { Contact, ContactQuantity } from './contact.ts';
 export type {
   AccelerationKinetics,
   KineticQuantities,
+  MissingContacts,
   MountingCheck,
   QuantitySummary,
   QuantityVerdict,

@@ -53,7 +53,7 @@ function cell(contact: Contact, name: ContactQuantity): string {
 function summaryLines({ contacts, summary, travel, speed_curve, first_movement_s, reasons }: RepetitionResult): string {
   const { means, stretch } = meansOfRepetition(summary);
   const lines = [
-    `  contacts ${summary.contacts}, travel ${travel}; means over ${stretch === 'at_speed' ? 'contacts at speed' : 'all contacts'}:`,
+    `  contacts ${summary.contacts}${summary.contacts_missing ? ` found, ${summary.contacts_missing} missing` : ''}, travel ${travel}; means over ${stretch === 'at_speed' ? 'contacts at speed' : 'all contacts'}:`,
   ];
   for (const name of SUMMARY_LINES) {
     const quantity = means[name];

@@ -35,6 +35,7 @@ export const REPETITIONS_CSV_COLUMNS = [
   ...CURVE_COLUMNS.map(({ name }) => name).filter((name) => !PLAIN_COLUMNS.includes(name)),
   'curve_from',
   'kinetics_reason',
+  'contacts_missing',
 ];
 
 /** One row a repetition. Quantities are means over the contacts at speed. */
@@ -74,6 +75,7 @@ function cellsOf(repetition: RepetitionResult): Record<string, string> {
     contacts_at_speed: String(summary.at_speed.contact_time_ms?.n ?? 0),
   };
   for (const { name, decimals, value } of CURVE_COLUMNS) cells[name] = csvNumber(value(repetition), decimals);
+  if (summary.contacts_missing !== undefined) cells.contacts_missing = String(summary.contacts_missing);
   for (const [name, value] of Object.entries(numbers)) cells[name] = csvNumber(value, fileDecimals(name));
   for (const field of STEP_QUANTITIES) {
     const quantity: QuantitySummary | undefined = summary.at_speed[field];

@@ -12,6 +12,8 @@ export interface RecordedSpan {
   to_s: number;
   /** How much the sensor moves over a stretch within it: mean rate of turning, or liveliness without gyroscope. */
   stir: (from_s: number, to_s: number) => number;
+  /** How long of a stretch its samples are missing, s. */
+  lost_s: (from_s: number, to_s: number) => number;
 }
 
 /**

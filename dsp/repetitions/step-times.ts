@@ -1,7 +1,8 @@
-import { because } from '../../shared/reason.ts';
+import { because, type CodedReason } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import type { Side } from '../../shared/words.ts';
 import { median } from '../numeric/statistics.ts';
+import { type ContactInterval, contactIntervals } from './contact-intervals.ts';
 
 const MS = 1000;
 
@@ -9,20 +10,23 @@ const MS = 1000;
  * Fills in everything that follows from the instants: flight, swing, step and stride time, step rate, duty factor,
  * each with its standard uncertainty by first-order propagation (GUM, JCGM 100:2008, 5.1.2). Errors of two instants are
  * taken for independent, but for two touchdowns of one foot: what they share drops out of the stride time.
- * With one foot alone the other foot's touchdown is taken to fall half a stride later, and the row says so.
+ * With one foot alone the other foot's touchdown is taken to fall half a stride later, and the row says so. Where a contact
+ * was missed, what reaches over it stays empty with a reason.
  * @param rows contacts of one repetition in time order; changed in place
- * @param max_step_s a longer step means that a contact between was missed: the values stay empty
  * @param between_feet_s_u how well the two feet's clocks are known against each other
+ * @returns what lies between each contact and the next
  */
-export function fillStepTimes(rows: Contact[], max_step_s: number, between_feet_s_u = 0): void {
+export function fillStepTimes(rows: Contact[], between_feet_s_u = 0): ContactInterval[] {
   const both = new Set(rows.map((row) => row.side)).size > 1;
+  const intervals = contactIntervals(rows);
   const shared = sharedErrors(rows);
   const nexts = rows.map((row, i) => nextOf(rows, i, (side) => side === row.side));
   rows.forEach((row, i) => {
-    const same = wholeStride(rows, nexts, i) ? rows[nexts[i]] : null;
-    if (same && same.touchdown_s - row.touchdown_s <= 2 * max_step_s) fillStride(row, same, shared.get(row.side) ?? 0);
-    const other = both && rows[i + 1] && rows[i + 1].side !== row.side ? rows[i + 1] : null;
-    if (other && other.touchdown_s - row.touchdown_s <= max_step_s) {
+    const same = wholeStride(rows, nexts, intervals, i) ? rows[nexts[i]] : null;
+    if (same) fillStride(row, same, shared.get(row.side) ?? 0);
+    const interval = intervals[i];
+    const other = both && interval?.steps === 1 && !interval.odd ? rows[i + 1] : null;
+    if (other) {
       fillStep(row, other.touchdown_s, Math.hypot(other.touchdown_s_u ?? 0, between_feet_s_u));
     } else if (!both && row.stride_time_ms !== null && same) {
       fillStep(row, (row.touchdown_s + same.touchdown_s) / 2, symmetryError(row, same));
@@ -30,11 +34,24 @@ export function fillStepTimes(rows: Contact[], max_step_s: number, between_feet_
       row.reasons.flight_time_ms = because('one_foot_alone');
       row.reasons.step_time_ms = row.reasons.flight_time_ms;
     } else {
-      row.reasons.step_time_ms = both
-        ? because('no_next_contact_of_other_foot')
-        : because('no_next_contact_of_this_foot');
+      for (const field of OF_A_STEP) row.reasons[field] ??= whyNoStep(interval, both);
+    }
+    if (!same) {
+      const over = intervals.slice(i, i + 2).find(({ missing, odd }) => missing > 0 || odd);
+      for (const field of OF_A_STRIDE) row.reasons[field] ??= whyNoStep(over, false);
     }
   });
+  return intervals;
+}
+
+/** Left empty with one reason where the next contact is missing. What is built on them takes it over. */
+const OF_A_STEP = ['step_time_ms', 'flight_time_ms', 'step_rate_hz'];
+const OF_A_STRIDE = ['stride_time_ms', 'swing_time_ms', 'duty_factor'];
+
+function whyNoStep(interval: ContactInterval | undefined, both: boolean): CodedReason {
+  if (interval && interval.missing > 0) return because('contacts_missing_after', { contacts: interval.missing });
+  if (interval?.odd) return because('step_unlike_neighbours');
+  return both ? because('no_next_contact_of_other_foot') : because('no_next_contact_of_this_foot');
 }
 
 /** Index of the next contact of a wanted side; -1 for none. */
@@ -46,11 +63,11 @@ function nextOf(rows: Contact[], from: number, wanted: (side: Side) => boolean):
 /** A stride so many times the one before or after it has a contact missing: speeding up and slowing down change it less. */
 const MISSING_RATIO = 1.6;
 
-/** Whether no contact is missing between a contact and the foot's next: the other foot was down once, the stride is like
- * its neighbours. */
-function wholeStride(rows: Contact[], nexts: number[], i: number): boolean {
+/** Whether a contact and the foot's next are one stride apart: two steps, and the stride is like its neighbours. */
+function wholeStride(rows: Contact[], nexts: number[], intervals: ContactInterval[], i: number): boolean {
   const next = nexts[i];
-  if (next < 0 || next - i > 2) return false;
+  if (next < 0) return false;
+  if (intervals.slice(i, next).reduce((sum, { steps }) => sum + steps, 0) !== 2) return false;
   const stride = (from: number): number | null =>
     from >= 0 && nexts[from] >= 0 ? rows[nexts[from]].touchdown_s - rows[from].touchdown_s : null;
   const neighbours = [stride(nexts.indexOf(i)), stride(next)].filter((s) => s !== null);

@@ -1,5 +1,12 @@
+import { topSpeed } from './top-speed.ts';
 import { isStretchAtSpeed } from '../../shared/at-speed.ts';
-import type { Contact, ContactQuantity, QuantitySummary, RepetitionSummary } from '../../shared/analysis.ts';
+import type {
+  Contact,
+  ContactQuantity,
+  MissingContacts,
+  QuantitySummary,
+  RepetitionSummary,
+} from '../../shared/analysis.ts';
 import { CONTACT_FIELDS, type ContactField, SUMMARY_QUANTITIES, uncertaintyOf } from '../../shared/fields.ts';
 
 /**
@@ -39,24 +46,24 @@ function summariseRows(rows: Contact[]): Partial<Record<ContactQuantity, Quantit
 /** Summary of one repetition over all contacts, those at speed, and each side. */
 export function summariseRepetition(
   rows: Contact[],
-  extent: { distance_m: number | null; time_s: number | null; steady: boolean },
+  extent: { distance_m: number | null; time_s: number | null; steady: boolean; missing?: MissingContacts[] },
 ): RepetitionSummary {
+  const { missing = [] } = extent;
   const fast = extent.steady ? rows : rows.filter((row) => row.phase === 'maximum speed');
   const at_speed = summariseRows(fast);
   // Left and right are compared over the stretch that the means rest on: slowing would drown the difference.
   const compared = isStretchAtSpeed(at_speed) ? fast : rows;
-  let fastest: Contact | null = null;
-  for (const row of rows) {
-    if (row.speed_mps !== null && (fastest === null || row.speed_mps > fastest.speed_mps!)) fastest = row;
-  }
+  const { speed_max_mps, speed_max_mps_u } = topSpeed(rows);
   return {
     contacts: rows.length,
+    contacts_missing: missing.reduce((sum, { contacts }) => sum + contacts, 0),
+    missing,
     all: summariseRows(rows),
     at_speed,
     left: summariseRows(compared.filter((row) => row.side === 'left')),
     right: summariseRows(compared.filter((row) => row.side === 'right')),
-    speed_max_mps: fastest?.speed_mps ?? null,
-    speed_max_mps_u: fastest?.speed_mps_u ?? null,
+    speed_max_mps,
+    speed_max_mps_u,
     distance_m: extent.distance_m,
     time_s: extent.time_s,
   };

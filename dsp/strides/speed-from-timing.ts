@@ -79,7 +79,9 @@ export function speedFromTiming(
   const timed = times.find(({ distance_m }) => Math.abs(distance_m - length_m) < 0.01);
   const line_s = timed ? timed.time_s + fit.time_shift_s : timeAtDistance(fit, length_m + fit.run_at_clock_zero_m);
   const course_end_s = zero_s + line_s;
-  const run_end_s = rows[rows.length - 1].toe_off_s ?? rows[rows.length - 1].touchdown_s;
+  // Contacts that were missed at the end do not end the run.
+  const last_contact = rows[rows.length - 1];
+  const run_end_s = (last_contact.toe_off_s ?? last_contact.touchdown_s) + (context.runs_on_s ?? 0);
   const impossible = impossibleTimes(
     rows,
     context.course,

@@ -15,6 +15,8 @@ export interface StrideContext {
   /** First movement of the start; null when it was not seen. */
   first_movement_s: number | null;
   first_movement_s_u: number | null;
+  /** For how long the feet go on as in running after the last contact that was found, s; 0 where it is not said. */
+  runs_on_s?: number;
   course: Course;
   conditions: Conditions;
   settings: StrideSettings;

@@ -45,4 +45,12 @@ export const REPETITION_FIELDS = {
     definition: 'Time over the course, as measured.',
     source: 'common practice',
   },
+  contacts_missing: {
+    level: 'repetition',
+    label: 'contacts missing',
+    unit: '1',
+    decimals: 0,
+    definition: 'Contacts of the recorded feet that were run and not found, by the step times around them.',
+    source: 'own definition',
+  },
 } as const satisfies Record<string, RepetitionField>;

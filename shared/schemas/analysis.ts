@@ -1,6 +1,6 @@
 /** What an analysis says of a repetition and of a sensor's recording: types of dsp's results and of the API's answers. */
 import { type Static, type TOptional, Type } from 'typebox';
-import { CONTACT_QUANTITIES, type ContactQuantity } from '../fields.ts';
+import { CONTACT_QUANTITIES, type ContactQuantity, REPETITION_FIELDS } from '../fields.ts';
 import { CHECK_FINDINGS, FITNESS, MOUNTING_CHECKS, TRAVEL_KINDS } from '../words.ts';
 import { FaultValue, MountingWord, Nullable, SideWord, wordOf, ReasonText } from './common.ts';
 import { ContactSchema } from './contact.ts';
@@ -68,8 +68,26 @@ const summaries = Object.fromEntries(CONTACT_QUANTITIES.map((name) => [name, Typ
 };
 const means = (over: string) => Type.Object(summaries, { description: over });
 
+export const MissingContacts = Type.Object(
+  {
+    after_step: Type.Integer({
+      minimum: 0,
+      description: 'The contact before them, as `step` counts; 0: before the first that was found.',
+    }),
+    contacts: Type.Integer({ minimum: 1, description: 'How many, by the step times around.' }),
+    samples_lost: Type.Boolean({ description: 'Samples are missing there: they may have been in them.' }),
+  },
+  { description: 'Contacts of the recorded feet that were run and not found. `step` counts those found.' },
+);
+export type MissingContacts = Static<typeof MissingContacts>;
+
 export const RepetitionSummary = Type.Object({
   contacts: Type.Integer(),
+  /** Both absent in analyses made before missing contacts were told. */
+  contacts_missing: Type.Optional(
+    Type.Integer({ description: REPETITION_FIELDS.contacts_missing.definition, minimum: 0 }),
+  ),
+  missing: Type.Optional(Type.Array(MissingContacts)),
   all: means('Over all contacts of the repetition.'),
   at_speed: means("Over the contacts 'at speed': the maximum-speed phase, or all steady contacts on a treadmill."),
   left: means('Of the contacts at speed; of all where none is at speed.'),

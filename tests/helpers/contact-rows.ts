@@ -36,6 +36,6 @@ export function contactRows(instants: readonly Instants[], instant_u_s = 0.002):
       i + 1,
     ),
   );
-  fillStepTimes(rows, 1.4);
+  fillStepTimes(rows);
   return rows;
 }

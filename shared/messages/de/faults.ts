@@ -4,6 +4,7 @@ import { accessFaults_de } from './faults/access.ts';
 import { analysisFaults_de } from './faults/analysis.ts';
 import { clockFaults_de } from './faults/clocks.ts';
 import { commandLineFaults_de } from './faults/command-line.ts';
+import { contactFaults_de } from './faults/contacts.ts';
 import { httpFaults_de } from './faults/http.ts';
 import { measuringFaults_de } from './faults/measuring.ts';
 import { optionFaults_de } from './faults/options.ts';
@@ -19,6 +20,7 @@ export const FAULTS_DE: FaultsLike<typeof FAULTS_EN> = {
   ...analysisFaults_de,
   ...clockFaults_de,
   ...commandLineFaults_de,
+  ...contactFaults_de,
   ...httpFaults_de,
   ...measuringFaults_de,
   ...optionFaults_de,

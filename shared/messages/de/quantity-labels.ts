@@ -1,5 +1,6 @@
 /** Names of quantities, by the English label of their definition. Long words may part at their soft hyphens. */
 export const QUANTITY_LABELS_DE: { readonly [label: string]: string } = {
+  'contacts missing': 'fehlende Bodenkontakte',
   'contact length': 'Bodenkontaktweg',
   'contact time': 'Bodenkontakt\u00ADzeit',
   'contact time, left minus right': 'Bodenkontaktzeit, links minus rechts',

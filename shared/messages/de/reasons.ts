@@ -11,6 +11,12 @@ const SIDES: Record<string, string> = { left: 'linken', right: 'rechten' };
 /** Why something is not measurable, or only with doubt. */
 export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
   one_foot_alone: 'nur ein Fuß: setzt voraus, dass links und rechts gleich sind',
+  contacts_missing_after: ({ contacts }, say) =>
+    say.plural(contacts, {
+      one: 'nach diesem fehlt ein Bodenkontakt',
+      other: `nach diesem fehlen ${say.number(contacts)} Bodenkontakte`,
+    }),
+  step_unlike_neighbours: 'der Schritt gleicht den umliegenden nicht: Ein Bodenkontakt fehlt oder ist falsch',
   no_next_contact_of_other_foot: 'kein folgender Bodenkontakt des anderen Fußes',
   no_next_contact_of_this_foot: 'kein folgender Bodenkontakt dieses Fußes',
   no_step_time: 'keine Schrittdauer',
@@ -41,6 +47,9 @@ export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
   no_foot_sensor_no_time: 'kein Sensor am Fuß und keine Zeit über eine bekannte Strecke',
   no_contacts: 'keine Bodenkontakte',
   no_curve: 'keine Beschleunigungskurve',
+  fastest_strides_clipped:
+    'die schnellsten Doppelschritte gingen über den Messbereich eines Fußsensors hinaus, und niemand hat eine Zeit genommen',
+  top_speed_hardly_known: 'die Fußsensoren allein zeigen es kaum, und niemand hat eine Zeit genommen',
   flying_start: 'ein fliegender Start zeigt keine Beschleunigung',
   no_stretch_fits: 'kein Abschnitt des Laufs passt zur Zeit über die fliegende Strecke',
   times_contradict: 'die Zeiten widersprechen sich',

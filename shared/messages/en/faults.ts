@@ -3,6 +3,7 @@ import { accessFaults } from './faults/access.ts';
 import { analysisFaults } from './faults/analysis.ts';
 import { clockFaults } from './faults/clocks.ts';
 import { commandLineFaults } from './faults/command-line.ts';
+import { contactFaults } from './faults/contacts.ts';
 import { httpFaults } from './faults/http.ts';
 import { measuringFaults } from './faults/measuring.ts';
 import { optionFaults } from './faults/options.ts';
@@ -18,6 +19,7 @@ export const FAULTS_EN = {
   ...analysisFaults,
   ...clockFaults,
   ...commandLineFaults,
+  ...contactFaults,
   ...httpFaults,
   ...measuringFaults,
   ...optionFaults,

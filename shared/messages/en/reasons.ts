@@ -11,6 +11,12 @@ export const REASONS_EN = {
   one_foot_alone: 'one foot alone: assumes that left and right are alike',
   no_next_contact_of_other_foot: 'no following contact of the other foot',
   no_next_contact_of_this_foot: 'no following contact of this foot',
+  contacts_missing_after: ({ contacts }: { contacts: number }, say) =>
+    say.plural(contacts, {
+      one: 'a contact is missing after this one',
+      other: `${say.number(contacts)} contacts are missing after this one`,
+    }),
+  step_unlike_neighbours: 'the step is unlike those around it: a contact is missing or wrong',
   no_step_time: 'no step time',
   toe_off_unclear: 'the push-off does not show clearly in the acceleration',
   lost_at_touchdown: 'samples were lost at touchdown',
@@ -41,6 +47,8 @@ export const REASONS_EN = {
   no_foot_sensor_no_time: 'no foot sensor, and no time over a known distance',
   no_contacts: 'no contacts',
   no_curve: 'no acceleration curve',
+  fastest_strides_clipped: 'the fastest strides went beyond the range of a foot sensor, and nobody took a time',
+  top_speed_hardly_known: 'the foot sensors alone hardly tell it, and nobody took a time',
   flying_start: 'a flying start shows no acceleration',
   no_stretch_fits: 'no stretch of the run fits the time over the flying course',
   times_contradict: 'the times contradict each other',

@@ -47,6 +47,7 @@ const SPANS = (['left', 'right'] as const).map((side) => ({
   from_s: 0,
   to_s: 60,
   stir: () => (side === 'left' ? 10 : 1),
+  lost_s: () => 0,
 }));
 
 describe('findRepetitions', () => {
@@ -105,7 +106,7 @@ describe('fillStepTimes', () => {
 
   it('holds the identities: contact + flight = step time, step time x rate = 1, stride = two steps, duty below 1', () => {
     const list = rows(run(1, 6));
-    fillStepTimes(list, 1.4);
+    fillStepTimes(list);
     for (const row of list.slice(0, 4)) {
       expect(row.contact_time_ms! + row.flight_time_ms!).toBeCloseTo(row.step_time_ms!, 9);
       expect((row.step_time_ms! / 1000) * row.step_rate_hz!).toBeCloseTo(1, 12);
@@ -120,18 +121,18 @@ describe('fillStepTimes', () => {
 
   it('assumes symmetry with one foot alone, says so, and widens the uncertainty', () => {
     const list = rows(run(1, 8).filter((c) => c.side === 'left'));
-    fillStepTimes(list, 1.4);
+    fillStepTimes(list);
     expect(list[0].assumes_symmetry).toBe(true);
     expect(list[0].step_time_ms).toBeCloseTo(250, 9);
     expect(wordsOf(list[0].reasons.flight_time_ms)).toMatch(/one foot alone/);
     const both = rows(run(1, 8));
-    fillStepTimes(both, 1.4);
+    fillStepTimes(both);
     expect(list[0].step_time_ms_u!).toBeGreaterThan(both[0].step_time_ms_u!);
   });
 
   it('leaves the step empty where a contact of the other foot is missing', () => {
     const list = rows(run(1, 8).filter((_, i) => i !== 3));
-    fillStepTimes(list, 0.4);
+    fillStepTimes(list);
     expect(list[2].side).toBe('left');
     expect(list[2].step_time_ms).toBeNull();
     expect(list[2].stride_time_ms).toBeCloseTo(500, 9);
@@ -142,8 +143,8 @@ describe('fillStepTimes', () => {
     const swapped = rows(
       run(1, 6).map((c) => ({ ...c, side: c.side === 'left' ? ('right' as const) : ('left' as const) })),
     );
-    fillStepTimes(list, 1.4);
-    fillStepTimes(swapped, 1.4);
+    fillStepTimes(list);
+    fillStepTimes(swapped);
     list.forEach((row, i) => {
       expect({ ...swapped[i], side: row.side }).toEqual(row);
     });

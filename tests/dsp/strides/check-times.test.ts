@@ -40,7 +40,9 @@ function analysed(course: Course, mounting: Mounting) {
     clock_drift: 0,
     clock_offset_u_s: 0,
   }));
-  return analyse({ sensors, course, conditions: UNKNOWN_CONDITIONS });
+  const { faults, ...rest } = analyse({ sensors, course, conditions: UNKNOWN_CONDITIONS });
+  // The sensors on the shanks miss the second contact of this run, which is told whatever the times are.
+  return { ...rest, faults: faults.filter(({ code }) => code !== 'CONTACTS_MISSED') };
 }
 
 const WRONG: [string, Course, string, RegExp][] = [
