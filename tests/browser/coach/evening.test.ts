@@ -134,7 +134,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     await page.getByRole('link', { name: 'Sprint tests' }).click();
     for (const [date, time] of [
       ['2026-01-10', '5.30'],
-      ['2026-01-24', '5,12'],
+      ['2026-01-24', '5,02'],
     ]) {
       await page.getByRole('button', { name: 'Record a test' }).click();
       await page.getByLabel('Time, s').fill(time);
@@ -144,8 +144,8 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
       await page.locator('dialog[open]').waitFor({ state: 'detached' });
     }
     await picture('5-tests');
-    await page.getByText('0.18 s faster than on 10 January: a real change, hand times need 0.14 s.').waitFor();
-    const row = page.getByRole('row', { name: /5\.12 s/ });
+    await page.getByText('0.28 s faster than on 10 January: a real change, hand times need 0.21 s.').waitFor();
+    const row = page.getByRole('row', { name: /5\.02 s/ });
     await row.getByRole('button', { name: /Change/ }).click();
     await page.getByRole('button', { name: 'Delete', exact: true }).click();
     await row.waitFor({ state: 'detached' });
