@@ -15,7 +15,7 @@ export function verdictSentence(judgement: Omit<Judgement, 'sentence'>, length: 
   const { quantity, value, normal, today, beyond_in_a_row: row } = judgement;
   const words = directionWords(quantity, quantityWords(quantity, length).label);
   const subject = words.subject;
-  const figure = withUnit(quantity, value, length);
+  const figure = figureOf(quantity, value, length);
   if (judgement.kind === 'no comparison') return `${capital(subject)} ${figure}.`;
   if (normal === null || today === null || judgement.change === null) {
     return `${capital(subject)} ${figure}: nothing to compare with yet.`;
@@ -39,6 +39,13 @@ export function verdictSentence(judgement: Omit<Judgement, 'sentence'>, length: 
   const tail = row >= 2 ? `, ${ORDINALS[row] ?? `${row}th`} repetition in a row` : '';
   const text = `${subject} ${figure}, ${who} ${difference(quantity, change, length)} than ${usual}${range}${tail}${few}`;
   return `${judgement.wanted === null ? capital(text) : `${judgement.wanted ? 'Better' : 'Worse'}: ${text}`}.`;
+}
+
+/** A value with its unit; left against right says which side is longer, since a bare difference reads like the time itself. */
+function figureOf(quantity: string, value: number, length: LengthUnit): string {
+  if (!quantity.endsWith('_side_difference_ms')) return withUnit(quantity, value, length);
+  const { more, less } = directionWords(quantity, quantity);
+  return `${withUnit(quantity, Math.abs(value), length)} ${value > 0 ? more : less}`;
 }
 
 /** Today's repetitions together lean the way this repetition went, nearly beyond chance. */
