@@ -115,7 +115,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'how a file is read, and putting
     const again = recordingFiles(33);
     await drop(file('again left.csv', again.left), file('again right.csv', again.right));
     await measure();
-    await page.locator('.result-card .headline').waitFor();
+    // The kept layout turns an axis that was right: the result has a warning, or finds no running at all.
     await page.getByRole('button', { name: 'Read wrongly? Take back' }).click();
     await page.locator('.file-set').getByText('again left.csv').first().waitFor();
     const { items } = (await stored('/imports')) as { items: { import_id: number; repetition_ids: number[] }[] };
