@@ -102,7 +102,7 @@ describe('a folder of recordings', () => {
 
   it('that holds none is refused', () => {
     expect(() => readImportFolder(join(folder, 'nowhere'), { athlete: 'A', date: '', form: {} })).toThrow(
-      'Nothing was done',
+      'FILE_NOT_FOUND.folder',
     );
   });
 });
