@@ -14,3 +14,7 @@ export const LIFTS = [
   'other',
 ] as const;
 export type Lift = (typeof LIFTS)[number];
+
+/** Which way the number should go. */
+export const AIMS = ['lower', 'higher', 'nearer zero', 'no fixed direction'] as const;
+export type Aim = (typeof AIMS)[number];

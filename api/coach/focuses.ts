@@ -4,7 +4,8 @@
  */
 
 import type { CoachQuantity } from '../../shared/coach-quantities.ts';
-import type { Aim, Focus, FocusQuantity } from '../../shared/schemas/coach/focus.ts';
+import type { Aim } from '../../shared/coach-words.ts';
+import type { Focus, FocusQuantity } from '../../shared/schemas/coach/focus.ts';
 import type { Mounting } from '../../shared/words.ts';
 
 const on = (quantity: CoachQuantity, aim: Aim): FocusQuantity => ({ quantity, aim, mounting: null, target: null });

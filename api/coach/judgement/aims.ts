@@ -1,4 +1,4 @@
-import type { Aim } from '../../../shared/schemas/coach/focus.ts';
+import type { Aim } from '../../../shared/coach-words.ts';
 import type { Focus } from '../../../shared/schemas/coach/focus.ts';
 import { FOCUSES } from '../focuses.ts';
 

@@ -1,9 +1,6 @@
+import { AIMS } from '../../coach-words.ts';
 import { type Static, Type } from 'typebox';
 import { Id, MountingWord, Nullable, wordOf } from '../common.ts';
-
-/** Which way the number should go. */
-export const AIMS = ['lower', 'higher', 'nearer zero', 'no fixed direction'] as const;
-export type Aim = (typeof AIMS)[number];
 
 /** One number a focus rests on. */
 export const FocusQuantity = Type.Object(

@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
 import type { CoachQuantity } from '../../../../shared/coach-quantities.ts';
 import { REPETITION_FIELDS, SUMMARY_QUANTITIES } from '../../../../shared/fields.ts';
-import { AIMS, type Aim, type Focus } from '../../../../shared/schemas/coach/focus.ts';
+import { AIMS, type Aim } from '../../../../shared/coach-words.ts';
+import type { Focus } from '../../../../shared/schemas/coach/focus.ts';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
