@@ -1,8 +1,7 @@
 import type { Caller } from './caller.ts';
 
 /**
- * What a device of a narrow role gets to see of an answer: a display first names only, and nobody but the coach dates of birth,
- * notes on sessions or other days' sessions.
+ * What a device of a narrow role gets to see of an answer: sessions of the day only; a display first names only and no rating's note.
  * @param answer body of an answer; it is not changed
  * @param today calendar day at the server, `2026-11-25`
  */
