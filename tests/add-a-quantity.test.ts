@@ -130,7 +130,7 @@ describe('the recipe for a new quantity', () => {
   test('is measured with its uncertainty, or empty with a reason', () => {
     expect(said.measured).toBe(said.expected);
     expect(said.u).toBeGreaterThan(0);
-    expect(said).toMatchObject({ unmeasured: null, reason: 'no flight time' });
+    expect(said).toMatchObject({ unmeasured: null, reason: { because: 'no_next_contact_of_other_foot' } });
   });
 
   test('is stored in columns of its own, also in a database made before', () => {
