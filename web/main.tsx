@@ -1,5 +1,6 @@
 import { startLanguage } from './app/language.ts';
 import { render } from 'preact';
+import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import './style/tokens.css';
 import './style/base.css';
 import './shell/masthead.css';
@@ -16,9 +17,11 @@ import './pages/files/files.css';
 import './parts/layout-editor/layout-editor.css';
 import './style/print.css';
 import { Layout } from './shell/layout.tsx';
+import { startTheme } from './app/theme.ts';
 import { setRoutes } from './app/router.ts';
 import { HOME, ROUTES } from './routes.ts';
 
+startTheme();
 setRoutes(ROUTES, HOME);
 // Drawn in its language from the first sight on.
 await startLanguage();

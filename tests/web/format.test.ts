@@ -3,7 +3,7 @@ import { formatCourse, formatNumber, formatQuantity } from '../../web/app/format
 import { preferences } from '../../web/app/preferences.ts';
 
 afterEach(() => {
-  preferences.value = { length: 'm', mass: 'kg' };
+  preferences.value = { length: 'm', mass: 'kg', look: 'device' };
 });
 
 describe('numbers on screen', () => {
@@ -22,7 +22,7 @@ describe('numbers on screen', () => {
   });
 
   test('turn steps into feet for a user of yards, with their uncertainty', () => {
-    preferences.value = { length: 'yd', mass: 'lb' };
+    preferences.value = { length: 'yd', mass: 'lb', look: 'device' };
     // 2 m are 6.5617 ft (international foot of 0.3048 m, 1959 agreement).
     expect(formatQuantity('step_length_m', 2, 0.1)).toBe('6.56 ± 0.64 ft');
     expect(formatQuantity('distance_m', 9.144)).toBe('10.00 yd');
@@ -37,7 +37,7 @@ describe('formatCourse', () => {
   });
 
   test('prefers the unit of the user where two are whole', () => {
-    preferences.value = { length: 'ft', mass: 'kg' };
+    preferences.value = { length: 'ft', mass: 'kg', look: 'device' };
     expect(formatCourse(36.576)).toBe('120 ft');
   });
 });

@@ -4,6 +4,7 @@ import 'uplot/dist/uPlot.min.css';
 import type { Contact } from '../../../shared/analysis.ts';
 import type { SignalWindow } from '../../../shared/signal-wire.ts';
 import type { Side } from '../../../shared/words.ts';
+import { theme } from '../../app/theme.ts';
 import { drawContacts } from './draw-contacts.ts';
 import { clippedStretches, drawFaults, type Stretch } from './draw-faults.ts';
 import { plotColumns, SIGNAL_VIEW, type SignalViewName } from './signal-channels.ts';
@@ -37,7 +38,7 @@ export function SignalPlot(props: SignalPlotProps) {
     const style = getComputedStyle(element);
     const colour = (name: string) => style.getPropertyValue(`--${name}`).trim();
     const ink = colour('ink');
-    const font = `15px ${style.fontFamily}`;
+    const font = `13px ${style.fontFamily}`;
     const lines = side === 'unknown' ? [ink, ink, ink] : [colour(side), ink, colour('rule')];
     const axis = {
       stroke: ink,
@@ -99,7 +100,7 @@ export function SignalPlot(props: SignalPlotProps) {
       made.destroy();
       plot.current = null;
     };
-  }, [side, view]);
+  }, [side, view, theme.value]);
 
   useEffect(() => {
     plot.current?.setData(plotColumns(signal, view) as uPlot.AlignedData, false);

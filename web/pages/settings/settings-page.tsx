@@ -1,16 +1,17 @@
 import { LANGUAGES } from '../../../shared/messages/languages.ts';
 import { chosenLanguage, LANGUAGE_NAMES } from '../../app/language.ts';
-import { LENGTH_UNITS, MASS_UNITS, preferences } from '../../app/preferences.ts';
+import { LENGTH_UNITS, LOOKS, MASS_UNITS, preferences } from '../../app/preferences.ts';
 import { Cautions } from '../../parts/cautions.tsx';
 import { ReadingHelp } from './reading-help.tsx';
 import { Choice } from '../../parts/choice.tsx';
 
 const LENGTH_NAMES = { m: 'metres', yd: 'yards', ft: 'feet' };
+const LOOK_NAMES = { device: 'as this device is set', light: 'light (sunlight)', dark: 'dark' };
 const MASS_NAMES = { kg: 'kilograms', lb: 'pounds' };
 
 /** Units of this device, and the words the pages use. */
 export default function SettingsPage() {
-  const { length, mass } = preferences.value;
+  const { length, mass, look } = preferences.value;
   return (
     <>
       <h1>Units and help</h1>
@@ -28,6 +29,16 @@ export default function SettingsPage() {
           options={MASS_UNITS.map((value) => ({ value, label: MASS_NAMES[value] }))}
           onChange={(value) => (preferences.value = { ...preferences.value, mass: value })}
         />
+      </section>
+      <section>
+        <h2>Light and dark</h2>
+        <Choice
+          legend="Colours on this device"
+          value={look}
+          options={LOOKS.map((value) => ({ value, label: LOOK_NAMES[value] }))}
+          onChange={(value) => (preferences.value = { ...preferences.value, look: value })}
+        />
+        <p class="small quiet">Paper is always printed in the light colours.</p>
       </section>
       <section>
         <h2>Language · Sprache</h2>
