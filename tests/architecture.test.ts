@@ -34,7 +34,10 @@ const RULES: Record<Exclude<Part, 'tests'>, Rule> = {
   dsp: { parts: ['shared'], packages: ['fili', 'fft.js', 'simple-statistics'] },
   // seeds fills an empty database on the first start of the server.
   api: { parts: ['shared', 'ingest', 'dsp', 'seeds'], packages: null },
-  web: { parts: ['shared'], packages: ['node:url', 'preact', '@preact/signals', 'uplot', 'vite', 'typebox'] },
+  web: {
+    parts: ['shared'],
+    packages: ['node:url', 'preact', '@preact/signals', 'uplot', 'vite', 'typebox', '@fontsource-variable/'],
+  },
   seeds: { parts: ['shared'], packages: ['node:'] },
 };
 
