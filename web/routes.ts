@@ -57,9 +57,9 @@ export const ROUTES: Route[] = [
     path: '/athletes',
     title: 'Athletes',
     nav: { label: 'Athletes', place: 'bar' },
-    page: () => import('./pages/coach/athletes/athletes-page.tsx'),
+    page: () => import('./pages/coach/standing/athletes-page.tsx'),
   },
-  { path: '/athletes/:athlete_id', title: 'Athlete', page: () => import('./pages/coach/athletes/athlete-page.tsx') },
+  { path: '/athletes/:athlete_id', title: 'Athlete', page: () => import('./pages/coach/standing/athlete-page.tsx') },
   {
     path: '/athletes/:athlete_id/person',
     title: 'Person',

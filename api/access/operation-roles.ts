@@ -36,6 +36,7 @@ const ACCESS: Record<string, OperationAccess> = {
   'GET /api/coach/sessions/:session_id/field/events': SCREENS,
   'GET /api/coach/sessions/:session_id/plan': FIELD,
   'GET /api/coach/sessions/:session_id/fatigue': FIELD,
+  'GET /api/coach/sessions/:session_id/verdicts': SCREENS,
   'GET /api/coach/repetitions/:repetition_id/judgements': FIELD,
   'GET /api/coach/repetitions/:repetition_id/ratings': FIELD,
   'PUT /api/coach/repetitions/:repetition_id/ratings/:aspect': FIELD,

@@ -72,6 +72,9 @@ async function answers(address: string, year: YearOfData, tell: (figure: Figure)
     `/coach/sessions/${year.tonight}/fatigue`,
     `/coach/sessions/${year.tonight}/plan`,
     '/coach/athletes',
+    '/coach/standing',
+    `/coach/sessions/${year.tonight}/verdicts`,
+    `/coach/athletes/${id}/now`,
     `/coach/athletes/${id}`,
     `/coach/athletes/${id}/course`,
     `/coach/athletes/${id}/focuses/rhythm`,
@@ -103,6 +106,7 @@ async function screens(address: string, year: YearOfData, tell: (figure: Figure)
     for (const [what, hash, ready] of [
       ['field', `#/field/${year.tonight}`, '.athlete-card .judged'],
       ['athletes', '#/athletes', '.athlete-line'],
+      ['athlete', `#/athletes/${year.athlete_ids[4]}`, '.number-now'],
       ['over time', `#/athletes/${year.athlete_ids[4]}/course`, '.plot svg'],
       ['sessions', '#/sessions', '.line'],
     ]) {

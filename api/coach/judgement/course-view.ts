@@ -17,7 +17,7 @@ import { asCondition, chooseCondition, runConditions } from './run-conditions.ts
 import { type HistoryValue, valueHistories, valueHistory } from './value-history.ts';
 
 /** A year and a bit: the view never looks further back. */
-const SHOWN_DAYS = 400;
+export const SHOWN_DAYS = 400;
 
 /** One quantity of one athlete over time, at one effort and course. */
 export function courseView(

@@ -1,5 +1,5 @@
 import type { AthleteFocusNow } from '../../../shared/schemas/coach/field-view.ts';
-import type { Judgement, Verdict } from '../../../shared/schemas/coach/judgement.ts';
+import type { BlockView, Judgement, Verdict } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { Store } from '../../store/store.ts';
 import type { RepetitionValueRow } from '../../store/coach-tables.ts';
@@ -56,7 +56,7 @@ export function judgeStoredRepetition(
   const returning = returningSince(store, athlete_id) !== null;
   const analysed = latest?.state === 'analysed' ? latest : null;
   const quantities = [...new Set([...leading, ...(options.more ?? [])])];
-  const judgements = analysed ? judgeAll(store, analysed, session.surface, quantities, options.length) : [];
+  const judgements = analysed ? judgeAll(store, analysed, session.surface, quantities, options) : [];
   const ofVerdict = judgements.filter((judgement) => leading.includes(judgement.quantity));
   const stop = stopAdvice(ofVerdict, readCoachSettings(store).stop_rule);
   return {
@@ -74,13 +74,16 @@ export function judgeStoredRepetition(
   };
 }
 
-/** The given quantities of an analysed repetition, each judged. */
+/**
+ * The given quantities of an analysed repetition, each judged.
+ * @param options.blocks false leaves out before and after of the block
+ */
 export function judgeAll(
   store: Store,
   repetition: RepetitionLine,
   surface: string | null,
   quantities: readonly string[],
-  length: LengthUnit = 'm',
+  { length = 'm', blocks: withBlocks = true }: { length?: LengthUnit; blocks?: boolean } = {},
 ): Judgement[] {
   const { athlete_id, session_date: date } = repetition;
   const condition: Condition = { ...conditionOf(repetition), surface: repetition.surface ?? surface };
@@ -89,7 +92,9 @@ export function judgeAll(
   const aimOf = aimsWith(focusOn(store, athlete_id, date)?.of ?? null);
   const limits = { from: addDays(date, -HISTORY_DAYS), to: date, most: HISTORY_MOST };
   const histories = plainHistories(store, athlete_id, quantities, condition, limits);
-  const blocks = blockViews(store, athlete_id, quantities, condition, date, aimOf, length);
+  const blocks = withBlocks
+    ? blockViews(store, athlete_id, quantities, condition, date, aimOf, length)
+    : new Map<string, BlockView>();
   const own = ownValues(store, repetition.analysis_id);
   return quantities.flatMap((quantity) => {
     const value = own.get(quantity);

@@ -27,27 +27,46 @@ export const METHOD_WORDS: Record<SprintTest['timing_method'], string> = {
 export function sprintTestView(store: Store, athlete_id: number, today: string): SprintTestView {
   const athlete = getAthlete(store, athlete_id);
   const tests = listSprintTests(store, athlete_id);
-  const { plan_limits } = readCoachSettings(store);
-  const last = tests.at(-1)?.date ?? null;
-  const interval = plan_limits.sprint_test_interval_days;
-  const due = last === null || interval === null ? today : addDays(last, interval);
-  const speedDays = trainingDays(store, [athlete_id], due > today ? due : today, null)
-    .filter((day) => day.speed_distance_m > 0)
-    .map((day) => day.date);
   return {
     athlete_id,
     name: athlete.name,
-    series: groupSeries(tests)
-      .map(toSeries)
-      .sort((a, b) => b.tests.at(-1)!.date.localeCompare(a.tests.at(-1)!.date)),
+    series: seriesOf(tests),
     accelerations: tests
       // With the finish, one split makes two timed distances: the least that tells how speed was built up.
       .filter((test) => test.splits.length >= 1)
       .map((test) => accelerationView(test, athlete))
       .filter((view) => view !== null),
-    next_test: nextTestDate(last, today, interval, speedDays),
+    next_test: nextTest(store, athlete_id, tests, today),
     cautions: [...CAUTIONS],
   };
+}
+
+/** Series of tests and when to test next, without the acceleration behind each test. */
+export function sprintTestStanding(
+  store: Store,
+  athlete_id: number,
+  today: string,
+): Pick<SprintTestView, 'series' | 'next_test'> {
+  const tests = listSprintTests(store, athlete_id);
+  return { series: seriesOf(tests), next_test: nextTest(store, athlete_id, tests, today) };
+}
+
+/** Tests by series, the one tested last first. */
+function seriesOf(tests: readonly SprintTest[]): SprintSeries[] {
+  return groupSeries(tests)
+    .map(toSeries)
+    .sort((a, b) => b.tests.at(-1)!.date.localeCompare(a.tests.at(-1)!.date));
+}
+
+function nextTest(store: Store, athlete_id: number, tests: readonly SprintTest[], today: string) {
+  const last = tests.at(-1)?.date ?? null;
+  const interval = readCoachSettings(store).plan_limits.sprint_test_interval_days;
+  if (interval === null) return nextTestDate(last, today, null);
+  const due = last === null ? today : addDays(last, interval);
+  const speed_days = trainingDays(store, [athlete_id], due > today ? due : today, null)
+    .filter((day) => day.speed_distance_m > 0)
+    .map((day) => day.date);
+  return nextTestDate(last, today, interval, speed_days);
 }
 
 function toSeries(tests: SprintTest[]): SprintSeries {

@@ -10,12 +10,15 @@ export function blockSentence(block: Omit<BlockView, 'sentence'>, date: string, 
   const words = directionWords(quantity, quantityWords(quantity, length).label);
   const since = `since ${plainDate(block.from_date, date)}`;
   const levels = `from ${withoutUnit(quantity, block.before.value, length)} to ${withUnit(quantity, block.now.value, length)}`;
-  if (block.beyond === null) {
-    const now = withUnit(quantity, block.now.value, length);
-    return `${capital(words.subject)} ${now}: no change beyond chance ${since} (${changeRange(block, length)}).`;
-  }
   const size = withUnit(quantity, Math.abs(change), length);
   const direction = change > 0 ? words.more : words.less;
+  if (block.beyond === null) {
+    const now = withUnit(quantity, block.now.value, length);
+    // The 95 % interval may leave zero out before a change is told, since it is looked at after every session of a block.
+    return block.low > 0 || block.high < 0
+      ? `${capital(words.subject)} ${now}: likely ${size} ${direction} ${since} (${changeRange(block, length)}), but no change beyond chance yet.`
+      : `${capital(words.subject)} ${now}: no change beyond chance ${since} (${changeRange(block, length)}).`;
+  }
   const text = `${words.subject} ${levels} ${since}, ${size} ${direction} (${changeRange(block, length)})`;
   return `${block.wanted === null ? capital(text) : `${block.wanted ? 'Better' : 'Worse'}: ${text}`}.`;
 }

@@ -6,6 +6,7 @@ import { reportRoutes } from './reports.ts';
 import { coachSessionRoutes } from './sessions.ts';
 import { coachSettingsRoutes } from './settings.ts';
 import { sprintTestRoutes } from './sprint-tests.ts';
+import { standingRoutes } from './standing.ts';
 
 /** Every route of the coach's part, under /api/coach. */
 export const coachRoutes: ApiRoutes = async (app, context) => {
@@ -15,5 +16,6 @@ export const coachRoutes: ApiRoutes = async (app, context) => {
   await app.register(coachSessionRoutes, context);
   await app.register(ratingRoutes, context);
   await app.register(sprintTestRoutes, context);
+  await app.register(standingRoutes, context);
   await app.register(reportRoutes, context);
 };

@@ -22,6 +22,11 @@ import { client } from '../../client.ts';
 export const coachPaths = {
   athletes: () => `/coach/athletes?today=${localToday()}`,
   athlete: (athlete_id: number | string) => `/coach/athletes/${athlete_id}?today=${localToday()}`,
+  now: (athlete_id: number | string) =>
+    `/coach/athletes/${athlete_id}/now?today=${localToday()}&length=${preferences.value.length}`,
+  standing: () => `/coach/standing?today=${localToday()}&length=${preferences.value.length}`,
+  sessionVerdicts: (session_id: number | string) =>
+    `/coach/sessions/${session_id}/verdicts?length=${preferences.value.length}`,
   sprintTests: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/sprint-tests?today=${localToday()}`,
   strength: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/strength`,
   course: (athlete_id: number | string, query: string) => `/coach/athletes/${athlete_id}/course?${query}`,

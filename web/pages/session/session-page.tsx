@@ -1,4 +1,7 @@
 import { useState } from 'preact/hooks';
+import '../coach/coach.css';
+import './session.css';
+import type { SessionVerdicts } from '../../../shared/schemas/coach/standing.ts';
 import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { api, paths } from '../../api.ts';
 import { count } from '../../app/describe.ts';
@@ -11,25 +14,37 @@ import { Choice } from '../../parts/choice.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { offerUndo } from '../../parts/undo.tsx';
+import { coachPaths } from '../coach/coach-api.ts';
+import { CautionList } from '../coach/parts/caution-list.tsx';
 import { AthleteRepetitions } from './athlete-repetitions.tsx';
+import { AthleteVerdicts } from './athlete-verdicts.tsx';
 import { RepetitionsTable } from './repetitions-table.tsx';
 import { SessionDialog } from './session-dialog.tsx';
 
 const ORDERS = [
-  { value: 'athlete', label: 'by athlete' },
+  { value: 'verdicts', label: 'verdicts' },
+  { value: 'athlete', label: 'all numbers' },
   { value: 'running', label: 'in running order' },
 ] as const;
 type Order = (typeof ORDERS)[number]['value'];
 
-/** One day's repetitions, in order or by athlete, each with its figures. */
+/** One day: verdicts and marks by athlete first, all numbers on request. */
 export default function SessionPage({ params, query }: PageProps) {
   const session = useResource<SessionWithRepetitions>(paths.session(params.session_id));
-  const waiting = session.value?.repetitions.some((line) => line.state === 'recorded' && !line.fault) ?? false;
-  const isToday = session.value?.session_date === localToday();
-  useRefresh(session.reload, waiting ? 1500 : isToday ? 10_000 : null);
   const directory = useDirectory();
   const [changing, setChanging] = useState(false);
-  const order: Order = query.get('order') === 'running' ? 'running' : 'athlete';
+  const asked = query.get('order');
+  const order: Order = ORDERS.find(({ value }) => value === asked)?.value ?? 'verdicts';
+  const verdicts = useResource<SessionVerdicts>(
+    order === 'verdicts' ? coachPaths.sessionVerdicts(params.session_id) : null,
+  );
+  const first = Number(query.get('athlete_id')) || null;
+  const waiting = session.value?.repetitions.some((line) => line.state === 'recorded' && !line.fault) ?? false;
+  const isToday = session.value?.session_date === localToday();
+  const reload = async () => {
+    await Promise.all([session.reload(), verdicts.reload()]);
+  };
+  useRefresh(reload, waiting ? 1500 : isToday ? 10_000 : null);
 
   async function remove(value: SessionWithRepetitions) {
     await api.deleteSession(value.session_id);
@@ -94,9 +109,13 @@ export default function SessionPage({ params, query }: PageProps) {
                 quiet
                 value={order}
                 options={ORDERS}
-                onChange={(next) => setQuery('order', next === 'athlete' ? null : next)}
+                onChange={(next) => setQuery('order', next === 'verdicts' ? null : next)}
               />
-              {order === 'running' ? (
+              {order === 'verdicts' ? (
+                <ResourceView resource={verdicts} name="the verdicts">
+                  {(judged) => <AthleteVerdicts verdicts={judged} doubts={value.recording_doubts} first={first} />}
+                </ResourceView>
+              ) : order === 'running' ? (
                 <RepetitionsTable
                   doubts={value.recording_doubts}
                   caption="Repetitions in running order"
@@ -112,6 +131,7 @@ export default function SessionPage({ params, query }: PageProps) {
               )}
             </>
           )}
+          {verdicts.value && <CautionList cautions={verdicts.value.cautions} />}
           <SessionDialog
             session={value}
             open={changing}

@@ -11,7 +11,7 @@ import { offerUndo } from '../../../parts/undo.tsx';
 interface GroupDialogProps {
   /** Null makes a new one. */
   group: Group | null;
-  athletes: AthleteLine[];
+  athletes: readonly Pick<AthleteLine, 'athlete_id' | 'name'>[];
   onClose: () => void;
   onSaved: () => Promise<void>;
 }

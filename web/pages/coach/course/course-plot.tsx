@@ -7,9 +7,17 @@ import { dayNumber } from '../../../../shared/dates.ts';
 import { dateTicks } from '../parts/date-axis.ts';
 import { displayQuantity } from '../quantity-text.ts';
 
+interface CoursePlotProps {
+  course: QuantityCourse;
+  height?: number;
+  /** False leaves the line through the weeks out, where before and now are what is looked at. */
+  withTrend?: boolean;
+}
+
 /** Sessions as diamonds, single repetitions faint, normal variation now at the right edge, trend with its 95 % band. */
-export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; height?: number }) {
-  const { quantity, sessions, repetitions, trend, normal, block } = course;
+export function CoursePlot({ course, height = 280, withTrend = true }: CoursePlotProps) {
+  const { quantity, sessions, repetitions, normal, block } = course;
+  const trend = withTrend ? course.trend : null;
   const { label, unit, factor } = displayQuantity(quantity);
   const shown = (value: number) => value * factor;
   const first = dayNumber(sessions[0].date);
@@ -28,7 +36,7 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
         description={`${label} over ${sessions.length} sessions from ${formatShortDate(sessions[0].date)} to ${formatShortDate(sessions.at(-1)!.date)}; the numbers are in the table`}
         height={height}
         x={{ min: first - pad, max: last + 2 * pad, label: 'session', ...dateTicks(first, last) }}
-        y={{ min, max, label: unit || label }}
+        y={{ min, max, label: unit === '' ? label : `${label} (${unit === 'deg' ? '°' : unit})` }}
       >
         {(area) => {
           const at = (date: string, value: number) =>
@@ -67,6 +75,15 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
                   r="2.5"
                 />
               ))}
+              {block && (
+                <line
+                  class="block-begins"
+                  x1={area.x(dayNumber(block.from_date) - 0.5)}
+                  x2={area.x(dayNumber(block.from_date) - 0.5)}
+                  y1={area.top}
+                  y2={area.bottom}
+                />
+              )}
               {block &&
                 ([block.before, block.now] as const).map((level, index) => (
                   <g key={level.first_date}>
@@ -97,7 +114,7 @@ export function CoursePlot({ course, height = 280 }: { course: QuantityCourse; h
       <p class="quiet small">
         Diamonds: sessions. Dots: single repetitions.
         {trend && ' Long line: the way it goes, with its 95 % band.'}
-        {block && ' Short lines: before and now.'}
+        {block && ' Thick lines: before the block and now; upright: where it begins.'}
         {normal && ' Bar at the right: normal variation now.'}
       </p>
     </>

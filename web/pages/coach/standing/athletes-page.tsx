@@ -2,9 +2,10 @@ import '../coach.css';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../../shared/fault.ts';
 import type { Athlete } from '../../../../shared/schemas/athlete.ts';
-import type { AthleteLine } from '../../../../shared/schemas/coach/athlete-record.ts';
+import type { GroupLine, GroupStanding } from '../../../../shared/schemas/coach/standing.ts';
 import type { GroupList } from '../../../../shared/schemas/group.ts';
 import { api, paths } from '../../../api.ts';
+import { count } from '../../../app/describe.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -17,11 +18,13 @@ import { ResourceView } from '../../../parts/resource-view.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { coachPaths } from '../coach-api.ts';
-import { GroupDialog } from './group-dialog.tsx';
+import { GroupDialog } from '../athletes/group-dialog.tsx';
+import { CautionList } from '../parts/caution-list.tsx';
+import { GroupNow } from './group-now.tsx';
 
-/** Everyone the coach works with: the focus worked on, the last session, the next sprint test. */
+/** Everyone the coach works with: who changed, who is due, best times; then each with focus, last session and next test. */
 export default function AthletesPage({ query }: PageProps) {
-  const athletes = useResource<{ items: AthleteLine[] }>(coachPaths.athletes());
+  const athletes = useResource<GroupStanding>(coachPaths.standing());
   const groups = useResource<GroupList>(paths.groups);
   const [adding, setAdding] = useState(false);
   const [grouping, setGrouping] = useState<'new' | number | null>(null);
@@ -63,7 +66,15 @@ export default function AthletesPage({ query }: PageProps) {
       <ResourceView resource={athletes} name="athletes">
         {({ items }) => {
           const shown = items.filter((line) => !group || line.group_ids.includes(Number(group)));
-          return shown.length === 0 ? <NoAthletes filtered={group !== ''} /> : <AthleteLines lines={shown} />;
+          return shown.length === 0 ? (
+            <NoAthletes filtered={group !== ''} />
+          ) : (
+            <>
+              <GroupNow lines={shown} />
+              <h2>Everyone</h2>
+              <AthleteLines lines={shown} />
+            </>
+          );
         }}
       </ResourceView>
       <DeletedList<Athlete>
@@ -77,6 +88,7 @@ export default function AthletesPage({ query }: PageProps) {
         Everything stays on the machine that runs Cinderlane; nothing is sent anywhere. A pseudonym is enough. Minors:
         ask the athlete and a parent first, and keep only what you use.
       </p>
+      {athletes.value && <CautionList cautions={athletes.value.cautions} />}
       <NewAthleteDialog open={adding} onClose={() => setAdding(false)} />
       {grouping !== null && (
         <GroupDialog
@@ -93,7 +105,7 @@ export default function AthletesPage({ query }: PageProps) {
   );
 }
 
-function AthleteLines({ lines }: { lines: AthleteLine[] }) {
+function AthleteLines({ lines }: { lines: readonly GroupLine[] }) {
   return (
     <ul class="lines">
       {lines.map((line) => (
@@ -102,16 +114,18 @@ function AthleteLines({ lines }: { lines: AthleteLine[] }) {
             <span class="line-main">
               <strong>{line.name}</strong>
               <span class="quiet">
-                {line.focuses.length === 0
-                  ? 'no focus chosen'
-                  : line.focuses.map((focus) => `${focus.name}, week ${Math.floor(focus.weeks) + 1}`).join('; ')}
+                {line.returning
+                  ? 'returning from an injury: nothing is compared'
+                  : line.focus === null
+                    ? 'no focus chosen'
+                    : `${line.focus.name}, week ${Math.floor(line.focus.weeks) + 1}`}
               </span>
             </span>
             <span class="line-end">
-              {line.last_session_date ? `last session ${formatShortDate(line.last_session_date)}` : 'no session yet'}
+              {line.last_session ? `last session ${formatShortDate(line.last_session.session_date)}` : 'no session yet'}
               <span class="quiet">
                 {line.test_overdue_days > 0
-                  ? `sprint test ${line.test_overdue_days} ${line.test_overdue_days === 1 ? 'day' : 'days'} overdue`
+                  ? `sprint test ${count(line.test_overdue_days, 'day')} overdue`
                   : line.next_test_date
                     ? `sprint test ${formatShortDate(line.next_test_date)}`
                     : ''}

@@ -1,0 +1,88 @@
+import type { AthleteSession, RepetitionMark, SessionVerdicts } from '../../../shared/schemas/coach/standing.ts';
+import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
+import type { Session } from '../../../shared/schemas/session.ts';
+import { getAthlete } from '../../store/athletes.ts';
+import { listRepetitions } from '../../store/repetitions.ts';
+import { getSession } from '../../store/sessions.ts';
+import type { Store } from '../../store/store.ts';
+import { type JudgedRepetition, judgeAll, judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
+import { oneSentence } from '../judgement/verdict.ts';
+import { runningOrder } from '../plans/session-plans.ts';
+import { cautionsFor } from '../words/cautions.ts';
+import type { LengthUnit } from '../words/quantity-words.ts';
+
+/** A session by athlete: one verdict each, and a mark for every repetition. */
+export function sessionVerdicts(store: Store, session_id: number, length: LengthUnit = 'm'): SessionVerdicts {
+  const session = getSession(store, session_id);
+  const ran = listRepetitions(store, { session_id }).filter((line) => line.state !== 'planned');
+  const athletes = runningOrder(store, session_id).flatMap((athlete_id) => {
+    const own = ran.filter((line) => line.athlete_id === athlete_id);
+    return own.length === 0 ? [] : [athleteSession(store, athlete_id, session, own, length)];
+  });
+  return { session_id, athletes, cautions: cautionsFor(athletes) };
+}
+
+/**
+ * What a session's verdict is made of: the last repetition of the hardest effort that has a result, else the last one. Easy
+ * runs at the end are no word on a day of full speed.
+ */
+export function leadingRepetition(own: readonly RepetitionLine[]): RepetitionLine | null {
+  const analysed = own.filter((line) => line.state === 'analysed');
+  const hardest = Math.max(...analysed.map((line) => line.effort_percent ?? 0));
+  return analysed.filter((line) => (line.effort_percent ?? 0) === hardest).at(-1) ?? own.at(-1) ?? null;
+}
+
+/** One athlete's session judged by its leading repetition. */
+export function judgeSession(
+  store: Store,
+  athlete_id: number,
+  session: Pick<Session, 'session_date' | 'surface'>,
+  own: readonly RepetitionLine[],
+  length: LengthUnit,
+): JudgedRepetition {
+  return judgeStoredRepetition(store, athlete_id, session, leadingRepetition(own), { length });
+}
+
+function athleteSession(
+  store: Store,
+  athlete_id: number,
+  session: Session,
+  own: readonly RepetitionLine[],
+  length: LengthUnit,
+): AthleteSession {
+  const { focus, returning, verdict } = judgeSession(store, athlete_id, session, own, length);
+  return {
+    athlete_id,
+    name: getAthlete(store, athlete_id).name,
+    focus,
+    returning,
+    verdict,
+    sentence: oneSentence(verdict),
+    marks: own.map((line) => markOf(store, line, session.surface, verdict.quantity)),
+  };
+}
+
+/** One repetition judged on one quantity, at its own effort and course. */
+function markOf(store: Store, line: RepetitionLine, surface: string | null, quantity: string | null): RepetitionMark {
+  const [judgement] =
+    quantity !== null && line.state === 'analysed' ? judgeAll(store, line, surface, [quantity], { blocks: false }) : [];
+  return {
+    repetition_id: line.repetition_id,
+    order_number: line.order_number,
+    course_distance_m: line.course_distance_m,
+    course_time_s: line.course_time_s,
+    effort_percent: line.effort_percent,
+    speed_max_mps: line.figures?.speed_max_mps ?? null,
+    judged: judgement
+      ? {
+          value: judgement.value,
+          value_u: judgement.value_u,
+          kind: judgement.kind,
+          beyond: judgement.beyond,
+          wanted: judgement.wanted,
+          normal_low: judgement.normal?.low ?? null,
+          normal_high: judgement.normal?.high ?? null,
+        }
+      : null,
+  };
+}

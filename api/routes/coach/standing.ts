@@ -1,0 +1,50 @@
+import { Type } from 'typebox';
+import { localDate } from '../../../shared/dates.ts';
+import { AthleteNow, GroupStanding, SessionVerdicts } from '../../../shared/schemas/coach/standing.ts';
+import { FaultAnswer, Id, LocalDate, wordOf } from '../../../shared/schemas/common.ts';
+import { athleteNow } from '../../coach/desk/athlete-now.ts';
+import { groupStanding } from '../../coach/desk/group-standing.ts';
+import { sessionVerdicts } from '../../coach/desk/session-verdicts.ts';
+import type { ApiRoutes } from '../../http/context.ts';
+
+const tags = ['coach'];
+const onDay = Type.Object({
+  today: Type.Optional(LocalDate),
+  length: Type.Optional(wordOf(['m', 'yd', 'ft'] as const)),
+});
+
+/** What the coach looks at at a desk: how an athlete stands, a session by athlete, the group. */
+export const standingRoutes: ApiRoutes = async (app, { store }) => {
+  app.get(
+    '/coach/athletes/:athlete_id/now',
+    {
+      schema: {
+        tags,
+        params: Type.Object({ athlete_id: Id }),
+        querystring: onDay,
+        response: { 200: AthleteNow, default: FaultAnswer },
+      },
+    },
+    async ({ params, query }) =>
+      athleteNow(store, params.athlete_id, query.today ?? localDate(new Date()), query.length),
+  );
+
+  app.get(
+    '/coach/sessions/:session_id/verdicts',
+    {
+      schema: {
+        tags,
+        params: Type.Object({ session_id: Id }),
+        querystring: onDay,
+        response: { 200: SessionVerdicts, default: FaultAnswer },
+      },
+    },
+    async ({ params, query }) => sessionVerdicts(store, params.session_id, query.length),
+  );
+
+  app.get(
+    '/coach/standing',
+    { schema: { tags, querystring: onDay, response: { 200: GroupStanding, default: FaultAnswer } } },
+    async ({ query }) => groupStanding(store, query.today ?? localDate(new Date()), query.length),
+  );
+};

@@ -1,0 +1,111 @@
+import '../coach.css';
+import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
+import type { AthleteNow } from '../../../../shared/schemas/coach/standing.ts';
+import { formatShortDate, localToday } from '../../../app/format.ts';
+import type { PageProps } from '../../../app/router.ts';
+import { useResource } from '../../../app/use-resource.ts';
+import { ResourceView } from '../../../parts/resource-view.tsx';
+import { AthleteHead } from '../athletes/athlete-head.tsx';
+import { FocusSection } from '../athletes/focus-section.tsx';
+import { coachPaths } from '../coach-api.ts';
+import { CoursePlot } from '../course/course-plot.tsx';
+import { CautionList } from '../parts/caution-list.tsx';
+import { LevelLegend } from '../parts/level-strip.tsx';
+import { courseText, displayQuantity } from '../quantity-text.ts';
+import { AthleteSessions } from './athlete-sessions.tsx';
+import { NumberNowTile } from './number-now.tsx';
+import { WhatIsNext } from './what-is-next.tsx';
+
+/** How one athlete stands now: the sentence first, then three numbers, then tests and what is next. */
+export default function AthletePage({ params }: PageProps) {
+  const now = useResource<AthleteNow>(coachPaths.now(params.athlete_id));
+  const record = useResource<AthleteRecord>(coachPaths.athlete(params.athlete_id));
+  const reload = async () => {
+    await Promise.all([now.reload(), record.reload()]);
+  };
+  return (
+    <ResourceView resource={now} name="how the athlete stands">
+      {(value) => (
+        <>
+          <AthleteHead athlete_id={params.athlete_id} name={value.name} />
+          <Standing now={value} />
+          <AthleteSessions athlete_id={value.athlete_id} name={value.name} sessions={value.sessions} />
+          {record.value && <FocusSection record={record.value} onChanged={reload} />}
+          <p class="actions no-print">
+            <a class="button" href={`#/reports/month/${params.athlete_id}/${localToday().slice(0, 7)}`}>
+              This month's page for {value.name}
+            </a>
+          </p>
+          <CautionList cautions={value.cautions} />
+        </>
+      )}
+    </ResourceView>
+  );
+}
+
+function Standing({ now }: { now: AthleteNow }) {
+  const { focus, numbers, returning, condition } = now;
+  const lead = numbers[0];
+  const href = (quantity: string) =>
+    `#/athletes/${now.athlete_id}/course?quantity=${quantity}${condition ? `&condition=${encodeURIComponent(condition.key)}` : ''}`;
+  return (
+    <>
+      <p class="standing-focus">
+        {focus ? (
+          <>
+            Works on <a href={`#/athletes/${now.athlete_id}/focuses/${focus.focus}`}>{focus.name}</a> since{' '}
+            {formatShortDate(focus.from_date)}, week {Math.floor(focus.weeks) + 1}
+          </>
+        ) : (
+          'No focus chosen yet: the numbers below are the common ones.'
+        )}
+      </p>
+      {returning && (
+        <p class="standing-sentence">
+          Returning from an injury since {formatShortDate(returning.since_date)}: values stand alone, nothing is
+          compared.
+        </p>
+      )}
+      {!returning && lead && <p class="standing-sentence">{lead.course.sentence}</p>}
+      {!lead && (
+        <p>
+          Nothing measured yet. From the first session on three numbers stand here; from the second, what is usual for{' '}
+          {now.name}.
+        </p>
+      )}
+      {lead && (
+        <section aria-label="Three numbers">
+          <div class="numbers-now">
+            {numbers.map((number) => (
+              <NumberNowTile
+                key={number.quantity}
+                number={number}
+                focus={number.quantity === focus?.quantity}
+                target={number.quantity === focus?.quantity ? focus.target : null}
+                returning={returning !== null}
+                href={href(number.quantity)}
+              />
+            ))}
+          </div>
+          {!returning && <LevelLegend aim={focus?.target !== null && focus?.target !== undefined} />}
+          {condition && (
+            <p class="quiet small">
+              At {condition.effort_percent === null ? 'unknown effort' : `${condition.effort_percent} % effort`}
+              {condition.distance_m !== null && ` over ${courseText(condition.distance_m)}`}; other efforts and courses
+              under <a href={href(lead.quantity)}>Over time</a>.
+            </p>
+          )}
+        </section>
+      )}
+      <div class="standing-two">
+        {lead && !returning && lead.course.sessions.length > 1 && (
+          <section aria-labelledby="the-weeks">
+            <h2 id="the-weeks">The weeks: {displayQuantity(lead.quantity).label}</h2>
+            <CoursePlot course={lead.course} height={260} withTrend={false} />
+          </section>
+        )}
+        <WhatIsNext now={now} />
+      </div>
+    </>
+  );
+}
