@@ -74,7 +74,10 @@ function Standing({ now }: { now: AthleteNow }) {
         </p>
       )}
       {lead && (
-        <section aria-label="Three numbers">
+        <section aria-labelledby="numbers-now">
+          <h2 id="numbers-now" class="visually-hidden">
+            Three numbers
+          </h2>
           <div class="numbers-now">
             {numbers.map((number) => (
               <NumberNowTile
