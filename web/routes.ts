@@ -16,6 +16,18 @@ export const ROUTES: Route[] = [
     page: () => import('./pages/repetition/repetition-page.tsx'),
   },
   {
+    path: '/repetitions/:repetition_id/film',
+    title: 'Film',
+    under: '/sessions',
+    page: () => import('./pages/coach/film/film-page.tsx'),
+  },
+  {
+    path: '/compare',
+    title: 'Compare',
+    nav: { label: 'Compare', place: 'more' },
+    page: () => import('./pages/coach/compare/compare-page.tsx'),
+  },
+  {
     path: '/live',
     title: 'Live',
     nav: { label: 'Live', place: 'bar' },

@@ -89,6 +89,8 @@ export async function buildApp({
       directives: {
         'default-src': ["'self'"],
         'img-src': ["'self'", 'data:', 'blob:'],
+        // A film of the device, opened in the page.
+        'media-src': ["'self'", 'blob:'],
         'object-src': ["'none'"],
         'base-uri': ["'none'"],
         'form-action': ["'self'"],

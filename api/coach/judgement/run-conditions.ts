@@ -16,7 +16,25 @@ export function runConditions(store: Store, athlete_id: number): RunCondition[] 
   return rows.map((row) => ({ ...row, key: conditionKey(row) }));
 }
 
-function conditionKey(row: Omit<RunCondition, 'key'>): string {
+/** The key of the condition that a repetition was run under, rounded as in `runConditions`. */
+export function conditionKeyOf(line: {
+  course_distance_m: number | null;
+  effort_percent: number | null;
+  start_style: string | null;
+  belt_speed_mps: number | null;
+}): string {
+  const tenths = (value: number | null) => (value === null ? null : Math.round(value * 10) / 10);
+  return conditionKey({
+    distance_m: tenths(line.course_distance_m),
+    effort_percent: line.effort_percent === null ? null : Math.round(line.effort_percent / 5) * 5,
+    start_style: line.start_style,
+    belt_speed_mps: tenths(line.belt_speed_mps),
+  });
+}
+
+function conditionKey(
+  row: Pick<RunCondition, 'distance_m' | 'effort_percent' | 'start_style' | 'belt_speed_mps'>,
+): string {
   return [row.distance_m, row.effort_percent, row.start_style, row.belt_speed_mps].map((part) => part ?? '').join('_');
 }
 

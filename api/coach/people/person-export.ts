@@ -28,6 +28,8 @@ export const ROWS_OF_ATHLETE: Record<string, string> = {
     'SELECT * FROM repetition_ratings WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id)',
   rating_photos:
     'SELECT repetition_id, aspect, media_type, added_utc FROM rating_photos WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id)',
+  film_ties:
+    'SELECT * FROM film_ties WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id)',
   athlete_returns: 'SELECT * FROM athlete_returns WHERE athlete_id = @id',
   analyses:
     'SELECT * FROM analyses WHERE repetition_id IN (SELECT repetition_id FROM repetitions WHERE athlete_id = @id) ORDER BY analysis_id',

@@ -1,5 +1,6 @@
 import { Type } from 'typebox';
 import { Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
+import { FilmTie, FilmTieBody } from '../../../shared/schemas/coach/film.ts';
 import { Done, FaultAnswer, Id, listOf } from '../../../shared/schemas/common.ts';
 import {
   deleteRatingPhoto,
@@ -7,6 +8,7 @@ import {
   LARGEST_PHOTO_BYTES,
   setRatingPhoto,
 } from '../../coach/judgement/rating-photos.ts';
+import { listFilmTies, setFilmTie } from '../../coach/film/film-ties.ts';
 import { listRatings, setRating } from '../../coach/judgement/ratings.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 
@@ -53,6 +55,26 @@ export const ratingRoutes: ApiRoutes = async (app, { store }) => {
     const photo = getRatingPhoto(store, params.repetition_id, params.aspect);
     return reply.type(photo.media_type).header('cache-control', 'private, no-cache').send(photo.bytes);
   });
+
+  const filmPath = '/coach/repetitions/:repetition_id/films';
+  const films = { 200: listOf(FilmTie), default: FaultAnswer };
+  app.get(filmPath, { schema: { tags, params: ofRepetition, response: films } }, async ({ params }) => ({
+    items: listFilmTies(store, params.repetition_id),
+  }));
+
+  app.put(
+    filmPath,
+    {
+      schema: {
+        tags,
+        params: ofRepetition,
+        summary: 'Keeps how a film is tied to a repetition; the film itself stays on its device',
+        body: FilmTieBody,
+        response: films,
+      },
+    },
+    async ({ params, body }) => ({ items: setFilmTie(store, params.repetition_id, body) }),
+  );
 
   app.delete(
     photoPath,

@@ -1,8 +1,10 @@
 import { Type } from 'typebox';
 import { localDate } from '../../../shared/dates.ts';
 import { AthleteNow, GroupStanding, SessionVerdicts } from '../../../shared/schemas/coach/standing.ts';
+import { Comparison, ComparisonQuestion } from '../../../shared/schemas/coach/comparison.ts';
 import { FaultAnswer, Id, LocalDate, wordOf } from '../../../shared/schemas/common.ts';
 import { athleteNow } from '../../coach/desk/athlete-now.ts';
+import { compare } from '../../coach/desk/compare.ts';
 import { groupStanding } from '../../coach/desk/group-standing.ts';
 import { sessionVerdicts } from '../../coach/desk/session-verdicts.ts';
 import type { ApiRoutes } from '../../http/context.ts';
@@ -46,5 +48,18 @@ export const standingRoutes: ApiRoutes = async (app, { store }) => {
     '/coach/standing',
     { schema: { tags, querystring: onDay, response: { 200: GroupStanding, default: FaultAnswer } } },
     async ({ query }) => groupStanding(store, query.today ?? localDate(new Date()), query.length),
+  );
+
+  app.get(
+    '/coach/comparison',
+    {
+      schema: {
+        tags,
+        summary: 'Two repetitions, sessions or blocks beside each other, with the certainty of every difference',
+        querystring: ComparisonQuestion,
+        response: { 200: Comparison, default: FaultAnswer },
+      },
+    },
+    async ({ query }) => compare(store, query),
   );
 };

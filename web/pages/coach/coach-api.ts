@@ -10,6 +10,7 @@ import type {
 } from '../../../shared/schemas/coach/athlete-record.ts';
 import type { CoachFocusChange, Focus, NewCoachFocus } from '../../../shared/schemas/coach/focus.ts';
 import type { CoachSettings } from '../../../shared/schemas/coach/coach-settings.ts';
+import type { FilmTie, FilmTieBody } from '../../../shared/schemas/coach/film.ts';
 import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import type { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
 import type { NewSprintTest, SprintTest, SprintTestChange } from '../../../shared/schemas/coach/sprint-test.ts';
@@ -25,6 +26,7 @@ export const coachPaths = {
   now: (athlete_id: number | string) =>
     `/coach/athletes/${athlete_id}/now?today=${localToday()}&length=${preferences.value.length}`,
   standing: () => `/coach/standing?today=${localToday()}&length=${preferences.value.length}`,
+  films: (repetition_id: number | string) => `/coach/repetitions/${repetition_id}/films`,
   sessionVerdicts: (session_id: number | string) =>
     `/coach/sessions/${session_id}/verdicts?length=${preferences.value.length}`,
   sprintTests: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/sprint-tests?today=${localToday()}`,
@@ -53,6 +55,8 @@ export const coachApi = {
     client.putFile(`/coach/repetitions/${repetition_id}/ratings/${aspect}/photo`, picture),
   deleteRatingPhoto: (repetition_id: number, aspect: string) =>
     client.remove(`/coach/repetitions/${repetition_id}/ratings/${aspect}/photo`),
+  setFilmTie: (repetition_id: number, body: FilmTieBody) =>
+    client.put<{ items: FilmTie[] }>(`/coach/repetitions/${repetition_id}/films`, body),
   addMeasure: (athlete_id: number, body: NewAthleteMeasure) =>
     client.post<AthleteMeasure>(`/coach/athletes/${athlete_id}/measures`, body),
   deleteMeasure: (id: number) => client.remove(`/coach/measures/${id}`),

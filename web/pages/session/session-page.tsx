@@ -93,6 +93,7 @@ export default function SessionPage({ params, query }: PageProps) {
             <a href={`#/field/${value.session_id}`}>Field screen</a>
             <a href={`#/plan/${value.session_id}`}>Plan</a>
             <a href={`#/sessions/${value.session_id}/fatigue`}>Through the session</a>
+            <a href={`#/compare?kind=repetitions&session_id=${value.session_id}`}>Compare</a>
           </nav>
           {value.notes && <p class="notes">{value.notes}</p>}
           {value.repetitions.length === 0 ? (

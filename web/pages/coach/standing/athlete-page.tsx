@@ -35,6 +35,9 @@ export default function AthletePage({ params }: PageProps) {
             <a class="button" href={`#/reports/month/${params.athlete_id}/${localToday().slice(0, 7)}`}>
               This month's page for {value.name}
             </a>
+            <a class="button" href={`#/compare?kind=blocks&athlete_id=${params.athlete_id}`}>
+              Compare two blocks
+            </a>
           </p>
           <CautionList cautions={value.cautions} />
         </>

@@ -1,0 +1,154 @@
+import { useEffect } from 'preact/hooks';
+import type { Contact } from '../../../../shared/analysis.ts';
+import { type FilmClock, filmClock, filmTime, recordingTime } from '../../../../shared/film-clock.ts';
+import type { FilmMark, FilmTie } from '../../../../shared/schemas/coach/film.ts';
+import { formatNumber } from '../../../app/format.ts';
+import { FaultBox } from '../../../parts/fault-box.tsx';
+import { coachApi } from '../coach-api.ts';
+import { useAttempt } from '../use-attempt.ts';
+import { INSTANT_WORDS, type Instant, instantError, instantOf, tieOf } from './contact-instants.ts';
+import { FilmSheet } from './film-sheet.tsx';
+import { MarkList } from './mark-list.tsx';
+import { type OpenFilm, useFilm } from './use-film.ts';
+
+interface FilmPanelProps {
+  title: string;
+  repetition_id: number;
+  contacts: readonly Contact[];
+  ties: readonly FilmTie[];
+  file: File | null;
+  step: number;
+  instant: Instant;
+  onFile: (file: File) => void;
+  onTied: () => Promise<void>;
+}
+
+/** One film of one repetition: open it, tie it by marking a touchdown, and it follows the contact that is chosen. */
+export function FilmPanel(props: FilmPanelProps) {
+  const { title, repetition_id, contacts, ties, file, step, instant, onFile, onTied } = props;
+  const film = useFilm(file);
+  const { fault, attempt } = useAttempt(onTied);
+  const tie = tieOf(ties, file);
+  const marks = tie?.marks ?? [];
+  const clock = film.frame_s === null ? null : filmClock(marks, film.frame_s, instantError(contacts));
+  const contact = contacts.find((one) => one.step === step) ?? null;
+  const wanted_s = contact && instantOf(contact, instant);
+
+  // The film follows the chosen contact, and a mark that moved it.
+  useEffect(() => {
+    if (clock && wanted_s !== null) void film.showNearest(filmTime(clock, wanted_s));
+  }, [film.frame_s, clock?.offset_s, clock?.rate, wanted_s]);
+
+  const keep = (next: FilmMark[]) =>
+    attempt(() =>
+      coachApi.setFilmTie(repetition_id, {
+        file_name: file!.name,
+        file_bytes: file!.size,
+        frame_s: film.frame_s!,
+        marks: next,
+      }),
+    );
+  const mark = (event: FilmMark['event'], recording_s: number) =>
+    keep([
+      ...marks.filter((one) => one.step !== step || one.event !== event),
+      { step, event, film_s: film.at_s, recording_s },
+    ]);
+
+  return (
+    <section class="film-panel" aria-label={title}>
+      <h2>{title}</h2>
+      <label class="film-file no-print">
+        <span class={file ? 'quiet' : undefined}>{file ? file.name : 'Open a film of this device'}</span>
+        <input
+          type="file"
+          accept="video/*"
+          onChange={(event) => {
+            const [chosen] = event.currentTarget.files ?? [];
+            if (chosen) onFile(chosen);
+          }}
+        />
+      </label>
+      {!file && ties.length > 0 && (
+        <p class="quiet">
+          Tied before: {ties.map((one) => one.file_name).join(', ')}. Open the same file and it is tied again.
+        </p>
+      )}
+      {fault && <FaultBox fault={fault} />}
+      {film.trouble && <p role="alert">{film.trouble}</p>}
+      {film.source && (
+        <>
+          <video ref={film.ref} class="film" src={film.source} muted playsInline preload="auto" />
+          {film.frame_s === null ? (
+            !film.trouble && (
+              <p class="quiet" role="status">
+                Measuring the time from frame to frame ...
+              </p>
+            )
+          ) : (
+            <>
+              <FrameControls film={film} />
+              <p class="film-where" aria-live="polite">
+                {whereWords(film, clock, wanted_s, step, instant)}
+              </p>
+              {contact && instant !== 'middle' && wanted_s !== null && (
+                <p class="actions no-print">
+                  <button
+                    type="button"
+                    class={clock ? undefined : 'primary'}
+                    onClick={() => void mark(instant, wanted_s)}
+                  >
+                    This frame is the {INSTANT_WORDS[instant]} of step {step}
+                  </button>
+                </p>
+              )}
+              <MarkList marks={marks} clock={clock} frame_s={film.frame_s} onChange={(next) => void keep(next)} />
+              {clock && <FilmSheet film={film} clock={clock} contacts={contacts} instant={instant} title={title} />}
+            </>
+          )}
+        </>
+      )}
+    </section>
+  );
+}
+
+/** One frame on or back, and a slider over the whole film. */
+function FrameControls({ film }: { film: OpenFilm }) {
+  const { video, frame_s, at_s } = film;
+  const end = video && Number.isFinite(video.duration) ? video.duration : 0;
+  return (
+    <div class="film-controls no-print">
+      <button type="button" aria-label="One frame back" onClick={() => void film.step(-1)}>
+        −1 frame
+      </button>
+      <input
+        type="range"
+        aria-label="Place in the film, seconds"
+        min={0}
+        max={end}
+        step={frame_s ?? 0.01}
+        value={at_s}
+        onInput={(event) => void film.show(Number(event.currentTarget.value))}
+      />
+      <button type="button" aria-label="One frame on" onClick={() => void film.step(1)}>
+        +1 frame
+      </button>
+    </div>
+  );
+}
+
+/** `Frame at 3.417 s of the film: 4 ms after the touchdown of step 7.` */
+function whereWords(
+  { at_s, frame_s }: OpenFilm,
+  clock: FilmClock | null,
+  wanted_s: number | null,
+  step: number,
+  instant: Instant,
+): string {
+  const frame = `Frame at ${formatNumber(at_s, 3)} s of the film, one every ${formatNumber(frame_s! * 1000, 1)} ms`;
+  if (!clock) return `${frame}. Not tied yet: find the frame of a touchdown and mark it.`;
+  if (wanted_s === null) return `${frame}. The ${INSTANT_WORDS[instant]} of step ${step} was not measured.`;
+  const off_ms = (recordingTime(clock, at_s) - wanted_s) * 1000;
+  const instantWords = `the ${INSTANT_WORDS[instant]} of step ${step}`;
+  if (Math.abs(off_ms) < 0.5) return `${frame}: at ${instantWords}.`;
+  return `${frame}: ${formatNumber(Math.abs(off_ms), 0)} ms ${off_ms > 0 ? 'after' : 'before'} ${instantWords}.`;
+}
