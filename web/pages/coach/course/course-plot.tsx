@@ -94,7 +94,7 @@ export function CoursePlot({ course, height = 280, withTrend = true }: CoursePlo
                       y1={area.y(shown(level.value))}
                       y2={area.y(shown(level.value))}
                     />
-                    <text class="tick" x={area.x(dayNumber(level.first_date))} y={area.y(shown(level.value)) - 5}>
+                    <text class="tick" x={area.x(dayNumber(level.first_date))} y={area.y(shown(level.value)) - 10}>
                       {index === 0 ? 'before' : 'now'}
                     </text>
                   </g>

@@ -1,6 +1,6 @@
 import '../coach.css';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
-import type { AthleteNow } from '../../../../shared/schemas/coach/standing.ts';
+import type { AthleteNow, NumberNow } from '../../../../shared/schemas/coach/standing.ts';
 import { formatShortDate, localToday } from '../../../app/format.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -11,6 +11,7 @@ import { coachPaths } from '../coach-api.ts';
 import { CoursePlot } from '../course/course-plot.tsx';
 import { CautionList } from '../parts/caution-list.tsx';
 import { LevelLegend } from '../parts/level-strip.tsx';
+import { markOf } from '../parts/verdict-mark.tsx';
 import { courseText, displayQuantity } from '../quantity-text.ts';
 import { AthleteSessions } from './athlete-sessions.tsx';
 import { NumberNowTile } from './number-now.tsx';
@@ -69,7 +70,7 @@ function Standing({ now }: { now: AthleteNow }) {
           compared.
         </p>
       )}
-      {!returning && lead && <p class="standing-sentence">{lead.course.sentence}</p>}
+      {!returning && lead && <p class={`standing-sentence ${markOf(leadVerdict(lead))}`}>{lead.course.sentence}</p>}
       {!lead && (
         <p>
           Nothing measured yet. From the first session on three numbers stand here; from the second, what is usual for{' '}
@@ -114,4 +115,9 @@ function Standing({ now }: { now: AthleteNow }) {
       </div>
     </>
   );
+}
+
+/** The block's change as a verdict has it. */
+function leadVerdict({ course: { block } }: NumberNow) {
+  return block?.beyond ? { kind: 'changed' as const, wanted: block.wanted } : { kind: null, wanted: null };
 }

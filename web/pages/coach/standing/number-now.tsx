@@ -23,21 +23,23 @@ export function NumberNowTile({ number, focus, target, returning, href }: Number
   const now = today?.value ?? judgement.value;
   const half = today && normal ? ((today.high - today.low) / 2) * factor : null;
   return (
-    <article class={focus ? 'number-now is-focus' : 'number-now'}>
-      <h3>
-        <a href={href}>{label}</a>
-        {focus && <span class="quiet"> · focus</span>}
-      </h3>
-      <p class="number-now-value">
-        <strong>{showValue(quantity, now)}</strong>
-        <span class="quantity-unit">
-          {half !== null && ` ± ${formatNumber(half, half < 0.5 * 10 ** -decimals ? decimals + 1 : decimals)}`}{' '}
-          {unit === 'deg' ? '°' : unit}
-        </span>
-        <span class="quiet small">
-          {formatShortDate(date)}, {count(today?.n ?? 1, 'repetition')}
-        </span>
-      </p>
+    <article class="number-now">
+      <div>
+        <h3>
+          <a href={href}>{label}</a>
+          {focus && <span class="quiet"> · focus</span>}
+        </h3>
+        <p class="number-now-value">
+          <strong>{showValue(quantity, now)}</strong>
+          <span class="quantity-unit">
+            {half !== null && ` ± ${formatNumber(half, half < 0.5 * 10 ** -decimals ? decimals + 1 : decimals)}`}{' '}
+            {unit === 'deg' ? '°' : unit}
+          </span>
+          <span class="quiet small">
+            {formatShortDate(date)}, {count(today?.n ?? 1, 'repetition')}
+          </span>
+        </p>
+      </div>
       {!returning && (
         <>
           <LevelStrip
