@@ -17,11 +17,16 @@ export function Glossary({ quantities }: { quantities: readonly ContactQuantity[
               {unit && <span class="quiet">, {unit}</span>}
             </dt>
             <dd>
-              {field.definition} <span class="quiet small">{field.source}</span>
+              {field.definition} <span class="quiet small">{namedSource(field.source)}</span>
             </dd>
           </div>
         );
       })}
     </dl>
   );
+}
+
+/** A source that a reader can look up; what everyone in the trade does has none to name. */
+function namedSource(source: string): string {
+  return source.replace(/^common practice(?:; )?/, '');
 }

@@ -17,11 +17,14 @@ const CURVE_POINTS = 40;
 export function accelerationView(
   test: SprintTest,
   athlete: Pick<Athlete, 'body_mass_kg' | 'stature_m'>,
-): AccelerationView | null {
+): Omit<AccelerationView, 'series_key'> | null {
   const course = courseOf(test);
   const shift = timeShiftPrior(course);
-  const fit = fitSprintCurve(timedDistances(course), { time_shift: shift, tau: { value: 1.1, u: 0.3 } });
+  const points = timedDistances(course);
+  const fit = fitSprintCurve(points, { time_shift: shift, tau: { value: 1.1, u: 0.3 } });
   if (!fit) return null;
+  // Top speed and time constant, and the clock's shift where it is not known.
+  const unknowns = shift.u > 0 ? 3 : 2;
   const end_s = timeAtDistance(fit, test.distance_m);
   const curve = Array.from({ length: CURVE_POINTS + 1 }, (_, i) => {
     const time_s = (end_s * i) / CURVE_POINTS;
@@ -33,7 +36,9 @@ export function accelerationView(
     vmax_mps: fit.vmax_mps,
     vmax_mps_u: Number.isFinite(fit.covariance[0][0]) ? Math.sqrt(fit.covariance[0][0]) : null,
     tau_s: fit.tau_s,
-    residual_s: fit.residual_s,
+    points: points.length,
+    unknowns,
+    residual_s: points.length > unknowns ? fit.residual_s : null,
     distance_95_m: distanceAt(fit, -fit.tau_s * Math.log(1 - NEARLY_FULL)),
     curve,
     ...forceOf(fit, test, athlete),

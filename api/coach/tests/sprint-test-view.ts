@@ -1,5 +1,6 @@
+import type { Athlete } from '../../../shared/schemas/athlete.ts';
 import type { SprintTest } from '../../../shared/schemas/coach/sprint-test.ts';
-import type { SprintSeries, SprintTestView } from '../../../shared/schemas/coach/sprint-test-view.ts';
+import type { AccelerationView, SprintSeries, SprintTestView } from '../../../shared/schemas/coach/sprint-test-view.ts';
 import { METRES_PER_YARD } from '../../../shared/units.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
@@ -9,7 +10,7 @@ import { readCoachSettings } from '../coach-settings.ts';
 import { addDays } from '../../../shared/dates.ts';
 import { nextTestDate } from './next-test-date.ts';
 import { trainingDays } from '../plans/session-plans.ts';
-import { changeBetween, groupSeries } from './sprint-test-change.ts';
+import { changeBetween, groupSeries, seriesKey } from './sprint-test-change.ts';
 import { listSprintTests } from './sprint-tests.ts';
 import { isHandTime } from './sprint-time-rules.ts';
 
@@ -31,14 +32,23 @@ export function sprintTestView(store: Store, athlete_id: number, today: string):
     athlete_id,
     name: athlete.name,
     series: seriesOf(tests),
-    accelerations: tests
-      // With the finish, one split makes two timed distances: the least that tells how speed was built up.
-      .filter((test) => test.splits.length >= 1)
-      .map((test) => accelerationView(test, athlete))
-      .filter((view) => view !== null),
+    accelerations: accelerationsOf(tests, athlete),
     next_test: nextTest(store, athlete_id, tests, today),
     cautions: [...CAUTIONS],
   };
+}
+
+/** Acceleration behind the test that counts of each day and series, oldest first: days are compared, not runs of one day. */
+function accelerationsOf(tests: readonly SprintTest[], athlete: Athlete): AccelerationView[] {
+  // With the finish, one split makes two timed distances: the least that tells how speed was built up.
+  const split = tests.filter((test) => test.splits.length >= 1);
+  return groupSeries(split)
+    .flatMap(bestOfEachDay)
+    .sort((a, b) => a.date.localeCompare(b.date))
+    .flatMap((test) => {
+      const view = accelerationView(test, athlete);
+      return view ? [{ ...view, series_key: seriesKey(test) }] : [];
+    });
 }
 
 /** Series of tests and when to test next, without the acceleration behind each test. */
@@ -75,7 +85,7 @@ function toSeries(tests: SprintTest[]): SprintSeries {
   const since_last = best.length > 1 ? changeBetween(best) : null;
   const threshold = since_last?.threshold_s ?? changeBetween([last, last]).threshold_s;
   return {
-    key: `${last.distance_m.toFixed(2)}|${last.start_style}|${last.timing_method}`,
+    key: seriesKey(last),
     title: seriesTitle(last),
     hand: isHandTime(last.timing_method),
     tests,

@@ -10,8 +10,13 @@ export const AccelerationView = Type.Object({
   vmax_mps: Type.Number(),
   vmax_mps_u: Nullable(Type.Number()),
   tau_s: Type.Number(),
-  /** Misfit of the splits, s. */
-  residual_s: Type.Number(),
+  /** Tests with the same key can be compared. */
+  series_key: Type.String(),
+  /** Timed distances, and what is found from them: with as many unknowns as points a curve fits anything. */
+  points: Type.Integer(),
+  unknowns: Type.Integer(),
+  /** Misfit of the splits, s; null where there are no more points than unknowns, since it would say nothing. */
+  residual_s: Nullable(Type.Number()),
   /** Distance at which 95 % of the maximum speed is reached. */
   distance_95_m: Type.Number(),
   /** Points of the curve: time, distance, speed. */

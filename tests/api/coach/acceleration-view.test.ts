@@ -1,7 +1,11 @@
 import { expect, test } from 'vitest';
+import { addSprintTest } from '../../../api/coach/tests/sprint-tests.ts';
+import { sprintTestView } from '../../../api/coach/tests/sprint-test-view.ts';
+import { Store } from '../../../api/store/store.ts';
 import { accelerationView } from '../../../api/coach/judgement/acceleration-view.ts';
 import { distanceAt, timeAtDistance } from '../../../dsp/fit/index.ts';
 import type { SprintTest } from '../../../shared/schemas/coach/sprint-test.ts';
+import { makeAthlete } from './make-club.ts';
 
 const CURVE = { vmax_mps: 8.5, tau_s: 1.15 };
 
@@ -50,4 +54,32 @@ test('without body mass or stature the force is left out and the reason is said'
   const view = accelerationView(timed([10, 20]), { body_mass_kg: null, stature_m: 1.75 })!;
   expect(view.force_velocity).toBeNull();
   expect(view.why_not).toContain('body mass and stature');
+});
+
+test('the misfit is told only where there are more times than unknowns', () => {
+  const body = { body_mass_kg: 70, stature_m: 1.75 };
+  // Top speed, time constant and the clock's shift: three unknowns. The finish is a time as well.
+  expect(accelerationView(timed([10, 20]), body)).toMatchObject({ points: 3, unknowns: 3, residual_s: null });
+  const more = accelerationView(timed([5, 10, 20, 30]), body)!;
+  expect(more).toMatchObject({ points: 5, unknowns: 3 });
+  expect(more.residual_s!).toBeLessThan(0.005);
+});
+
+test('days are compared: of several runs of one day and kind the fastest tells the acceleration', () => {
+  const store = Store.open(':memory:');
+  const athlete_id = makeAthlete(store, 'Wren');
+  const run = (date: string, slower_s: number, timing_method: SprintTest['timing_method'] = 'touch_pad_beam') => {
+    const { sprint_test_id: _, athlete_id: __, ...test } = timed([10, 20, 30], timing_method);
+    const splits = test.splits.map((split) => ({ ...split, split_time_s: split.split_time_s + slower_s }));
+    return addSprintTest(store, { ...test, athlete_id, date, time_s: test.time_s + slower_s, splits }).sprint_test_id;
+  };
+  run('2026-03-01', 0.05);
+  const first = run('2026-03-01', 0);
+  const second = run('2026-03-15', 0.02);
+  const other = run('2026-03-15', 0.02, 'beam');
+  const { accelerations } = sprintTestView(store, athlete_id, '2026-03-16');
+  expect(accelerations.map((one) => one.sprint_test_id).sort()).toEqual([first, second, other].sort());
+  const keys = new Map(accelerations.map((one) => [one.sprint_test_id, one.series_key]));
+  expect(keys.get(first)).toBe(keys.get(second));
+  expect(keys.get(other)).not.toBe(keys.get(second));
 });

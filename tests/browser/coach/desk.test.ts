@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { addFocus } from '../../../api/coach/athlete-records.ts';
+import { addStrengthRecord } from '../../../api/coach/tests/strength-log.ts';
 import { addSprintTest } from '../../../api/coach/tests/sprint-tests.ts';
 import { addDays, localDate } from '../../../shared/dates.ts';
 import { makeAthlete, makeRepetition, makeSession } from '../../api/coach/make-club.ts';
@@ -30,6 +31,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
   let page: Page;
   let wren = 0;
   let last_session = 0;
+  const last_repetitions: number[] = [];
   const complaints: string[] = [];
 
   beforeAll(async () => {
@@ -40,14 +42,32 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
     for (const [s, day] of DAYS.entries()) {
       const date = addDays(TODAY, -5 * (DAYS.length - 1 - s));
       last_session = makeSession(store, date);
+      last_repetitions.length = 0;
       for (const own of [-1, 0.5, 0.7]) {
         const contact_time_ms = 120 + day + own - (date >= FOCUS_FROM ? 9 : 0);
-        makeRepetition(store, last_session, wren, { contact_time_ms });
+        last_repetitions.push(makeRepetition(store, last_session, wren, { contact_time_ms }));
       }
     }
     const timed = { athlete_id: wren, distance_m: 36.576, distance_unit: 'yd', timing_method: 'beam' } as const;
-    addSprintTest(store, { ...timed, date: addDays(TODAY, -30), time_s: 5.31 });
-    addSprintTest(store, { ...timed, date: addDays(TODAY, -2), time_s: 5.12 });
+    for (const [days, time_s, split_time_s] of [
+      [-30, 5.31, 1.9],
+      [-2, 5.12, 1.85],
+    ]) {
+      addSprintTest(store, {
+        ...timed,
+        date: addDays(TODAY, days),
+        time_s,
+        splits: [{ distance_m: 10, split_time_s }],
+      });
+      const lifted = {
+        lift: 'parallel_squat',
+        load_kg: 80 + days / 3,
+        load_unit: 'kg',
+        sets: 3,
+        repetitions: 3,
+      } as const;
+      addStrengthRecord(store, { athlete_id: wren, date: addDays(TODAY, days), ...lifted });
+    }
     page = await openPage(browser);
     await page.setViewportSize(LAPTOP);
     page.on('pageerror', (error) => complaints.push(error.message));
@@ -190,7 +210,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
     await page.getByRole('radio', { name: 'toe-off' }).check();
     const off = pictureOf(contacts[3].toe_off_s);
     await expect.poll(async () => Math.abs((await pictureNumber()) - off)).toBeLessThanOrEqual(0.6);
-    await page.locator('.film-contact button').first().focus();
+    await page.getByRole('button', { name: 'Contact before' }).focus();
     await page.keyboard.press('n');
     expect(await text('.film-contact p')).toMatch(/^Step 5 of /);
     await page.getByRole('radio', { name: 'touchdown' }).check();
@@ -221,8 +241,67 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
     await lookedAt('film-beside');
   });
 
-  test('what is printed is the content, and an athlete stands on one page', async () => {
-    await open(`/athletes/${wren}`, '.number-now');
+  test('the splits of tests are compared over days, strength stands beside sprint time', async () => {
+    await open(`/athletes/${wren}/tests`, '.sheet');
+    await page.getByRole('heading', { name: 'Over the days' }).waitFor();
+    expect(await page.getByText(/^not told: \d times for \d unknowns fit any curve$/).count()).toBe(1);
+    await lookedAt('tests');
+    await open(`/athletes/${wren}/strength`, '.plot svg');
+    expect(await page.getByRole('heading', { name: 'Strength beside sprint time' }).count()).toBe(1);
+    await lookedAt('strength');
+  });
+
+  test('a photograph beside a rating stands with the note at the focus', async () => {
+    const [repetition_id] = last_repetitions;
+    const rated = `${server.address}/api/coach/repetitions/${repetition_id}/ratings/contact_time`;
+    const body = JSON.stringify({ rating: 4, note: 'lands under the hip' });
+    await fetch(rated, { method: 'PUT', body, headers: { 'content-type': 'application/json' } });
+    const photo = await page.screenshot({ type: 'jpeg' });
+    await fetch(`${rated}/photo`, {
+      method: 'PUT',
+      body: new Blob([new Uint8Array(photo)]),
+      headers: { 'content-type': 'image/jpeg' },
+    });
+    await open(`/athletes/${wren}/focuses/contact_time`, '.rating-photo');
+    const eye = page.locator('section', { has: page.getByRole('heading', { name: 'Your eye' }) });
+    expect(await eye.textContent()).toMatch(/repetition \d+: 4 of 5 “lands under the hip”/);
+    await page.locator('.rating-photo').scrollIntoViewIfNeeded();
+    const width = () => page.locator('.rating-photo').evaluate((picture: HTMLImageElement) => picture.naturalWidth);
+    await expect.poll(width).toBeGreaterThan(100);
+  });
+
+  test('every page with advice carries its cautions, templates of plans too', async () => {
+    const pages = [
+      ...['/athletes', `/athletes/${wren}`, `/athletes/${wren}/course`, `/athletes/${wren}/focuses/contact_time`],
+      ...[`/athletes/${wren}/tests`, `/athletes/${wren}/strength`, `/athletes/${wren}/person`, '/focuses', '/plan'],
+      ...[`/plan/${last_session}`, `/field/${last_session}`, `/sessions/${last_session}`],
+      ...[`/sessions/${last_session}/fatigue`, `/repetitions/${last_repetitions[0]}`, '/live'],
+      ...[`/reports/month/${wren}/${TODAY.slice(0, 7)}`, `/reports/session/${last_session}/${wren}`],
+      ...[`/reports/repetition/${last_repetitions[0]}`, `/compare?kind=blocks&athlete_id=${wren}`],
+    ];
+    const without: string[] = [];
+    for (const path of pages) {
+      await page.goto(`${server.address}/#${path}`);
+      const cautions = page.getByRole('complementary', { name: 'Cautions' });
+      const found = await cautions.waitFor({ timeout: 15_000 }).then(
+        () => cautions.textContent(),
+        () => null,
+      );
+      if (!found?.includes('stop, tell an adult, see a clinician')) without.push(path);
+      const shown = (await page.locator('main').textContent())!;
+      if (/common practice|from memory/i.test(shown)) without.push(`${path} names no source`);
+    }
+    expect(without).toEqual([]);
+  });
+
+  test.each(['athlete', 'session', 'group', 'compare'])('what is printed of %s goes on one page', async (name) => {
+    const [path, ready] = {
+      athlete: [`/athletes/${wren}`, '.number-now'],
+      session: [`/sessions/${last_session}`, '.day-card'],
+      group: ['/athletes', '.group-now'],
+      compare: [`/compare?kind=blocks&athlete_id=${wren}`, '.compare-table'],
+    }[name]!;
+    await open(path, ready);
     const pdf = await page.pdf({ format: 'A4' });
     expect(pdf.toString('latin1').match(/\/Type ?\/Page\b/g)).toHaveLength(1);
   });

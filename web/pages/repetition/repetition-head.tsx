@@ -62,6 +62,9 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
           <p class="quiet">{facts.filter(Boolean).join(' · ')}</p>
         </div>
         <div class="actions">
+          <a class="button" href={`#/repetitions/${repetition.repetition_id}/film`}>
+            {t('film')}
+          </a>
           <a class="button" href={`#/reports/repetition/${repetition.repetition_id}`}>
             {t('report')}
           </a>

@@ -74,6 +74,7 @@ export function PlotFrame({ description, x, y, height = 300, children, explore }
         <svg
           width={width}
           height={height}
+          viewBox={`0 0 ${width} ${height}`}
           role={explore ? 'presentation' : 'img'}
           aria-label={explore ? undefined : description}
         >

@@ -18,6 +18,7 @@ export const repetitionWords_de: PhrasesLike<typeof repetitionWords> = {
   of_this_athlete: ({ n }) => ` Lauf dieses Athleten, Nummer ${n}`,
   repetition_n: ({ n }) => `Lauf ${n}`,
   deleted: ({ n, athlete }) => `Lauf ${n} von ${athlete} gelöscht.`,
+  film: 'Film',
   report: 'Bericht',
   change: 'Ändern',
   delete: 'Löschen',

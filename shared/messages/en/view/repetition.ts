@@ -19,6 +19,7 @@ export const repetitionWords = {
   of_this_athlete: ({ n }: Count) => ` repetition of this athlete, number ${n}`,
   repetition_n: ({ n }: Count) => `repetition ${n}`,
   deleted: ({ n, athlete }: Count & { athlete: string }) => `Repetition ${n} of ${athlete} deleted.`,
+  film: 'Film',
   report: 'Report',
   change: 'Change',
   delete: 'Delete',

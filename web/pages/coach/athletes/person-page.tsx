@@ -6,6 +6,7 @@ import type { Fault } from '../../../../shared/fault.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { client, faultOf } from '../../../client.ts';
+import { Cautions } from '../../../parts/cautions.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
@@ -30,6 +31,7 @@ export default function PersonPage({ params }: PageProps) {
           <MeasuresSection record={value} onChanged={record.reload} />
           <SensorsSection record={value} onChanged={record.reload} />
           <StoredSection record={value} />
+          <Cautions />
         </>
       )}
     </ResourceView>

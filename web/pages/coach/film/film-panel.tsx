@@ -117,8 +117,8 @@ function FrameControls({ film }: { film: OpenFilm }) {
   const end = video && Number.isFinite(video.duration) ? video.duration : 0;
   return (
     <div class="film-controls no-print">
-      <button type="button" aria-label="One frame back" onClick={() => void film.step(-1)}>
-        −1 frame
+      <button type="button" onClick={() => void film.step(-1)}>
+        One frame back
       </button>
       <input
         type="range"
@@ -129,8 +129,8 @@ function FrameControls({ film }: { film: OpenFilm }) {
         value={at_s}
         onInput={(event) => void film.show(Number(event.currentTarget.value))}
       />
-      <button type="button" aria-label="One frame on" onClick={() => void film.step(1)}>
-        +1 frame
+      <button type="button" onClick={() => void film.step(1)}>
+        One frame on
       </button>
     </div>
   );

@@ -49,7 +49,9 @@ export function useFilm(file: File | null): OpenFilm {
       setAt(await showFrameAt(video, 0));
     };
     const failed = () => setTrouble('This browser cannot play the file. MP4 (H.264) and WebM play in most.');
-    video.addEventListener('loadeddata', ready, { once: true });
+    // A film that is read quickly may be there before anybody listens.
+    if (video.readyState >= HTMLMediaElement.HAVE_CURRENT_DATA) void ready();
+    else video.addEventListener('loadeddata', ready, { once: true });
     video.addEventListener('error', failed);
     return () => {
       gone = true;

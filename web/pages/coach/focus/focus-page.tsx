@@ -69,7 +69,10 @@ function Ratings({ view }: { view: FocusView }) {
     <section class="sheet">
       <h2>Your eye</h2>
       {view.ratings.length === 0 ? (
-        <p>No rating yet. On the field screen, rate a repetition 1 to 5 and add a note; both are kept with it.</p>
+        <p>
+          No rating yet. On the field screen, rate a repetition 1 to 5 and add a note or a photograph; they are kept
+          with it.
+        </p>
       ) : (
         <ul>
           {view.ratings.slice(0, 30).map((rating) => (
@@ -78,7 +81,15 @@ function Ratings({ view }: { view: FocusView }) {
                 {formatShortDate(rating.date)}, repetition {rating.order_number}
               </a>
               : {rating.rating === null ? '' : `${rating.rating} of 5`}
-              {rating.note && ` "${rating.note}"`}
+              {rating.note && ` “${rating.note}”`}
+              {rating.has_photo && (
+                <img
+                  class="rating-photo"
+                  loading="lazy"
+                  src={`/api/coach/repetitions/${rating.repetition_id}/ratings/${rating.aspect}/photo`}
+                  alt={`Photograph of ${formatShortDate(rating.date)}, repetition ${rating.order_number}`}
+                />
+              )}
             </li>
           ))}
         </ul>

@@ -31,7 +31,11 @@ export default function AthletePage({ params }: PageProps) {
           <AthleteHead athlete_id={params.athlete_id} name={value.name} />
           <Standing now={value} />
           <AthleteSessions athlete_id={value.athlete_id} name={value.name} sessions={value.sessions} />
-          {record.value && <FocusSection record={record.value} onChanged={reload} />}
+          {record.value && (
+            <div class="no-print">
+              <FocusSection record={record.value} onChanged={reload} />
+            </div>
+          )}
           <p class="actions no-print">
             <a class="button" href={`#/reports/month/${params.athlete_id}/${localToday().slice(0, 7)}`}>
               This month's page for {value.name}

@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks';
 import type { AccelerationView } from '../../../../shared/schemas/coach/sprint-test-view.ts';
-import { formatDate, formatDistance, formatNumber } from '../../../app/format.ts';
+import { formatDate, formatDistance, formatNumber, formatShortDate } from '../../../app/format.ts';
 import { PlotFrame } from '../../../parts/plot/frame.tsx';
 import { linePath } from '../../../parts/plot/marks.tsx';
+import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 
 /** How speed is built up, from a test's splits, and the force-speed line behind it. */
@@ -13,7 +14,12 @@ export function AccelerationSection({ accelerations }: { accelerations: Accelera
     accelerations.findIndex((view) => view.sprint_test_id === chosen),
   );
   const view = accelerations[index];
-  const before = index > 0 ? accelerations[index - 1] : null;
+  // Only tests of one kind can be compared, and those of one day count once.
+  const before =
+    accelerations
+      .slice(0, index)
+      .filter((one) => one.series_key === view.series_key)
+      .at(-1) ?? null;
   const force = view.force_velocity;
   const top = Math.max(...view.curve.map((point) => point.speed_mps), ...(before?.curve.map((p) => p.speed_mps) ?? []));
   const end = Math.max(view.curve.at(-1)!.distance_m, before?.curve.at(-1)?.distance_m ?? 0);
@@ -85,8 +91,13 @@ export function AccelerationSection({ accelerations }: { accelerations: Accelera
           </>
         )}
         <dt>misfit of the splits</dt>
-        <dd>{formatNumber(view.residual_s, 3)} s</dd>
+        <dd>
+          {view.residual_s === null
+            ? `not told: ${view.points} times for ${view.unknowns} unknowns fit any curve`
+            : `${formatNumber(view.residual_s, 3)} s (${view.points} times, ${view.unknowns} unknowns)`}
+        </dd>
       </dl>
+      <OverDays accelerations={accelerations.filter((one) => one.series_key === view.series_key)} />
       <p class="quiet small">
         Modelled from the splits as a speed that rises and levels off, force after Samozino et al. 2016, doi
         10.1111/sms.12490. One or two splits say little about the shape; three or more are better.
@@ -120,5 +131,64 @@ function ForceSpeedPlot({ view, before }: { view: AccelerationView; before: Acce
         )
       }
     </PlotFrame>
+  );
+}
+
+/** What the splits told on every day of this kind of test, newest first. */
+function OverDays({ accelerations }: { accelerations: AccelerationView[] }) {
+  if (accelerations.length < 2) return null;
+  const force = accelerations.some((one) => one.force_velocity !== null);
+  return (
+    <>
+      <h3>Over the days</h3>
+      <TableScroll label="Acceleration over the days">
+        <table class="numbers">
+          <caption class="visually-hidden">Acceleration of each day's test, newest first</caption>
+          <thead>
+            <tr>
+              <th scope="col" class="word">
+                date
+              </th>
+              <th scope="col">
+                maximum speed<span class="unit">m/s</span>
+              </th>
+              <th scope="col">
+                95 % of it after<span class="unit">m</span>
+              </th>
+              {force && (
+                <>
+                  <th scope="col">
+                    push at the start<span class="unit">N per kg</span>
+                  </th>
+                  <th scope="col">
+                    greatest power<span class="unit">W per kg</span>
+                  </th>
+                </>
+              )}
+            </tr>
+          </thead>
+          <tbody>
+            {[...accelerations].reverse().map((one) => (
+              <tr key={one.sprint_test_id}>
+                <th scope="row" class="word">
+                  {formatShortDate(one.date)}
+                </th>
+                <td>
+                  {formatNumber(one.vmax_mps, 2)}
+                  {one.vmax_mps_u !== null && ` ± ${formatNumber(1.96 * one.vmax_mps_u, 2)}`}
+                </td>
+                <td>{formatNumber(one.distance_95_m, 1)}</td>
+                {force && (
+                  <>
+                    <td>{formatNumber(one.force_velocity?.force_n_per_kg, 1)}</td>
+                    <td>{formatNumber(one.force_velocity?.power_w_per_kg, 1)}</td>
+                  </>
+                )}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableScroll>
+    </>
   );
 }

@@ -4,7 +4,7 @@ import { LIFTS, type Lift } from '../../../../shared/coach-words.ts';
 import type { StrengthLog, StrengthRecord } from '../../../../shared/schemas/coach/strength.ts';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
-import { formatDate, formatMass, formatNumber, formatShortDate, localToday } from '../../../app/format.ts';
+import { formatDate, formatMass, formatShortDate, localToday } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -19,6 +19,7 @@ import { coachApi, coachPaths } from '../coach-api.ts';
 import { CautionList } from '../parts/caution-list.tsx';
 import { NumberField } from '../parts/number-field.tsx';
 import { useAttempt } from '../use-attempt.ts';
+import { bothUnits, StrengthOverTime } from './strength-over-time.tsx';
 
 export const LIFT_WORDS: Record<Lift, string> = {
   parallel_squat: 'parallel squat',
@@ -64,7 +65,7 @@ export default function StrengthPage({ params }: PageProps) {
               <a href={`#/athletes/${params.athlete_id}/person`}>Change it under Person.</a>
             </p>
           </section>
-          <OverTime over_time={value.over_time} />
+          <StrengthOverTime over_time={value.over_time} />
           <AddLift athlete_id={Number(params.athlete_id)} onAdd={(work) => attempt(work)} />
           {value.records.length > 0 && (
             <div class="sheet">
@@ -73,8 +74,12 @@ export default function StrengthPage({ params }: PageProps) {
                   <caption class="visually-hidden">Strength log, newest first</caption>
                   <thead>
                     <tr>
-                      <th scope="col">date</th>
-                      <th scope="col">lift</th>
+                      <th scope="col" class="word">
+                        date
+                      </th>
+                      <th scope="col" class="word">
+                        lift
+                      </th>
                       <th scope="col">load</th>
                       <th scope="col">sets × repetitions</th>
                       <th scope="col">
@@ -85,8 +90,10 @@ export default function StrengthPage({ params }: PageProps) {
                   <tbody>
                     {value.records.map((lifted) => (
                       <tr key={lifted.strength_record_id}>
-                        <th scope="row">{formatShortDate(lifted.date)}</th>
-                        <td>{LIFT_WORDS[lifted.lift]}</td>
+                        <th scope="row" class="word">
+                          {formatShortDate(lifted.date)}
+                        </th>
+                        <td class="word">{LIFT_WORDS[lifted.lift]}</td>
                         <td>{bothUnits(lifted.load_kg)}</td>
                         <td>
                           {lifted.sets} × {lifted.repetitions}
@@ -112,51 +119,6 @@ export default function StrengthPage({ params }: PageProps) {
       )}
     </ResourceView>
   );
-}
-
-/** Best single squats and sprint tests under each other by date: two courses to look at together, no cause. */
-function OverTime({ over_time }: Pick<StrengthLog, 'over_time'>) {
-  const { squat, sprints, sprint_title } = over_time;
-  const dates = [...new Set([...squat, ...sprints].map((entry) => entry.date))].sort().reverse();
-  if (squat.length === 0 || sprints.length === 0) return null;
-  return (
-    <div class="sheet">
-      <h2>Strength beside sprint time</h2>
-      <TableScroll label="Strength beside sprint time">
-        <table class="numbers">
-          <caption class="visually-hidden">Best single squat and sprint time by date, newest first</caption>
-          <thead>
-            <tr>
-              <th scope="col">date</th>
-              <th scope="col">squat, best single</th>
-              <th scope="col">{sprint_title}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {dates.map((date) => {
-              const lifted = squat.find((entry) => entry.date === date);
-              const ran = sprints.find((entry) => entry.date === date);
-              return (
-                <tr key={date}>
-                  <th scope="row">{formatShortDate(date)}</th>
-                  <td>{lifted ? bothUnits(lifted.single_kg) : '–'}</td>
-                  <td>{ran ? `${ran.time_s.toFixed(2)} s` : '–'}</td>
-                </tr>
-              );
-            })}
-          </tbody>
-        </table>
-      </TableScroll>
-      <p class="quiet">Both may change for reasons of their own: that they move together shows no cause.</p>
-    </div>
-  );
-}
-
-/** `91 kg (200 lb)`, the user's unit first. */
-function bothUnits(kg: number): string {
-  const pounds = `${formatNumber(kg / KILOGRAMS_PER_POUND, 0)} lb`;
-  const kilograms = `${formatNumber(kg, 0)} kg`;
-  return preferences.value.mass === 'lb' ? `${pounds} (${kilograms})` : `${kilograms} (${pounds})`;
 }
 
 function AddLift({

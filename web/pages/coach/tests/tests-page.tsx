@@ -115,8 +115,12 @@ function SeriesSection({ series, onEdit }: SeriesSectionProps) {
           <caption class="visually-hidden">Tests of this series, newest first</caption>
           <thead>
             <tr>
-              <th scope="col">date</th>
-              <th scope="col">time</th>
+              <th scope="col" class="word">
+                date
+              </th>
+              <th scope="col" class="word">
+                time
+              </th>
               {windy && <th scope="col">wind</th>}
               <th scope="col">
                 <span class="visually-hidden">change</span>
@@ -126,8 +130,10 @@ function SeriesSection({ series, onEdit }: SeriesSectionProps) {
           <tbody>
             {[...series.tests].reverse().map((test) => (
               <tr key={test.sprint_test_id}>
-                <th scope="row">{formatShortDate(test.date)}</th>
-                <td>
+                <th scope="row" class="word">
+                  {formatShortDate(test.date)}
+                </th>
+                <td class="word">
                   <strong>{test.time_s.toFixed(2)} s</strong>
                   {test.splits.length > 0 && (
                     <span class="quiet">
