@@ -262,10 +262,10 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
       body: new Blob([new Uint8Array(photo)]),
       headers: { 'content-type': 'image/jpeg' },
     });
-    await open(`/athletes/${wren}/focuses/contact_time`, '.rating-photo');
+    await open(`/athletes/${wren}/focuses/contact_time`, '.sheet');
     const eye = page.locator('section', { has: page.getByRole('heading', { name: 'Your eye' }) });
     expect(await eye.textContent()).toMatch(/repetition \d+: 4 of 5 “lands under the hip”/);
-    await page.locator('.rating-photo').scrollIntoViewIfNeeded();
+    await page.locator('.rating-photo').evaluate((picture) => picture.scrollIntoView());
     const width = () => page.locator('.rating-photo').evaluate((picture: HTMLImageElement) => picture.naturalWidth);
     await expect.poll(width).toBeGreaterThan(100);
   });

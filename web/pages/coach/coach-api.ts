@@ -21,7 +21,6 @@ import { client } from '../../client.ts';
 
 /** Paths that the coach's pages read with `useResource`. */
 export const coachPaths = {
-  athletes: () => `/coach/athletes?today=${localToday()}`,
   athlete: (athlete_id: number | string) => `/coach/athletes/${athlete_id}?today=${localToday()}`,
   now: (athlete_id: number | string) =>
     `/coach/athletes/${athlete_id}/now?today=${localToday()}&length=${preferences.value.length}`,

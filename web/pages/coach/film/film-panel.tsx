@@ -7,6 +7,7 @@ import { FaultBox } from '../../../parts/fault-box.tsx';
 import { coachApi } from '../coach-api.ts';
 import { useAttempt } from '../use-attempt.ts';
 import { INSTANT_WORDS, type Instant, instantError, instantOf, tieOf } from './contact-instants.ts';
+import { FrameControls } from './frame-controls.tsx';
 import { FilmSheet } from './film-sheet.tsx';
 import { MarkList } from './mark-list.tsx';
 import { type OpenFilm, useFilm } from './use-film.ts';
@@ -108,31 +109,6 @@ export function FilmPanel(props: FilmPanelProps) {
         </>
       )}
     </section>
-  );
-}
-
-/** One frame on or back, and a slider over the whole film. */
-function FrameControls({ film }: { film: OpenFilm }) {
-  const { video, frame_s, at_s } = film;
-  const end = video && Number.isFinite(video.duration) ? video.duration : 0;
-  return (
-    <div class="film-controls no-print">
-      <button type="button" onClick={() => void film.step(-1)}>
-        One frame back
-      </button>
-      <input
-        type="range"
-        aria-label="Place in the film, seconds"
-        min={0}
-        max={end}
-        step={frame_s ?? 0.01}
-        value={at_s}
-        onInput={(event) => void film.show(Number(event.currentTarget.value))}
-      />
-      <button type="button" onClick={() => void film.step(1)}>
-        One frame on
-      </button>
-    </div>
   );
 }
 

@@ -1,0 +1,53 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { OpenFilm } from './use-film.ts';
+
+/** A quarter of its speed: slow enough to see a foot land, fast enough to find the run. */
+const SLOWLY = 0.25;
+
+/** One frame on or back, slow playing, and a slider over the whole film. */
+export function FrameControls({ film }: { film: OpenFilm }) {
+  const { video, frame_s, at_s } = film;
+  const [playing, setPlaying] = useState(false);
+  const end = video && Number.isFinite(video.duration) ? video.duration : 0;
+
+  useEffect(() => {
+    if (!video) return;
+    const stopped = () => {
+      setPlaying(false);
+      void film.show(video.currentTime);
+    };
+    video.addEventListener('pause', stopped);
+    return () => video.removeEventListener('pause', stopped);
+  }, [video]);
+
+  function toggle() {
+    if (!video) return;
+    if (playing) return video.pause();
+    video.playbackRate = SLOWLY;
+    setPlaying(true);
+    void video.play().catch(() => setPlaying(false));
+  }
+
+  return (
+    <div class="film-controls no-print">
+      <input
+        type="range"
+        aria-label="Place in the film, seconds"
+        min={0}
+        max={end}
+        step={frame_s ?? 0.01}
+        value={at_s}
+        onInput={(event) => void film.show(Number(event.currentTarget.value))}
+      />
+      <button type="button" onClick={() => void film.step(-1)}>
+        One frame back
+      </button>
+      <button type="button" onClick={toggle}>
+        {playing ? 'Stop here' : 'Play slowly'}
+      </button>
+      <button type="button" onClick={() => void film.step(1)}>
+        One frame on
+      </button>
+    </div>
+  );
+}
