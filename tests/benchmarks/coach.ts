@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { build } from 'vite';
+import { addDays } from '../../shared/dates.ts';
 import { startServer } from '../../api/server/server.ts';
 import { openBrowser, PHONE } from '../helpers/chromium.ts';
 import { fillYear, type YearOfData } from './year-of-data.ts';
@@ -66,7 +67,8 @@ function figure(what: string, times: number[], limit_ms: number): Figure {
 /** What the server takes for each view. */
 async function answers(address: string, year: YearOfData, tell: (figure: Figure) => void): Promise<void> {
   const id = year.athlete_ids[4];
-  const month = new Date().toISOString().slice(0, 7);
+  const today = new Date().toISOString().slice(0, 10);
+  const month = today.slice(0, 7);
   const paths = [
     `/coach/sessions/${year.tonight}/field`,
     `/coach/sessions/${year.tonight}/fatigue`,
@@ -75,6 +77,7 @@ async function answers(address: string, year: YearOfData, tell: (figure: Figure)
     '/coach/standing',
     `/coach/sessions/${year.tonight}/verdicts`,
     `/coach/athletes/${id}/now`,
+    `/coach/comparison?kind=blocks&a=${id}.${addDays(today, -120)}.${addDays(today, -61)}&b=${id}.${addDays(today, -60)}.${today}`,
     `/coach/athletes/${id}`,
     `/coach/athletes/${id}/course`,
     `/coach/athletes/${id}/focuses/rhythm`,
@@ -95,7 +98,7 @@ async function answers(address: string, year: YearOfData, tell: (figure: Figure)
       if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
       times.push(performance.now() - began);
     }
-    tell(figure(`answer  ${path.replace(/\d+/g, 'N')}`, times, INTERACTION_MS));
+    tell(figure(`answer  ${path.replace(/\?.*/, '').replace(/\d+/g, 'N')}`, times, INTERACTION_MS));
   }
 }
 

@@ -1,3 +1,4 @@
+import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { AthleteSession, RepetitionMark, SessionVerdicts } from '../../../shared/schemas/coach/standing.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { Session } from '../../../shared/schemas/session.ts';
@@ -5,7 +6,7 @@ import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { type JudgedRepetition, judgeAll, judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
+import { type JudgedRepetition, judgeEach, judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
 import { oneSentence } from '../judgement/verdict.ts';
 import { runningOrder } from '../plans/session-plans.ts';
 import { cautionsFor } from '../words/cautions.ts';
@@ -51,6 +52,8 @@ function athleteSession(
   length: LengthUnit,
 ): AthleteSession {
   const { focus, returning, verdict } = judgeSession(store, athlete_id, session, own, length);
+  const analysed = verdict.quantity === null ? [] : own.filter((line) => line.state === 'analysed');
+  const judged = judgeEach(store, analysed, session.surface, verdict.quantity ?? '');
   return {
     athlete_id,
     name: getAthlete(store, athlete_id).name,
@@ -58,14 +61,12 @@ function athleteSession(
     returning,
     verdict,
     sentence: oneSentence(verdict),
-    marks: own.map((line) => markOf(store, line, session.surface, verdict.quantity)),
+    marks: own.map((line) => markOf(line, judged.get(line.repetition_id))),
   };
 }
 
-/** One repetition judged on one quantity, at its own effort and course. */
-function markOf(store: Store, line: RepetitionLine, surface: string | null, quantity: string | null): RepetitionMark {
-  const [judgement] =
-    quantity !== null && line.state === 'analysed' ? judgeAll(store, line, surface, [quantity], { blocks: false }) : [];
+/** One repetition with what was judged of it. */
+function markOf(line: RepetitionLine, judgement: Judgement | undefined): RepetitionMark {
   return {
     repetition_id: line.repetition_id,
     order_number: line.order_number,

@@ -1,5 +1,5 @@
 import type { AthleteFocusNow } from '../../../shared/schemas/coach/field-view.ts';
-import type { BlockView, Judgement, Verdict } from '../../../shared/schemas/coach/judgement.ts';
+import type { Judgement, Verdict } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { Store } from '../../store/store.ts';
 import type { RepetitionValueRow } from '../../store/coach-tables.ts';
@@ -74,35 +74,71 @@ export function judgeStoredRepetition(
   };
 }
 
-/**
- * The given quantities of an analysed repetition, each judged.
- * @param options.blocks false leaves out before and after of the block
- */
+/** The given quantities of an analysed repetition, each judged. */
 export function judgeAll(
   store: Store,
   repetition: RepetitionLine,
   surface: string | null,
   quantities: readonly string[],
-  { length = 'm', blocks: withBlocks = true }: { length?: LengthUnit; blocks?: boolean } = {},
+  { length = 'm' }: { length?: LengthUnit } = {},
 ): Judgement[] {
   const { athlete_id, session_date: date } = repetition;
   const condition: Condition = { ...conditionOf(repetition), surface: repetition.surface ?? surface };
-  const growing = isGrowing(store, athlete_id, date);
-  const returning = returningSince(store, athlete_id) !== null;
-  const aimOf = aimsWith(focusOn(store, athlete_id, date)?.of ?? null);
-  const limits = { from: addDays(date, -HISTORY_DAYS), to: date, most: HISTORY_MOST };
-  const histories = plainHistories(store, athlete_id, quantities, condition, limits);
-  const blocks = withBlocks
-    ? blockViews(store, athlete_id, quantities, condition, date, aimOf, length)
-    : new Map<string, BlockView>();
+  const today = circumstancesOf(store, athlete_id, date);
+  const histories = plainHistories(store, athlete_id, quantities, condition, historyLimits(date));
+  const blocks = blockViews(store, athlete_id, quantities, condition, date, today.aimOf, length);
   const own = ownValues(store, repetition.analysis_id);
   return quantities.flatMap((quantity) => {
     const value = own.get(quantity);
     if (!value) return [];
     const earlier = (histories.get(quantity) ?? []).filter((entry) => isBefore(entry, repetition));
-    const since = blocks.get(quantity) ?? null;
-    return [judge(value, earlier, { date, growing, aimOf, since, returning, length })];
+    return [judge(value, earlier, { ...today, since: blocks.get(quantity) ?? null, length })];
   });
+}
+
+/**
+ * One quantity of an athlete's analysed repetitions of one session, each judged at its own effort and course, without before and
+ * after of the block.
+ */
+export function judgeEach(
+  store: Store,
+  repetitions: readonly RepetitionLine[],
+  surface: string | null,
+  quantity: string,
+): Map<number, Judgement> {
+  const judged = new Map<number, Judgement>();
+  if (repetitions.length === 0) return judged;
+  const { athlete_id, session_date: date } = repetitions[0];
+  const today = circumstancesOf(store, athlete_id, date);
+  const histories = new Map<string, PlainValue[]>();
+  for (const repetition of repetitions) {
+    const condition: Condition = { ...conditionOf(repetition), surface: repetition.surface ?? surface };
+    const key = JSON.stringify(condition);
+    const history =
+      histories.get(key) ??
+      plainHistories(store, athlete_id, [quantity], condition, historyLimits(date)).get(quantity) ??
+      [];
+    histories.set(key, history);
+    const value = ownValues(store, repetition.analysis_id).get(quantity);
+    if (!value) continue;
+    const earlier = history.filter((entry) => isBefore(entry, repetition));
+    judged.set(repetition.repetition_id, judge(value, earlier, { ...today, since: null }));
+  }
+  return judged;
+}
+
+/** What holds for every repetition of an athlete on one day. */
+function circumstancesOf(store: Store, athlete_id: number, date: string) {
+  return {
+    date,
+    growing: isGrowing(store, athlete_id, date),
+    returning: returningSince(store, athlete_id) !== null,
+    aimOf: aimsWith(focusOn(store, athlete_id, date)?.of ?? null),
+  };
+}
+
+function historyLimits(date: string) {
+  return { from: addDays(date, -HISTORY_DAYS), to: date, most: HISTORY_MOST };
 }
 
 /** Every value of one analysis, by quantity. */

@@ -302,7 +302,8 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
       compare: [`/compare?kind=blocks&athlete_id=${wren}`, '.compare-table'],
     }[name]!;
     await open(path, ready);
-    const pdf = await page.pdf({ format: 'A4' });
+    const margin = { top: '10mm', right: '10mm', bottom: '10mm', left: '10mm' };
+    const pdf = await page.pdf({ format: 'A4', margin });
     expect(pdf.toString('latin1').match(/\/Type ?\/Page\b/g)).toHaveLength(1);
   });
 });

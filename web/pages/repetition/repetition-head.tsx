@@ -65,6 +65,12 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
           <a class="button" href={`#/repetitions/${repetition.repetition_id}/film`}>
             {t('film')}
           </a>
+          <a
+            class="button"
+            href={`#/compare?kind=repetitions&a=${repetition.athlete_id}.${repetition.session_id}.${repetition.repetition_id}`}
+          >
+            {t('compare')}
+          </a>
           <a class="button" href={`#/reports/repetition/${repetition.repetition_id}`}>
             {t('report')}
           </a>

@@ -19,6 +19,7 @@ export const repetitionWords_de: PhrasesLike<typeof repetitionWords> = {
   repetition_n: ({ n }) => `Lauf ${n}`,
   deleted: ({ n, athlete }) => `Lauf ${n} von ${athlete} gelöscht.`,
   film: 'Film',
+  compare: 'Vergleichen',
   report: 'Bericht',
   change: 'Ändern',
   delete: 'Löschen',

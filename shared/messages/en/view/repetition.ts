@@ -20,6 +20,7 @@ export const repetitionWords = {
   repetition_n: ({ n }: Count) => `repetition ${n}`,
   deleted: ({ n, athlete }: Count & { athlete: string }) => `Repetition ${n} of ${athlete} deleted.`,
   film: 'Film',
+  compare: 'Compare',
   report: 'Report',
   change: 'Change',
   delete: 'Delete',

@@ -92,7 +92,7 @@ export function ComparePlot({ comparison, quantity, by }: ComparePlotProps) {
           </>
         )}
       </PlotFrame>
-      <p class="readout" aria-live="polite">
+      <p class={at === null ? 'readout is-hint' : 'readout'} aria-live="polite">
         {at !== null && stops[at] ? words(at) : 'Tap the plot, or use the arrow keys, to read it step by step.'}
       </p>
     </>
