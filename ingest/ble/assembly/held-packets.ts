@@ -23,15 +23,20 @@ const REORDER_S = 0.25;
 /** Steps ahead, in seconds, that are a loss and not another run. */
 const LOSS_S = 1;
 
-/** Parts packets, in the order of their arrival, where their counters do not go on. */
+/** Part of the counter's wrap after which silence makes the number of wraps a question. */
+export const SILENCE_PART = 0.4;
+
+/** Parts packets, in the order of their arrival, where their counters do not go on, or not surely. */
 export function runsOf(held: HeldPacket[], modulus: number, count_s: number): Run[] {
   const ahead = Math.min(modulus / 4, Math.max(8, LOSS_S / count_s));
   const back = Math.min(modulus / 8, Math.max(4, REORDER_S / count_s));
   const runs: Run[] = [];
   for (const one of held) {
     const run = runs.at(-1);
-    const step = run === undefined ? 0 : signedStep(run.packets[run.packets.length - 1].counter, one.counter, modulus);
-    if (run === undefined || step > ahead || step < -back) runs.push({ packets: [one], counts: [0] });
+    const before = run?.packets[run.packets.length - 1];
+    const step = before === undefined ? 0 : signedStep(before.counter, one.counter, modulus);
+    const silent = before !== undefined && one.arrival_s - before.arrival_s > SILENCE_PART * modulus * count_s;
+    if (run === undefined || silent || step > ahead || step < -back) runs.push({ packets: [one], counts: [0] });
     else {
       run.packets.push(one);
       run.counts.push(run.counts[run.counts.length - 1] + step);
@@ -61,11 +66,15 @@ export function leastArrival(run: Run, count_s: number): number {
 export function hasDrained(run: Run, count_s: number, wrap_s: number): boolean {
   const window_s = Math.max(WINDOW_S, 3 * count_s);
   const now_s = run.packets[run.packets.length - 1].arrival_s;
-  let [earlier, later] = [Infinity, Infinity];
+  let [earlier, later, since_s] = [Infinity, Infinity, now_s];
   run.packets.forEach(({ arrival_s }, i) => {
     const late = arrival_s - run.counts[i] * count_s;
-    if (arrival_s > now_s - window_s) later = Math.min(later, late);
-    else if (arrival_s > now_s - 2 * window_s) earlier = Math.min(earlier, late);
+    if (arrival_s > now_s - window_s) {
+      later = Math.min(later, late);
+      since_s = Math.min(since_s, arrival_s);
+    } else if (arrival_s > now_s - 2 * window_s) earlier = Math.min(earlier, late);
   });
+  // A single packet after another silence tells nothing of the pace.
+  if (now_s - since_s < window_s / 2) return false;
   return Number.isFinite(earlier) && later > earlier - Math.max(0.02, Math.min(wrap_s, 1) / 16);
 }

@@ -4,7 +4,7 @@ import type { StreamDescription, StreamSettings } from '../../../shared/schemas/
 import type { DecodedPacket } from '../packets/decode-packet.ts';
 import { ArrivalClock, type ArrivalFit } from './arrival-clock.ts';
 import { blockOf } from './block-of-lanes.ts';
-import type { Placed } from './packet-sequence.ts';
+import type { Placed } from './packet-grid.ts';
 import { StreamLane } from './stream-lane.ts';
 
 export interface StreamCounts {
@@ -131,6 +131,10 @@ export class StreamAssembler {
     }
     this.battery_percent = packet.battery_percent ?? this.battery_percent;
     const placed = lane.sequence.take(packet, arrival_s);
+    if (placed === null) {
+      lane.duplicate_packets++;
+      return null;
+    }
     const filled = this.use(lane, placed);
     return placed.length > 0 && filled === 0 ? null : packet;
   }

@@ -1,7 +1,8 @@
 import { dataCharacteristics, type PacketStream } from '../../../shared/packet-streams.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { CHANNELS, createPacketDecoder, type DecodedPacket } from '../packets/decode-packet.ts';
-import { PacketSequence, type Placed } from './packet-sequence.ts';
+import type { Placed } from './packet-grid.ts';
+import { PacketSequence } from './packet-sequence.ts';
 import { SampleSlots } from './sample-slots.ts';
 import { StampClock } from './stamp-clock.ts';
 

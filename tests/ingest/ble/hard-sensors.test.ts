@@ -239,4 +239,12 @@ describe('recordings with faults from a seed', () => {
       expect(seededRun(description, seed).worst_s).toBeLessThan(1e-3);
     }
   });
+
+  // Seeds that were misplaced once: a second silence within a backlog, one packet after it taken for its end, packets sent twice
+  // within a backlog longer than the counter's wrap.
+  it.each([119, 245, 365, 455, 485, 719])('of a byte counter through backlogs longer than its wrap (%d)', (seed) => {
+    const result = seededRun(shippedDescriptions().find(({ id }) => id === 'fescue')!, seed);
+    expect(result).toMatchObject({ repeated: 0, unaccounted: 0, joins: 0 });
+    expect(result.worst_s).toBeLessThan(1e-3);
+  });
 });
