@@ -46,6 +46,11 @@ export const DEFAULT_SETTINGS = {
     max_stride_s: 1.3,
     /** Smallest swing peak of running. Walking reaches about 6 rad/s at the foot and 4 at the shank. */
     min_peak_radps: { foot: 4.5, shank: 4 },
+    /**
+     * After the last swing: the least turn from touchdown to toe-off, as a part of what is usual. Last contacts of simulated runs, cut
+     * off or not, turn by 0.54 and more; feet that come to rest by 0.40 and less. Between the two.
+     */
+    least_turn_at_end: 0.5,
   },
   running: {
     /** Running has a flight: one foot is down for less than half of the stride (0.5 is walking's limit, with error). */

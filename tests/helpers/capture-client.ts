@@ -19,6 +19,8 @@ export class CaptureClient {
   private readonly address: string;
   private readonly abort = new AbortController();
   private readonly reading: Promise<void>;
+  /** Those who look again at every event. */
+  private readonly waiting = new Set<() => void>();
 
   constructor(address: string) {
     this.address = address;
@@ -42,13 +44,26 @@ export class CaptureClient {
     return { status: answer.status, body: (await answer.json()) as CaptureState };
   }
 
-  /** Waits until a condition holds. @throws after the limit, with the last state */
-  async until(what: string, condition: () => boolean, limit_ms = 20_000): Promise<void> {
-    const end = performance.now() + limit_ms;
-    while (!condition()) {
-      if (performance.now() > end) throw new Error(`${what}: not within ${limit_ms} ms; ${JSON.stringify(this.state)}`);
-      await new Promise((resolve) => setTimeout(resolve, 20));
-    }
+  /** Waits for the event after which a condition holds. @throws after the limit, with the last state */
+  async until(what: string, condition: () => boolean, limit_ms = 120_000): Promise<void> {
+    const holds = () => this.seen.length > 0 && condition();
+    if (holds()) return;
+    await new Promise<void>((resolve, reject) => {
+      const done = () => {
+        clearTimeout(limit);
+        this.waiting.delete(look);
+      };
+      const look = () => {
+        if (!holds()) return;
+        done();
+        resolve();
+      };
+      const limit = setTimeout(() => {
+        done();
+        reject(new Error(`${what}: not within ${limit_ms} ms; ${JSON.stringify(this.state)}`));
+      }, limit_ms);
+      this.waiting.add(look);
+    });
   }
 
   async close(): Promise<void> {
@@ -65,7 +80,9 @@ export class CaptureClient {
       for (let end = text.indexOf('\n\n'); end >= 0; end = text.indexOf('\n\n')) {
         const [, event, data] = /^event: (\w+)\ndata: (.*)$/s.exec(text.slice(0, end)) ?? [];
         text = text.slice(end + 2);
-        if (event) this.seen.push({ event, value: JSON.parse(data), at_ms: performance.now() } as Seen);
+        if (!event) continue;
+        this.seen.push({ event, value: JSON.parse(data), at_ms: performance.now() } as Seen);
+        for (const look of [...this.waiting]) look();
       }
     }
   }

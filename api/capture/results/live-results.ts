@@ -87,7 +87,8 @@ export class LiveResults {
   /** Ends what is open and waits until everything is stored. */
   async close(): Promise<void> {
     this.closing = true;
-    for (const { live } of this.watched) if (live.running) live.close();
+    // On a busy machine a whole run may have come since the last look.
+    for (const { live } of this.watched) live.close();
     await Promise.all(this.working);
   }
 

@@ -8,6 +8,7 @@ import { anySet, anyUnset, longestRun } from '../../numeric/masks.ts';
 import { joltsOf } from '../../signals/change-of-acceleration.ts';
 import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
 import { type ShankFeatures, shankFeatures } from './shank-features.ts';
+import { withoutStandingAtEnd } from './standing-at-end.ts';
 import { type StrideFrame, strideFrame } from '../stride-frame.ts';
 import { type SwingCycle, swingCycles } from '../swing-cycles.ts';
 import { toeOff } from './toe-off.ts';
@@ -32,9 +33,10 @@ export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSett
   const landed = landings(strides, signals, settings);
   const usual_s = median(strides.map(({ frame }) => frame.stride_s));
   const jolts = joltsOf(signals, usual_s, settings);
-  return strides
+  const found = strides
     .map((stride, k) => contactOf(stride, signals, lever, landed[k], jolts, settings))
     .filter((contact) => contact !== null);
+  return withoutStandingAtEnd(found, signals, settings);
 }
 
 function strideFeatures(signals: SensorSignals, cycle: SwingCycle, settings: AnalysisSettings): StrideFeatures | null {

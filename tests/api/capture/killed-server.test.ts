@@ -65,7 +65,7 @@ describe.skipIf(!has_bus)('a server killed with SIGKILL in mid-repetition', () =
     }
     expect((await before.send('POST', '/start', { session_id })).status).toBe(200);
     // In the middle of the run: contacts have been shown.
-    await before.until('contacts', () => (before.of('contacts').at(-1)?.contacts.length ?? 0) > 10, 25_000);
+    await before.until('contacts', () => (before.of('contacts').at(-1)?.contacts.length ?? 0) > 10);
     const told = before.state.sensors.map((sensor) => sensor.samples);
     await first.kill();
     await before.close();
@@ -88,7 +88,7 @@ describe.skipIf(!has_bus)('a server killed with SIGKILL in mid-repetition', () =
       /The program stopped at .* Everything up to then is kept.*the recording goes on/,
     );
     // Only what was on disk can give these: they were run before the kill.
-    await after.until('the result', () => after.of('repetition').length > 0, 30_000);
+    await after.until('the result', () => after.of('repetition').length > 0);
     expect(after.of('repetition')[0]).toMatchObject({ athlete_id, session_id });
     expect(after.of('repetition')[0].contacts.length).toBeGreaterThan(8);
     await after.until('both sensors again', () => after.state.sensors.every((sensor) => sensor.state === 'live'));
