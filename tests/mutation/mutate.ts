@@ -8,13 +8,13 @@
  *
  * Settings are constants that count as covered by every test; they are left out here, and tests name those that matter.
  */
-import { LogLevel } from '@stryker-mutator/api/core';
 import { Stryker } from '@stryker-mutator/core';
 import { relative } from 'node:path';
 import { parseArgs } from 'node:util';
 import { ROOT } from '../helpers/house.ts';
 import { mutatedFolders, mutatedRoom } from './rooms.ts';
 
+type Options = ConstructorParameters<typeof Stryker>[0];
 type Mutants = Awaited<ReturnType<Stryker['runMutationTest']>>;
 
 /** Of the changes that a test reached or should have: how many were noticed. */
@@ -55,7 +55,7 @@ async function mutate(folder: string): Promise<Mutants> {
     symlinkNodeModules: true,
     disableTypeChecks: false,
     allowEmpty: true,
-    logLevel: LogLevel.Error,
+    logLevel: 'error' as Options['logLevel'],
   }).runMutationTest();
 }
 
