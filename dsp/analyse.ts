@@ -22,7 +22,7 @@ import {
   type RecordedSpan,
   type RepetitionContacts,
 } from './repetitions/find-repetitions.ts';
-import { firstMovement, liveliness } from './repetitions/first-movement.ts';
+import { firstMovement, motionLevel } from './repetitions/first-movement.ts';
 import { otherActivity } from './repetitions/other-activity.ts';
 import { topSpeed } from './repetitions/top-speed.ts';
 import { contactsMissed, missingContacts, runningAfter } from './repetitions/missing-contacts.ts';
@@ -44,7 +44,7 @@ function methodWith({ version }: ContactModels): string {
 interface PreparedSensor {
   recording: SensorRecording;
   signals: SensorSignals;
-  lively: Float64Array;
+  motion_level: Float64Array;
   contacts: SidedContact[];
 }
 
@@ -85,7 +85,7 @@ export function analyse(
     other_activity: otherActivity(
       repetitions,
       contacts.filter((contact) => !isRunning(contact, settings)),
-      sensors.map(({ recording, signals, lively }) => ({ recording, signals, lively })),
+      sensors.map(({ recording, signals, motion_level }) => ({ recording, signals, motion_level })),
       settings,
     ),
     quality: recordingQuality(sensors, repetitions, groups.flat(), settings),
@@ -108,10 +108,10 @@ function prepare(recording: SensorRecording, settings: AnalysisSettings, learned
     const contact = isRunning(first, settings) ? secondStage(each, model) : first;
     return { ...onCommonClock(contact, recording), side, mounting };
   });
-  return { recording, signals, lively: liveliness(signals, settings), contacts };
+  return { recording, signals, motion_level: motionLevel(signals, settings), contacts };
 }
 
-function recordedSpan({ recording, signals, lively }: PreparedSensor): RecordedSpan {
+function recordedSpan({ recording, signals, motion_level }: PreparedSensor): RecordedSpan {
   const end_s = signals.start_s + signals.length / signals.rate_hz;
   const index = (common_s: number): number =>
     Math.round((ownTime(common_s, recording) - signals.start_s) * signals.rate_hz);
@@ -119,12 +119,12 @@ function recordedSpan({ recording, signals, lively }: PreparedSensor): RecordedS
     side: recording.side,
     from_s: commonTime(signals.start_s, recording),
     to_s: commonTime(end_s, recording),
-    stir: (from_s, to_s) => {
+    meanMotion: (from_s, to_s) => {
       const [a, b] = [index(from_s), index(to_s)];
       const g = signals.gyr_radps;
       let [sum, n] = [0, 0];
       for (let i = Math.max(0, a); i < Math.min(signals.length, b); i++) {
-        const value = g ? Math.hypot(g.x[i], g.y[i], g.z[i]) : lively[i];
+        const value = g ? Math.hypot(g.x[i], g.y[i], g.z[i]) : motion_level[i];
         if (!Number.isFinite(value)) continue;
         sum += value;
         n++;
@@ -199,8 +199,8 @@ function analyseRepetition(
 /** First movement of either sensor before a touchdown, on the common clock; null when neither was still. */
 function earliestMovement(touchdown_s: number, sensors: PreparedSensor[], settings: AnalysisSettings): number | null {
   const seen = sensors
-    .map(({ recording, signals, lively }) => {
-      const at = firstMovement(signals, lively, ownTime(touchdown_s, recording), settings);
+    .map(({ recording, signals, motion_level }) => {
+      const at = firstMovement(signals, motion_level, ownTime(touchdown_s, recording), settings);
       return at === null ? null : commonTime(at, recording);
     })
     .filter((at) => at !== null);

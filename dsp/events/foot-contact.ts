@@ -37,7 +37,7 @@ export interface ShapeColumns {
   start_s: number;
   /** Stride that the contact lies in, s. */
   stride_s: number;
-  /** The first is the liveliest; its slope belongs to the shape as well. */
+  /** The first changes most; its slope belongs to the shape as well. */
   columns: readonly Float64Array[];
   /** What each column is multiplied by: a rate of turning by the stride time, so that pace drops out. */
   factors: readonly number[];

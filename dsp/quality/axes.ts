@@ -17,7 +17,7 @@ const AXES = ['x', 'y', 'z'] as const;
 export function axisFaults(recording: SensorRecording, signals: SensorSignals, settings: AnalysisSettings): Fault[] {
   const { gyr_radps } = signals;
   if (!gyr_radps) return [];
-  const windows = livelyWindows(signals, settings);
+  const windows = movingWindows(signals, settings);
   if (windows.length === 0) return [];
   const { axes_fit, axes_misfit } = settings.quality;
   const asRecorded = gravityIn(signals, gyr_radps, windows);
@@ -71,7 +71,7 @@ function taperedMean({ x, y, z }: AxisColumns): [number, number, number] {
 }
 
 /** Gap-free windows in which a leg swings, spread over the recording; enough of them for a median. */
-function livelyWindows(
+function movingWindows(
   { rate_hz, length: n, measured, gyr_radps, acc_mps2 }: SensorSignals,
   settings: AnalysisSettings,
 ) {

@@ -10,8 +10,8 @@ export interface RecordedSpan {
   side: Side;
   from_s: number;
   to_s: number;
-  /** How much the sensor moves over a stretch within it: mean rate of turning, or liveliness without gyroscope. */
-  stir: (from_s: number, to_s: number) => number;
+  /** How much the sensor moves over a stretch within it: mean rate of turning, or motion level without gyroscope. */
+  meanMotion: (from_s: number, to_s: number) => number;
   /** How long of a stretch its samples are missing, s. */
   lost_s: (from_s: number, to_s: number) => number;
 }
@@ -41,9 +41,9 @@ export function findRepetitions(
     const count = (side: Side): number => group.filter((contact) => contact.side === side).length;
     const [from, to] = [group[0].touchdown_s, group[group.length - 1].touchdown_s];
     const here = spans.filter(({ from_s, to_s }) => from_s <= from && to_s >= to);
-    const most = Math.max(...here.map((span) => span.stir(from, to)));
+    const most = Math.max(...here.map((span) => span.meanMotion(from, to)));
     // A foot that hangs still while the other lands is hopping; one that moves as much was only not read.
-    const still = here.filter((span) => span.stir(from, to) < idle_part * most).map(({ side }) => side);
+    const still = here.filter((span) => span.meanMotion(from, to) < idle_part * most).map(({ side }) => side);
     const sides = [...new Set([...still, ...group.map((contact) => contact.side)])];
     return sides.every((side) => count(side) >= Math.max(min_contacts_per_foot, least_share_per_foot * group.length));
   });

@@ -60,7 +60,7 @@ function isSecondStep(first: Contact, first_movement_s: number, spans: readonly 
   const own = spans.find(({ side }) => side === first.side);
   const other = spans.find(({ side }) => side !== first.side);
   if (!own || !other) return false;
-  const turning = (span: RecordedSpan): number => span.stir(first.touchdown_s - from_s, first.touchdown_s - to_s);
+  const turning = (span: RecordedSpan): number => span.meanMotion(first.touchdown_s - from_s, first.touchdown_s - to_s);
   return turning(other) > other_turns * turning(own);
 }
 
@@ -76,12 +76,13 @@ const LONGEST_ON_S = 6;
 /** For how long after the last contact that was found all feet go on moving as in the run, s. */
 export function runningAfter(rows: readonly Contact[], spans: readonly RecordedSpan[]): number {
   const last = rows[rows.length - 1];
-  const usual = spans.map((span) => span.stir(rows[0].touchdown_s, last.touchdown_s));
+  const usual = spans.map((span) => span.meanMotion(rows[0].touchdown_s, last.touchdown_s));
   let on_s = 0;
   while (on_s < LONGEST_ON_S) {
     const from_s = last.touchdown_s + WINDOW_S / 2 + on_s;
     const goesOn = spans.every(
-      (span, k) => span.to_s > from_s + WINDOW_S && span.stir(from_s, from_s + WINDOW_S) >= RUNNING_SHARE * usual[k],
+      (span, k) =>
+        span.to_s > from_s + WINDOW_S && span.meanMotion(from_s, from_s + WINDOW_S) >= RUNNING_SHARE * usual[k],
     );
     if (!goesOn || spans.length === 0) break;
     on_s += WINDOW_S;

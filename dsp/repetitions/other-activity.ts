@@ -9,7 +9,7 @@ import type { SidedContact } from './contact-row.ts';
 interface Sensor {
   recording: SensorRecording;
   signals: SensorSignals;
-  lively: Float64Array;
+  motion_level: Float64Array;
 }
 
 /**
@@ -43,7 +43,7 @@ function kindOf(
   sensors: Sensor[],
   settings: AnalysisSettings,
 ): OtherActivity['kind'] {
-  if (sensors.every((sensor) => meanOver(sensor, sensor.lively, from, to) < 1)) return 'standing';
+  if (sensors.every((sensor) => meanOver(sensor, sensor.motion_level, from, to) < 1)) return 'standing';
   const { fall_mps2, fall_s, blow_mps2 } = settings.activity;
   const falls = sensors.filter((sensor) => longestBelow(sensor, from, to, fall_mps2) >= fall_s);
   if (falls.some((sensor) => greatest(sensor, from, to + 0.5) > blow_mps2)) return 'dropped';

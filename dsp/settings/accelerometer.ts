@@ -104,7 +104,7 @@ export const ACCELEROMETER_SETTINGS = {
    * A touchdown further than this from where its neighbours have theirs, and by the margin less regular in time, is theirs
    * instead, with this uncertainty; a first or last one only when it is far off. All in strides.
    */
-  borrowed: { most_apart: 0.035, margin: 0.01, sd: 0.015, far: 0.1, far_sd: 0.04 },
+  from_neighbours: { most_apart: 0.035, margin: 0.01, sd: 0.015, far: 0.1, far_sd: 0.04 },
   /**
    * Where toe-off's features may lie after touchdown, and what makes one look like toe-off: a steep fall, the pull across, and
    * a usual share of the stride (contacts take 0.22 in a sprint to 0.4 in a slow jog). Weights by multinomial fit to the
@@ -192,5 +192,5 @@ export const ACCELEROMETER_SETTINGS = {
   /** Strides on either side that say where a touchdown should be, and how far from there its features may lie, in strides. */
   neighbours: 5,
   /** See `neighbours`. */
-  settle: 0.025,
+  near_usual: 0.025,
 };

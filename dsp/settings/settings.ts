@@ -71,7 +71,7 @@ export const DEFAULT_SETTINGS = {
     min_contacts_per_foot: 2,
     /** Each recorded foot has at least this share of a repetition's contacts; hopping has none of the other foot. */
     least_share_per_foot: 0.2,
-    /** A sensor livelier than this part of the other's moves as a running foot does. */
+    /** A sensor that moves more than this part of the other's moves as a running foot does. */
     idle_part: 0.5,
     /** Two contacts of one foot further apart than this are of two repetitions. */
     max_contact_gap_s: 1.4,
@@ -280,8 +280,8 @@ export const DEFAULT_SETTINGS = {
       rise_offset_strides: -0.022,
       /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       rise_sd_s: 0.005,
-      /** A rise borrowed from the strides around is so much less certain. */
-      borrowed_factor: 2,
+      /** A rise taken from the strides around is so much less certain. */
+      from_neighbours_factor: 2,
       /** The jolt takes a few milliseconds from the sole to the shank. */
       onset_offset_s: -0.002,
       /** As measured on plates: mean over runners, and the spread between them (head of this file). */

@@ -72,8 +72,8 @@ export const STRIDE_SETTINGS = {
     obliquity_deg: 7,
     /** Against markers good to 2 deg: -0.4 +- 1.1 at touchdown, -0.2 +- 0.9 at toe-off. Same recordings. */
     pitch_deg_u: 1.5,
-    /** Where the vertical is borrowed from the foot's other contacts: they lie within 1 to 2 deg of each other. */
-    borrowed_pitch_deg_u: 2.5,
+    /** Where the vertical is taken from the foot's other contacts: they lie within 1 to 2 deg of each other. */
+    other_rest_pitch_deg_u: 2.5,
     /** A gyroscope's scale error. Common practice. */
     scale_share_u: 0.01,
     /** Offset of a foot; the scatter from step to step is 0.5 deg. Same recordings. */
@@ -88,7 +88,7 @@ export const STRIDE_SETTINGS = {
     angle_deg_u: 1.2,
   },
   shank: {
-    /** Quiet standing: shorter rests, or livelier ones, are no posture. */
+    /** Quiet standing: shorter rests, or less quiet ones, are no posture. */
     standing_s: 1,
     /** Largest rotation of somebody who stands. Own choice. */
     still_radps: 0.25,

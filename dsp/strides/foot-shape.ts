@@ -52,8 +52,9 @@ export function fillFootShape(contacts: TrackedContact[], signals: SensorSignals
   // A contact beside refused strides: the sole lies as it did in the others.
   for (const contact of contacts) {
     if (posed.some((p) => p.contact === contact)) continue;
-    const borrowed = pose(contact, signals, shape, { up, forward });
-    if (borrowed) fillPitch(borrowed, long, zero, shape.borrowed_pitch_deg_u, shape.scale_share_u, signals.rate_hz);
+    const likeOthers = pose(contact, signals, shape, { up, forward });
+    if (likeOthers)
+      fillPitch(likeOthers, long, zero, shape.other_rest_pitch_deg_u, shape.scale_share_u, signals.rate_hz);
     else contact.row.reasons.foot_pitch_touchdown_deg = because('foot_not_at_rest');
   }
 }

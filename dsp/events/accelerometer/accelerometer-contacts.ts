@@ -1,11 +1,12 @@
 import { because } from '../../../shared/reason.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
-import { accelerometerFrame, faceForward, swingRatio } from './accelerometer-frame.ts';
+import { accelerometerFrame, faceForward } from './accelerometer-frame.ts';
 import { strideOfRunning } from './accelerometer-gait.ts';
 import { accelerometerLandings, type Dated } from './accelerometer-landing.ts';
+import { ACCELEROMETER_SEGMENTS } from './accelerometer-segments.ts';
 import { type AnchoredStride, anchoredStrides, strideTimes, usualStrideTime } from './accelerometer-strides.ts';
 import { accelerometerToeOffs } from './accelerometer-toe-off.ts';
-import { changeOfAcceleration, joltsOf } from '../../signals/change-of-acceleration.ts';
+import { jerkMagnitude, landingJerk } from '../../signals/jerk.ts';
 import type { FootContact, FoundContact } from '../foot-contact.ts';
 import { anySet, anyUnset } from '../../numeric/masks.ts';
 import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
@@ -16,34 +17,27 @@ import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
  */
 export function accelerometerContacts(signals: SensorSignals, settings: AnalysisSettings): FoundContact[] {
   const { rate_hz, mounting } = signals;
-  const { cutoff, least_swing, longest_stride_s, period_cutoff_hz } = settings.accelerometer;
+  const { cutoff, longest_stride_s, period_cutoff_hz } = settings.accelerometer;
   const frame = accelerometerFrame(signals, settings);
   if (!frame) return [];
-  const repeating = mounting === 'foot' ? frame.across : frame.norm;
+  const segment = ACCELEROMETER_SEGMENTS[mounting];
+  const repeating = segment.repeating(frame);
   const times = strideTimes(lowPass(repeating, period_cutoff_hz, rate_hz), frame.active, rate_hz, settings);
   const usual_s = usualStrideTime(times, longest_stride_s);
   if (Number.isNaN(usual_s)) return [];
-  const change = changeOfAcceleration(signals, cutoff.jolt / usual_s);
-  const bursts = anchoredStrides(change, cutoff.burst / usual_s, times, rate_hz, settings);
+  const jerk = jerkMagnitude(signals, cutoff.jolt / usual_s);
+  const bursts = anchoredStrides(jerk, cutoff.burst / usual_s, times, rate_hz, settings);
   const facing = faceForward(frame, bursts, rate_hz, usual_s, settings);
-  // A foot's push-off may be as lively as its landing; its braking in late swing is not to be mistaken.
-  const strides =
-    mounting === 'shank'
-      ? bursts
-      : anchoredStrides(facing.across, cutoff.anchor / usual_s, times, rate_hz, settings).filter(
-          ({ anchor, stride_s }) => {
-            const half = Math.round(0.6 * stride_s * rate_hz);
-            return swingRatio(facing, rate_hz, period_cutoff_hz, anchor - half, anchor + half) >= least_swing;
-          },
-        );
-  const landed = accelerometerLandings(signals, facing, strides, change, usual_s, settings);
+  const context = { frame: facing, rate_hz, usual_s, settings };
+  const strides = segment.strides(bursts, times, context);
+  const landed = accelerometerLandings(signals, segment, strides, jerk, context);
   const at = landed.map((down) => down?.at ?? Number.NaN);
   const running = strideOfRunning(facing, mounting, strides, at, rate_hz, usual_s, settings);
-  const left = accelerometerToeOffs(facing, mounting, strides, landed, rate_hz, usual_s, settings);
+  const left = accelerometerToeOffs(segment, strides, landed, context);
   const columns = [facing.along, facing.across, facing.norm].map((c) =>
     lowPass(c, settings.features.cutoff_per_stride / usual_s, rate_hz),
   );
-  columns.push(joltsOf(signals, usual_s, settings));
+  columns.push(landingJerk(signals, usual_s, settings));
   return strides.flatMap((stride, k) => {
     const contact = running[k] ? contactOf(stride, landed[k], left[k], signals) : null;
     if (!contact) return [];

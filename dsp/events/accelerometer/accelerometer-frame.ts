@@ -75,8 +75,11 @@ export function faceForward(
   };
   const drops = landings
     .map(({ anchor, stride_s }) => {
-      const u = stride_s * rate_hz;
-      return over(anchor - m.swing_before * u, anchor) - over(anchor + m.stance_from * u, anchor + m.stance_to * u);
+      const stride = stride_s * rate_hz;
+      return (
+        over(anchor - m.swing_before * stride, anchor) -
+        over(anchor + m.stance_from * stride, anchor + m.stance_to * stride)
+      );
     })
     .filter(Number.isFinite);
   return drops.length === 0 || median(drops) >= 0 ? frame : { ...frame, across: frame.across.map((v) => -v) };

@@ -27,15 +27,15 @@ export function strideOfRunning(
     lowPass(c, cutoff.slow / usual_s, rate_hz),
   );
   const pulls = strides.map(({ stride_s }, k) => {
-    const u = stride_s * rate_hz;
+    const stride = stride_s * rate_hz;
     const over = (c: Float64Array): number =>
-      meanOver(c, landed[k] - m.stride_before * u, landed[k] + m.stride_after * u);
+      meanOver(c, landed[k] - m.stride_before * stride, landed[k] + m.stride_after * stride);
     return Math.hypot(over(along), over(across), over(beside));
   });
   const length = along.map((a, i) => Math.hypot(a, across[i], beside[i]));
   const stances = strides.map(({ stride_s }, k) => {
-    const u = stride_s * rate_hz;
-    return meanOver(length, landed[k] + m.stance_from * u, landed[k] + m.stance_to * u);
+    const stride = stride_s * rate_hz;
+    return meanOver(length, landed[k] + m.stance_from * stride, landed[k] + m.stance_to * stride);
   });
   const usual = (values: number[], k: number): number => {
     const near = values.slice(Math.max(0, k - m.neighbours), k + m.neighbours + 1).filter(Number.isFinite);

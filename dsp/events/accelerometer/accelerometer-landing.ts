@@ -1,13 +1,12 @@
-import { derivative } from '../../filters/index.ts';
+import { type Estimate, type Fused, fuse } from '../../numeric/fuse.ts';
 import { median } from '../../numeric/statistics.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
-import type { AccelerometerFrame } from './accelerometer-frame.ts';
-import type { AnchoredStride } from './accelerometer-strides.ts';
-import { changeOfAcceleration } from '../../signals/change-of-acceleration.ts';
-import { type Estimate, type Fused, fuse } from '../../numeric/fuse.ts';
+import { jerkMagnitude } from '../../signals/jerk.ts';
+import type { SensorSignals } from '../../signals/sensor-signals.ts';
 import { type ImpactOnset, impactOnset, standout } from '../impact-onset.ts';
-import { argMax, argMin, vertex } from '../../numeric/peaks.ts';
-import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
+import type { AccelerometerContext, AccelerometerSegment } from './accelerometer-segment.ts';
+import type { AnchoredStride } from './accelerometer-strides.ts';
+import { placesOfNeighbours } from './places-of-neighbours.ts';
 
 /** An instant, fused and as its first feature shows it; fractional sample indices. */
 export interface Dated extends Fused {
@@ -20,22 +19,20 @@ export interface Dated extends Fused {
  * Touchdown of every stride without a gyroscope. A landing is a burst of change of acceleration: where impacts come through
  * sharply its onset is the touchdown; else the burst's own beginning and end date it, of a shank together with the rise of
  * the acceleration's length.
- * @param jolts length of the change of acceleration, low-passed to what landings carry (settings.accelerometer.cutoff.jolt)
- * @param usual_s stride time that the filters are made for
+ * @param jerk jerk magnitude, low-passed to what landings carry (settings.accelerometer.cutoff.jolt)
  * @returns one entry a stride, null where no landing shows
  */
 export function accelerometerLandings(
   signals: SensorSignals,
-  frame: AccelerometerFrame,
+  segment: AccelerometerSegment,
   strides: AnchoredStride[],
-  jolts: Float64Array,
-  usual_s: number,
-  settings: AnalysisSettings,
+  jerk: Float64Array,
+  context: AccelerometerContext,
 ): (Dated | null)[] {
-  const { rate_hz } = signals;
-  const soft = softLandings(signals, frame, strides, jolts, usual_s, settings);
+  const { rate_hz, settings } = context;
+  const soft = softLandings(signals, segment, strides, jerk, context);
   const slow = soft.map(fuse).map((fused, k): Dated | null => fused && { ...fused, raw: soft[k][0].at });
-  const dated = borrowed(strides, slow, rate_hz, settings);
+  const dated = asNeighbours(strides, slow, rate_hz, settings);
   const onset = onsetFinder(signals, strides, settings);
   const { reach } = settings.accelerometer.onset;
   const first = dated.map((down, k) => (down ? onset(k, down.at - reach * strides[k].stride_s * rate_hz) : null));
@@ -43,12 +40,12 @@ export function accelerometerLandings(
   if (sharp.length === 0 || !(median(sharp) > settings.impact.sharp_at)) return dated;
   const quick = dated.map((down, k) => onsetDate(first[k], signals, settings) ?? down);
   // A burst before the landing's own is told by its neighbours: the onset is looked for again where they have it.
-  const again = borrowed(strides, quick, rate_hz, settings).map((down, k) => {
+  const again = asNeighbours(strides, quick, rate_hz, settings).map((down, k) => {
     if (!down || down === quick[k]) return down;
-    const u = strides[k].stride_s * rate_hz;
-    const { most_apart } = settings.accelerometer.borrowed;
-    const found = onset(k, down.at - most_apart * u, down.at + most_apart * u);
-    return (found && Math.abs(found.at - down.at) < most_apart * u && onsetDate(found, signals, settings)) || down;
+    const stride = strides[k].stride_s * rate_hz;
+    const { most_apart } = settings.accelerometer.from_neighbours;
+    const found = onset(k, down.at - most_apart * stride, down.at + most_apart * stride);
+    return (found && Math.abs(found.at - down.at) < most_apart * stride && onsetDate(found, signals, settings)) || down;
   });
   return again;
 }
@@ -70,7 +67,7 @@ function onsetFinder(
   strides: AnchoredStride[],
   settings: AnalysisSettings,
 ): (k: number, from: number, to?: number) => ImpactOnset | null {
-  const jerk = changeOfAcceleration(signals, settings.impact.cutoff_hz);
+  const jerk = jerkMagnitude(signals, settings.impact.cutoff_hz);
   const { reach } = settings.accelerometer.onset;
   return (k, from, to = from + 2 * reach * strides[k].stride_s * signals.rate_hz) =>
     impactOnset(jerk, from - settings.impact.before_s * signals.rate_hz, from, to);
@@ -80,75 +77,67 @@ function onsetFinder(
  * Touchdowns far from where the strides around have theirs after the anchor, and less regular in time than those would be,
  * are misread: the neighbours' place stands instead, less certain.
  */
-function borrowed(
+function asNeighbours(
   strides: AnchoredStride[],
   landed: (Dated | null)[],
   rate_hz: number,
   settings: AnalysisSettings,
 ): (Dated | null)[] {
-  const { neighbours, borrowed: m, stride_tolerance } = settings.accelerometer;
+  const { neighbours, from_neighbours: m, stride_tolerance } = settings.accelerometer;
   const found = landed.map((down) => down?.at ?? -1);
   const expected = placesOfNeighbours(strides, found, rate_hz, neighbours);
   return landed.map((down, k) => {
     const place = expected[k];
-    const u = strides[k].stride_s * rate_hz;
-    if (!down || place === null || Math.abs(down.at - place) <= m.most_apart * u) return down;
+    const stride = strides[k].stride_s * rate_hz;
+    if (!down || place === null || Math.abs(down.at - place) <= m.most_apart * stride) return down;
     const [before, after] = [landed[k - 1]?.at ?? Number.NaN, landed[k + 1]?.at ?? Number.NaN];
-    const between = Math.abs(after - before - 2 * u) < stride_tolerance * 2 * u ? (before + after) / 2 : Number.NaN;
-    const misread = Math.abs(down.at - between) > Math.abs(place - between) + m.margin * u;
-    if (misread) return { ...down, at: place, u: m.sd * u, sharp: false };
-    if (Number.isNaN(between) && Math.abs(down.at - place) > m.far * u)
-      return { ...down, at: place, u: m.far_sd * u, sharp: false };
+    const between =
+      Math.abs(after - before - 2 * stride) < stride_tolerance * 2 * stride ? (before + after) / 2 : Number.NaN;
+    const misread = Math.abs(down.at - between) > Math.abs(place - between) + m.margin * stride;
+    if (misread) return { ...down, at: place, u: m.sd * stride, sharp: false };
+    if (Number.isNaN(between) && Math.abs(down.at - place) > m.far * stride)
+      return { ...down, at: place, u: m.far_sd * stride, sharp: false };
     return Number.isNaN(between) ? { ...down, u: Math.max(down.u, Math.abs(down.at - place) / 2) } : down;
   });
 }
 
 function softLandings(
   signals: SensorSignals,
-  frame: AccelerometerFrame,
+  segment: AccelerometerSegment,
   strides: AnchoredStride[],
-  change_of_jolts: Float64Array,
-  usual_s: number,
-  settings: AnalysisSettings,
+  landing_jerk: Float64Array,
+  context: AccelerometerContext,
 ): Estimate[][] {
-  const { rate_hz, mounting } = signals;
+  const { rate_hz, usual_s, settings } = context;
   const { cutoff, burst: m } = settings.accelerometer;
-  const jolt = mounting === 'foot' ? lowPass(change_of_jolts, cutoff.burst / usual_s, rate_hz) : null;
-  const change = changeOfAcceleration(signals, cutoff.sharp / usual_s);
-  const parts = m.parts[mounting];
-  const { offset, sd } = m.middle[mounting];
-  const bursts = strides.map(({ anchor, stride_s }) => {
-    const u = stride_s * rate_hz;
-    const centre = jolt ? argMax(jolt, anchor + m.after_anchor_from * u, anchor + m.after_anchor_to * u) : anchor;
-    const middle = burstMiddle(change, centre - m.reach * u, centre + m.reach * u, parts);
+  const centres = segment.burstCentres(landing_jerk, strides, context);
+  const jerk = jerkMagnitude(signals, cutoff.sharp / usual_s);
+  const parts = m.parts[signals.mounting];
+  const { offset, sd } = m.middle[signals.mounting];
+  const bursts = strides.map(({ stride_s }, k) => {
+    const stride = stride_s * rate_hz;
+    const middle = burstMiddle(jerk, centres[k] - m.reach * stride, centres[k] + m.reach * stride, parts);
     return middle === null
       ? null
-      : { name: 'burst of the landing', at: middle + offset * u, sd: Math.hypot(sd * u, m.intervals) };
+      : { name: 'burst of the landing', at: middle + offset * stride, sd: Math.hypot(sd * stride, m.intervals) };
   });
-  if (mounting === 'foot') return bursts.map((burst) => (burst ? [burst] : []));
-  const jolts = shankJolts(
-    frame,
-    strides,
-    bursts.map((burst) => burst?.at ?? Number.NaN),
-    rate_hz,
-    usual_s,
-    settings,
-  );
+  const dated = bursts.map((burst) => burst?.at ?? Number.NaN);
+  const jolts = segment.jolts(dated, strides, context);
   return bursts.map((burst, k) => (burst ? [...jolts[k], burst] : jolts[k]));
 }
 
 /**
  * Middle between two quantiles of a burst's energy. Its beginning is late where its end is early: a heel lands in two
  * blows, a forefoot in one. No peak has to be chosen.
- * @param change length of the change of acceleration
+ * @param jerk jerk magnitude
  * @param parts shares of the energy in the window
  */
-export function burstMiddle(change: Float64Array, from: number, to: number, parts: readonly number[]): number | null {
-  const [a, b] = [Math.max(0, Math.round(from)), Math.min(change.length, Math.round(to))];
+export function burstMiddle(jerk: Float64Array, from: number, to: number, parts: readonly number[]): number | null {
+  const [a, b] = [Math.max(0, Math.round(from)), Math.min(jerk.length, Math.round(to))];
   const sums: number[] = [];
   let total = 0;
   for (let i = a; i < b; i++) {
-    total += change[i] * change[i];
+    total += jerk[i] * jerk[i];
     sums.push(total);
   }
   if (!(total > 0)) return null;
@@ -158,64 +147,4 @@ export function burstMiddle(change: Float64Array, from: number, to: number, part
     return a + k - (sums[k] - part * total) / (sums[k] - before);
   });
   return at.reduce((sum, t) => sum + t, 0) / at.length;
-}
-
-/**
- * The rise of the jolt in the length of a shank's acceleration: where it begins, is steepest, and the trough before it.
- * @param bursts touchdown as the burst of change dates it: a swing brakes as steeply as a landing jolts, but more smoothly
- */
-function shankJolts(
-  frame: AccelerometerFrame,
-  strides: AnchoredStride[],
-  bursts: number[],
-  rate_hz: number,
-  usual_s: number,
-  settings: AnalysisSettings,
-): Estimate[][] {
-  const { cutoff, shank: m, neighbours, settle } = settings.accelerometer;
-  const low = (x: Float64Array, cycles: number): Float64Array => lowPass(x, cycles / usual_s, rate_hz);
-  const norm = low(frame.norm, cutoff.middle);
-  const rise = derivative(norm, rate_hz);
-  const slowRise = derivative(low(frame.norm, cutoff.slow), rate_hz);
-  const slowChange = derivative(slowRise, rate_hz);
-  const near = (k: number, u: number): [number, number] => [
-    bursts[k] - m.jolt_before * u,
-    bursts[k] + m.jolt_after * u,
-  ];
-  const rough = strides.map(({ stride_s }, k) => argMax(rise, ...near(k, stride_s * rate_hz)));
-  const expected = placesOfNeighbours(strides, rough, rate_hz, neighbours);
-  return strides.map(({ stride_s }, k) => {
-    const u = stride_s * rate_hz;
-    const usual = expected[k];
-    const [from, to] = near(k, u);
-    const steepest =
-      usual === null ? -1 : argMax(rise, Math.max(from, usual - settle * u), Math.min(to, usual + settle * u));
-    if (steepest < 0) return [];
-    const at = (name: string, x: Float64Array, i: number, { offset, sd }: { offset: number; sd: number }) =>
-      i < 0 ? [] : [{ name, at: vertex(x, i) + offset * u, sd: sd * u }];
-    const begin = argMax(slowChange, steepest - m.begin_before * u, steepest + m.begin_after * u);
-    const slow = argMax(slowRise, steepest - m.slow_reach * u, steepest + m.slow_reach * u);
-    return [
-      ...at('jolt begins', slowChange, begin, m.begin),
-      ...at('jolt rises, slow', slowRise, slow, m.slow_rise),
-      ...at('jolt rises', rise, steepest, m.rise),
-      ...at('trough before the jolt', norm, argMin(norm, steepest - m.begin_before * u, steepest + 1), m.trough),
-    ];
-  });
-}
-
-/** Where an instant should be by those around it: as long after the stride's anchor, in parts of a stride. */
-function placesOfNeighbours(
-  strides: AnchoredStride[],
-  found: number[],
-  rate_hz: number,
-  neighbours: number,
-): (number | null)[] {
-  const share = strides.map(({ anchor, stride_s }, k) =>
-    found[k] < 0 ? Number.NaN : (found[k] - anchor) / (stride_s * rate_hz),
-  );
-  return strides.map(({ anchor, stride_s }, k) => {
-    const around = share.slice(Math.max(0, k - neighbours), k + neighbours + 1).filter(Number.isFinite);
-    return around.length > 0 ? anchor + median(around) * stride_s * rate_hz : null;
-  });
 }

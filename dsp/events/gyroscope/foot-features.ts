@@ -1,22 +1,12 @@
 import type { AnalysisSettings } from '../../settings/settings.ts';
 import { argMax, argMin, best, firstCrossing, localMinima, vertex } from '../../numeric/peaks.ts';
 import type { StrideFrame } from '../stride-frame.ts';
+import type { SegmentFeatures } from './segment-features.ts';
 
-/** What a foot sensor shows of one contact; fractional indices of the frame's columns. */
-export interface FootFeatures {
-  mounting: 'foot';
+/** What a foot sensor shows of one contact; its middle is where it turns least, since the foot rests. */
+export interface FootFeatures extends SegmentFeatures {
   /** First minimum of the forward rate after it turned backward: the foot slaps down or stops turning. */
   rate_minimum: number;
-  /** The leg turns from forward to backward. */
-  turn: number;
-  /** Where touchdown may lie. */
-  landing_from: number;
-  landing_to: number;
-  /** The same for a landing that the foot's turn alone tells. */
-  soft_from: number;
-  soft_to: number;
-  /** Least rotation in mid-contact: the foot rests. */
-  mid: number;
   /** Fastest heel rise at the end of contact (Falbriard et al. 2018, doi 10.3389/fphys.2018.00610). */
   push_minimum: number;
 }
@@ -46,7 +36,6 @@ export function footFeatures(
   const push_minimum = vertex(rate, turn >= 0 ? turn : push);
   const mid_until = push_minimum - w.mid_before_push * (push_minimum - landing);
   return {
-    mounting: 'foot',
     turn: zero,
     rate_minimum: vertex(rate, landing),
     landing_from: zero - w.landing_before_turn * stride,

@@ -2,25 +2,21 @@ import { because } from '../../../shared/reason.ts';
 import { median } from '../../numeric/statistics.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
 import type { FootContact, FoundContact } from '../foot-contact.ts';
-import { type FootFeatures, footFeatures } from './foot-features.ts';
-import { type Landing, landings } from './landing.ts';
+import { landings } from './landing.ts';
+import type { Landing, SegmentStride } from './segment.ts';
+import { SEGMENTS } from './segments.ts';
 import { anySet, anyUnset, longestRun } from '../../numeric/masks.ts';
-import { joltsOf } from '../../signals/change-of-acceleration.ts';
+import { landingJerk } from '../../signals/jerk.ts';
 import { lowPass, type SensorSignals } from '../../signals/sensor-signals.ts';
-import { type ShankFeatures, shankFeatures } from './shank-features.ts';
 import { withoutStandingAtEnd } from './standing-at-end.ts';
 import { type StrideFrame, strideFrame } from '../stride-frame.ts';
 import { type SwingCycle, swingCycles } from '../swing-cycles.ts';
-import { toeOff } from './toe-off.ts';
-import { leverArm, type PushOffMotion, pushOffMotion, toesLeave } from './toe-speed.ts';
+import { leverArm } from './toe-speed.ts';
 import { touchdown } from './touchdown.ts';
 
 /** One stride with its features, before instants are made of them. */
-interface StrideFeatures {
+interface StrideFeatures extends SegmentStride {
   cycle: SwingCycle;
-  frame: StrideFrame;
-  features: FootFeatures | ShankFeatures;
-  motion: PushOffMotion | null;
 }
 
 /** Contacts of a sensor with a gyroscope: at most one between each two neighbouring mid-swing instants. */
@@ -32,7 +28,7 @@ export function gyroscopeContacts(signals: SensorSignals, settings: AnalysisSett
   if (strides.length === 0) return [];
   const landed = landings(strides, signals, settings);
   const usual_s = median(strides.map(({ frame }) => frame.stride_s));
-  const jolts = joltsOf(signals, usual_s, settings);
+  const jolts = landingJerk(signals, usual_s, settings);
   const found = strides
     .map((stride, k) => contactOf(stride, signals, lever, landed[k], jolts, settings))
     .filter((contact) => contact !== null);
@@ -46,19 +42,13 @@ function strideFeatures(signals: SensorSignals, cycle: SwingCycle, settings: Ana
   if (!frame) return null;
   const rate = signals.sagittal_rate!.subarray(frame.first, frame.first + frame.rate.length);
   const slow = lowPass(rate, slow_cutoff_per_stride[signals.mounting] / stride_s, signals.rate_hz);
-  const features =
-    signals.mounting === 'foot' ? footFeatures(frame, slow, settings) : shankFeatures(frame, slow, settings);
-  if (!features) return null;
-  const motion =
-    features.mounting === 'foot'
-      ? pushOffMotion(frame, features.mid, features.push_minimum, settings.toe_off.foot)
-      : null;
-  return { cycle, frame, features, motion };
+  const stride = SEGMENTS[signals.mounting].stride(frame, slow, settings);
+  return stride && { ...stride, cycle };
 }
 
 /** The lever arm from the sensor to the toes: the median over all push-offs, as it belongs to the shoe. */
 function leverOf(strides: StrideFeatures[]): [number, number] | null {
-  const arms = strides.map(({ motion }) => (motion ? leverArm(motion) : null)).filter((arm) => arm !== null);
+  const arms = strides.map(({ pushOff }) => (pushOff ? leverArm(pushOff) : null)).filter((arm) => arm !== null);
   return arms.length > 0 ? [median(arms.map((arm) => arm[0])), median(arms.map((arm) => arm[1]))] : null;
 }
 
@@ -70,17 +60,11 @@ function contactOf(
   jolts: Float64Array,
   settings: AnalysisSettings,
 ): FoundContact | null {
-  const { cycle, frame, features, motion } = stride;
+  const { cycle, frame, features } = stride;
   const { rate_hz } = frame;
-  const down = touchdown(frame, features, landing, settings);
+  const down = touchdown(stride, landing, signals.mounting, settings);
   if (!down) return null;
-  const { toes_reach_strides, toes_share, usual_lever_m } = settings.toe_off.foot;
-  const reach = toes_reach_strides * frame.stride_s * rate_hz;
-  const leave =
-    motion && lever && features.mounting === 'foot'
-      ? toesLeave(motion, lever, toes_share, usual_lever_m, features.push_minimum + reach)
-      : null;
-  const off = toeOff(frame, features, down.fused.at, leave, settings);
+  const off = stride.toeOff(down.fused.at, stride.toesLeave(lever));
   if (!off || off.fused.at <= down.fused.at) return null;
   const time = (index: number): number => signals.start_s + (frame.first + index) / rate_hz;
   const touched = frame.first + down.fused.at;

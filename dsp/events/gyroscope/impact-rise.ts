@@ -1,6 +1,6 @@
 import { derivative } from '../../filters/index.ts';
 import { argMax, argMin, best, localMaxima, vertex } from '../../numeric/peaks.ts';
-import type { Candidates } from './settle.ts';
+import type { Candidates } from './delay-of-neighbours.ts';
 
 /**
  * Steep rises of the slow vertical acceleration in [from, to). A heel's comes before the forefoot's.

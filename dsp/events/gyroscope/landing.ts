@@ -1,28 +1,14 @@
-import type { LandingStride } from './landing-stride.ts';
 import { median } from '../../numeric/statistics.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
-import { changeOfAcceleration } from '../../signals/change-of-acceleration.ts';
+import { jerkMagnitude } from '../../signals/jerk.ts';
 import { type ImpactOnset, impactOnset } from '../impact-onset.ts';
-import { risesBeforePeaks, steepRises } from './impact-rise.ts';
-import { type Candidates, settle } from './settle.ts';
+import { byDelayOfNeighbours } from './delay-of-neighbours.ts';
+import type { Landing, SegmentStride } from './segment.ts';
+import type { LandingStride } from './segment-features.ts';
+import { SEGMENTS } from './segments.ts';
 import type { SensorSignals } from '../../signals/sensor-signals.ts';
-import { type SharpOnset, sharpLandings } from './sharp-landing.ts';
-import { joltRise } from './shank-jolt.ts';
+import { sharpLandings } from './sharp-landing.ts';
 import type { StrideFrame } from '../stride-frame.ts';
-
-/** What the acceleration shows of one landing; fractional indices of the frame. */
-export interface Landing {
-  /** Where a sharp impact begins. */
-  sudden: SharpOnset | null;
-  /** 0 to 1: how far that is to be believed; 1: alone. */
-  sharp: number;
-  /** Steepest rise of the slow vertical acceleration, of a soft landing. */
-  rise: number | null;
-  /** First motion of the impact near that rise. */
-  onset: ImpactOnset | null;
-  /** The rise is not this stride's own but where the strides around have it, since its own lies elsewhere. */
-  borrowed: boolean;
-}
 
 /**
  * Landings of one sensor's strides. Sensor, strap and ground decide whether impacts come through sharply, so that is decided
@@ -30,7 +16,7 @@ export interface Landing {
  * lie in. Soft ones show as a rise of the slow vertical acceleration; where a stride has two (heel, forefoot), the one that
  * its neighbours have is taken.
  */
-export function landings(strides: LandingStride[], signals: SensorSignals, settings: AnalysisSettings): Landing[] {
+export function landings(strides: SegmentStride[], signals: SensorSignals, settings: AnalysisSettings): Landing[] {
   const { onsets, sharp } = sharpLandings(strides, signals, settings);
   const sure = sharp === 1 && onsets.every((onset) => onset !== null);
   const soft = sure ? strides.map(() => NOTHING_SOFT) : softLandings(strides, signals, settings);
@@ -38,30 +24,31 @@ export function landings(strides: LandingStride[], signals: SensorSignals, setti
 }
 
 /** Where sharp onsets are believed alone, nobody asks for more. */
-const NOTHING_SOFT = { rise: null, onset: null, borrowed: false };
+const NOTHING_SOFT = { rise: null, onset: null, from_neighbours: false };
 
 /** Rises of the slow vertical acceleration, and the onsets near them. */
 function softLandings(
-  strides: LandingStride[],
+  strides: SegmentStride[],
   signals: SensorSignals,
   settings: AnalysisSettings,
-): Pick<Landing, 'rise' | 'onset' | 'borrowed'>[] {
+): Pick<Landing, 'rise' | 'onset' | 'from_neighbours'>[] {
   const { neighbours, search_s, after_s, cutoff_hz, soft_cutoff_per_stride } = settings.impact;
-  const jerk = changeOfAcceleration(signals, cutoff_hz);
+  const jerk = jerkMagnitude(signals, cutoff_hz);
   const soft_cutoff_hz = soft_cutoff_per_stride / median(strides.map(({ frame }) => frame.stride_s));
-  const soft_jerk = changeOfAcceleration(signals, soft_cutoff_hz);
-  const rises = strides.map((stride) => risesIn(stride, soft_jerk, settings));
-  const picked = settle(strides, rises, neighbours);
+  const soft_jerk = jerkMagnitude(signals, soft_cutoff_hz);
+  const rises = strides.map((stride) => stride.rises(soft_jerk));
+  const picked = byDelayOfNeighbours(strides, rises, neighbours);
   const delays = strides.map(({ frame, features: { turn } }, k) =>
     picked[k] === null ? Number.NaN : (rises[k]!.at[picked[k]] - turn) / (frame.stride_s * frame.rate_hz),
   );
-  return strides.map(({ frame, features }, k) => {
+  const { rise_follows_neighbours } = SEGMENTS[signals.mounting];
+  return strides.map(({ frame }, k) => {
     const own = picked[k] === null ? null : rises[k]!.at[picked[k]];
     const { rate_hz } = frame;
-    const rise = features.mounting === 'shank' ? (usualRise(delays, strides, k, settings) ?? own) : own;
+    const rise = rise_follows_neighbours ? (usualRise(delays, strides, k, settings) ?? own) : own;
     const onset =
       rise === null ? null : onsetIn(jerk, frame, rise - search_s * rate_hz, rise + after_s * rate_hz, settings);
-    return { rise, onset, borrowed: rise !== own };
+    return { rise, onset, from_neighbours: rise !== own };
   });
 }
 
@@ -89,22 +76,4 @@ function onsetIn(
 ): ImpactOnset | null {
   const onset = impactOnset(jerk, first + from - settings.impact.before_s * rate_hz, first + from, first + to);
   return onset && { ...onset, at: onset.at - first };
-}
-
-function risesIn(
-  { frame, features }: LandingStride,
-  soft_jerk: Float64Array,
-  settings: AnalysisSettings,
-): Candidates | null {
-  const { up, rate_hz, stride_s } = frame;
-  const { soft_from, soft_to } = features;
-  const part = settings.impact.rise_part;
-  if (features.mounting === 'foot')
-    return steepRises(up, rate_hz, soft_from, soft_to, part, settings.impact.first_rise_part);
-  const reach = settings.shank_windows.rise_before_peak * stride_s * rate_hz;
-  const rises = risesBeforePeaks(up, rate_hz, soft_from, soft_to, part, settings.impact.first_peak_part, reach);
-  const jolt = rises && joltRise(frame, features, soft_jerk, settings);
-  if (!rises || jolt === null) return rises;
-  const distance = (k: number): number => Math.abs(rises.at[k] - jolt);
-  return { at: rises.at, likely: rises.at.reduce((near, _, k) => (distance(k) < distance(near) ? k : near), 0) };
 }

@@ -2,20 +2,10 @@ import { derivative } from '../../filters/index.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
 import { argMin, best, firstCrossing, localMaxima, localMinima, vertex } from '../../numeric/peaks.ts';
 import type { StrideFrame } from '../stride-frame.ts';
+import type { SegmentFeatures } from './segment-features.ts';
 
-/** How a shank turns over one contact; fractional indices of the frame's columns. */
-export interface ShankFeatures {
-  mounting: 'shank';
-  /** The leg turns from forward to backward. */
-  turn: number;
-  /** Where touchdown may lie: from the leg's turn backward to well before the knee folds. */
-  landing_from: number;
-  landing_to: number;
-  /** The same for a landing that the leg's turn alone tells. */
-  soft_from: number;
-  soft_to: number;
-  /** Middle of the contact, roughly. */
-  mid: number;
+/** How a shank turns over one contact; touchdown lies between the leg's turn backward and well before the knee folds. */
+export interface ShankFeatures extends SegmentFeatures {
   /** Greatest forward rate in late contact, before the knee folds. */
   rate_maximum: number;
   /** Steepest fall of the forward rate after it: the knee folds. */
@@ -47,7 +37,6 @@ export function shankFeatures(
   const landing_to = Math.min(zero + w.landing * stride, peak - w.landing_before_fold * stride);
   const earliest = fall - w.longest_contact * stride;
   return {
-    mounting: 'shank',
     turn: zero,
     landing_from: Math.max(zero - w.landing_before_turn * stride, earliest),
     landing_to,

@@ -2,9 +2,9 @@ import type { AxisColumns } from '../../../shared/sample-block.ts';
 import { ramp } from '../../numeric/ramp.ts';
 import { median } from '../../numeric/statistics.ts';
 import type { AnalysisSettings } from '../../settings/settings.ts';
-import { changesOfAcceleration, passesAll } from '../../signals/change-of-acceleration.ts';
+import { jerkAndSnap, passesAll } from '../../signals/jerk.ts';
 import { bridgeClipped } from '../../signals/clipped-runs.ts';
-import type { LandingStride } from './landing-stride.ts';
+import type { LandingStride } from './segment-features.ts';
 import type { SensorSignals } from '../../signals/sensor-signals.ts';
 import { type SuddenOnset, suddenOnsets } from './sudden-onset.ts';
 
@@ -26,8 +26,8 @@ export interface SharpLandings {
 }
 
 /**
- * Onset of the impact of every stride, and whether this recording shows impacts sharply at all, by how much the second change of
- * acceleration jumps at the onsets (median over the strides). A stiff strap and enough bandwidth show the first milliseconds of contact; a
+ * Onset of the impact of every stride, and whether this recording shows impacts sharply at all, by how much the snap (second derivative
+ * of acceleration) jumps at the onsets (median over the strides). A stiff strap and enough bandwidth show the first milliseconds of contact; a
  * soft strap, a filter or a low rate smears them. Noise and uneven stamps hide jumps at the full bandwidth: lower low-passes are tried until
  * jumps are sharp, and the one that shows the greatest is used.
  */
@@ -64,11 +64,16 @@ function onsetsAt(
 ): (SharpOnset | null)[] {
   const { rate_hz } = signals;
   const { jump_strides, jump_cutoffs_hz, lead_periods, early_intervals } = settings.impact;
-  const blow = changesOfAcceleration(acc, rate_hz, cutoff_hz);
+  const derivatives = jerkAndSnap(acc, rate_hz, cutoff_hz);
   const lead = lead_periods * (rate_hz / cutoff_hz - rate_hz / jump_cutoffs_hz[0]);
   const shift = passesAll(cutoff_hz, rate_hz) ? early_intervals : lead;
   return strides.map(({ frame: { first, stride_s }, features: { landing_from, landing_to } }) => {
-    const found = suddenOnsets(blow, first + landing_from, first + landing_to, jump_strides * stride_s * rate_hz);
+    const found = suddenOnsets(
+      derivatives,
+      first + landing_from,
+      first + landing_to,
+      jump_strides * stride_s * rate_hz,
+    );
     if (found.length === 0) return null;
     const likeliest = found.reduce((a, b) => (b.score > a.score ? b : a));
     return { ...likeliest, at: likeliest.at - first + shift, doubt_sd: spreadOf(found, likeliest) };

@@ -46,7 +46,7 @@ const SPANS = (['left', 'right'] as const).map((side) => ({
   side,
   from_s: 0,
   to_s: 60,
-  stir: () => (side === 'left' ? 10 : 1),
+  meanMotion: () => (side === 'left' ? 10 : 1),
   lost_s: () => 0,
 }));
 
@@ -55,8 +55,8 @@ describe('findRepetitions', () => {
     const left = run(1, 10).filter((c) => c.side === 'left');
     expect(findRepetitions(left, SPANS, S)).toEqual([]);
     expect(findRepetitions(left, [SPANS[0]], S).length).toBe(1);
-    const lively = SPANS.map((span) => ({ ...span, stir: () => 10 }));
-    expect(findRepetitions(left, lively, S).length).toBe(1);
+    const moving = SPANS.map((span) => ({ ...span, meanMotion: () => 10 }));
+    expect(findRepetitions(left, moving, S).length).toBe(1);
   });
 
   it('leaves out two contacts that overlap by more than 30 % of the shorter, and keeps those that overlap by less', () => {
@@ -68,7 +68,7 @@ describe('findRepetitions', () => {
       steps[6] = { ...contact('left', at_s, 0.12), ...sure };
       return findRepetitions(
         steps,
-        SPANS.map((span) => ({ ...span, stir: () => 10 })),
+        SPANS.map((span) => ({ ...span, meanMotion: () => 10 })),
         S,
       ).reduce((n, group) => n + group.length, 0);
     };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { changesOfAcceleration } from '../../../../dsp/signals/change-of-acceleration.ts';
+import { jerkAndSnap } from '../../../../dsp/signals/jerk.ts';
 import { bridgeClipped } from '../../../../dsp/signals/clipped-runs.ts';
 import { suddenOnsets } from '../../../../dsp/events/gyroscope/sudden-onset.ts';
 
@@ -18,7 +18,7 @@ function swingAndBlow(at: number, blow: number, swing = 200): Float64Array {
 function onsets(x: Float64Array, clipped: Uint8Array = new Uint8Array(N)) {
   const still = new Float64Array(N);
   const acc = bridgeClipped({ x, y: still, z: still }, clipped);
-  return suddenOnsets(changesOfAcceleration(acc, RATE, 300), 100, 350, 9).sort((a, b) => b.score - a.score);
+  return suddenOnsets(jerkAndSnap(acc, RATE, 300), 100, 350, 9).sort((a, b) => b.score - a.score);
 }
 
 describe('suddenOnsets', () => {

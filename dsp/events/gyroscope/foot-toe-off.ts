@@ -1,56 +1,26 @@
 import { derivative } from '../../filters/index.ts';
-import type { AnalysisSettings } from '../../settings/settings.ts';
-import type { FootFeatures } from './foot-features.ts';
-import { type Estimate, type Fused, fuse } from '../../numeric/fuse.ts';
+import { type Estimate, fuse } from '../../numeric/fuse.ts';
 import { best, localMinima, vertex } from '../../numeric/peaks.ts';
-import type { ShankFeatures } from './shank-features.ts';
+import type { AnalysisSettings } from '../../settings/settings.ts';
 import type { StrideFrame } from '../stride-frame.ts';
-
-/**
- * Toe-off of one contact, as a fractional index of the frame.
- * @param touchdown_at touchdown, index of the frame
- * @param toes_leave index at which the toes' speed reaches its share of the running speed (foot only); null when unknown
- * @returns raw: the main feature before any offset; fused: all features with their offsets (settings.toe_off)
- */
-export function toeOff(
-  frame: StrideFrame,
-  features: FootFeatures | ShankFeatures,
-  touchdown_at: number,
-  toes_leave: number | null,
-  settings: AnalysisSettings,
-): { raw: number; fused: Fused } | null {
-  const { rate_hz, stride_s } = frame;
-  if (features.mounting === 'foot') return footToeOff(frame, features, touchdown_at, toes_leave, settings);
-  const m = settings.toe_off.shank;
-  const { rate_fall, fall_begins, rate_maximum } = features;
-  const fused = fuse([
-    {
-      name: 'fall begins',
-      at: fall_begins + m.begin_offset_strides * stride_s * rate_hz,
-      sd: Math.hypot(m.begin_sd_part * (rate_fall - rate_maximum), m.begin_sd_s * rate_hz),
-    },
-    { name: 'rate fall', at: rate_fall + m.fall_offset_strides * stride_s * rate_hz, sd: m.fall_sd_s * rate_hz },
-  ]);
-  if (!fused) return null;
-  // In long contacts some knees begin to fold well before the toes leave, and others do not.
-  const beyond = Math.max(0, fused.at - touchdown_at - m.long_contact_s * rate_hz);
-  // Offsets were measured on longer strides; how the knee folds in sprints is known from generators only, which differ.
-  const shorter = Math.max(0, m.measured_stride_s / stride_s - 1) * m.shorter_sd_s * rate_hz;
-  return { raw: fall_begins, fused: { ...fused, u: Math.hypot(fused.u, m.long_sd_part * beyond, shorter) } };
-}
+import type { FootFeatures } from './foot-features.ts';
+import type { Instant } from './segment.ts';
 
 /**
  * Toe-off of a foot: the fastest heel rise, the toes leaving, the ground letting go. Each is far off for some runners and shoes, rarely two of them
  * together: with the small Huber threshold two that agree outvote the third, and where all differ the fastest heel rise, the
  * most certain, weighs most.
+ * @param touchdown_at touchdown, index of the frame
+ * @param toes_leave index at which the toes' speed reaches its share of the running speed; null when unknown
+ * @returns fractional indices of the frame; null where the features make none
  */
-function footToeOff(
+export function footToeOff(
   frame: StrideFrame,
   { push_minimum }: FootFeatures,
   touchdown_at: number,
   toes_leave: number | null,
   settings: AnalysisSettings,
-): { raw: number; fused: Fused } | null {
+): Instant | null {
   const { rate_hz, stride_s } = frame;
   const m = settings.toe_off.foot;
   const contact = push_minimum - touchdown_at;

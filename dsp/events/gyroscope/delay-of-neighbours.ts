@@ -1,16 +1,9 @@
-import type { StrideFrame } from '../stride-frame.ts';
+import type { LandingStride } from './segment-features.ts';
 
 /** Instants at which an event of one stride may be, and the likeliest of them; fractional indices of the frame. */
 export interface Candidates {
   at: number[];
   likely: number;
-}
-
-/** One stride with the instant that delays are counted from. */
-export interface TurnedStride {
-  frame: StrideFrame;
-  /** The leg turns from forward to backward, index of the frame. */
-  features: { turn: number };
 }
 
 /** Spread of an event's delay from stride to stride, in strides: 7 ms of a jog. */
@@ -22,8 +15,8 @@ const DELAY_SD = 0.01;
  * @param neighbours how many strides on either side are asked
  * @returns index of the candidate; null where there is none
  */
-export function settle(
-  strides: readonly TurnedStride[],
+export function byDelayOfNeighbours(
+  strides: readonly LandingStride[],
   candidates: readonly (Candidates | null)[],
   neighbours: number,
 ): (number | null)[] {

@@ -4,10 +4,10 @@ import type { AnalysisSettings } from '../settings/settings.ts';
 import { lowPass, type SensorSignals } from './sensor-signals.ts';
 
 /**
- * Length of the change of acceleration, m/s3: the same however the sensor is turned.
+ * Jerk magnitude, m/s3: length of the change of acceleration, the same however the sensor is turned.
  * @param cutoff_hz low-pass before the change is taken; never above 0.4 of the rate
  */
-export function changeOfAcceleration(signals: SensorSignals, cutoff_hz: number): Float64Array {
+export function jerkMagnitude(signals: SensorSignals, cutoff_hz: number): Float64Array {
   const cutoff = Math.min(cutoff_hz, 0.4 * signals.rate_hz);
   const { acc_mps2, rate_hz, length } = signals;
   const out = new Float64Array(length);
@@ -19,36 +19,36 @@ export function changeOfAcceleration(signals: SensorSignals, cutoff_hz: number):
   return out;
 }
 
-/** Lengths of the first and second change of acceleration over a recording. */
-export interface Changes {
+/** Magnitudes of the first and second derivative of acceleration over a recording, one value a sample. */
+export interface JerkAndSnap {
   /** m/s3 */
-  first: Float64Array;
+  jerk: Float64Array;
   /** m/s4 */
-  second: Float64Array;
+  snap: Float64Array;
 }
 
 /**
- * Lengths of the first and second change of acceleration.
+ * Magnitudes of jerk and snap, sample by sample.
  * @param cutoff_hz low-pass before the change is taken; none where it is close to half of the rate, since even a weak one smears the
  * onset of a blow over the samples before it
  */
-export function changesOfAcceleration(acc: AxisColumns, rate_hz: number, cutoff_hz: number): Changes {
+export function jerkAndSnap(acc: AxisColumns, rate_hz: number, cutoff_hz: number): JerkAndSnap {
   const n = acc.x.length;
-  const [first, second] = [new Float64Array(n), new Float64Array(n)];
+  const [jerk, snap] = [new Float64Array(n), new Float64Array(n)];
   for (const axis of [acc.x, acc.y, acc.z]) {
     const x = passesAll(cutoff_hz, rate_hz) ? axis : lowPass(axis, cutoff_hz, rate_hz);
     for (let i = 1; i < n - 1; i++) {
       const change = ((x[i + 1] - x[i - 1]) * rate_hz) / 2;
       const bend = (x[i - 1] - 2 * x[i] + x[i + 1]) * rate_hz * rate_hz;
-      first[i] += change * change;
-      second[i] += bend * bend;
+      jerk[i] += change * change;
+      snap[i] += bend * bend;
     }
   }
   for (let i = 0; i < n; i++) {
-    first[i] = Math.sqrt(first[i]);
-    second[i] = Math.sqrt(second[i]);
+    jerk[i] = Math.sqrt(jerk[i]);
+    snap[i] = Math.sqrt(snap[i]);
   }
-  return { first, second };
+  return { jerk, snap };
 }
 
 /** A low-pass of this cut-off is left away at this rate. */
@@ -57,10 +57,10 @@ export function passesAll(cutoff_hz: number, rate_hz: number): boolean {
 }
 
 /**
- * Length of the change of acceleration as landings carry it, smooth enough to be compared from contact to contact, m/s3.
+ * Jerk magnitude as landings carry it, smooth enough to be compared from contact to contact, m/s3.
  * @param usual_s stride time that the low-passes are made for
  */
-export function joltsOf(signals: SensorSignals, usual_s: number, settings: AnalysisSettings): Float64Array {
-  const change = changeOfAcceleration(signals, settings.accelerometer.cutoff.jolt / usual_s);
-  return lowPass(change, settings.features.cutoff_per_stride / usual_s, signals.rate_hz);
+export function landingJerk(signals: SensorSignals, usual_s: number, settings: AnalysisSettings): Float64Array {
+  const jerk = jerkMagnitude(signals, settings.accelerometer.cutoff.jolt / usual_s);
+  return lowPass(jerk, settings.features.cutoff_per_stride / usual_s, signals.rate_hz);
 }
