@@ -9,7 +9,9 @@
  * Settings are constants that count as covered by every test; they are left out here, and tests name those that matter.
  */
 import { Stryker } from '@stryker-mutator/core';
-import { relative } from 'node:path';
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, relative } from 'node:path';
 import { parseArgs } from 'node:util';
 import { ROOT } from '../helpers/house.ts';
 import { mutatedFolders, mutatedRoom } from './rooms.ts';
@@ -51,7 +53,7 @@ async function mutate(folder: string): Promise<Mutants> {
     concurrency: Number(asked.workers),
     timeoutMS: 2000,
     timeoutFactor: 3,
-    tempDirName: '.cinderlane/mutation',
+    tempDirName: mkdtempSync(join(tmpdir(), 'mutation-')),
     symlinkNodeModules: true,
     disableTypeChecks: false,
     allowEmpty: true,
