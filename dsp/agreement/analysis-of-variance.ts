@@ -15,7 +15,10 @@ export interface MeanSquare {
   mean_square: number;
 }
 
-/** One-way analysis of variance of groups of any size. */
+/**
+ * One-way analysis of variance of groups of any size.
+ * @param groups values a group; at least two groups and one more value than groups
+ */
 export function oneWayAnova(groups: readonly (readonly number[])[]): OneWayAnova {
   const all = groups.flat();
   const grand = mean(all);

@@ -65,6 +65,9 @@ export function agreement(
 /**
  * Slope of the difference on the mean of both methods, with its interval and the probability of a slope this far from
  * 0.
+ * Source: Bland and Altman 1999, Stat Methods Med Res 8:135-160 (from memory).
+ * @param method n values of the one
+ * @param reference n values of the other, of the same n things
  * @returns null with fewer than three pairs or no spread
  */
 export function proportionalBias(

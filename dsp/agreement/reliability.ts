@@ -38,7 +38,13 @@ export function reliability(table: readonly (readonly number[])[]): Reliability 
   };
 }
 
-/** Standard error of measurement from a reliability coefficient: sd sqrt(1 - icc). */
+/**
+ * Standard error of measurement from a reliability coefficient: sd sqrt(1 - icc).
+ * Source: Weir 2005, J Strength Cond Res 19:231-240 (from memory).
+ * @param sd between subjects, any unit
+ * @param icc reliability coefficient, 0 to 1
+ * @returns in the unit of sd
+ */
 export function standardErrorOfMeasurement(sd: number, icc: number): number {
   return sd * Math.sqrt(1 - icc);
 }
@@ -46,12 +52,19 @@ export function standardErrorOfMeasurement(sd: number, icc: number): number {
 /**
  * Bland and Altman's coefficient of repeatability of two readings that should be equal: 2 x the root mean square
  * difference (the mean difference is taken to be zero). Source: Bland and Altman 1986.
+ * @param first n readings
+ * @param second n readings of the same n things
+ * @returns in their unit
  */
 export function repeatabilityCoefficient(first: readonly number[], second: readonly number[]): number {
   return 2 * rootMeanSquare(first.map((v, i) => v - second[i]));
 }
 
-/** Within-subject SD of groups of any size: sqrt of the within mean square. */
+/**
+ * Within-subject SD of groups of any size: sqrt of the within mean square.
+ * @param groups readings a subject; one subject at least has two
+ * @returns in their unit
+ */
 export function withinSubjectSd(groups: readonly (readonly number[])[]): number {
   return Math.sqrt(oneWayAnova(groups).within.mean_square);
 }
@@ -59,6 +72,9 @@ export function withinSubjectSd(groups: readonly (readonly number[])[]): number 
 /**
  * Lin's concordance correlation: how close pairs lie to the line of identity, scale and shift included.
  * Source: Lin 1989, Biometrics 45:255-268 (variances with n in the denominator, as there).
+ * @param x n values
+ * @param y n values of the same n things
+ * @returns -1 to 1; NaN of fewer than two
  */
 export function concordance(x: readonly number[], y: readonly number[]): number {
   const n = x.length;
@@ -73,6 +89,7 @@ export function concordance(x: readonly number[], y: readonly number[]): number 
  * Source: Hopkins (from memory); clearing the error first is his advice.
  * @param values one value an athlete
  * @param measurement_sd SD of the measurement of one value, 0 when negligible
+ * @returns in the unit of the values; 0 where their spread is all measurement
  */
 export function smallestWorthwhileChange(values: readonly number[], measurement_sd = 0): number {
   const true_variance = standardDeviation(values) ** 2 - measurement_sd ** 2;

@@ -74,6 +74,7 @@ export function repeatedAgreement(differences: readonly (readonly number[])[], c
  * each; general form as in Bland and Altman 1999, Stat Methods Med Res 8:135-160 (from memory).
  * @param method one row a subject, replicates of equal number
  * @param reference the same subjects
+ * @returns mean difference and its SD for single readings, in the unit of the readings
  */
 export function sdOfSingleDifferences(
   method: readonly (readonly number[])[],

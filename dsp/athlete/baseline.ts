@@ -144,6 +144,8 @@ function centreVariance(
  * few: published variation, of others and over fewer steps, is larger than most athletes' and would hide their changes.
  * The part between days is poorly known from a few days and may come out at nothing by chance, which would flag every good
  * day: it is always drawn to its usual ratio to the part within.
+ * @param quantity name of the field
+ * @param centre the quantity's usual value, in its own unit
  * @returns null where nothing is published and own repetitions are too few
  */
 export function knownComponents(

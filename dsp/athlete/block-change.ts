@@ -38,6 +38,7 @@ const BEFORE = { sessions: 6, days: 60, fewest: 2 };
 /**
  * Before and after of a block. Sessions count, not repetitions: those of one afternoon are no independent evidence.
  * @param values like repetitions, oldest first, up to and with the day it is looked at
+ * @param quantity name of the field
  * @param start_day first day of the block
  * @returns null until there are two sessions on either side, or when nobody knows how the quantity varies
  */

@@ -21,6 +21,8 @@ const PENALTY = 3.5;
  * penalty a level smallest, found exactly by dynamic programming. The scatter is measured from differences of
  * neighbours, which jumps hardly touch.
  * Source: Jackson et al. 2005, IEEE Signal Process Lett 12:105-108 (from memory).
+ * @param values one a session, oldest first
+ * @returns in order; none for fewer than six values or without scatter
  */
 export function changePoints(values: readonly number[]): ChangePoint[] {
   const n = values.length;
@@ -54,7 +56,11 @@ export function changePoints(values: readonly number[]): ChangePoint[] {
   }));
 }
 
-/** What one more jump must take off the sum of squares. */
+/**
+ * What one more jump must take off the sum of squares.
+ * @param values one a session
+ * @returns in the square of their unit
+ */
 export function jumpPenalty(values: readonly number[]): number {
   return PENALTY * neighbourVariance(values) * Math.log(values.length);
 }

@@ -70,7 +70,14 @@ function chanceOf({ components, centre_variance }: Baseline, repetitions: number
   return { sd: Math.sqrt(variance), df: degreesOfFreedom(components, 1, 1 / repetitions) };
 }
 
-/** Welch and Satterthwaite's effective degrees of freedom of a x between + b x within. */
+/**
+ * Welch and Satterthwaite's effective degrees of freedom of a x between + b x within.
+ * Source: Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory).
+ * @param components variances between days and within one, with their degrees of freedom
+ * @param a weight of the part between days
+ * @param b weight of the part within a day
+ * @returns above 0, not only whole numbers
+ */
 export function degreesOfFreedom(components: VariationComponents, a: number, b: number): number {
   const parts = [
     { variance: a * components.between, df: Math.max(1, components.between_df) },

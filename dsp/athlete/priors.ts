@@ -66,7 +66,11 @@ const PRIORS: Record<string, Prior> = {
   step_time_side_difference_ms: side(SIDE_OF_MS.step_time_ms),
 };
 
-/** The published variation of a quantity; null where there is none. */
+/**
+ * The published variation of a quantity; null where there is none.
+ * @param quantity name of the field
+ * @returns shares of the value
+ */
 export function variationPrior(quantity: string): Prior | null {
   return PRIORS[quantity] ?? null;
 }
@@ -74,8 +78,10 @@ export function variationPrior(quantity: string): Prior | null {
 /**
  * Variances that the published variation leads to expect of a repetition's mean: between days and within one. How the part in
  * common divides between day and repetition is not published; half each is our choice.
+ * @param quantity name of the field
  * @param size the quantity's usual value
  * @param contacts how many contacts a repetition's mean rests on
+ * @returns variances in the square of the quantity's unit, with where they are from; null where nothing is published
  */
 export function priorVariances(
   quantity: string,

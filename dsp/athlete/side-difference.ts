@@ -65,7 +65,10 @@ export function sideDifference(left: readonly number[], right: readonly number[]
   return compareSides(spread(left), spread(right));
 }
 
-/** As `sideDifference`, where only mean, spread and number of each side are known. */
+/**
+ * As `sideDifference`, where only mean, spread and number of each side are known.
+ * @returns as `sideDifference`; null where a side has too few contacts
+ */
 export function compareSides(l: SideSpread, r: SideSpread): SideDifference | null {
   if (l.n < 2 || r.n < 2) return null;
   const difference = l.mean - r.mean;

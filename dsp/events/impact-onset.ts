@@ -22,6 +22,7 @@ const FIRST_PART = 0.35;
  * @param from start of the window, in the swing before touchdown
  * @param search where to start looking for the impact
  * @param to end of the window
+ * @returns null where the window is too short, or the change is strong from its start on
  */
 export function impactOnset(jerk: Float64Array, from: number, search: number, to: number): ImpactOnset | null {
   const a = Math.max(0, Math.round(from));
@@ -45,6 +46,8 @@ export function impactOnset(jerk: Float64Array, from: number, search: number, to
 /**
  * How far an onset stands out, 0 to 1: contrast over the swing before it, per rise time. A stiff strap and enough bandwidth
  * show the first millisecond of contact; a soft one, or a low rate, smears it.
+ * @param rate_hz samples a second
+ * @returns 0 where there is no onset
  */
 export function standout(onset: ImpactOnset | null, rate_hz: number, settings: AnalysisSettings): number {
   if (!onset) return 0;

@@ -66,9 +66,9 @@ export function strideFrame(
     y: acc_mps2.y.subarray(first, end),
     z: acc_mps2.z.subarray(first, end),
   };
-  const [u, v] = planeBasis(axis);
-  const a = project(slice, u);
-  const b = project(slice, v);
+  const [one, other] = planeBasis(axis);
+  const a = project(slice, one);
+  const b = project(slice, other);
   const { along, across } = segmentDirections(a, b, s0, s1);
   let [mx, my] = [0, 0];
   for (let i = 0; i < n; i++) {

@@ -2,6 +2,7 @@
  * Time derivative of a uniformly sampled signal: central differences (error of order h^2), one-sided at the ends and
  * beside gaps (parabola through three points, or two where there are no more).
  * @param x samples; NaN marks a gap and stays NaN
+ * @param rate_hz samples a second
  * @returns units of x per second, same length
  */
 export function derivative(x: Float64Array, rate_hz: number): Float64Array {

@@ -18,7 +18,13 @@ export function designLowPass(cutoff_hz: number, rate_hz: number, order = 2): Se
   return design('lowpass', cutoff_hz, rate_hz, order);
 }
 
-/** Butterworth high-pass; arguments and errors as `designLowPass`. */
+/**
+ * Butterworth high-pass; arguments and errors as `designLowPass`.
+ * @param cutoff_hz -3 dB point of a single pass
+ * @param rate_hz samples a second
+ * @param order even; poles of a single pass
+ * @throws FaultError INVALID_ARGUMENT as `designLowPass`
+ */
 export function designHighPass(cutoff_hz: number, rate_hz: number, order = 2): Section[] {
   return design('highpass', cutoff_hz, rate_hz, order);
 }
@@ -28,6 +34,12 @@ export function designHighPass(cutoff_hz: number, rate_hz: number, order = 2): S
  * The correction C = (2^(1/passes) - 1)^(1/(2 order)) acts on the pre-warped frequency tan(pi fc / fs), divided for a
  * low-pass and multiplied for a high-pass. Source: Winter, Biomechanics and Motor Control of Human Movement, 4th ed.,
  * p. 69; Robertson et al., Research Methods in Biomechanics, 2nd ed., p. 288.
+ * @param cutoff_hz where all passes together are at -3 dB
+ * @param rate_hz samples a second
+ * @param order poles of a single pass
+ * @param passes 1, or 2 for forward and backward
+ * @param kind low-pass or high-pass
+ * @returns Hz
  */
 export function correctedCutoff(
   cutoff_hz: number,

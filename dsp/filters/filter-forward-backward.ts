@@ -26,13 +26,19 @@ export function filterForwardBackward(sections: readonly Section[], x: ArrayLike
   return extended.slice(padding, padding + n);
 }
 
-/** Samples of padding at each end: three times the number of taps, 2 a section plus 1. SciPy's default. */
+/**
+ * Samples of padding at each end: three times the number of taps, 2 a section plus 1. SciPy's default.
+ * @param sections second-order sections
+ * @returns samples at each end
+ */
 export function paddingOf(sections: readonly Section[]): number {
   return 3 * (2 * sections.length + 1);
 }
 
 /**
  * One causal pass of a cascade, from the steady state of the first sample. Delays the signal: for live display only.
+ * @param sections second-order sections
+ * @param x finite samples
  * @returns a new array of the same length
  */
 export function filterForward(sections: readonly Section[], x: ArrayLike<number>): Float64Array {

@@ -86,14 +86,14 @@ function brokenIntervals(time_s: Float64Array, gaps: readonly Gap[], longest_s: 
 
 function interpolate(time_s: Float64Array, x: Float64Array, k: number, t: number, broken: Uint8Array): number {
   const h = time_s[k + 1] - time_s[k];
-  const u = (t - time_s[k]) / h;
+  const part = (t - time_s[k]) / h;
   const secant = (x[k + 1] - x[k]) / h;
   const before = k > 0 && !broken[k - 1] ? slope(time_s, x, k) : Number.NaN;
   const after = k + 2 < x.length && !broken[k + 1] ? slope(time_s, x, k + 1) : Number.NaN;
   // A missing neighbour leaves the straight line on its side.
   const m0 = Number.isNaN(before) ? secant : before;
   const m1 = Number.isNaN(after) ? secant : after;
-  return cubicHermite(u, h, x[k], x[k + 1], m0, m1);
+  return cubicHermite(part, h, x[k], x[k + 1], m0, m1);
 }
 
 /** Slope at sample k of the parabola through its neighbours. */

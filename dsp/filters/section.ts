@@ -13,7 +13,10 @@ export interface Section {
 
 /**
  * Magnitude of a cascade's response at one frequency, single pass.
+ * @param sections second-order sections
  * @param frequency_hz 0 to rate_hz / 2
+ * @param rate_hz samples a second
+ * @returns ratio of amplitudes: 1 lets all pass
  */
 export function gainAt(sections: readonly Section[], frequency_hz: number, rate_hz: number): number {
   const w = (2 * Math.PI * frequency_hz) / rate_hz;
@@ -31,6 +34,7 @@ export function gainAt(sections: readonly Section[], frequency_hz: number, rate_
  * The frequency at which the power is halved (-3 dB) after the given number of passes, by bisection on the response of
  * a monotonic (Butterworth) low-pass or high-pass. This is what a report must state: running a filter forward and
  * backward squares its gain, so the design's own cut-off ends at -6 dB.
+ * @param rate_hz samples a second
  * @returns Hz
  */
 export function halfPowerFrequency(sections: readonly Section[], rate_hz: number, passes = 2): number {

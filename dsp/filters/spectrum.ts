@@ -62,7 +62,9 @@ export interface WelchOptions {
  * same definition as SciPy's `welch` with `window='hann'`, `detrend='constant'`, `scaling='density'`.
  * Source: Welch 1967, IEEE Trans Audio Electroacoust 15:70-73.
  * @param x finite samples
+ * @param rate_hz samples a second
  * @returns density in (unit of x)^2 / Hz, 0 to rate_hz / 2
+ * @throws FaultError INVALID_ARGUMENT for a segment that does not fit the signal, or a sample that is not finite
  */
 export function powerDensity(x: ArrayLike<number>, rate_hz: number, options: WelchOptions = {}): Spectrum {
   const segment = Math.min(options.segment ?? 256, x.length);
@@ -108,6 +110,9 @@ export function powerBandwidth(spectrum: Spectrum, share: number): number {
 
 /**
  * The strongest frequency within a band, refined by a parabola through the logarithm of the peak and its neighbours.
+ * @param spectrum from `powerDensity`
+ * @param low_hz lower end of the band, itself included
+ * @param high_hz upper end, itself included
  * @returns Hz, NaN where the band holds no entry
  */
 export function dominantFrequency(spectrum: Spectrum, low_hz: number, high_hz: number): number {
@@ -125,12 +130,20 @@ export function dominantFrequency(spectrum: Spectrum, low_hz: number, high_hz: n
   return (peak + Math.max(-0.5, Math.min(0.5, shift))) * step_hz;
 }
 
-/** Periodic Hann window, as for spectra (SciPy's `get_window('hann', n)`). */
+/**
+ * Periodic Hann window, as for spectra (SciPy's `get_window('hann', n)`).
+ * @param n points
+ * @returns n weights, 0 to 1, the first 0; a single one is 1
+ */
 export function hannWindow(n: number): Float64Array {
   return Float64Array.from({ length: n }, (_, i) => (n === 1 ? 1 : 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / n)));
 }
 
-/** The smallest power of two that is at least n, and at least 2. */
+/**
+ * The smallest power of two that is at least n, and at least 2.
+ * @param n 1 or more
+ * @returns 2, 4, 8 ...
+ */
 export function nextPowerOfTwo(n: number): number {
   return 2 ** Math.max(1, Math.ceil(Math.log2(n)));
 }

@@ -17,6 +17,7 @@ export interface ExponentialRise {
  * Gauss-Newton polishes both. General minimisers with poor starts miss this minimum silently (NIST BoxBOD).
  * Source: Golub and Pereyra 1973, SIAM J Numer Anal 10:413-432.
  * @param x positive values, at least two different ones
+ * @param y n values, one for each x
  * @returns null when there is no minimum with a finite rate (a straight line, or a step)
  */
 export function fitExponentialRise(x: ArrayLike<number>, y: ArrayLike<number>): ExponentialRise | null {
@@ -79,6 +80,10 @@ function minimiseOverLogRate(cost: (logRate: number) => number, positive: number
 
 /**
  * Minimum of a function with one minimum between low and high, to about half the digits (Gauss-Newton does the rest).
+ * @param cost asked within the bounds
+ * @param low lower bound
+ * @param high upper bound
+ * @returns where the cost is least, in the unit of the bounds
  */
 export function goldenSection(cost: (x: number) => number, low: number, high: number): number {
   const ratio = (Math.sqrt(5) - 1) / 2;

@@ -25,7 +25,9 @@ const LAST_STEPS = 3;
  * Gauss-Newton with step halving, from a start that is already near the minimum (the polish after a search). Each step
  * solves the linearised problem by QR. Converged means that a full step changes no parameter beyond rounding, or that
  * the residuals have not fallen for some steps; 'converged' alone is never proof (see the NIST checks).
+ * @param start one value a parameter
  * @param linearise model at given parameters; may return null outside its domain
+ * @returns null where the model is undefined at the start
  */
 export function gaussNewton(
   start: readonly number[],

@@ -40,7 +40,11 @@ export interface ContactModels {
 /** No second stage: the physical features alone. */
 export const NO_MODELS: ContactModels = { version: 'none', of: () => null };
 
-/** Standard uncertainty for a spread between the trees, both in s. */
+/**
+ * Standard uncertainty for a spread between the trees, both in s.
+ * @param spread_s spread between the trees, s
+ * @returns s
+ */
 export function intervalAt({ floor_s, per_spread, factor }: Interval, spread_s: number): number {
   return factor * Math.hypot(floor_s, per_spread * spread_s);
 }

@@ -23,6 +23,7 @@ export interface KernelOptions {
  * @param touchdown shares of a stride after the anchor
  * @param runners of the contacts
  * @param widths how many numbers each column of the shapes has: each column counts by its own spread
+ * @param chance uniform in [0, 1)
  */
 export function fitKernel(
   shapes: readonly Int16Array[],

@@ -27,7 +27,10 @@ export interface ForestAnswer {
   toe_off_sd: number;
 }
 
-/** Mean over the trees, and how far they differ. */
+/**
+ * Mean over the trees, and how far they differ.
+ * @param shape whole numbers, as `stride-shape.ts` makes them
+ */
 export function askForest({ roots, feature, threshold, right }: Forest, shape: Int16Array): ForestAnswer {
   let [down, off, down_2, off_2] = [0, 0, 0, 0];
   for (const root of roots) {

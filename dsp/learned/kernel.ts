@@ -34,7 +34,11 @@ export interface KernelAnswer {
   novelty: number;
 }
 
-/** Coordinates of a shape. */
+/**
+ * Coordinates of a shape.
+ * @param shape whole numbers, as `stride-shape.ts` makes them
+ * @returns one number an axis
+ */
 export function coordinates(model: KernelModel, shape: Int16Array): Float64Array {
   const { numbers, centre, scale, axes, weight } = model;
   const z = new Float64Array(numbers);
@@ -48,6 +52,10 @@ export function coordinates(model: KernelModel, shape: Int16Array): Float64Array
   return out;
 }
 
+/**
+ * Asks the kernel about one contact.
+ * @param shape whole numbers, as `stride-shape.ts` makes them
+ */
 export function askKernel(model: KernelModel, shape: Int16Array): KernelAnswer {
   const { points, dual, gamma, offset, usual } = model;
   const own = coordinates(model, shape);

@@ -28,6 +28,10 @@ export interface ModelFile {
 
 type Columns = Uint8Array | Int16Array | Uint16Array | Uint32Array | Float32Array;
 
+/**
+ * A model as it is stored: its columns as text.
+ * @param notice licences of what it was taught by; stored with it
+ */
 export function encodeModel(model: ContactModel, notice: string): ModelFile {
   const { mounting, channels, scales, kernel, forest, intervals, first_stage } = model;
   return {
@@ -56,6 +60,9 @@ export function encodeModel(model: ContactModel, notice: string): ModelFile {
   };
 }
 
+/**
+ * A stored model, ready to be asked.
+ */
 export function decodeModel(file: ModelFile): ContactModel {
   const { mounting, channels, scales, kernel, forest, intervals, first_stage } = file;
   return {

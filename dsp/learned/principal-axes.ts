@@ -3,6 +3,8 @@ const ROUNDS = 12;
 
 /**
  * The directions of greatest spread of some rows (already centred), by subspace iteration with Gram-Schmidt.
+ * @param rows of equal length
+ * @param count axes wanted
  * @param chance uniform in [0, 1): where the iteration starts
  * @returns axes row by row, each of length 1 with its largest number positive; the rows' standard deviation along each
  */

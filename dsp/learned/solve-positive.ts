@@ -1,6 +1,8 @@
 /**
  * Solves A x = b for a symmetric positive definite matrix by Cholesky's factors.
  * @param matrix n x n, row by row; its lower half is overwritten
+ * @param b n numbers
+ * @returns x, n numbers
  */
 export function solvePositive(matrix: Float64Array, b: readonly number[]): Float64Array {
   const n = b.length;

@@ -12,7 +12,11 @@ const PART = 1e4;
 /** Stands for a toe-off that the first stage did not find. */
 const NOT_FOUND = -PART;
 
-/** Numbers of a shape with so many columns. */
+/**
+ * Numbers of a shape with so many columns.
+ * @param columns of the sensor's signals
+ * @returns count
+ */
 export function shapeLength(columns: number): number {
   return columns * SHAPE_PLACES + (SHAPE_PLACES - 1) + 2;
 }

@@ -1,7 +1,12 @@
 import { incompleteBeta, incompleteGamma, quantileOf, type Tails } from './incomplete-functions.ts';
 import { betaTerm, gammaTerm } from './saddle-point.ts';
 
-/** Quantile of Student's t. @param probability 0 to 1, below the quantile @param df above 0, not only whole numbers */
+/**
+ * Quantile of Student's t.
+ * @param probability 0 to 1, below the quantile
+ * @param df above 0, not only whole numbers
+ * @returns t; infinite at 0 and 1
+ */
 export function studentQuantile(probability: number, df: number): number {
   const oneTail = Math.min(probability, 1 - probability);
   // t squared is an F with one degree of freedom above.
@@ -9,7 +14,12 @@ export function studentQuantile(probability: number, df: number): number {
   return Math.sign(probability - 0.5) * Math.sqrt(squared);
 }
 
-/** Two-sided probability of a t at least as far from 0. @param t any number @param df above 0 */
+/**
+ * Two-sided probability of a t at least as far from 0.
+ * @param t any number
+ * @param df above 0
+ * @returns 0 to 1
+ */
 export function studentTwoSided(t: number, df: number): number {
   return fisherUpper(t * t, 1, df);
 }
@@ -19,17 +29,29 @@ export function studentTwoSided(t: number, df: number): number {
  * @param probability 0 to 1, below the quantile
  * @param df1 degrees of freedom above the line, above 0, not only whole numbers
  * @param df2 those below it
+ * @returns F, 0 or more; infinite at 1
  */
 export function fisherQuantile(probability: number, df1: number, df2: number): number {
   return fisherAt({ lower: probability, upper: 1 - probability }, df1, df2);
 }
 
-/** Probability of an F at least as large. @param f 0 or more @param df1 above 0 @param df2 above 0 */
+/**
+ * Probability of an F at least as large.
+ * @param f 0 or more
+ * @param df1 above 0
+ * @param df2 above 0
+ * @returns 0 to 1
+ */
 export function fisherUpper(f: number, df1: number, df2: number): number {
   return fisherTails(f, df1, df2).upper;
 }
 
-/** Quantile of chi-square. @param probability 0 to 1, below the quantile @param df above 0, not only whole numbers */
+/**
+ * Quantile of chi-square.
+ * @param probability 0 to 1, below the quantile
+ * @param df above 0, not only whole numbers
+ * @returns chi-square, 0 or more; infinite at 1
+ */
 export function chiSquareQuantile(probability: number, df: number): number {
   const tails = (value: number) => incompleteGamma(df / 2, value);
   const slope = (value: number) => gammaTerm(df / 2, value);

@@ -4,7 +4,10 @@ export interface IndexRange {
   end: number;
 }
 
-/** The stretches of consecutive finite samples, in order. */
+/**
+ * The stretches of consecutive finite samples, in order.
+ * @param x samples; NaN and infinities part the stretches
+ */
 export function finiteSegments(x: ArrayLike<number>): IndexRange[] {
   const segments: IndexRange[] = [];
   let start = -1;

@@ -72,7 +72,12 @@ export interface Line {
   degrees_of_freedom: number;
 }
 
-/** Ordinary least-squares line; null with fewer than two different x. */
+/**
+ * Ordinary least-squares line; null with fewer than two different x.
+ * @param x n finite values
+ * @param y n finite values, one for each x
+ * @returns intercept and slope in the units of y and of y per x; null with fewer than two different x
+ */
 export function fitLine(x: ArrayLike<number>, y: ArrayLike<number>): Line | null {
   const fit = leastSquares([new Float64Array(x.length).fill(1), x], y);
   if (!fit) return null;

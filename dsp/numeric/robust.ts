@@ -12,6 +12,7 @@ const HUBER = 1.345;
  * on normal data it is 82 % as efficient as the standard deviation (the median absolute deviation: 37 %).
  * Source: Rousseeuw and Croux 1993, J Am Stat Assoc 88:1273-1283; small-sample factors as in Croux and Rousseeuw 1992
  * (from memory; checked by simulation).
+ * @param values n finite values
  * @returns NaN for fewer than two values
  */
 export function pairwiseScale(values: ArrayLike<number>): number {
@@ -33,6 +34,8 @@ function smallSampleFactor(n: number): number {
 /**
  * Values with outliers pulled in to the median plus or minus three robust standard deviations. Where more than half of
  * the values are equal the scale is zero and nothing is pulled in.
+ * @param values n finite values
+ * @returns n values in the same order; unchanged where there are fewer than four
  */
 export function winsorised(values: ArrayLike<number>): Float64Array {
   const out = Float64Array.from(values);
@@ -42,14 +45,20 @@ export function winsorised(values: ArrayLike<number>): Float64Array {
   return out.map((v) => Math.min(centre + BOUND * scale, Math.max(centre - BOUND * scale, v)));
 }
 
-/** Standard deviation of the winsorised values: hardly less efficient than the plain one, without its outliers. */
+/**
+ * Standard deviation of the winsorised values: hardly less efficient than the plain one, without its outliers.
+ * @param values n finite values
+ * @returns in their unit; NaN for fewer than two
+ */
 export function robustSpread(values: ArrayLike<number>): number {
   return standardDeviation(winsorised(values));
 }
 
 /**
  * Huber's M-estimate of the centre: the mean of the bulk; far values pull with bounded force. NaN for no values.
+ * @param values n finite values
  * @param shares how much each value counts; all alike without
+ * @returns in their unit; plain mean of fewer than three
  */
 export function robustCentre(values: ArrayLike<number>, shares?: ArrayLike<number>): number {
   const x = Array.from(values);
@@ -73,7 +82,12 @@ export function robustCentre(values: ArrayLike<number>, shares?: ArrayLike<numbe
   return centre;
 }
 
-/** Mean of values that count by the given shares. */
+/**
+ * Mean of values that count by the given shares.
+ * @param values n finite values
+ * @param shares n weights, 0 or more, not all 0
+ * @returns in the unit of the values; NaN of none
+ */
 export function weightedMean(values: ArrayLike<number>, shares: ArrayLike<number>): number {
   let [sum, total] = [0, 0];
   for (let k = 0; k < values.length; k++) {

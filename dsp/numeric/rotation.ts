@@ -28,6 +28,9 @@ export interface Orientations {
  * axes at a sample to its axes at `from`. Trapezoidal rate over each interval, exact for a constant rate.
  * Source: Titterton and Weston, Strapdown Inertial Navigation Technology, 2nd ed., ch. 11 (from memory).
  * @param gyr_radps finite over [from, to]
+ * @param rate_hz samples a second
+ * @param from first sample
+ * @param to last sample, itself included
  */
 export function integrateRotation(gyr_radps: AxisColumns, rate_hz: number, from: number, to: number): Orientations {
   const { x: gx, y: gy, z: gz } = gyr_radps;
@@ -68,6 +71,8 @@ export function integrateRotation(gyr_radps: AxisColumns, rate_hz: number, from:
 
 /**
  * Takes three columns, sample by sample, from the sensor's axes to its axes at the first sample.
+ * @param orientations from `integrateRotation`
+ * @param columns vectors in the sensor's axes over the whole recording
  * @returns columns of the orientations' length, their sample 0 being `orientations.from`
  */
 export function turnColumns({ from, quaternions: q }: Orientations, columns: AxisColumns): AxisColumns {
@@ -91,7 +96,11 @@ export function turnColumns({ from, quaternions: q }: Orientations, columns: Axi
   return out;
 }
 
-/** Mean of three columns over time, trapezoidal: the first and last sample count half. */
+/**
+ * Mean of three columns over time, trapezoidal: the first and last sample count half.
+ * @param columns n vectors, evenly spaced in time
+ * @returns in the unit of the columns
+ */
 export function timeMean({ x, y, z }: AxisColumns): Vector3 {
   const n = x.length - 1;
   const of = (c: Float64Array): number => {
@@ -102,13 +111,25 @@ export function timeMean({ x, y, z }: AxisColumns): Vector3 {
   return [of(x), of(y), of(z)];
 }
 
-/** Takes a vector from the sensor's axes at sample `index` to its axes at the first sample. */
+/**
+ * Takes a vector from the sensor's axes at sample `index` to its axes at the first sample.
+ * @param orientations from `integrateRotation`
+ * @param index sample of the recording within them
+ * @param v in the sensor's axes there, any unit
+ * @returns in the unit of v
+ */
 export function turn({ from, quaternions: q }: Orientations, index: number, v: Vector3): Vector3 {
   const k = 4 * (index - from);
   return rotate(q[k], q[k + 1], q[k + 2], q[k + 3], v);
 }
 
-/** The other way: from the axes at the first sample to those at sample `index`. */
+/**
+ * The other way: from the axes at the first sample to those at sample `index`.
+ * @param orientations from `integrateRotation`
+ * @param index sample of the recording within them
+ * @param v in the axes at the first sample, any unit
+ * @returns in the unit of v
+ */
 export function turnBack({ from, quaternions: q }: Orientations, index: number, v: Vector3): Vector3 {
   const k = 4 * (index - from);
   return rotate(q[k], -q[k + 1], -q[k + 2], -q[k + 3], v);
@@ -121,7 +142,12 @@ function rotate(w: number, x: number, y: number, z: number, v: Vector3): Vector3
   return [v[0] + w * tx + y * tz - z * ty, v[1] + w * ty + z * tx - x * tz, v[2] + w * tz + x * ty - y * tx];
 }
 
-/** The three columns at one sample. */
+/**
+ * The three columns at one sample.
+ * @param columns three columns of equal length
+ * @param index sample
+ * @returns x, y, z in the unit of the columns
+ */
 export function at({ x, y, z }: AxisColumns, index: number): Vector3 {
   return [x[index], y[index], z[index]];
 }

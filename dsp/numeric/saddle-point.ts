@@ -35,10 +35,11 @@ function deviance(x: number, mean: number): number {
 
 /**
  * x^a y^b / B(a, b), the derivative of the incomplete beta function by the log odds of x.
- * @param a above 0
- * @param b above 0
  * @param x 0 to 1
+ * @param b above 0
+ * @param a above 0
  * @param y 1 - x, given apart so that it keeps its digits where x is close to 1
+ * @returns 0 or more
  */
 export function betaTerm(a: number, b: number, x: number, y: number): number {
   if (x <= 0 || y <= 0) return 0;
@@ -48,7 +49,12 @@ export function betaTerm(a: number, b: number, x: number, y: number): number {
   return Math.sqrt((a / n) * b) * Math.exp(exponent);
 }
 
-/** x^a e^-x / gamma(a), the derivative of the incomplete gamma function by ln x. @param a above 0 @param x 0 or more */
+/**
+ * x^a e^-x / gamma(a), the derivative of the incomplete gamma function by ln x.
+ * @param x 0 or more
+ * @param a above 0
+ * @returns 0 or more
+ */
 export function gammaTerm(a: number, x: number): number {
   if (x <= 0) return 0;
   return Math.sqrt(a) * Math.exp(-stirlingRest(a) - deviance(a, x) - HALF_LOG_TWO_PI);

@@ -14,6 +14,7 @@ export interface Sensor {
 /**
  * Whether two legs swing by turns, as in walking and running: each swing of one lies about half way between two of the other. In
  * jumps they swing together, in hops only one does.
+ * @returns false with one sensor, or too few swings to tell
  */
 export function legsAlternate(sensors: Sensor[], settings: AnalysisSettings): boolean {
   const { least_strides, alternate_from, alternate_to } = settings.mounting.segment;

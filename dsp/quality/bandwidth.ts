@@ -10,6 +10,7 @@ const LONGEST = 8192;
 /**
  * Frequency below which `share` of the power of acceleration about its mean lies while running, Hz: it tells sharp sensors
  * and straps from soft ones. Norm of acceleration over the first stretch of running.
+ * @param share of the power, 0 to 1
  * @returns null without a gap-free stretch of running
  */
 export function bandwidth(

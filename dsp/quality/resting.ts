@@ -19,6 +19,7 @@ export interface Resting {
  * The quietest window of the recording, if it is quiet enough to be rest.
  * @param window_s length of the window
  * @param limit_mps2 a window that scatters more is no rest
+ * @returns null where no window is quiet enough
  */
 export function restingReadings(signals: SensorSignals, window_s: number, limit_mps2: number): Resting | null {
   const every = Math.max(1, Math.floor(signals.rate_hz / ENOUGH_HZ));

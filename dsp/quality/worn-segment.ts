@@ -10,7 +10,10 @@ export interface StrideFigure {
   strides: number;
 }
 
-/** Median with its uncertainty: 1.25 standard deviations over the root of the count, the spread taken robustly. */
+/**
+ * Median with its uncertainty: 1.25 standard deviations over the root of the count, the spread taken robustly.
+ * @param values one a stride
+ */
 export function strideFigure(values: number[]): StrideFigure {
   const value = median(values);
   const spread = MAD_TO_SD * median(values.map((v) => Math.abs(v - value)));

@@ -17,7 +17,11 @@ export interface SidedContact extends FootContact {
 const EMPTY = Object.fromEntries(CONTACT_COLUMNS.map((name) => [name, null])) as Record<NullableField, null>;
 type NullableField = { [Name in keyof Contact]: null extends Contact[Name] ? Name : never }[keyof Contact];
 
-/** One row of the result with its instants filled in and everything that needs neighbours still empty. */
+/**
+ * One row of the result with its instants filled in and everything that needs neighbours still empty.
+ * @param repetition number of the repetition, from 1
+ * @param step number of the contact in it, from 1
+ */
 export function contactRow(contact: SidedContact, repetition: number, step: number): Contact {
   const { touchdown_s, toe_off_s, contact_time_s_u, contact_time_s_repeatable_u: repeatable_s } = contact;
   return {
@@ -44,6 +48,7 @@ export function contactRow(contact: SidedContact, repetition: number, step: numb
  * Takes away what a slow recording cannot tell: below the rate that a contact time needs, toe-off and everything built on
  * it stay empty, and a touchdown is no better than half a sample interval.
  * @param row changed in place, before step times are filled in
+ * @param rate_hz samples a second of the recording
  */
 export function limitToRate(row: Contact, rate_hz: number, settings: AnalysisSettings): void {
   const least = settings.quality.rate_for_contact_time_hz;

@@ -49,7 +49,10 @@ export function findRepetitions(
   });
 }
 
-/** True for a contact that can only be of running; see `settings.running` for the definitions. */
+/**
+ * True for a contact that can only be of running; see `settings.running` for the definitions.
+ * @returns true also where a feature is missing that would decide: it is not held against the contact
+ */
 export function isRunning(contact: SidedContact, settings: AnalysisSettings): boolean {
   const s = settings.running;
   const { toe_off_s, touchdown_s, stride_s, backward_s, turn_rad, mounting } = contact;

@@ -2,7 +2,10 @@ import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { lowPass, type SensorSignals } from '../signals/sensor-signals.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
 
-/** How much a sensor moves: 1 at the limit of stillness, sample by sample. */
+/**
+ * How much a sensor moves: 1 at the limit of stillness, sample by sample.
+ * @returns one value a sample, in limits of stillness
+ */
 export function motionLevel(signals: SensorSignals, settings: AnalysisSettings): Float64Array {
   const { cutoff_hz, still_radps, still_mps2 } = settings.start;
   const { rate_hz, acc_norm, gyr_radps: g, length } = signals;

@@ -41,7 +41,10 @@ export function missingContacts(
   return found;
 }
 
-/** The fault of a repetition with contacts missing; none where all were found. */
+/**
+ * The fault of a repetition with contacts missing; none where all were found.
+ * @param repetition number of the repetition, from 1
+ */
 export function contactsMissed(missing: readonly MissingContacts[], repetition: number): Fault[] {
   return missing.length === 0 ? [] : [fault('CONTACTS_MISSED', { repetition, missing }, { repetition })];
 }
@@ -73,7 +76,10 @@ const LEAST_ON_S = 0.85;
 /** Not looked further. */
 const LONGEST_ON_S = 6;
 
-/** For how long after the last contact that was found all feet go on moving as in the run, s. */
+/**
+ * For how long after the last contact that was found all feet go on moving as in the run, s.
+ * @returns s, in whole windows; at most 6
+ */
 export function runningAfter(rows: readonly Contact[], spans: readonly RecordedSpan[]): number {
   const last = rows[rows.length - 1];
   const usual = spans.map((span) => span.meanMotion(rows[0].touchdown_s, last.touchdown_s));

@@ -13,6 +13,7 @@ import { CONTACT_FIELDS, type ContactField, SUMMARY_QUANTITIES, uncertaintyOf } 
  * Mean, standard deviation between contacts (n - 1) and standard uncertainty of the mean: scatter of the mean,
  * sd / sqrt(n), which already holds the independent part of the measurement error, and the part that all contacts share.
  * With one contact, its own.
+ * @returns in the unit of the quantity; null where no contact has it
  */
 export function summariseQuantity(rows: Contact[], quantity: ContactQuantity): QuantitySummary | null {
   const values: number[] = [];
@@ -43,7 +44,10 @@ function summariseRows(rows: Contact[]): Partial<Record<ContactQuantity, Quantit
   return out;
 }
 
-/** Summary of one repetition over all contacts, those at speed, and each side. */
+/**
+ * Summary of one repetition over all contacts, those at speed, and each side.
+ * @param extent distance in m and time in s of the repetition, whether speed was steady, contacts that are missing
+ */
 export function summariseRepetition(
   rows: Contact[],
   extent: { distance_m: number | null; time_s: number | null; steady: boolean; missing?: MissingContacts[] },

@@ -8,6 +8,7 @@ const AT_FULL_SCALE = 0.995;
  * Acceleration with every run of clipped samples bridged by the cubic that goes on with the values and slopes on both sides.
  * It does not restore what was lost; it takes away the corners at which a swing runs into the full scale and out of it, which
  * would look like blows. Runs that a blow itself runs into stay as they are.
+ * @param acc n samples an axis, m/s2
  * @param clipped 1 where any axis sits at its full scale
  * @returns the columns themselves where nothing is clipped
  */

@@ -10,6 +10,8 @@ import type { Vector3 } from '../numeric/rotation.ts';
  * integrate the rest. With the axis reversed 'forward' is reversed, and the correlation with it.
  * @param acc acceleration, sensor axes, m/s2, low-passed and thinned to `rate_hz`
  * @param rate rotation rate about `axis`, rad/s, the same samples
+ * @param axis unit vector of rotation, sensor axes
+ * @param rate_hz samples a second of `acc` and `rate`
  * @param window_s a few strides, short enough for the drift of the integrals to stay small
  * @param active_rate_radps windows with a smaller root mean square rate hold no running
  * @returns 1 when the axis already points so that forward swing is positive, -1 when it must be turned
@@ -22,9 +24,9 @@ export function forwardSign(
   window_s: number,
   active_rate_radps: number,
 ): 1 | -1 {
-  const [u, v] = planeBasis(axis);
-  const along_u = project(acc, u);
-  const along_v = project(acc, v);
+  const [one, other] = planeBasis(axis);
+  const along_one = project(acc, one);
+  const along_other = project(acc, other);
   const size = Math.max(2, Math.min(rate.length, Math.round(window_s * rate_hz)));
   let together = 0;
   for (let from = 0; from + size <= rate.length; from += size >> 1) {
@@ -33,19 +35,23 @@ export function forwardSign(
     const power = r.reduce((total, value) => total + value * value, 0) / size;
     // NaN (a gap) fails the comparison as well.
     if (!(power > active_rate_radps * active_rate_radps)) continue;
-    const correlation = forwardWhileHigh(along_u.subarray(from, to), along_v.subarray(from, to), r, rate_hz);
+    const correlation = forwardWhileHigh(along_one.subarray(from, to), along_other.subarray(from, to), r, rate_hz);
     if (Number.isFinite(correlation)) together += correlation;
   }
   return together >= 0 ? 1 : -1;
 }
 
-/** Two unit vectors that make a right-handed set with the axis: u x v = axis. */
+/**
+ * Two unit vectors that make a right-handed set with the axis: the first times the second is the axis.
+ * @param axis unit vector
+ * @returns both of length 1 and at right angles to the axis
+ */
 export function planeBasis([x, y, z]: Vector3): [Vector3, Vector3] {
   const helper: Vector3 = Math.abs(x) < 0.6 ? [1, 0, 0] : [0, 1, 0];
   const dot = helper[0] * x + helper[1] * y + helper[2] * z;
-  const u = [helper[0] - dot * x, helper[1] - dot * y, helper[2] - dot * z];
-  const length = Math.hypot(u[0], u[1], u[2]);
-  const [ux, uy, uz] = u.map((value) => value / length);
+  const first = [helper[0] - dot * x, helper[1] - dot * y, helper[2] - dot * z];
+  const length = Math.hypot(first[0], first[1], first[2]);
+  const [ux, uy, uz] = first.map((value) => value / length);
   return [
     [ux, uy, uz],
     [y * uz - z * uy, z * ux - x * uz, x * uy - y * ux],
@@ -53,7 +59,12 @@ export function planeBasis([x, y, z]: Vector3): [Vector3, Vector3] {
 }
 
 /** Correlation of height and forward velocity over one window. */
-function forwardWhileHigh(along_u: Float64Array, along_v: Float64Array, rate: Float64Array, rate_hz: number): number {
+function forwardWhileHigh(
+  along_one: Float64Array,
+  along_other: Float64Array,
+  rate: Float64Array,
+  rate_hz: number,
+): number {
   const n = rate.length;
   const angle = detrended(integral(rate, rate_hz));
   const px = new Float64Array(n);
@@ -62,8 +73,8 @@ function forwardWhileHigh(along_u: Float64Array, along_v: Float64Array, rate: Fl
   let my = 0;
   for (let i = 0; i < n; i++) {
     const [c, s] = [Math.cos(angle[i]), Math.sin(angle[i])];
-    px[i] = c * along_u[i] - s * along_v[i];
-    py[i] = s * along_u[i] + c * along_v[i];
+    px[i] = c * along_one[i] - s * along_other[i];
+    py[i] = s * along_one[i] + c * along_other[i];
     mx += px[i] / n;
     my += py[i] / n;
   }

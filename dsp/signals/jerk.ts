@@ -6,6 +6,7 @@ import { lowPass, type SensorSignals } from './sensor-signals.ts';
 /**
  * Jerk magnitude, m/s3: length of the change of acceleration, the same however the sensor is turned.
  * @param cutoff_hz low-pass before the change is taken; never above 0.4 of the rate
+ * @returns one value a sample, m/s3; NaN in gaps
  */
 export function jerkMagnitude(signals: SensorSignals, cutoff_hz: number): Float64Array {
   const cutoff = Math.min(cutoff_hz, 0.4 * signals.rate_hz);
@@ -29,6 +30,8 @@ export interface JerkAndSnap {
 
 /**
  * Magnitudes of jerk and snap, sample by sample.
+ * @param acc n samples an axis, m/s2
+ * @param rate_hz samples a second
  * @param cutoff_hz low-pass before the change is taken; none where it is close to half of the rate, since even a weak one smears the
  * onset of a blow over the samples before it
  */
@@ -51,7 +54,12 @@ export function jerkAndSnap(acc: AxisColumns, rate_hz: number, cutoff_hz: number
   return { jerk, snap };
 }
 
-/** A low-pass of this cut-off is left away at this rate. */
+/**
+ * A low-pass of this cut-off is left away at this rate.
+ * @param cutoff_hz of the low-pass
+ * @param rate_hz samples a second
+ * @returns true above 0.35 of the rate
+ */
 export function passesAll(cutoff_hz: number, rate_hz: number): boolean {
   return cutoff_hz > 0.35 * rate_hz;
 }
@@ -59,6 +67,7 @@ export function passesAll(cutoff_hz: number, rate_hz: number): boolean {
 /**
  * Jerk magnitude as landings carry it, smooth enough to be compared from contact to contact, m/s3.
  * @param usual_s stride time that the low-passes are made for
+ * @returns one value a sample, m/s3; NaN in gaps
  */
 export function landingJerk(signals: SensorSignals, usual_s: number, settings: AnalysisSettings): Float64Array {
   const jerk = jerkMagnitude(signals, settings.accelerometer.cutoff.jolt / usual_s);

@@ -35,7 +35,11 @@ export function sagittalAxis(
   return { axis, share: along / trace };
 }
 
-/** Largest eigenvector of a symmetric 3 x 3 matrix [xx, xy, xz, yy, yz, zz], by repeated squaring. */
+/**
+ * Largest eigenvector of a symmetric 3 x 3 matrix [xx, xy, xz, yy, yz, zz], by repeated squaring.
+ * @param matrix its six different numbers, in that order
+ * @returns unit vector; its sign is arbitrary
+ */
 export function principalEigenvector(matrix: number[]): Vector3 {
   let m = matrix.slice();
   // Squaring k times raises eigenvalue ratios to the power 2^k: 30 times separates ratios as close as 1 + 1e-8.
@@ -67,7 +71,12 @@ function quadraticForm(m: number[], v: Vector3): number {
   return m[0] * x * x + m[3] * y * y + m[5] * z * z + 2 * (m[1] * x * y + m[2] * x * z + m[4] * y * z);
 }
 
-/** Component of three columns along a unit vector. */
+/**
+ * Component of three columns along a unit vector.
+ * @param columns n samples an axis
+ * @param axis unit vector
+ * @returns n values in the unit of the columns
+ */
 export function project(columns: AxisColumns, axis: Vector3): Float64Array {
   const n = columns.x.length;
   const out = new Float64Array(n);
@@ -75,7 +84,11 @@ export function project(columns: AxisColumns, axis: Vector3): Float64Array {
   return out;
 }
 
-/** Length of the vector at every sample. */
+/**
+ * Length of the vector at every sample.
+ * @param columns n samples an axis
+ * @returns n values in the unit of the columns, 0 or more
+ */
 export function norm(columns: AxisColumns): Float64Array {
   const n = columns.x.length;
   const out = new Float64Array(n);

@@ -109,20 +109,35 @@ function signOfForwardSwing(signals: SensorSignals, settings: AnalysisSettings):
   );
 }
 
-/** Every k-th sample. */
+/**
+ * Every k-th sample.
+ * @param x n samples
+ * @param every k, 1 or more
+ * @returns the samples 0, k, 2k ...
+ */
 export function thinned(x: Float64Array, every: number): Float64Array {
   const out = new Float64Array(Math.ceil(x.length / every));
   for (let i = 0; i < out.length; i++) out[i] = x[i * every];
   return out;
 }
 
-/** Zero-phase second-order Butterworth low-pass over the gap-free stretches; the signal itself when the rate is low. */
+/**
+ * Zero-phase second-order Butterworth low-pass over the gap-free stretches; the signal itself when the rate is low.
+ * @param x n samples; NaN parts the stretches and stays
+ * @param cutoff_hz -3 dB after both passes
+ * @param rate_hz samples a second
+ * @returns n samples in the unit of x
+ */
 export function lowPass(x: Float64Array, cutoff_hz: number, rate_hz: number): Float64Array {
   if (cutoff_hz >= 0.45 * rate_hz) return x;
   return filterSegments(designLowPass(cutoff_hz, rate_hz, 2), x);
 }
 
-/** Fills runs of up to `longest` NaN between two values with a straight line, in place. */
+/**
+ * Fills runs of up to `longest` NaN between two values with a straight line, in place.
+ * @param x n samples, changed in place
+ * @param longest samples of a run that is still bridged
+ */
 export function bridgeShortLosses(x: Float64Array, longest: number): void {
   let i = 0;
   while (i < x.length) {
@@ -141,7 +156,13 @@ export function bridgeShortLosses(x: Float64Array, longest: number): void {
   }
 }
 
-/** Marks samples at the full scale: any axis within `fraction` of `range`; none where the range is unknown. */
+/**
+ * Marks samples at the full scale: any axis within `fraction` of `range`; none where the range is unknown.
+ * @param columns n samples an axis
+ * @param range full scale, in the unit of the columns; null where it is unknown
+ * @param fraction of the range
+ * @returns n entries, 1 where a sample is clipped
+ */
 export function clippedSamples(columns: AxisColumns, range: number | null, fraction: number): Uint8Array {
   const n = columns.x.length;
   const out = new Uint8Array(n);

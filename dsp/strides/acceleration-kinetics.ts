@@ -25,6 +25,7 @@ export interface AirAndBody {
  * Drag constant k of drag = k (v - wind)^2, kg/m: half the air's density times frontal area times drag coefficient.
  * Density from pressure and temperature, area from stature and mass (26.6 % of the body's surface).
  * Source: Samozino 2016, doi 10.1111/sms.12490; surface: DuBois and DuBois 1916 (from memory).
+ * @returns kg/m
  */
 export function dragConstant({ body_mass_kg, stature_m, temperature_c, pressure_hpa }: AirAndBody): number {
   const density = 1.293 * ((pressure_hpa * MMHG_PER_HPA) / 760) * (273 / (273 + temperature_c));
@@ -32,7 +33,10 @@ export function dragConstant({ body_mass_kg, stature_m, temperature_c, pressure_
   return 0.5 * density * area * DRAG_COEFFICIENT;
 }
 
-/** Forces at t seconds from the first movement. Vertical force is body weight (mean over a step). */
+/**
+ * Forces at t seconds from the first movement. Vertical force is body weight (mean over a step).
+ * @param t s
+ */
 export function forcesAt(curve: SprintCurve, t: number, body: AirAndBody) {
   const g = body.gravity_mps2 ?? STANDARD_GRAVITY_MPS2;
   const speed_mps = speedAt(curve, t);
@@ -52,6 +56,7 @@ export function forcesAt(curve: SprintCurve, t: number, body: AirAndBody) {
  * Horizontal force, power and their lines from the acceleration curve. The force-speed line is an ordinary
  * least-squares line over t = 0, 0.01 ... 5 s; power_max = F0 v0 / 4; the ratio of force is taken from 0.3 s on.
  * Source: Samozino et al. 2016, doi 10.1111/sms.12490; Morin et al. 2019, doi 10.1016/j.jbiomech.2019.07.020.
+ * @returns null where horizontal force does not fall with speed
  */
 export function accelerationKinetics(curve: SprintCurve, body: AirAndBody): KineticQuantities | null {
   const samples = Array.from({ length: Math.round(GRID_END_S / GRID_S) + 1 }, (_, i) =>
@@ -82,7 +87,10 @@ export function accelerationKinetics(curve: SprintCurve, body: AirAndBody): Kine
   };
 }
 
-/** Standard air where nobody measured it: 20 degrees, 1013.25 hPa, no wind; null without mass or stature. */
+/**
+ * Standard air where nobody measured it: 20 degrees, 1013.25 hPa, no wind; null without mass or stature.
+ * @returns kg, m, hPa, degrees and m/s
+ */
 export function bodyAndAir(conditions: Conditions): AirAndBody | null {
   const { body_mass_kg, stature_m, temperature_c, pressure_hpa, wind_mps } = conditions;
   if (body_mass_kg === null || stature_m === null) return null;

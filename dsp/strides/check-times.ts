@@ -6,7 +6,10 @@ import { median } from '../numeric/statistics.ts';
 import type { StrideSettings } from '../settings/strides.ts';
 import { timedDistances } from './course-timing.ts';
 
-/** Times that contradict each other: not growing with the distance, or two for one distance. */
+/**
+ * Times that contradict each other: not growing with the distance, or two for one distance.
+ * @returns null where they agree
+ */
 export function contradictingTimes(course: Course, settings: StrideSettings): Fault | null {
   const { distance_m, time_s, splits } = course;
   const times = timedDistances(course, settings);
@@ -54,6 +57,7 @@ export interface FittedRun {
 /**
  * Why a run cannot have had these times; null when it can. The limits are those of the fastest people, and what the
  * sensors say of the run themselves: how far the feet went, how long they stayed on the ground.
+ * @returns what is impossible, with the numbers on both sides
  */
 export function impossibleTimes(
   rows: Contact[],

@@ -12,7 +12,10 @@ export interface MeasuredStride {
   length_m_u: number;
 }
 
-/** Strides that could be integrated, in order of time. */
+/**
+ * Strides that could be integrated, in order of time.
+ * @param toCommon from a sample index to the common clock, s
+ */
 export function measuredStrides(contacts: TrackedContact[], toCommon: (index: number) => number): MeasuredStride[] {
   return contacts.flatMap((contact) => {
     const { stride } = contact;
@@ -27,6 +30,8 @@ export function measuredStrides(contacts: TrackedContact[], toCommon: (index: nu
  * in the same time. Free within their uncertainty are one scale for all strides, so that the times set the level and
  * the strides the shape, and the instant of the first movement, which a sensor on the foot sees early or late.
  * @param first_movement_s on the strides' clock
+ * @param first_movement_s_u its standard uncertainty, s
+ * @param end_s strides that end later are left out, s
  * @returns rows with two parameters of their own: scale, and what to add to the first movement, s
  */
 export function strideEvidence(

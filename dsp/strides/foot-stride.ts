@@ -44,6 +44,8 @@ export interface FootStride {
  * at both rests, so the mean of the turned acceleration over the stride is gravity alone, direction and all: no tilt
  * has to be read from the shaking accelerometer, and taking that mean away removes the drift of the velocity in the
  * same step. On a treadmill the belt is the ground: the foot rests on it, and the stride is the belt's way.
+ * @param from sample of the first rest
+ * @param to sample of the second rest
  * @param acc_range_mps2 full scale, for what clipped samples may have missed
  * @returns why not, where the stride cannot be integrated: clipped or missing samples, or no rest at its ends
  */

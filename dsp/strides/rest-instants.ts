@@ -5,6 +5,7 @@ import type { StrideSettings } from '../settings/strides.ts';
  * The sample at which a foot comes nearest to rest during a contact: least mean squared rotation rate over a short
  * window. A foot that does not turn while it is on the ground does not travel either.
  * @param touchdown_s sensor clock
+ * @param toe_off_s sensor clock
  * @returns index into the signals' columns; null without gyroscope or where samples are missing
  */
 export function restInstant(

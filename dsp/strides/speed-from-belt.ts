@@ -4,6 +4,7 @@ import type { StrideSettings } from '../settings/strides.ts';
 /**
  * On a treadmill the belt's speed is every step's speed, and what the belt travels in a step is the step's length.
  * Rows are changed in place.
+ * @param belt_speed_mps above 0
  */
 export function fillFromBelt(rows: Contact[], belt_speed_mps: number, settings: StrideSettings): void {
   const { belt_share_u } = settings;

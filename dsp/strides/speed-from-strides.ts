@@ -8,6 +8,7 @@ import type { StrideContext } from './stride-context.ts';
 /**
  * The acceleration curve from the foot sensors' strides alone, where nobody took a time: from the first movement to the
  * fastest stride, or to the end of a course of known length.
+ * @returns null where too few strides could be integrated
  */
 export function speedFromStrides(context: StrideContext, all: MeasuredStride[]): TimedCurve | null {
   const { first_movement_s, course, settings } = context;

@@ -55,7 +55,10 @@ export interface LegLength {
   length_m_u: number;
 }
 
-/** As measured, or 0.53 of the stature; null when neither is known. */
+/**
+ * As measured, or 0.53 of the stature; null when neither is known.
+ * @returns m, with its standard uncertainty
+ */
 export function legLength({ leg_length_m, stature_m }: Conditions, settings: StrideSettings): LegLength | null {
   const { leg_share_of_stature: share, leg_share_u, leg_length_m_u } = settings.stiffness;
   if (leg_length_m !== null) return { length_m: leg_length_m, length_m_u: leg_length_m_u };
@@ -64,6 +67,7 @@ export function legLength({ leg_length_m, stature_m }: Conditions, settings: Str
 
 /**
  * Mean vertical force, vertical and leg stiffness of every contact that has what they need. Rows are changed in place.
+ * @param body_mass_kg null where it is not known: then nothing is filled
  */
 export function fillStiffness(
   rows: Contact[],

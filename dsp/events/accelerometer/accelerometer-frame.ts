@@ -59,6 +59,8 @@ export function accelerometerFrame(signals: SensorSignals, settings: AnalysisSet
 /**
  * The frame with `across` pointing as it should: the leg brakes in late swing and is pulled back while it stands.
  * @param landings bursts of change of acceleration, somewhat after each touchdown
+ * @param rate_hz samples a second
+ * @param usual_s stride time that the low-pass is made for
  */
 export function faceForward(
   frame: AccelerometerFrame,
@@ -85,7 +87,14 @@ export function faceForward(
   return drops.length === 0 || median(drops) >= 0 ? frame : { ...frame, across: frame.across.map((v) => -v) };
 }
 
-/** Ratio of the standard deviations across and along over the active part: high for a swinging leg, low for hops. */
+/**
+ * Ratio of the standard deviations across and along over the active part: high for a swinging leg, low for hops.
+ * @param rate_hz samples a second
+ * @param cutoff_hz low-pass before
+ * @param to sample after the last
+ * @param from first sample
+ * @returns 0 or more; NaN where the stretch holds no samples
+ */
 export function swingRatio(
   frame: AccelerometerFrame,
   rate_hz: number,

@@ -12,6 +12,9 @@ import { lowPass } from '../../signals/sensor-signals.ts';
  * While a walker stands, the segment rests and reads gravity alone; a runner's never rests that long.
  * Both are judged with the strides around, the second for each stride as well.
  * @param landed touchdowns, sample indices; NaN where there is none
+ * @param rate_hz samples a second
+ * @param usual_s stride time that the low-pass is made for
+ * @returns one entry a stride
  */
 export function strideOfRunning(
   frame: AccelerometerFrame,

@@ -20,6 +20,7 @@ export interface StrideTimes {
  * Stride time along a recording from the likeness of the signal to itself (autocorrelation, normalised by both parts).
  * @param x a column that repeats itself once a stride
  * @param active 1 where the sensor is shaken as in running
+ * @param rate_hz samples a second
  */
 export function strideTimes(
   x: Float64Array,
@@ -85,14 +86,22 @@ function likenessAt(x: Float64Array, lag: number): number {
   return (ab - (sa * sb) / n) / Math.sqrt((aa - (sa * sa) / n) * (bb - (sb * sb) / n));
 }
 
-/** The stride time around a sample: the median of the three nearest values; NaN where there is none. */
+/**
+ * The stride time around a sample: the median of the three nearest values; NaN where there is none.
+ * @param index sample
+ * @returns s
+ */
 export function strideTimeAt(times: StrideTimes, index: number): number {
   const k = Math.round(index / times.step);
   const near = [...times.values_s.subarray(Math.max(0, k - 1), k + 2)].filter(Number.isFinite);
   return near.length > 0 ? median(near) : Number.NaN;
 }
 
-/** Median stride time of the running in a recording, for filters; NaN where there is none. */
+/**
+ * Median stride time of the running in a recording, for filters; NaN where there is none.
+ * @param longest_s longer ones are walking
+ * @returns s
+ */
 export function usualStrideTime(times: StrideTimes, longest_s: number): number {
   const found = [...times.values_s].filter((stride) => stride <= longest_s);
   return found.length > 0 ? median(found) : Number.NaN;
@@ -101,6 +110,10 @@ export function usualStrideTime(times: StrideTimes, longest_s: number): number {
 /**
  * One anchor a stride: of the peaks of a column with one main peak a stride, the chain that is highest and keeps the stride
  * time. The time to the next anchor (or from the one before) is the stride time where it agrees with the period.
+ * @param column n samples
+ * @param cutoff_hz low-pass that leaves one main peak a stride
+ * @param times from `strideTimes`
+ * @param rate_hz samples a second
  */
 export function anchoredStrides(
   column: Float64Array,

@@ -1,7 +1,13 @@
 import { median } from '../../numeric/statistics.ts';
 import type { AnchoredStride } from './accelerometer-strides.ts';
 
-/** Where an instant should be by those around it: as long after the stride's anchor, in parts of a stride. */
+/**
+ * Where an instant should be by those around it: as long after the stride's anchor, in parts of a stride.
+ * @param found the instant of each stride, sample index; below 0 where none was found
+ * @param rate_hz samples a second
+ * @param neighbours strides asked on either side
+ * @returns sample indices, one a stride; null where no neighbour has one
+ */
 export function placesOfNeighbours(
   strides: AnchoredStride[],
   found: number[],

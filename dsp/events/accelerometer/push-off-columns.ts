@@ -19,7 +19,11 @@ export interface PushOffColumns {
   acrossRise: Float64Array;
 }
 
-/** Makes the columns that push-offs are looked for in. */
+/**
+ * Makes the columns that push-offs are looked for in.
+ * @param rate_hz samples a second
+ * @param usual_s stride time that the low-passes are made for
+ */
 export function pushOffColumns(
   frame: AccelerometerFrame,
   rate_hz: number,
@@ -41,14 +45,25 @@ export function pushOffColumns(
   };
 }
 
-/** How unlikely a share of the stride is for the feature, in units of the score. */
+/**
+ * How unlikely a share of the stride is for the feature, in units of the score.
+ * @param share of the stride, from touchdown to the feature
+ * @param stride_s stride time
+ * @returns 0 at the usual share
+ */
 export function unusual(share: number, stride_s: number, mounting: Mounting, settings: AnalysisSettings): number {
   const { toe_off: w } = settings.accelerometer;
   const usual = w[mounting].usual + w[mounting].usual_per_s * (stride_s - w.usual_at_s);
   return w.share_weight[mounting] * (share - usual) ** 2;
 }
 
-/** Mean and standard deviation of a column from after the landing to late swing: what a stride's features are measured by. */
+/**
+ * Mean and standard deviation of a column from after the landing to late swing: what a stride's features are measured by.
+ * @param x n samples
+ * @param down touchdown, sample index
+ * @param stride samples a stride
+ * @returns in the unit of x; sd is NaN where fewer than three samples are left
+ */
 export function spread(
   x: Float64Array,
   down: number,

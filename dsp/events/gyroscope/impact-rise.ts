@@ -4,6 +4,10 @@ import type { Candidates } from './delay-of-neighbours.ts';
 
 /**
  * Steep rises of the slow vertical acceleration in [from, to). A heel's comes before the forefoot's.
+ * @param up vertical acceleration of the stride, low-passed, m/s2
+ * @param rate_hz samples a second
+ * @param from index of the frame
+ * @param to index of the frame
  * @param part rises less steep than this part of the steepest are left out
  * @param first_part the first that is this part as steep as the steepest is the likeliest
  * @returns fractional indices, ascending; null when there is none
@@ -28,6 +32,10 @@ export function steepRises(
 /**
  * The steepest rise before each peak of the slow vertical acceleration in [from, to). The first peak that stands out far
  * enough above the trough before is the likeliest.
+ * @param up vertical acceleration of the stride, low-passed, m/s2
+ * @param rate_hz samples a second
+ * @param from index of the frame
+ * @param to index of the frame
  * @param part peaks that stand out less than this part of the highest are left out
  * @param first_part the first that stands out this part as high as the highest is the likeliest
  * @param reach how far before a peak its trough and its rise lie, in samples

@@ -16,6 +16,7 @@ export interface ShankFeatures extends SegmentFeatures {
 
 /**
  * Finds how the shank turns over the contact within a stride; arguments as `footFeatures`.
+ * @param slow_rate forward rate, low-passed further, rad/s
  * @returns null when the stride does not turn as a running shank does
  */
 export function shankFeatures(

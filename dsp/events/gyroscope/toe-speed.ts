@@ -21,7 +21,13 @@ export interface PushOffMotion {
   push_to: number;
 }
 
-/** Integrates one stride from the rest at mid-contact. @param mid index of mid-contact @param turn index of the fastest heel rise */
+/**
+ * Integrates one stride from the rest at mid-contact.
+ * @param mid index of mid-contact
+ * @param turn index of the fastest heel rise
+ * @param parts of the fastest heel rise, between which the lever arm is fitted
+ * @returns null where mid-contact and push-off do not lie within the stride, in this order
+ */
 export function pushOffMotion(
   frame: StrideFrame,
   mid: number,
@@ -56,7 +62,10 @@ export function pushOffMotion(
   return { vx, vy, bx, by, push_rate: Math.abs(least), push_from, push_to };
 }
 
-/** Lever arm (complex) of one push-off: least squares of velocity on rotation; null when too short. */
+/**
+ * Lever arm (complex) of one push-off: least squares of velocity on rotation; null when too short.
+ * @returns along and across the segment at mid-contact, m
+ */
 export function leverArm(m: PushOffMotion): [number, number] | null {
   if (m.push_to - m.push_from < 2) return null;
   let [re, im, power] = [0, 0, 0];
@@ -72,8 +81,11 @@ export function leverArm(m: PushOffMotion): [number, number] | null {
  * Fractional index at which the toes' speed first reaches a share of the sensor's own speed about them at the fastest heel
  * rise; null when it does not. That speed is the rate times a lever arm, half the one that was found and half the usual one: a
  * sensor close to the toes turns more slowly about them, and the toes leave no sooner for that.
- * @param usual_lever_m lever arm of a sensor on the instep
  * @param to where to stop looking, index of the frame
+ * @param lever lever arm of the shoe, m
+ * @param share of the sensor's own speed about the toes
+ * @param usual_lever_m lever arm of a sensor on the instep
+ * @returns index of the frame
  */
 export function toesLeave(
   m: PushOffMotion,
