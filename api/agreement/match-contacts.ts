@@ -1,6 +1,6 @@
 import { median } from '../../dsp/numeric/statistics.ts';
 import type { Contact } from '../../shared/analysis.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { ReferenceContact } from './read-reference.ts';
 
 /** A contact and its reference are the same one when their touchdowns lie this close; half the shortest flight and contact. */
@@ -90,13 +90,10 @@ function refine(
 }
 
 function notAligned(recording: string, matched: number, of: number, other?: number): FaultError {
-  return new FaultError({
-    code: 'REFERENCE_NOT_ALIGNED',
-    message:
-      other === undefined
-        ? `${recording}: at best ${matched} of ${of} reference contacts fall on contacts of the sensors; most must. The clocks were not put together.`
-        : `${recording}: the reference fits in two places, ${Math.abs(other).toFixed(2)} s apart. The clocks were not put together.`,
-    where: { recording, matched, reference_contacts: of },
-    hint: 'Give the reference on the clock of the sensor file, or with more steps, or with the start of the repetition.',
-  });
+  const where = { recording, matched, reference_contacts: of };
+  return new FaultError(
+    other === undefined
+      ? fault('REFERENCE_NOT_ALIGNED.few', { recording, matched, of }, where)
+      : fault('REFERENCE_NOT_ALIGNED.two_places', { recording, apart_s: Math.abs(other) }, where),
+  );
 }

@@ -1,5 +1,5 @@
 import Papa from 'papaparse';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { Side } from '../../shared/words.ts';
 
 /** A contact as the reference system saw it; what it did not see is null. */
@@ -22,27 +22,26 @@ export function readReference(text: string, file: string): ReferenceContact[] {
     skipEmptyLines: true,
   });
   if (!meta.fields?.includes('touchdown_s')) {
-    throw unreadable(
-      file,
-      1,
-      `the header is "${(meta.fields ?? []).join(', ').slice(0, 120)}"`,
-      'a column touchdown_s',
-    );
+    const header = (meta.fields ?? []).join(', ').slice(0, 120);
+    throw new FaultError(fault('REFERENCE_UNREADABLE.header', { file, line: 1, header }, { file, line: 1 }));
   }
   const contacts = data.map((row, k): ReferenceContact => {
+    const at = { file, line: k + 2 };
     const number = (name: string, needed: boolean): number | null => {
       const cell = row[name]?.trim() ?? '';
       if (cell === '' || cell === 'n/a') {
-        if (needed) throw unreadable(file, k + 2, `${name} is empty`, 'a number of seconds');
+        if (needed) throw new FaultError(fault('REFERENCE_UNREADABLE.empty', { ...at, column: name }, at));
         return null;
       }
       const value = Number(cell);
-      if (!Number.isFinite(value)) throw unreadable(file, k + 2, `${name} is "${cell}"`, 'a number');
+      if (!Number.isFinite(value)) {
+        throw new FaultError(fault('REFERENCE_UNREADABLE.no_number', { ...at, column: name, found: cell }, at));
+      }
       return value;
     };
     const side = (row.side ?? 'unknown').trim().toLowerCase();
     if (side !== 'left' && side !== 'right' && side !== 'unknown') {
-      throw unreadable(file, k + 2, `side is "${side}"`, 'left, right or unknown');
+      throw new FaultError(fault('REFERENCE_UNREADABLE.side', { ...at, found: side }, at));
     }
     return {
       side,
@@ -51,15 +50,8 @@ export function readReference(text: string, file: string): ReferenceContact[] {
       step_length_m: number('step_length_m', false),
     };
   });
-  if (contacts.length === 0) throw unreadable(file, 2, 'there are no rows', 'a row a contact');
+  if (contacts.length === 0) {
+    throw new FaultError(fault('REFERENCE_UNREADABLE.no_rows', { file, line: 2 }, { file, line: 2 }));
+  }
   return contacts.sort((a, b) => a.touchdown_s - b.touchdown_s);
-}
-
-function unreadable(file: string, line: number, found: string, expected: string): FaultError {
-  return new FaultError({
-    code: 'REFERENCE_UNREADABLE',
-    message: `${file}, line ${line}: ${found}; expected ${expected}. The reference was not used.`,
-    where: { file, line },
-    hint: 'Columns: side, touchdown_s, toe_off_s, step_length_m; a row a contact, seconds on one clock.',
-  });
 }

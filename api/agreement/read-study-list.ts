@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import Papa from 'papaparse';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { MOUNTINGS, type Mounting } from '../../shared/words.ts';
 
 /** One recording of a study: sensor files, where they sat, and the reference. File names are resolved. */
@@ -29,8 +29,11 @@ export function readStudyList(path: string): StudyLine[] {
     header: true,
     skipEmptyLines: 'greedy',
   });
-  if (data.length === 0) throw unreadable(path, 1, 'the list has no rows');
+  if (data.length === 0) {
+    throw new FaultError(fault('LIST_UNREADABLE.no_rows', { file: path, line: 1 }, { file: path, line: 1 }));
+  }
   return data.map((row, k) => {
+    const at = { file: path, line: k + 2 };
     const file = (name: string): string | null => {
       const cell = row[name]?.trim();
       if (!cell) return null;
@@ -39,11 +42,13 @@ export function readStudyList(path: string): StudyLine[] {
       return found;
     };
     const mounting = row.mount?.trim() as Mounting;
-    if (!MOUNTINGS.includes(mounting))
-      throw unreadable(path, k + 2, `mount is "${row.mount ?? ''}"; it must be foot or shank`);
+    if (!MOUNTINGS.includes(mounting)) {
+      const values = { found: row.mount ?? '', known: [...MOUNTINGS] };
+      throw new FaultError(fault('LIST_UNREADABLE.mount', { ...at, ...values }, at));
+    }
     const [left, right, reference] = [file('left'), file('right'), file('reference')];
-    if (!left && !right) throw unreadable(path, k + 2, 'neither left nor right names a file');
-    if (!reference) throw unreadable(path, k + 2, 'reference names no file');
+    if (!left && !right) throw new FaultError(fault('LIST_UNREADABLE.no_sensor', at, at));
+    if (!reference) throw new FaultError(fault('LIST_UNREADABLE.no_reference', at, at));
     return {
       athlete: row.athlete?.trim() || `row ${k + 1}`,
       recording: row.recording?.trim() || `${basename(dirname(reference))} ${mounting}`,
@@ -58,20 +63,6 @@ export function readStudyList(path: string): StudyLine[] {
   });
 }
 
-function notFound(path: string): FaultError {
-  return new FaultError({
-    code: 'FILE_NOT_FOUND',
-    message: `${path}: is not there or cannot be opened. The study was not made.`,
-    where: { file: path },
-    hint: 'File names in a list are relative to the list.',
-  });
-}
-
-function unreadable(path: string, line: number, found: string): FaultError {
-  return new FaultError({
-    code: 'LIST_UNREADABLE',
-    message: `${path}, line ${line}: ${found}. The study was not made.`,
-    where: { file: path, line },
-    hint: 'Columns: athlete, left, right, mount, reference; and if wanted recording, belt_speed, course, time.',
-  });
+function notFound(file: string): FaultError {
+  return new FaultError(fault('FILE_NOT_FOUND.of_study', { file }, { file }));
 }

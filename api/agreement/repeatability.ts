@@ -1,7 +1,7 @@
 import { intraclassCorrelation, reliability } from '../../dsp/agreement/index.ts';
 import { mean } from '../../dsp/numeric/statistics.ts';
 import { quantityDefinition, REPEATABLE_QUANTITIES } from '../../shared/coach-quantities.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { RepeatabilityOrder, RepeatabilityStudy } from '../../shared/schemas/agreement.ts';
 import type { Store } from '../store/store.ts';
 
@@ -92,19 +92,10 @@ function sessionMeans(rows: Row[]): RepeatabilityStudy['athletes'] {
 }
 
 function unknownQuantity(quantity: string): FaultError {
-  return new FaultError({
-    code: 'OPTION_UNREADABLE',
-    message: `quantity is "${quantity}"; it must be one of ${REPEATABLE_QUANTITIES.join(', ')}. Nothing was done.`,
-    where: { quantity },
-    hint: 'These are kept as means of every repetition.',
-  });
+  const known = [...REPEATABLE_QUANTITIES];
+  return new FaultError(fault('OPTION_UNREADABLE.repeatable_quantity', { quantity, known }, { quantity }));
 }
 
 function tooFew(athletes: number): FaultError {
-  return new FaultError({
-    code: 'EXPORT_EMPTY',
-    message: `${athletes} athletes have two sessions or more in this selection; a repeatability study needs two such athletes. Nothing was compared.`,
-    where: { athletes },
-    hint: 'Widen the dates, the efforts or the course.',
-  });
+  return new FaultError(fault('EXPORT_EMPTY.repeatability', { athletes }, { athletes }));
 }

@@ -1,4 +1,4 @@
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { ExportOrder, ResearchExport } from '../../shared/schemas/export.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { VERSION } from '../version.ts';
@@ -45,12 +45,7 @@ export function listExports(store: Store): ResearchExport[] {
 export function getExport(store: Store, exportId: number): ResearchExport {
   const row = store.prepare('SELECT * FROM research_exports WHERE export_id = ?').get(exportId) as Row | undefined;
   if (row) return toExport(row);
-  throw new FaultError({
-    code: 'EXPORT_NOT_FOUND',
-    message: `There is no export ${exportId}.`,
-    where: { export_id: exportId },
-    hint: 'The export page lists those that were made.',
-  });
+  throw new FaultError(fault('EXPORT_NOT_FOUND', { export_id: exportId }, { export_id: exportId }));
 }
 
 type Row = Omit<ResearchExport, 'order'> & { export_order: string };

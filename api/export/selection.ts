@@ -1,4 +1,4 @@
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { ExportOrder } from '../../shared/schemas/export.ts';
 import type { Store } from '../store/store.ts';
 
@@ -61,15 +61,11 @@ export function select(store: Store, order: ExportOrder): Selection {
 const unique = (values: number[]): number[] => [...new Set(values)];
 const listOrNull = (values: number[] | undefined): string | null => (values ? JSON.stringify(values) : null);
 
-function nothingToExport(found: number, without: number): FaultError {
-  return new FaultError({
-    code: 'EXPORT_EMPTY',
-    message:
-      found === 0
-        ? 'No analysed repetition fits this selection. Nothing was exported.'
-        : `${found} repetitions fit, but none of their ${without} athletes has given consent to use in research. Nothing was exported.`,
-    where: { repetitions: found, athletes_without_consent: without },
-    hint:
-      found === 0 ? 'Widen the dates, the efforts or the athletes.' : 'Record the consent first, on the export page.',
-  });
+function nothingToExport(found: number, athletes: number): FaultError {
+  const where = { repetitions: found, athletes_without_consent: athletes };
+  return new FaultError(
+    found === 0
+      ? fault('EXPORT_EMPTY.selection', {}, where)
+      : fault('EXPORT_EMPTY.no_consent', { found, athletes }, where),
+  );
 }

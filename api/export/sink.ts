@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { Readable } from 'node:stream';
 import { once } from 'node:events';
 import { strToU8, Zip, ZipDeflate, ZipPassThrough } from 'fflate';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 
 /** What a file is made of, in order. */
 export type FileParts = Iterable<string | Uint8Array> | AsyncIterable<string | Uint8Array>;
@@ -20,12 +20,7 @@ export interface ExportSink {
  */
 export function folderSink(folder: string): ExportSink {
   if (existsSync(folder) && readdirSync(folder).length > 0) {
-    throw new FaultError({
-      code: 'FOLDER_NOT_EMPTY',
-      message: `${folder} holds files already; an export needs a folder that is new or empty. Nothing was written.`,
-      where: { folder },
-      hint: 'Name another folder, or empty this one.',
-    });
+    throw new FaultError(fault('FOLDER_NOT_EMPTY', { folder }, { folder }));
   }
   return {
     async add(path, parts) {

@@ -1,7 +1,7 @@
 import { type TimingEntry, repetitionKey } from './timing-entry.ts';
 import { createHash } from 'node:crypto';
 import { parseDistance } from '../../shared/course-text.ts';
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import { METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
 import type { TimingMethod } from '../../shared/words.ts';
 import { splitCells } from '../csv/text/cells.ts';
@@ -31,11 +31,11 @@ interface DistanceColumn {
  */
 export function readTimingFile(bytes: Uint8Array, options: { file_name: string; method?: TimingMethod }): TimingFile {
   const file = options.file_name;
-  if (bytes.length === 0) throw missing(file, 'nothing');
+  if (bytes.length === 0) throw missing(file, null);
   const text = new TextDecoder(sniffEncoding(bytes, file).encoding).decode(bytes);
   const lines = text.split(/\r\n|\n|\r/);
   const top = lines.findIndex((line) => headerOf(line) !== null);
-  if (top < 0) throw missing(file, `"${lines[0].slice(0, 80)}"`);
+  if (top < 0) throw missing(file, lines[0].slice(0, 80));
   const { delimiter, columns, distances, names } = headerOf(lines[top])!;
   const rejected = new RejectedRows(file);
   const entries: TimingEntry[] = [];
@@ -196,11 +196,6 @@ function sumIntervals(entries: TimingEntry[]): TimingEntry[] {
     .sort((a, b) => a.line - b.line);
 }
 
-function missing(file: string, found: string): FaultError {
-  return new FaultError({
-    code: 'TIMING_COLUMNS_MISSING',
-    message: `${file}: found ${found}; expected a header with distance and time, or a column for each distance such as "10 m". The file was refused.`,
-    where: { file },
-    hint: 'Write a header: athlete, repetition, distance_m, time_s, method.',
-  });
+function missing(file: string, begins: string | null): FaultError {
+  return new FaultError(fault('TIMING_COLUMNS_MISSING', { file, begins }, { file }));
 }

@@ -1,4 +1,4 @@
-import type { Fault } from '../../shared/fault.ts';
+import { type Fault, fault } from '../../shared/fault.ts';
 import type { RejectedRows } from '../csv/rows/rejected-rows.ts';
 import { repetitionKey, type TimingEntry } from './timing-entry.ts';
 
@@ -11,12 +11,14 @@ export function timingFaults(entries: TimingEntry[], rejected: RejectedRows, fil
   const faults: Fault[] = [];
   if (rejected.count > 0) {
     const [first] = rejected.kept;
-    faults.push({
-      code: 'ROWS_SET_ASIDE',
-      message: `${file}: ${rejected.count} time${rejected.count === 1 ? '' : 's'} set aside (first: line ${first.line}, column "${first.column}": found ${first.found}, expected ${first.expected}).`,
-      where: { file, line: first.line, column: first.column, rows_set_aside: rejected.count },
-      hint: 'Correct the file and read it again; nothing was filled in.',
-    });
+    const { line, column, found, expected } = first;
+    faults.push(
+      fault(
+        'ROWS_SET_ASIDE.times',
+        { file, count: rejected.count, line, column, found, expected },
+        { file, line, column, rows_set_aside: rejected.count },
+      ),
+    );
   }
   const groups = new Map<string, TimingEntry[]>();
   for (const entry of entries) groups.set(repetitionKey(entry), [...(groups.get(repetitionKey(entry)) ?? []), entry]);
@@ -27,46 +29,35 @@ export function timingFaults(entries: TimingEntry[], rejected: RejectedRows, fil
   });
   if (odd.length > 0) {
     const [{ line, as_written, distance_m, time_s }] = odd;
-    faults.push({
-      code: 'TIME_IMPLAUSIBLE',
-      message: `${file}: ${odd.length} time${odd.length === 1 ? '' : 's'} that nobody sprints (first: line ${line}: found ${as_written} for ${distance_m} m, ${(distance_m / time_s).toFixed(1)} m/s on average; expected ${SLOWEST_MPS} to ${FASTEST_MPS} m/s).`,
-      where: { file, line, times: odd.length },
-      hint: 'Look for a slipped decimal, another unit, or times between gates (name the column "interval" then).',
-    });
+    const values = { file, count: odd.length, line, as_written, distance_m, mps: distance_m / time_s };
+    const limits = { least_mps: SLOWEST_MPS, most_mps: FASTEST_MPS };
+    faults.push(fault('TIME_IMPLAUSIBLE', { ...values, ...limits }, { file, line, times: odd.length }));
   }
-  if (entries.some(({ method }) => method === null)) {
-    faults.push({
-      code: 'TIMING_METHOD_UNKNOWN',
-      message: `${file}: ${entries.filter(({ method }) => method === null).length} of ${entries.length} times do not tell how they were taken; hand and electronic times differ by 0.2 to 0.3 s, so they were not compared with others.`,
-      where: { file },
-      hint: 'Add a column "method": hand, beam, touch pad, photo finish.',
-    });
-  }
+  const unknown = entries.filter(({ method }) => method === null).length;
+  if (unknown > 0) faults.push(fault('TIMING_METHOD_UNKNOWN', { file, unknown, of: entries.length }, { file }));
   return faults;
 }
 
 function faultsOfOne(group: TimingEntry[], file: string): Fault[] {
-  const who = `${group[0].athlete ?? 'unknown athlete'}, repetition ${group[0].repetition ?? '?'}`;
+  const one = { file, athlete: group[0].athlete, repetition: group[0].repetition };
   const faults: Fault[] = [];
   const methods = new Set(group.map(({ method }) => method));
   if (methods.has('hand') && methods.size > 1) {
-    faults.push({
-      code: 'TIMING_METHODS_MIXED',
-      message: `${file}: ${who}: hand times and electronic times in one repetition; they are kept apart and never mixed.`,
-      where: { file, line: group[0].line },
-      hint: 'Times of one method are used together; the others are listed beside them.',
-    });
+    faults.push(fault('TIMING_METHODS_MIXED', one, { file, line: group[0].line }));
   }
   for (const method of methods) {
     const own = group.filter((entry) => entry.method === method).sort((a, b) => a.distance_m - b.distance_m);
     const back = own.findIndex((entry, index) => index > 0 && entry.time_s <= own[index - 1].time_s);
     if (back < 0) continue;
-    faults.push({
-      code: 'TIMES_NOT_INCREASING',
-      message: `${file}, line ${own[back].line}: ${who}: found ${own[back].as_written} at ${own[back].distance_m} m after ${own[back - 1].as_written} at ${own[back - 1].distance_m} m; times run from the start and must grow. The repetition is not used.`,
-      where: { file, line: own[back].line },
-      hint: 'If these are times between gates, name the column "interval".',
-    });
+    const [last, at] = [own[back - 1], own[back]];
+    const values = {
+      line: at.line,
+      found: at.as_written,
+      at_m: at.distance_m,
+      before: last.as_written,
+      before_m: last.distance_m,
+    };
+    faults.push(fault('TIMES_NOT_INCREASING', { ...one, ...values }, { file, line: at.line }));
   }
   return faults;
 }

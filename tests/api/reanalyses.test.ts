@@ -35,6 +35,14 @@ describe('analysing an archive again', () => {
     expect(await current()).toEqual(before);
   });
 
+  it('follows a change of wind, which the air that is run against rests on, and not one of notes', async () => {
+    const [one] = (await api.call('GET', '/repetitions')).body.items;
+    const change = async (fields: object) =>
+      (await api.call('PATCH', `/repetitions/${one.repetition_id}`, fields)).body.analysis_id;
+    expect(await change({ notes: 'windy' })).toBe(one.analysis_id);
+    expect(await change({ wind_mps: 1.8 })).toBeGreaterThan(one.analysis_id);
+  });
+
   it('with other settings compares new with old, and can be accepted and taken back', async () => {
     const before = await current();
     const settings = { running: { max_contact_s: 0.2 } };

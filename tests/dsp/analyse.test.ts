@@ -5,6 +5,7 @@ import { generateOtherActivity, OTHER_ACTIVITIES } from '../../seeds/generate-ot
 import { type GeneratedRecording, generateRepetition } from '../../seeds/generate-repetition.ts';
 import { makeRandom } from '../../seeds/random.ts';
 import { randomRotation } from '../../seeds/sensor/sensor-model.ts';
+import { DEFAULT_SETTINGS } from '../../dsp/settings/settings.ts';
 import { type Analysis, type AnalysisInput, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';
 import type { AxisColumns, SampleBlock } from '../../shared/sample-block.ts';
 import type { Mounting } from '../../shared/words.ts';
@@ -179,5 +180,16 @@ describe('several repetitions in one recording', () => {
     const kinds = analysis.other_activity.map(({ kind }) => kind);
     expect(kinds).toContain('walking');
     expect(kinds).toContain('standing');
+  });
+
+  it('begin before the feet move, by what the trunk leans ahead of them', () => {
+    const begin = (feet_follow_s: number) =>
+      analyse(input(made, 'foot'), {
+        ...DEFAULT_SETTINGS,
+        start: { ...DEFAULT_SETTINGS.start, feet_follow_s },
+      }).repetitions.map(({ first_movement_s }) => first_movement_s!);
+    const feet = begin(0);
+    const trunk = begin(0.05);
+    feet.forEach((at, k) => expect(trunk[k]).toBeCloseTo(at - 0.05, 9));
   });
 });

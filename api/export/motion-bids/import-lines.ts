@@ -13,7 +13,7 @@ import { type RecordingSidecar, readTsv, unreadable } from './read-motion-bids.t
  */
 export function motionBidsLines(folder: string): ImportLine[] {
   if (!existsSync(join(folder, 'dataset_description.json'))) {
-    throw unreadable(folder, 'there is no dataset_description.json, so this is no BIDS data set');
+    throw unreadable('no_description', folder);
   }
   const runs = new Map<string, string[]>();
   for (const name of (readdirSync(folder, { recursive: true }) as string[]).sort()) {
@@ -22,7 +22,7 @@ export function motionBidsLines(folder: string): ImportLine[] {
     const key = `${parsed.sub} ${parsed.ses} ${parsed.task} ${parsed.run}`;
     runs.set(key, [...(runs.get(key) ?? []), join(folder, name)]);
   }
-  if (runs.size === 0) throw unreadable(folder, 'there are no *_motion.tsv files');
+  if (runs.size === 0) throw unreadable('no_motion', folder);
   return [...runs.values()].map((files) => lineOf(folder, files));
 }
 
@@ -87,7 +87,7 @@ function layoutOf(file: string): LayoutCorrection {
   const latency = channels.findIndex((channel) => channel.type === 'LATENCY');
   const motion = JSON.parse(readFileSync(file.replace('.tsv', '.json'), 'utf8')) as { SamplingFrequency: number };
   const [acc, gyr] = [axes('ACCEL'), axes('GYRO')];
-  if (acc.includes(-1)) throw unreadable(file, 'the channels file names no three ACCEL channels');
+  if (acc.includes(-1)) throw unreadable('no_acceleration', file);
   return {
     text: { delimiter: '\t', decimal_mark: '.', header_row: false, units_row: false, missing_values: ['n/a'] },
     time:

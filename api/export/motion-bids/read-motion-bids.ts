@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { AxisColumns, SensorRecording } from '../../../shared/sample-block.ts';
 import type { Mounting, Side } from '../../../shared/words.ts';
 
@@ -36,10 +36,7 @@ export function readMotionFile(file: string, own: string): SensorRecording {
   lines.forEach((line, i) => {
     const cells = line.split('\t');
     if (cells.length !== channels.length) {
-      throw unreadable(
-        file,
-        `line ${i + 1} has ${cells.length} columns; ${stem}_channels.tsv names ${channels.length}`,
-      );
+      throw unreadable('columns', file, { line: i + 1, found: cells.length, expected: channels.length });
     }
     for (let k = 0; k < cells.length; k++) columns[k][i] = cells[k] === 'n/a' ? Number.NaN : Number(cells[k]);
   });
@@ -52,7 +49,7 @@ export function readMotionFile(file: string, own: string): SensorRecording {
   const acc = axes('ACCEL');
   const rate = Number(motion.SamplingFrequencyEffective) || motion.SamplingFrequency;
   const point = channels.find((c) => c.type === 'ACCEL')?.tracked_point ?? '';
-  if (!acc || !rate) throw unreadable(file, acc ? 'the sidecar has no sampling frequency' : 'no three ACCEL channels');
+  if (!acc || !rate) throw unreadable(acc ? 'no_rate' : 'no_acceleration', file);
   return {
     side: sidecar.Side ?? (/left/i.test(point) ? 'left' : /right/i.test(point) ? 'right' : 'unknown'),
     mounting: sidecar.Mounting ?? (/shank|shin|tibia|ankle/i.test(point) ? 'shank' : 'foot'),
@@ -80,15 +77,18 @@ export function readTsv(file: string): Record<string, string>[] {
 }
 
 function readText(file: string): string {
-  if (!existsSync(file)) throw unreadable(file, 'the file is missing');
+  if (!existsSync(file)) throw unreadable('missing', file);
   return readFileSync(file, 'utf8');
 }
 
-export function unreadable(file: string, found: string): FaultError {
-  return new FaultError({
-    code: 'DATASET_UNREADABLE',
-    message: `${file}: ${found}. The data set was not read further.`,
-    where: { file },
-    hint: 'Check that the data set was copied whole.',
-  });
+type Why = 'missing' | 'no_description' | 'no_motion' | 'no_acceleration' | 'no_rate' | 'no_derivatives' | 'no_raw';
+
+export function unreadable(why: Why, file: string): FaultError;
+export function unreadable(
+  why: 'columns',
+  file: string,
+  values: { line: number; found: number; expected: number },
+): FaultError;
+export function unreadable(why: Why | 'columns', file: string, values: object = {}): FaultError {
+  return new FaultError(fault(`DATASET_UNREADABLE.${why}`, { file, ...values } as never, { file }));
 }

@@ -38,7 +38,7 @@ export interface Reproduced {
  */
 export function* reproduce(folder: string): Generator<Reproduced> {
   const root = join(folder, 'derivatives', 'cinderlane');
-  if (!existsSync(root)) throw unreadable(root, 'there are no derivatives to compare with');
+  if (!existsSync(root)) throw unreadable('no_derivatives', root);
   for (const file of stepsFiles(root)) yield reproduceOne(folder, root, file);
 }
 
@@ -54,7 +54,7 @@ function reproduceOne(folder: string, root: string, file: string): Reproduced {
   const before = readFileSync(file, 'utf8');
   const motion = join(folder, relative(root, dirname(file)));
   const [, stemStart, run] = /^(sub-[^_]+_ses-[^_]+_task-[^_]+)_(run-\d+)_/.exec(basename(file)) ?? [];
-  if (!existsSync(motion)) throw unreadable(motion, 'the raw signals are missing');
+  if (!existsSync(motion)) throw unreadable('no_raw', motion);
   const files = readdirSync(motion)
     .filter((name) => name.startsWith(`${stemStart}_`) && name.endsWith(`_${run}_motion.tsv`))
     .sort();

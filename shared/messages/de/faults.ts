@@ -12,6 +12,9 @@ import { recordingFaults_de } from './faults/recordings.ts';
 import { requestFaults_de } from './faults/requests.ts';
 import { serverFaults_de } from './faults/server.ts';
 import { storeFaults_de } from './faults/store.ts';
+import { timingFaults_de } from './faults/timing.ts';
+import { agreementFaults_de } from './faults/agreement.ts';
+import { exportFaults_de } from './faults/exports.ts';
 import { viewFaults_de } from './faults/view.ts';
 
 /** Every fault's sentences in German. One line a part. */
@@ -28,5 +31,8 @@ export const FAULTS_DE: FaultsLike<typeof FAULTS_EN> = {
   ...requestFaults_de,
   ...serverFaults_de,
   ...storeFaults_de,
+  ...timingFaults_de,
+  ...agreementFaults_de,
+  ...exportFaults_de,
   ...viewFaults_de,
 };

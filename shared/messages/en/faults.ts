@@ -11,6 +11,9 @@ import { recordingFaults } from './faults/recordings.ts';
 import { requestFaults } from './faults/requests.ts';
 import { serverFaults } from './faults/server.ts';
 import { storeFaults } from './faults/store.ts';
+import { timingFaults } from './faults/timing.ts';
+import { agreementFaults } from './faults/agreement.ts';
+import { exportFaults } from './faults/exports.ts';
 import { viewFaults } from './faults/view.ts';
 
 /** Every fault's sentences in English, the language that the others are compared with. One line a part. */
@@ -27,6 +30,9 @@ export const FAULTS_EN = {
   ...requestFaults,
   ...serverFaults,
   ...storeFaults,
+  ...timingFaults,
+  ...agreementFaults,
+  ...exportFaults,
   ...viewFaults,
 };
 

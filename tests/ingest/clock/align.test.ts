@@ -161,6 +161,19 @@ describe('shared clocks', () => {
     expect(Math.abs(set.right_offset_s - 0.8)).toBeLessThan(0.012);
   });
 
+  test.each([
+    ['two seconds, a second off', 0.9, 0.29],
+    ['a little over a sample, off by what is left of a network', 0.025, 0.004],
+  ])('align looks as far from stamps as their uncertainty says: %s', (_, off_s, start_utc_u_s) => {
+    const at = (seconds: number) => new Date(Date.UTC(2026, 4, 4, 9) + 1000 * seconds).toISOString();
+    const found = align(
+      { ...pair.left, start_utc: at(0), start_utc_u_s },
+      { ...pair.right, start_utc: at(0.8 + off_s), start_utc_u_s },
+    );
+    expect(found.fault?.code).toBe('CLOCKS_UNCERTAIN');
+    expect(Math.abs(found.right_offset_s - 0.8)).toBeLessThan(0.012);
+  });
+
   test('align takes stamps an hour apart for two time zones when the steps bear it out, and says so', () => {
     const left = { ...pair.left, start_utc: '2026-05-04T09:00:00.000000Z' };
     for (const start_utc of ['2026-05-04T10:00:00.800000Z', '2026-05-04T03:30:00.800000Z']) {

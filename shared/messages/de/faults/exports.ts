@@ -1,0 +1,44 @@
+import type { exportFaults } from '../../en/faults/exports.ts';
+import type { FaultsLike } from '../../sentence.ts';
+
+export const exportFaults_de: FaultsLike<typeof exportFaults> = {
+  FOLDER_NOT_EMPTY: {
+    message: ({ folder }) =>
+      `${folder} enthält schon Dateien; ein Export braucht einen neuen oder leeren Ordner. Nichts wurde geschrieben.`,
+    hint: 'Einen anderen Ordner nennen, oder diesen leeren.',
+  },
+  'EXPORT_EMPTY.selection': {
+    message: 'Kein ausgewerteter Lauf passt zu dieser Auswahl. Nichts wurde exportiert.',
+    hint: 'Zeitraum, Intensitäten oder Athleten erweitern.',
+  },
+  'EXPORT_EMPTY.no_consent': {
+    message: ({ found, athletes }) =>
+      `${found} Läufe passen, aber keiner ihrer ${athletes} Athleten hat der Verwendung in der Forschung zugestimmt. Nichts wurde exportiert.`,
+    hint: 'Zuerst die Zustimmung festhalten, auf der Exportseite.',
+  },
+  EXPORT_NOT_FOUND: {
+    message: ({ export_id }) => `Es gibt keinen Export ${export_id}.`,
+    hint: 'Die Exportseite nennt die gemachten.',
+  },
+  'DATASET_UNREADABLE.missing': unreadable((_: object) => 'die Datei fehlt'),
+  'DATASET_UNREADABLE.no_description': unreadable(
+    (_: object) => 'es gibt keine dataset_description.json, also ist dies kein BIDS-Datensatz',
+  ),
+  'DATASET_UNREADABLE.no_motion': unreadable((_: object) => 'es gibt keine Dateien *_motion.tsv'),
+  'DATASET_UNREADABLE.no_acceleration': unreadable((_: object) => 'die Kanaldatei nennt keine drei ACCEL-Kanäle'),
+  'DATASET_UNREADABLE.no_rate': unreadable((_: object) => 'die Begleitdatei nennt keine Abtastrate'),
+  'DATASET_UNREADABLE.columns': unreadable(
+    ({ line, found, expected }: { line: number; found: number; expected: number }) =>
+      `Zeile ${line} hat ${found} Spalten; die Kanaldatei nennt ${expected}`,
+  ),
+  'DATASET_UNREADABLE.no_derivatives': unreadable((_: object) => 'es gibt keine Ableitungen zum Vergleichen'),
+  'DATASET_UNREADABLE.no_raw': unreadable((_: object) => 'die Rohsignale fehlen'),
+};
+
+function unreadable<V extends object>(found: (values: V) => string) {
+  return {
+    message: ({ file, ...values }: { file: string } & V) =>
+      `${file}: ${found(values as unknown as V)}. Der Datensatz wurde nicht weiter gelesen.`,
+    hint: 'Prüfen, ob der Datensatz ganz kopiert wurde.',
+  };
+}

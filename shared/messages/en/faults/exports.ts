@@ -1,0 +1,44 @@
+import type { FaultRoom } from '../../sentence.ts';
+
+/** Exports for research, and data sets read back. */
+export const exportFaults = {
+  FOLDER_NOT_EMPTY: {
+    message: ({ folder }: { folder: string }) =>
+      `${folder} holds files already; an export needs a folder that is new or empty. Nothing was written.`,
+    hint: 'Name another folder, or empty this one.',
+  },
+  'EXPORT_EMPTY.selection': {
+    message: 'No analysed repetition fits this selection. Nothing was exported.',
+    hint: 'Widen the dates, the efforts or the athletes.',
+  },
+  'EXPORT_EMPTY.no_consent': {
+    message: ({ found, athletes }: { found: number; athletes: number }) =>
+      `${found} repetitions fit, but none of their ${athletes} athletes has given consent to use in research. Nothing was exported.`,
+    hint: 'Record the consent first, on the export page.',
+  },
+  EXPORT_NOT_FOUND: {
+    message: ({ export_id }: { export_id: number }) => `There is no export ${export_id}.`,
+    hint: 'The export page lists those that were made.',
+  },
+  'DATASET_UNREADABLE.missing': unreadable((_: object) => 'the file is missing'),
+  'DATASET_UNREADABLE.no_description': unreadable(
+    (_: object) => 'there is no dataset_description.json, so this is no BIDS data set',
+  ),
+  'DATASET_UNREADABLE.no_motion': unreadable((_: object) => 'there are no *_motion.tsv files'),
+  'DATASET_UNREADABLE.no_acceleration': unreadable((_: object) => 'the channels file names no three ACCEL channels'),
+  'DATASET_UNREADABLE.no_rate': unreadable((_: object) => 'the sidecar has no sampling frequency'),
+  'DATASET_UNREADABLE.columns': unreadable(
+    ({ line, found, expected }: { line: number; found: number; expected: number }) =>
+      `line ${line} has ${found} columns; its channels file names ${expected}`,
+  ),
+  'DATASET_UNREADABLE.no_derivatives': unreadable((_: object) => 'there are no derivatives to compare with'),
+  'DATASET_UNREADABLE.no_raw': unreadable((_: object) => 'the raw signals are missing'),
+} as const satisfies FaultRoom;
+
+function unreadable<V extends object>(found: (values: V) => string) {
+  return {
+    message: ({ file, ...values }: { file: string } & V) =>
+      `${file}: ${found(values as unknown as V)}. The data set was not read further.`,
+    hint: 'Check that the data set was copied whole.',
+  };
+}
