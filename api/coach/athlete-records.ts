@@ -1,4 +1,4 @@
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type {
   AthleteFocus,
   AthleteFocusChange,
@@ -164,12 +164,11 @@ function getFocus(store: Store, athlete_focus_id: number): AthleteFocus {
 /** @throws FaultError FOCUS_UNKNOWN */
 export function checkFocus(store: Store, focus: string): void {
   if (findFocus(store, focus)) return;
-  throw new FaultError({
-    code: 'FOCUS_UNKNOWN',
-    message: `focus is "${focus}"; it must be one of ${listAllFocuses(store)
-      .map((known) => known.key)
-      .join(', ')}. Nothing was stored.`,
-    where: { field: 'focus', value: focus },
-    hint: 'The focuses are listed at /api/coach/focuses.',
-  });
+  throw new FaultError(
+    fault(
+      'FOCUS_UNKNOWN',
+      { focus, known: listAllFocuses(store).map(({ key }) => key) },
+      { field: 'focus', value: focus },
+    ),
+  );
 }

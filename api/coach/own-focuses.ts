@@ -1,6 +1,6 @@
 import type { Selectable } from 'kysely';
 import { quantityDefinition } from '../../shared/coach-quantities.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { CoachFocusChange, Focus, FocusQuantity, NewCoachFocus } from '../../shared/schemas/coach/focus.ts';
 import type { Store } from '../store/store.ts';
 import { type CoachTables, coachQuery } from '../store/coach-tables.ts';
@@ -59,12 +59,9 @@ function getCoachFocus(store: Store, coach_focus_id: number): Focus {
 function checkQuantities(quantities: readonly FocusQuantity[]): void {
   const unknown = quantities.find(({ quantity }) => quantityDefinition(quantity) === null);
   if (!unknown) return;
-  throw new FaultError({
-    code: 'FOCUS_QUANTITY_UNKNOWN',
-    message: `"${unknown.quantity}" is no quantity that is measured here. Nothing was stored.`,
-    where: { field: 'quantities', value: unknown.quantity },
-    hint: 'Use the name of a column of steps.csv, or a quantity of the Over time page.',
-  });
+  throw new FaultError(
+    fault('FOCUS_QUANTITY_UNKNOWN', { quantity: unknown.quantity }, { field: 'quantities', value: unknown.quantity }),
+  );
 }
 
 function toFocus(row: Row): Focus {

@@ -1,25 +1,19 @@
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 
-/** The coach's own records that can be deleted and taken back: table, identifier, word for people. */
+/** The coach's own records that can be deleted and taken back: table and identifier. */
 const RECORDS = {
-  athlete_measures: { id: 'athlete_measure_id', word: 'measure' },
-  athlete_focuses: { id: 'athlete_focus_id', word: 'focus of an athlete' },
-  coach_focuses: { id: 'coach_focus_id', word: 'focus of your own' },
-  sprint_tests: { id: 'sprint_test_id', word: 'sprint test' },
-  strength_records: { id: 'strength_record_id', word: 'strength record' },
+  athlete_measures: { id: 'athlete_measure_id' },
+  athlete_focuses: { id: 'athlete_focus_id' },
+  coach_focuses: { id: 'coach_focus_id' },
+  sprint_tests: { id: 'sprint_test_id' },
+  strength_records: { id: 'strength_record_id' },
 } as const;
 export type CoachRecord = keyof typeof RECORDS;
 
 /** The fault of a coach's record that is not there. */
 export function recordNotFound(table: CoachRecord, id: number): FaultError {
-  const { id: column, word } = RECORDS[table];
-  return new FaultError({
-    code: 'COACH_RECORD_NOT_FOUND',
-    message: `There is no ${word} ${id}.`,
-    where: { [column]: id },
-    hint: 'It may have been deleted; a deletion can be undone.',
-  });
+  return new FaultError(fault(`COACH_RECORD_NOT_FOUND.${table}`, { id }, { [RECORDS[table].id]: id }));
 }
 
 /**

@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { getRepetitionLine } from '../../store/repetitions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { checkAspect } from './ratings.ts';
@@ -25,12 +25,7 @@ export function setRatingPhoto(store: Store, repetition_id: number, aspect: stri
   checkAspect(store, aspect);
   const kind = KINDS.find(({ begins }) => begins.every((byte, i) => bytes[i] === byte));
   if (!kind) {
-    throw new FaultError({
-      code: 'PHOTO_UNREADABLE',
-      message: `The file of ${bytes.length} bytes is no JPEG, PNG or WebP picture. Nothing was stored.`,
-      where: { field: 'photo' },
-      hint: 'Send the photograph as your device takes it, as JPEG, PNG or WebP.',
-    });
+    throw new FaultError(fault('PHOTO_UNREADABLE', { bytes: bytes.length }, { field: 'photo' }));
   }
   store
     .prepare(
@@ -47,12 +42,7 @@ export function getRatingPhoto(store: Store, repetition_id: number, aspect: stri
     .prepare('SELECT media_type, bytes FROM rating_photos WHERE repetition_id = ? AND aspect = ?')
     .get(repetition_id, aspect) as RatingPhoto | undefined;
   if (row) return row;
-  throw new FaultError({
-    code: 'PHOTO_NOT_FOUND',
-    message: `Repetition ${repetition_id} has no photograph beside "${aspect}".`,
-    where: { repetition_id, aspect },
-    hint: 'The ratings of the repetition say which have one.',
-  });
+  throw new FaultError(fault('PHOTO_NOT_FOUND', { repetition_id, aspect }, { repetition_id, aspect }));
 }
 
 export function deleteRatingPhoto(store: Store, repetition_id: number, aspect: string): void {

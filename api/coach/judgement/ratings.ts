@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import { getRepetitionLine } from '../../store/repetitions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
@@ -50,10 +50,7 @@ export function setRating(store: Store, repetition_id: number, aspect: string, b
 /** @throws FaultError RATING_ASPECT_UNKNOWN */
 export function checkAspect(store: Store, aspect: string): void {
   if (findFocus(store, aspect) || (EYE_ASPECTS as readonly string[]).includes(aspect)) return;
-  throw new FaultError({
-    code: 'RATING_ASPECT_UNKNOWN',
-    message: `"${aspect}" cannot be rated; it must be a focus or one of ${EYE_ASPECTS.join(', ')}. Nothing was stored.`,
-    where: { field: 'aspect', value: aspect },
-    hint: 'The focuses are listed at /api/coach/focuses.',
-  });
+  throw new FaultError(
+    fault('RATING_ASPECT_UNKNOWN', { aspect, known: [...EYE_ASPECTS] }, { field: 'aspect', value: aspect }),
+  );
 }

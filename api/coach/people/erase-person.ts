@@ -28,12 +28,9 @@ export async function erasePerson(
 ): Promise<EraseReceipt> {
   const athlete = getAthlete(store, athlete_id, true);
   if (name.trim() !== athlete.name.trim()) {
-    throw new FaultError({
-      code: 'ERASE_NAME_DIFFERS',
-      message: `The name typed is "${name}", the athlete's is "${athlete.name}". Nothing was erased.`,
-      where: { athlete_id, field: 'name' },
-      hint: 'Type the name exactly as it is shown. Erasing cannot be undone; deleting can.',
-    });
+    throw new FaultError(
+      fault('ERASE_NAME_DIFFERS', { typed: name, name: athlete.name }, { athlete_id, field: 'name' }),
+    );
   }
   store.prepare('INSERT OR IGNORE INTO erasures (athlete_id, asked_utc) VALUES (?, ?)').run(athlete_id, nowUtc());
   await stopWork(athlete_id);

@@ -1,3 +1,4 @@
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { QuantityCourse } from '../../../shared/schemas/coach/course-view.ts';
 import type { Picture, Report } from '../../../shared/schemas/coach/report.ts';
 import type { SprintSeries } from '../../../shared/schemas/coach/sprint-test-view.ts';
@@ -17,7 +18,7 @@ import { sprintTestView } from '../tests/sprint-test-view.ts';
 import { cautionsFor } from '../words/cautions.ts';
 import { focusSentence } from '../words/focus-sentence.ts';
 import { drawPlot } from './draw-plot.ts';
-import { axisLabel, decimalsOf, type LengthUnit, leastSpan, nothingToReport, totalText } from './report-words.ts';
+import { axisLabel, decimalsOf, type LengthUnit, leastSpan, totalText } from './report-words.ts';
 
 /** Weeks shown before the month's end: a month alone shows no trend. */
 const SHOWN_DAYS = 12 * 7;
@@ -49,9 +50,7 @@ export function monthReport(store: Store, athlete_id: number, month: string, tod
     entry.tests.some((test) => test.date <= end),
   );
   if (!first && !series) {
-    throw nothingToReport(`Nothing was measured or tested with ${athlete.name} up to ${plainDate(end, '')}.`, {
-      athlete_id,
-    });
+    throw new FaultError(fault('REPORT_EMPTY.month', { athlete: athlete.name, date: end }, { athlete_id }));
   }
   return {
     kind: 'month',

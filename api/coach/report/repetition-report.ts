@@ -1,3 +1,4 @@
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Contact } from '../../../shared/analysis.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { Picture, Report } from '../../../shared/schemas/coach/report.ts';
@@ -14,13 +15,13 @@ import { cautionsFor } from '../words/cautions.ts';
 import { focusSentence } from '../words/focus-sentence.ts';
 import { drawPlot } from './draw-plot.ts';
 import { drawStrips } from './draw-strips.ts';
-import { axisLabel, distanceText, type LengthUnit, leastSpan, nothingToReport } from './report-words.ts';
+import { axisLabel, distanceText, type LengthUnit, leastSpan } from './report-words.ts';
 
 /** One page about one repetition. @throws FaultError REPORT_EMPTY when it was not analysed */
 export function repetitionReport(store: Store, repetition_id: number, unit: LengthUnit): Report {
   const repetition = getRepetitionLine(store, repetition_id);
   if (repetition.analysis_id === null) {
-    throw nothingToReport(`Repetition ${repetition_id} has no result yet.`, { repetition_id });
+    throw new FaultError(fault('REPORT_EMPTY.repetition', { repetition_id }, { repetition_id }));
   }
   const session = getSession(store, repetition.session_id);
   const athlete = getAthlete(store, repetition.athlete_id);

@@ -1,6 +1,5 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
 import { type LengthUnit, METRES } from '../words/quantity-words.ts';
-import { FaultError } from '../../../shared/fault.ts';
 
 export type { LengthUnit };
 
@@ -32,14 +31,4 @@ export function axisLabel(quantity: string): string {
 /** A plot's y axis spans at least this share of the value, so that noise is not blown up. */
 export function leastSpan(quantity: string, value: number): number {
   return quantity.endsWith('_deg') ? 8 : quantity.includes('side_difference') ? 12 : Math.abs(value) * 0.12 || 1;
-}
-
-/** The fault of a report about nothing. */
-export function nothingToReport(message: string, where: Record<string, string | number | null>): FaultError {
-  return new FaultError({
-    code: 'REPORT_EMPTY',
-    message,
-    where,
-    hint: 'Choose another repetition, session or month; a report needs at least one analysed repetition or a sprint test.',
-  });
 }

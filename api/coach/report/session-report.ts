@@ -1,3 +1,4 @@
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Report } from '../../../shared/schemas/coach/report.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import { getAthlete } from '../../store/athletes.ts';
@@ -10,15 +11,7 @@ import { type JudgedRepetition, judgeAll, judgeStoredRepetition } from '../judge
 import { oneSentence } from '../judgement/verdict.ts';
 import { cautionsFor } from '../words/cautions.ts';
 import { drawPlot } from './draw-plot.ts';
-import {
-  axisLabel,
-  decimalsOf,
-  distanceText,
-  type LengthUnit,
-  leastSpan,
-  nothingToReport,
-  totalText,
-} from './report-words.ts';
+import { axisLabel, decimalsOf, distanceText, type LengthUnit, leastSpan, totalText } from './report-words.ts';
 
 /** One page about one athlete's session. @throws FaultError REPORT_EMPTY when nothing of theirs was analysed in it */
 export function sessionReport(store: Store, session_id: number, athlete_id: number, unit: LengthUnit): Report {
@@ -26,7 +19,7 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
   const athlete = getAthlete(store, athlete_id);
   const repetitions = listRepetitions(store, { session_id, athlete_id }).filter((line) => line.analysis_id !== null);
   if (repetitions.length === 0) {
-    throw nothingToReport(`${athlete.name} has no analysed repetition in this session.`, { session_id, athlete_id });
+    throw new FaultError(fault('REPORT_EMPTY.session', { athlete: athlete.name }, { session_id, athlete_id }));
   }
   const judged = repetitions.map((repetition) => ({
     repetition,

@@ -1,5 +1,5 @@
 import type { NewSprintTest, SprintTest, SprintTestChange } from '../../../shared/schemas/coach/sprint-test.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 import { coachQuery } from '../../store/coach-tables.ts';
@@ -50,12 +50,7 @@ export function addSprintTest(store: Store, body: NewSprintTest): SprintTest {
   const watches_s = body.watches_s ?? [];
   const time_s = body.time_s ?? (watches_s.length > 0 ? timeOfWatches(watches_s) : null);
   if (time_s === null) {
-    throw new FaultError({
-      code: 'SPRINT_TIME_MISSING',
-      message: 'The test has neither a time nor a reading of a watch. Nothing was stored.',
-      where: { field: 'time_s', value: null },
-      hint: 'Enter the time in seconds, such as 5.21.',
-    });
+    throw new FaultError(fault('SPRINT_TIME_MISSING', {}, { field: 'time_s', value: null }));
   }
   checkSplits(body.splits ?? [], body.distance_m, time_s);
   const { id } = store.run(
@@ -101,12 +96,20 @@ function checkSplits(splits: SprintTest['splits'], distance_m: number, time_s: n
       last = split;
       continue;
     }
-    throw new FaultError({
-      code: 'SPLITS_NOT_RISING',
-      message: `The split of ${split.split_time_s} s at ${split.distance_m.toFixed(2)} m must come after ${last.split_time_s} s at ${last.distance_m.toFixed(2)} m and not after the finish (${time_s} s at ${distance_m.toFixed(2)} m). Nothing was stored.`,
-      where: { field: 'splits', value: split.split_time_s },
-      hint: 'Splits run from the start, each later and further than the one before.',
-    });
+    throw new FaultError(
+      fault(
+        'SPLITS_NOT_RISING',
+        {
+          split_s: split.split_time_s,
+          split_m: split.distance_m,
+          before_s: last.split_time_s,
+          before_m: last.distance_m,
+          finish_s: time_s,
+          finish_m: distance_m,
+        },
+        { field: 'splits', value: split.split_time_s },
+      ),
+    );
   }
 }
 

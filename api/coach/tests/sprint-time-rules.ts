@@ -3,7 +3,7 @@
  * from memory), as worked examples in the tests. A hand time is never turned into an electronic one.
  */
 import type { TimingMethod } from '../../../shared/words.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 
 /**
  * The time that counts when several people timed by hand.
@@ -16,12 +16,7 @@ export function timeOfWatches(watches_s: readonly number[]): number {
   if (sorted.length === 1) return sorted[0];
   if (sorted.length === 2) return sorted[1];
   if (sorted.length === 3) return sorted[1];
-  throw new FaultError({
-    code: 'WATCH_COUNT',
-    message: `watches_s holds ${sorted.length} readings; one, two or three are allowed. Nothing was stored.`,
-    where: { field: 'watches_s', value: sorted.length },
-    hint: 'Enter the readings of at most three watches.',
-  });
+  throw new FaultError(fault('WATCH_COUNT', { count: sorted.length }, { field: 'watches_s', value: sorted.length }));
 }
 
 export function isHandTime(method: TimingMethod): boolean {

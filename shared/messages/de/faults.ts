@@ -3,6 +3,7 @@ import type { FaultsLike } from '../sentence.ts';
 import { accessFaults_de } from './faults/access.ts';
 import { analysisFaults_de } from './faults/analysis.ts';
 import { clockFaults_de } from './faults/clocks.ts';
+import { coachFaults_de } from './faults/coach.ts';
 import { commandLineFaults_de } from './faults/command-line.ts';
 import { contactFaults_de } from './faults/contacts.ts';
 import { httpFaults_de } from './faults/http.ts';
@@ -22,6 +23,7 @@ export const FAULTS_DE: FaultsLike<typeof FAULTS_EN> = {
   ...accessFaults_de,
   ...analysisFaults_de,
   ...clockFaults_de,
+  ...coachFaults_de,
   ...commandLineFaults_de,
   ...contactFaults_de,
   ...httpFaults_de,

@@ -2,6 +2,7 @@ import type { FaultValuesOf } from '../sentence.ts';
 import { accessFaults } from './faults/access.ts';
 import { analysisFaults } from './faults/analysis.ts';
 import { clockFaults } from './faults/clocks.ts';
+import { coachFaults } from './faults/coach.ts';
 import { commandLineFaults } from './faults/command-line.ts';
 import { contactFaults } from './faults/contacts.ts';
 import { httpFaults } from './faults/http.ts';
@@ -21,6 +22,7 @@ export const FAULTS_EN = {
   ...accessFaults,
   ...analysisFaults,
   ...clockFaults,
+  ...coachFaults,
   ...commandLineFaults,
   ...contactFaults,
   ...httpFaults,
