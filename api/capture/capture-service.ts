@@ -5,7 +5,7 @@ import { hostTime } from '../../ingest/ble/sources/host-clock.ts';
 import type { PacketLog } from '../../ingest/ble/assembly/read-packet-log.ts';
 import type { PacketSource, SensorFound } from '../../ingest/ble/sources/packet-source.ts';
 import { ReplaySource } from '../../ingest/ble/sources/replay-source.ts';
-import { FaultError } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import type { CaptureState, SensorPlace, SensorPlaceChange } from '../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../shared/schemas/stream-description.ts';
 import { createSession, getSession } from '../store/sessions.ts';
@@ -188,7 +188,7 @@ export class CaptureService {
    */
   async place(sensor_id: string, change: SensorPlaceChange): Promise<SensorPlace> {
     if (change.description_id !== undefined || change.settings !== undefined) {
-      this.mustNotRun('changed at the sensor itself');
+      this.mustNotRun();
     }
     const place = this.pairing.place(sensor_id, change);
     if (this.run !== null) {
@@ -201,19 +201,19 @@ export class CaptureService {
   }
 
   forget(sensor_id: string): void {
-    this.mustNotRun('forgotten');
+    this.mustNotRun();
     this.pairing.forget(sensor_id);
     this.tellState();
   }
 
   /** Connects the paired sensors and records from now on. @throws FaultError CAPTURE_STATE, SESSION_NOT_FOUND */
   start(options: { session_id?: number; sensor_ids?: string[] } = {}): void {
-    this.mustNotRun('started');
+    this.mustNotRun();
     void this.endExploration();
     const places = Object.entries(this.pairing.places()).filter(
       ([sensor_id]) => options.sensor_ids?.includes(sensor_id) ?? true,
     );
-    if (places.length === 0) throw wrongState('no sensor is paired', 'Search for sensors and give each a side first.');
+    if (places.length === 0) throw wrongState('no_sensor');
     const session_id = options.session_id
       ? getSession(this.store, options.session_id).session_id
       : createSession(this.store, { session_date: localDate(new Date()), title: 'Live' }).session_id;
@@ -228,11 +228,11 @@ export class CaptureService {
    * @throws FaultError CAPTURE_STATE, SENSOR_UNREACHABLE, SENSOR_NOT_AS_DESCRIBED, SENSOR_RECORDING_DAMAGED
    */
   async fetchRecordings(sensor_id: string, clear: boolean): Promise<{ capture_ids: string[]; stored: number }> {
-    this.mustNotRun('fetched');
+    this.mustNotRun();
     const place = this.pairing.places()[sensor_id];
     const source = this.sourceOf(sensor_id);
     if (place === undefined || source.recordings === undefined) {
-      throw wrongState('this sensor is not paired with the radio of this machine', 'Pair it on the page Live first.');
+      throw wrongState('not_paired_here');
     }
     const description = this.descriptions.get(place.description_id);
     const memory = await source.recordings(sensor_id, description, { code: place.code ?? null });
@@ -266,7 +266,7 @@ export class CaptureService {
 
   /** Holds a sensor to see how it speaks; the one held before is let go. @throws FaultError CAPTURE_STATE */
   async explore(sensor_id: string): Promise<Exploration> {
-    this.mustNotRun('explored');
+    this.mustNotRun();
     await this.endExploration();
     if (this.searching) await this.search(false);
     this.exploration = await Exploration.open(this.sourceOf(sensor_id), sensor_id);
@@ -275,7 +275,7 @@ export class CaptureService {
 
   /** @throws FaultError CAPTURE_STATE when no sensor is held */
   explored(): Exploration {
-    if (this.exploration === null) throw wrongState('no sensor is held to be described', 'Choose a sensor first.');
+    if (this.exploration === null) throw wrongState('none_held');
     return this.exploration;
   }
 
@@ -287,7 +287,7 @@ export class CaptureService {
 
   /** Plays one athlete's repetitions of a stored session at true speed. Nothing of it is stored. */
   startReplay(session_id: number, athlete_id?: number, speed = 1): void {
-    this.mustNotRun('started');
+    this.mustNotRun();
     const plan = planReplay(this.store, session_id, this.descriptions.all()[0], athlete_id);
     this.play(
       plan.logs,
@@ -299,9 +299,9 @@ export class CaptureService {
 
   /** Plays a capture's own packets, of everybody in it, as they came. @throws FaultError CAPTURE_NOT_FOUND, CAPTURE_STATE */
   replayCapture(capture_id: string, speed = 1): void {
-    this.mustNotRun('started');
+    this.mustNotRun();
     const { record, logs } = this.archive.forReplay(capture_id);
-    if (logs.length === 0) throw wrongState('the capture holds no packets', 'Choose another.');
+    if (logs.length === 0) throw wrongState('no_packets');
     const athletes = logs.map(
       ({ header }) => record.sensors.find((one) => one.sensor_id === header.sensor_id)?.place.athlete_id ?? null,
     );
@@ -370,9 +370,9 @@ export class CaptureService {
   /** The coach's own start and stop of a repetition. @throws FaultError CAPTURE_STATE */
   async mark(mark: 'start' | 'stop'): Promise<void> {
     const { run, results } = this;
-    if (run === null || results === null) throw wrongState('no capture runs', 'Connect the sensors first.');
+    if (run === null || results === null) throw wrongState('none_runs');
     if (mark === 'start') run.marked_s = hostTime();
-    else if (run.marked_s === null) throw wrongState('start was not pressed', 'Press start before stop.');
+    else if (run.marked_s === null) throw wrongState('not_marked');
     else {
       const from_s = run.marked_s;
       run.marked_s = null;
@@ -427,12 +427,8 @@ export class CaptureService {
     return this.browser.has(sensor_id) || sensor_id.startsWith('browser-') ? this.browser : this.radio;
   }
 
-  private mustNotRun(what: string): void {
-    if (this.run === null) return;
-    throw wrongState(
-      `a ${this.run.record.kind === 'replay' ? 'replay' : 'capture'} runs, so nothing can be ${what}`,
-      'End it first.',
-    );
+  private mustNotRun(): void {
+    if (this.run !== null) throw wrongState(this.run.record.kind === 'replay' ? 'replay_runs' : 'capture_runs');
   }
 
   private tellState(): void {
@@ -467,6 +463,16 @@ export class CaptureService {
   }
 }
 
-function wrongState(what: string, hint: string): FaultError {
-  return new FaultError({ code: 'CAPTURE_STATE', message: `This cannot be done: ${what}.`, where: {}, hint });
+type WrongState =
+  | 'no_sensor'
+  | 'not_paired_here'
+  | 'none_held'
+  | 'no_packets'
+  | 'none_runs'
+  | 'not_marked'
+  | 'capture_runs'
+  | 'replay_runs';
+
+function wrongState(why: WrongState): FaultError {
+  return new FaultError(fault(`CAPTURE_STATE.${why}`, {}));
 }

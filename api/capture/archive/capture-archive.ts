@@ -1,5 +1,5 @@
 import { assembleLog, type PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault, type Where } from '../../../shared/fault.ts';
 import type { CaptureDetail, CaptureSummary } from '../../../shared/schemas/captures.ts';
 import type { Store } from '../../store/store.ts';
 import type { CaptureFolder, CaptureRecord } from '../recording/capture-folder.ts';
@@ -59,7 +59,7 @@ export class CaptureArchive {
   csv(capture_id: string, sensor_id: string): string {
     const log = this.logs(this.get(capture_id)).find(({ log }) => log.header.sensor_id === sensor_id)?.log;
     const made = log === undefined ? null : assembleLog(log).block();
-    if (made === null) throw notFound(`${capture_id}, sensor ${sensor_id}`);
+    if (made === null) throw notFound(capture_id, sensor_id);
     const { time_s, acc_mps2, gyr_radps } = made.block;
     const columns = [time_s, acc_mps2.x, acc_mps2.y, acc_mps2.z];
     if (gyr_radps) columns.push(gyr_radps.x, gyr_radps.y, gyr_radps.z);
@@ -75,7 +75,7 @@ export class CaptureArchive {
   deleteLog(capture_id: string, sensor_id: string): void {
     const record = this.get(capture_id);
     this.mustHaveEnded(record);
-    if (!record.sensors.some((sensor) => sensor.sensor_id === sensor_id)) throw notFound(`${capture_id}, ${sensor_id}`);
+    if (!record.sensors.some((sensor) => sensor.sensor_id === sensor_id)) throw notFound(capture_id, sensor_id);
     this.folder.deleteLog(record, sensor_id);
   }
 
@@ -97,12 +97,9 @@ export class CaptureArchive {
 
   private mustHaveEnded(record: CaptureRecord): void {
     if (record.state === 'ended') return;
-    throw new FaultError({
-      code: 'CAPTURE_STATE',
-      message: `The capture ${record.capture_id} is still running. Nothing was changed.`,
-      where: { capture_id: record.capture_id },
-      hint: 'End the recording first.',
-    });
+    throw new FaultError(
+      fault('CAPTURE_STATE.still_running', { capture_id: record.capture_id }, { capture_id: record.capture_id }),
+    );
   }
 
   private summary(record: CaptureRecord): CaptureSummary {
@@ -125,11 +122,7 @@ export class CaptureArchive {
   }
 }
 
-function notFound(what: string): FaultError {
-  return new FaultError({
-    code: 'CAPTURE_NOT_FOUND',
-    message: `there is no capture ${what}.`,
-    where: { capture_id: what },
-    hint: 'The list of captures names those there are.',
-  });
+function notFound(capture_id: string, sensor_id: string | null = null): FaultError {
+  const where: Where = sensor_id === null ? { capture_id } : { capture_id, sensor_id };
+  return new FaultError(fault('CAPTURE_NOT_FOUND', { capture_id, sensor_id }, where));
 }

@@ -3,7 +3,7 @@ import { checkDescription } from '../../../ingest/ble/description/read-stream-de
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import type { ExploredSensor, PacketSource } from '../../../ingest/ble/sources/packet-source.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { dataCharacteristics } from '../../../shared/packet-streams.ts';
 import type { ExplorationState, TrialState } from '../../../shared/schemas/exploration.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
@@ -32,12 +32,7 @@ export class Exploration {
 
   static async open(source: PacketSource, sensor_id: string): Promise<Exploration> {
     if (source.explore === undefined) {
-      throw new FaultError({
-        code: 'CAPTURE_STATE',
-        message: 'This cannot be done: this way of reaching sensors cannot look inside one.',
-        where: { sensor_id },
-        hint: 'Use the radio of the machine that runs the program (Linux).',
-      });
+      throw new FaultError(fault('CAPTURE_STATE.cannot_explore', {}, { sensor_id }));
     }
     const held: { made: Exploration | null } = { made: null };
     const sensor = await source.explore(sensor_id, (reason) => {
@@ -79,12 +74,8 @@ export class Exploration {
   async try(text: string): Promise<void> {
     const { description, faults } = checkDescription(text);
     if (description === null) {
-      throw new FaultError({
-        code: 'STREAM_DESCRIPTION_INVALID',
-        message: `the description has faults: ${faults.map(({ field, words }) => `${field || 'whole'} ${words}`).join('; ')}.`,
-        where: { field: faults[0].field },
-        hint: 'Correct the fields named.',
-      });
+      const remarks = faults.map(({ field, words }) => ({ field, words }));
+      throw new FaultError(fault('STREAM_DESCRIPTION_INVALID.tried', { faults: remarks }, { field: faults[0].field }));
     }
     const settings = defaultSettings(description);
     this.trial = { description, assembler: new StreamAssembler(description, settings), latest: null };

@@ -1,7 +1,7 @@
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import type { PacketRecord } from '../../../shared/packet-record.ts';
 import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
@@ -29,12 +29,7 @@ export function planReplay(store: Store, session_id: number, base: StreamDescrip
   const recorded = listRepetitions(store, { session_id, athlete_id, state: 'analysed' });
   const first = recorded[0];
   if (first === undefined) {
-    throw new FaultError({
-      code: 'CAPTURE_STATE',
-      message: `session ${session_id} has no analysed repetition, so there is nothing to play.`,
-      where: { session_id },
-      hint: 'Choose a session with results.',
-    });
+    throw new FaultError(fault('CAPTURE_STATE.nothing_to_play', { session_id }, { session_id }));
   }
   const repetitions = recorded.filter((line) => line.athlete_id === first.athlete_id);
   const parts = new Map<string, PlacedRecording[]>();

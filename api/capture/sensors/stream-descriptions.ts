@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, w
 import { join } from 'node:path';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 
 /** The shipped stream descriptions and those a user has added, which are kept as files in one folder. */
@@ -34,12 +34,9 @@ export class StreamDescriptions {
   get(id: string): StreamDescription {
     const description = this.by_id.get(id);
     if (description !== undefined) return description;
-    throw new FaultError({
-      code: 'STREAM_DESCRIPTION_INVALID',
-      message: `there is no stream description "${id}"; there are ${[...this.by_id.keys()].join(', ')}.`,
-      where: { description_id: id },
-      hint: 'Choose one of these, or add a description for the sensor.',
-    });
+    throw new FaultError(
+      fault('STREAM_DESCRIPTION_INVALID.unknown', { id, known: [...this.by_id.keys()] }, { description_id: id }),
+    );
   }
 
   /** Checks a description, keeps it, and uses it from now on. @throws FaultError STREAM_DESCRIPTION_INVALID */
@@ -57,12 +54,7 @@ export class StreamDescriptions {
     const shipped = shippedDescriptions().find((description) => description.id === id);
     const file = join(this.folder, `${this.get(id).id}.json`);
     if (!existsSync(file)) {
-      throw new FaultError({
-        code: 'STREAM_DESCRIPTION_INVALID',
-        message: `the stream description "${id}" comes with the program and cannot be removed. Nothing was changed.`,
-        where: { description_id: id },
-        hint: 'Add one with the same identifier to put another in its place.',
-      });
+      throw new FaultError(fault('STREAM_DESCRIPTION_INVALID.shipped', { id }, { description_id: id }));
     }
     rmSync(file);
     if (shipped === undefined) this.by_id.delete(id);

@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { decodeRecords, type DecodedRecords, type LogHeader } from '../../../shared/packet-record.ts';
 import { StreamAssembler } from './stream-assembler.ts';
 
@@ -14,12 +14,7 @@ export function readPacketLog(source: string, bytes: Uint8Array): PacketLog {
   const decoded = decodeRecords(bytes);
   const first = decoded.records[0];
   if (first?.kind !== 'header' || first.header.format !== 'packet-log/1') {
-    throw new FaultError({
-      code: 'PACKET_LOG_UNREADABLE',
-      message: `${source}: its first record is not the header of a packet log. Nothing was read; the file is unchanged.`,
-      where: { source, bytes: bytes.length },
-      hint: 'Check that this is a packet log of this project, and that it is whole.',
-    });
+    throw new FaultError(fault('PACKET_LOG_UNREADABLE', { source }, { source, bytes: bytes.length }));
   }
   const headers = decoded.records.filter((record) => record.kind === 'header');
   return { ...decoded, header: headers[headers.length - 1].header };

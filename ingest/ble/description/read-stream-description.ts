@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { streamFaults } from './check-streams.ts';
 import { descriptionWarnings } from './description-warnings.ts';
@@ -41,12 +41,10 @@ export function checkDescription(text: string): CheckedDescription {
 export function readStreamDescription(source: string, text: string): StreamDescription {
   const { description, faults } = checkDescription(text);
   if (description !== null) return description;
-  throw new FaultError({
-    code: 'STREAM_DESCRIPTION_INVALID',
-    message: `stream description ${source}: ${faults.map(({ field, words }) => `${field || '/'} ${words}`).join('; ')}. It was not loaded.`,
-    where: { source, field: faults[0].field },
-    hint: 'Correct the fields named; the shipped descriptions and the page "Describe a sensor" show the form.',
-  });
+  const remarks = faults.map(({ field, words }) => ({ field, words }));
+  throw new FaultError(
+    fault('STREAM_DESCRIPTION_INVALID.fields', { source, faults: remarks }, { source, field: faults[0].field }),
+  );
 }
 
 function valueFaults(description: StreamDescription): DescriptionRemark[] {

@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault, type Where } from '../../../shared/fault.ts';
 import type { RawChannel, StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { type PacketStream, packetStreams } from '../../../shared/packet-streams.ts';
@@ -85,12 +85,7 @@ export function channelTargets(
 function chosen(field: string, value: number | null, allowed: number[]): number {
   const at = value === null ? -1 : allowed.indexOf(value);
   if (at < 0) {
-    throw new FaultError({
-      code: 'STREAM_SETTINGS_INVALID',
-      message: `${field} is ${value}; the sensor's description allows ${allowed.join(', ')}. Nothing was changed.`,
-      where: { field, value },
-      hint: 'Choose one of the allowed values.',
-    });
+    throw new FaultError(fault('STREAM_SETTINGS_INVALID', { field, found: value, known: allowed }, { field, value }));
   }
   return at;
 }
@@ -134,7 +129,8 @@ export function createPacketDecoder(
   const carried = new Set(fields.flatMap((target) => (target === null ? [] : [target.index])));
 
   function decode(bytes: Uint8Array): DecodedPacket {
-    if (bytes.length < around) throw unreadable(bytes, `at least ${around} bytes around the samples`);
+    if (bytes.length < around)
+      throw new FaultError(fault('PACKET_UNREADABLE.short', { ...packetOf(bytes), least: around }, whereOf(bytes)));
     const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
     checkSum(bytes, view);
     const head: Record<string, number> = {};
@@ -143,7 +139,8 @@ export function createPacketDecoder(
       packet.samples === 'rest' ? shape.samplesIn(bytes.length - around) : (head.sample_count ?? packet.samples);
     const whole = Number.isInteger(samples) && samples >= 1 && samples <= packet.max_samples;
     if (!whole || around + shape.bodyBytes(samples) !== bytes.length) {
-      throw unreadable(bytes, `1 to ${packet.max_samples} samples in ${around} bytes of other fields`);
+      const values = { ...packetOf(bytes), most: packet.max_samples, around };
+      throw new FaultError(fault('PACKET_UNREADABLE.samples', values, whereOf(bytes)));
     }
     readFields(shape.trailer, view, shape.header_bytes + shape.bodyBytes(samples), head);
     return {
@@ -180,17 +177,17 @@ export function createPacketDecoder(
         : shape.checksum_bytes === 2
           ? view.getUint16(at, little)
           : view.getUint32(at, little);
-    if (checksumOf(checksum, bytes.subarray(0, at)) !== told)
-      throw unreadable(bytes, `a right ${checksum.kind} checksum`);
+    if (checksumOf(checksum, bytes.subarray(0, at)) === told) return;
+    const values = { ...packetOf(bytes), kind: checksum.kind };
+    throw new FaultError(fault('PACKET_UNREADABLE.checksum', values, whereOf(bytes)));
   }
 
-  function unreadable(bytes: Uint8Array, expected: string): FaultError {
-    return new FaultError({
-      code: 'PACKET_UNREADABLE',
-      message: `a packet of ${bytes.length} bytes from ${description.name}: expected ${expected}. It was kept, but not used.`,
-      where: { description_id: description.id, bytes: bytes.length },
-      hint: "Check that the stream description fits the sensor's firmware.",
-    });
+  function packetOf(bytes: Uint8Array): { description: string; bytes: number } {
+    return { description: description.name, bytes: bytes.length };
+  }
+
+  function whereOf(bytes: Uint8Array): Where {
+    return { description_id: description.id, bytes: bytes.length };
   }
 
   return { description, settings, decode };

@@ -2,7 +2,7 @@
  * The three services every sensor may have. Layouts: Bluetooth SIG, Running Speed and Cadence Service 1.0, Battery
  * Service, Device Information Service; GATT Specification Supplement.
  */
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 
 /** 16-bit number -> 128-bit UUID on the Bluetooth base UUID. */
 export function standardUuid(number: number): string {
@@ -163,10 +163,7 @@ function viewOf(bytes: Uint8Array): DataView {
 
 function needBytes(what: string, bytes: Uint8Array, needed: number): void {
   if (bytes.length >= needed) return;
-  throw new FaultError({
-    code: 'PACKET_UNREADABLE',
-    message: `${what} of ${bytes.length} bytes: at least ${needed} are needed. It was not used.`,
-    where: { what, bytes: bytes.length },
-    hint: "Check the sensor's firmware.",
-  });
+  throw new FaultError(
+    fault('PACKET_UNREADABLE.standard', { what, bytes: bytes.length, least: needed }, { what, bytes: bytes.length }),
+  );
 }

@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
 import { decodeRecords } from '../../../shared/packet-record.ts';
@@ -124,10 +124,5 @@ export class BrowserSource implements PacketSource {
 }
 
 function notAnnounced(sensor_id: string): FaultError {
-  return new FaultError({
-    code: 'SENSOR_UNREACHABLE',
-    message: `sensor ${sensor_id} is held by a browser, and that browser does not answer.`,
-    where: { sensor_id },
-    hint: 'Open the live page in that browser and connect the sensor there.',
-  });
+  return new FaultError(fault('SENSOR_UNREACHABLE.browser', { sensor_id }, { sensor_id }));
 }

@@ -13,7 +13,7 @@ import type {
   SensorLink,
   SourceState,
 } from './packet-source.ts';
-import { notAsDescribed, sensorUnreachable } from './radio-faults.ts';
+import { notAsDescribed, linkFailed } from './radio-faults.ts';
 import { type ReadCharacteristic, readBattery, readInformation } from './read-information.ts';
 import { openRecordingStore, type RecordingStore } from './recording-store.ts';
 import { runWrites } from './run-writes.ts';
@@ -104,7 +104,7 @@ export class GattPacketSource implements PacketSource {
     } catch (error) {
       link.closing = true;
       await close([]);
-      throw error instanceof FaultError ? error : sensorUnreachable(sensor_id, (error as Error).message);
+      throw error instanceof FaultError ? error : linkFailed(sensor_id, 'failed', (error as Error).message);
     }
   }
 

@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { toHex } from '../../../shared/stream-writes.ts';
 import type { GattService } from './gatt-radio.ts';
 
@@ -18,41 +18,27 @@ export const RADIO_PROBLEMS = {
 export type RadioProblem = keyof typeof RADIO_PROBLEMS;
 
 export function radioUnavailable(problem: RadioProblem): FaultError {
-  return new FaultError({
-    code: 'RADIO_UNAVAILABLE',
-    message: RADIO_PROBLEMS[problem],
-    where: { problem },
-    hint: '',
-  });
+  return new FaultError(fault(`RADIO_UNAVAILABLE.${problem}`, {}, { problem }));
 }
 
-export function sensorUnreachable(sensor_id: string, what: string): FaultError {
-  return new FaultError({
-    code: 'SENSOR_UNREACHABLE',
-    message: `sensor ${sensor_id} ${what}. It is tried again.`,
-    where: { sensor_id },
-    hint: 'Is it switched on, charged and within 10 m? Is it connected to another device?',
-  });
+/** A link that failed; it is tried again. */
+export function sensorUnreachable(sensor_id: string, why: 'not_heard' | 'no_services'): FaultError {
+  return new FaultError(fault(`SENSOR_UNREACHABLE.${why}`, { sensor_id }, { sensor_id }));
+}
+
+/** The same, with what the radio said of it. */
+export function linkFailed(sensor_id: string, how: 'failed' | 'not_connected', why: string): FaultError {
+  return new FaultError(fault(`SENSOR_UNREACHABLE.${how}`, { sensor_id, why }, { sensor_id }));
 }
 
 export function noAnswer(sensor_id: string, begins_with: Uint8Array, within_s: number): FaultError {
-  return new FaultError({
-    code: 'SENSOR_UNREACHABLE',
-    message: `sensor ${sensor_id} did not answer within ${within_s} s; an answer that begins with ${toHex(begins_with)} was awaited. It is tried again.`,
-    where: { sensor_id },
-    hint: "Check the answers in the stream description against the sensor's manual, or switch the sensor off and on.",
-  });
+  const values = { sensor_id, within_s, begins_with: toHex(begins_with) };
+  return new FaultError(fault('SENSOR_UNREACHABLE.no_answer', values, { sensor_id }));
 }
 
-export function bondRefused(sensor_id: string, reason: string, code_given: boolean): FaultError {
-  return new FaultError({
-    code: 'SENSOR_BOND_REFUSED',
-    message: `sensor ${sensor_id} refused to be bonded (${reason}). It was not connected.`,
-    where: { sensor_id },
-    hint: code_given
-      ? 'Check its code of six digits; remove older bonds to this sensor on this and other machines (bluetoothctl remove ADDRESS), then switch it off and on.'
-      : 'Bring it into its pairing mode, remove older bonds (bluetoothctl remove ADDRESS), or give its code where it asks for one.',
-  });
+export function bondRefused(sensor_id: string, why: string, code_given: boolean): FaultError {
+  const sentence = code_given ? 'SENSOR_BOND_REFUSED.with_code' : 'SENSOR_BOND_REFUSED';
+  return new FaultError(fault(sentence, { sensor_id, why }, { sensor_id }));
 }
 
 export function notAsDescribed(
@@ -62,14 +48,9 @@ export function notAsDescribed(
   services: GattService[],
 ): FaultError {
   const service = services.find((one) => one.uuid === service_uuid);
-  const list = (uuids: string[]) => (uuids.length === 0 ? 'nothing' : uuids.join(', '));
-  const found = service
-    ? `that service offers ${list(service.characteristics.map((one) => one.uuid))}`
-    : `it has no such service; it has ${list(services.map((one) => one.uuid))}`;
-  return new FaultError({
-    code: 'SENSOR_NOT_AS_DESCRIBED',
-    message: `sensor ${sensor_id} offers no characteristic ${characteristic_uuid} in service ${service_uuid}: ${found}. It was not connected.`,
-    where: { sensor_id, service_uuid, characteristic_uuid },
-    hint: "Choose the stream description that fits the sensor, or correct the description's UUIDs.",
-  });
+  const found = (service?.characteristics ?? services).map((one) => one.uuid);
+  const where = { sensor_id, service_uuid, characteristic_uuid };
+  return new FaultError(
+    fault('SENSOR_NOT_AS_DESCRIBED.characteristic', { ...where, has_service: service !== undefined, found }, where),
+  );
 }

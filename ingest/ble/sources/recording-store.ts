@@ -1,5 +1,5 @@
 import { crc32 } from '../../../shared/crc32.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { RecordingsOnSensor, StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import type { GattConnection } from './gatt-radio.ts';
 import { noAnswer } from './radio-faults.ts';
@@ -50,12 +50,13 @@ export async function openRecordingStore(
 ): Promise<RecordingStore> {
   const layout = description.recordings;
   if (layout === undefined) {
-    throw new FaultError({
-      code: 'SENSOR_NOT_AS_DESCRIBED',
-      message: `the stream description ${description.id} does not say how recordings are fetched from the sensor. Nothing was fetched.`,
-      where: { sensor_id, description_id: description.id },
-      hint: 'Choose a description that does, or add "recordings" to this one.',
-    });
+    throw new FaultError(
+      fault(
+        'SENSOR_NOT_AS_DESCRIBED.no_memory',
+        { description_id: description.id },
+        { sensor_id, description_id: description.id },
+      ),
+    );
   }
   const store = new Store(connection, sensor_id, layout, layout.service_uuid ?? description.service_uuid);
   await store.listen();
@@ -113,12 +114,19 @@ class Store implements RecordingStore {
         fruitless++;
       } else fruitless = part.have > before ? 0 : fruitless + 1;
     }
-    throw new FaultError({
-      code: 'SENSOR_RECORDING_DAMAGED',
-      message: `recording ${entry.id} of sensor ${this.sensor_id}: ${part.have} of ${entry.bytes} bytes came, and no more after ${FRUITLESS_TRIES} tries. What came is kept; it remains in the sensor's memory as well.`,
-      where: { sensor_id: this.sensor_id, recording: entry.id },
-      hint: 'Bring the sensor nearer and fetch again: it goes on where it stopped.',
-    });
+    throw new FaultError(
+      fault(
+        'SENSOR_RECORDING_DAMAGED.incomplete',
+        {
+          sensor_id: this.sensor_id,
+          recording: entry.id,
+          have: part.have,
+          bytes: entry.bytes,
+          tries: FRUITLESS_TRIES,
+        },
+        { sensor_id: this.sensor_id, recording: entry.id },
+      ),
+    );
   }
 
   async clear(id: number): Promise<void> {
@@ -129,12 +137,13 @@ class Store implements RecordingStore {
       return bytes[0] === op_clear;
     });
     if (answer === 0) return;
-    throw new FaultError({
-      code: 'SENSOR_RECORDING_DAMAGED',
-      message: `sensor ${this.sensor_id} did not clear its recording ${id} (answer ${answer}). Nothing was lost.`,
-      where: { sensor_id: this.sensor_id, recording: id },
-      hint: 'Fetch the list again; is a recording still running on the sensor?',
-    });
+    throw new FaultError(
+      fault(
+        'SENSOR_RECORDING_DAMAGED.not_cleared',
+        { sensor_id: this.sensor_id, recording: id, answer },
+        { sensor_id: this.sensor_id, recording: id },
+      ),
+    );
   }
 
   close(): Promise<void> {

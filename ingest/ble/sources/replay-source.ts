@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
 import {
@@ -65,12 +65,9 @@ export class ReplaySource implements PacketSource {
   ): Promise<SensorLink> {
     const log = this.logs.get(sensor_id);
     if (log === undefined) {
-      throw new FaultError({
-        code: 'SENSOR_UNREACHABLE',
-        message: `sensor ${sensor_id} is not in the recording that is played; it holds ${[...this.logs.keys()].join(', ')}.`,
-        where: { sensor_id },
-        hint: 'Choose one of the sensors of the recording.',
-      });
+      throw new FaultError(
+        fault('SENSOR_UNREACHABLE.not_played', { sensor_id, known: [...this.logs.keys()] }, { sensor_id }),
+      );
     }
     this.started_s ??= hostTime();
     const due = packets(log);

@@ -16,6 +16,8 @@ import { storeFaults_de } from './faults/store.ts';
 import { timingFaults_de } from './faults/timing.ts';
 import { agreementFaults_de } from './faults/agreement.ts';
 import { exportFaults_de } from './faults/exports.ts';
+import { sensorFaults_de } from './faults/sensors.ts';
+import { captureFaults_de } from './faults/captures.ts';
 import { viewFaults_de } from './faults/view.ts';
 
 /** Every fault's sentences in German. One line a part. */
@@ -36,5 +38,7 @@ export const FAULTS_DE: FaultsLike<typeof FAULTS_EN> = {
   ...timingFaults_de,
   ...agreementFaults_de,
   ...exportFaults_de,
+  ...sensorFaults_de,
+  ...captureFaults_de,
   ...viewFaults_de,
 };

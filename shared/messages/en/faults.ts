@@ -15,6 +15,8 @@ import { storeFaults } from './faults/store.ts';
 import { timingFaults } from './faults/timing.ts';
 import { agreementFaults } from './faults/agreement.ts';
 import { exportFaults } from './faults/exports.ts';
+import { sensorFaults } from './faults/sensors.ts';
+import { captureFaults } from './faults/captures.ts';
 import { viewFaults } from './faults/view.ts';
 
 /** Every fault's sentences in English, the language that the others are compared with. One line a part. */
@@ -35,6 +37,8 @@ export const FAULTS_EN = {
   ...timingFaults,
   ...agreementFaults,
   ...exportFaults,
+  ...sensorFaults,
+  ...captureFaults,
   ...viewFaults,
 };
 

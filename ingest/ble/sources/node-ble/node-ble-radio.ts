@@ -8,6 +8,7 @@ import type { ConnectOptions, GattConnection, GattRadio } from '../gatt-radio.ts
 import type { SensorFound, SourceState } from '../packet-source.ts';
 import {
   bondRefused,
+  linkFailed,
   RADIO_PROBLEMS,
   type RadioProblem,
   radioUnavailable,
@@ -84,7 +85,7 @@ export class NodeBleRadio implements GattRadio {
     });
     try {
       await within(device.connect(), CONNECT_TIMEOUT_MS, 'connection').catch((error) => {
-        throw sensorUnreachable(sensor_id, `did not connect (${error.message})`);
+        throw linkFailed(sensor_id, 'not_connected', error.message);
       });
       device.on('disconnect', () => link.lose('the radio link broke'));
       if (options.bonding !== 'none') await this.bond(session, device, sensor_id, options);
@@ -95,7 +96,7 @@ export class NodeBleRadio implements GattRadio {
       return link;
     } catch (error) {
       await link.disconnect();
-      throw error instanceof FaultError ? error : sensorUnreachable(sensor_id, (error as Error).message);
+      throw error instanceof FaultError ? error : linkFailed(sensor_id, 'failed', (error as Error).message);
     }
   }
 
@@ -143,7 +144,7 @@ export class NodeBleRadio implements GattRadio {
         const device = await get().catch(() => null);
         if (device !== null) return device;
       }
-      throw sensorUnreachable(sensor_id, 'was not heard');
+      throw sensorUnreachable(sensor_id, 'not_heard');
     } finally {
       this.listening--;
       // A search slows connections down; it goes on only for those who still wait or look.
@@ -163,8 +164,7 @@ export class NodeBleRadio implements GattRadio {
     for (;;) {
       const props = await within(device.helper.props(), CALL_TIMEOUT_MS, 'question for services');
       if (props.ServicesResolved === true) break;
-      if (props.Connected === false || hostTime() > until)
-        throw sensorUnreachable(sensor_id, 'did not tell its services');
+      if (props.Connected === false || hostTime() > until) throw sensorUnreachable(sensor_id, 'no_services');
       await new Promise((resolve) => setTimeout(resolve, 50));
     }
     return (await within(device.gatt(), CONNECT_TIMEOUT_MS, 'list of services')) as Gatt;
