@@ -1,4 +1,4 @@
-import { type Fault, FaultError } from '../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
@@ -243,28 +243,13 @@ function isCutNumber(line: Uint8Array, { head, layout }: LayoutFound): boolean {
 }
 
 function empty(file: string): FaultError {
-  return new FaultError({
-    code: 'FILE_EMPTY',
-    message: `${file}: the file is empty; expected rows of a recording. The file was refused.`,
-    where: { file },
-    hint: 'Copy the recording from the sensor again.',
-  });
+  return new FaultError(fault('FILE_EMPTY', { file }, { file }));
 }
 
 function timeStandsStill(file: string): FaultError {
-  return new FaultError({
-    code: 'RATE_MISSING',
-    message: `${file}: found stamps that are the same in nearly every row; expected a time that goes on with the rows. The file was refused.`,
-    where: { file },
-    hint: 'Export the time with fractions of a second, or leave it out and give the sampling rate, for example --rate 500hz.',
-  });
+  return new FaultError(fault('RATE_MISSING.stands_still', { file }, { file }));
 }
 
 function noSamples(file: string, rows: number, rejected: number): FaultError {
-  return new FaultError({
-    code: 'NO_SAMPLES',
-    message: `${file}: found ${rows} usable rows (${rejected} set aside); at least two are needed. The file was refused.`,
-    where: { file },
-    hint: 'Check that the recording holds data below its header.',
-  });
+  return new FaultError(fault('NO_SAMPLES', { file, rows, rejected }, { file }));
 }

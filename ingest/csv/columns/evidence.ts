@@ -1,5 +1,3 @@
-import type { FaultCode } from '../../../shared/fault-codes.ts';
-
 /** One thing that was understood about a file, why, and how sure that is. Every one can be corrected by a layout. */
 export interface Evidence {
   /** What it is about, e.g. 'delimiter', 'time unit', 'acceleration unit'. */
@@ -8,11 +6,4 @@ export interface Evidence {
   because: string;
   /** told: by the user or a layout; written: the file says so; measured: the data shows it; assumed: the usual case. */
   source: 'told' | 'written' | 'measured' | 'assumed';
-}
-
-/** Something that a reader is told though the file was read. */
-export interface Remark {
-  code: FaultCode;
-  text: string;
-  hint: string;
 }

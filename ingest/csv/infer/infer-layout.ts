@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
 import type {
   AxisTriple,
   Layout,
@@ -7,7 +7,7 @@ import type {
   TimeColumns,
 } from '../../../shared/schemas/layout.ts';
 import type { Side } from '../../../shared/words.ts';
-import type { Evidence, Remark } from '../columns/evidence.ts';
+import type { Evidence } from '../columns/evidence.ts';
 import { fingerprint, fittingLayout } from './fit-saved-layout.ts';
 import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
 import { headPeriod } from '../time/head-period.ts';
@@ -44,7 +44,7 @@ export interface LayoutFound {
   first_row_line: number;
   preamble: Preamble;
   head: HeadTable;
-  remarks: Remark[];
+  remarks: Fault[];
 }
 
 export interface LayoutHints {
@@ -65,7 +65,7 @@ export interface LayoutHints {
 export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const { file_name: file } = hints;
   const evidence: Evidence[] = [];
-  const remarks: Remark[] = [];
+  const remarks: Fault[] = [];
   const saved = hints.told ? null : fittingLayout(lines, file, hints.saved ?? [], evidence);
   const told: LayoutCorrection | undefined = hints.told ?? saved?.layout;
   const shape = saved?.shape ?? sniffTable(lines, file, hints.told?.text, evidence);
@@ -160,12 +160,9 @@ export function columnIndex(reference: number | string, names: string[], count: 
       ? reference
       : names.findIndex((name) => name.toLowerCase() === reference.toLowerCase());
   if (index < 0 || index >= count) {
-    throw new FaultError({
-      code: 'LAYOUT_DOES_NOT_FIT',
-      message: `${file}: the layout speaks of column ${JSON.stringify(reference)}; the file has ${names.length > 0 ? names.join(', ') : `${count} columns without names`}. The file was refused.`,
-      where: { file, column: reference },
-      hint: 'Correct the column in the layout, or read the file without it.',
-    });
+    throw new FaultError(
+      fault('LAYOUT_DOES_NOT_FIT', { file, column: reference, names, count }, { file, column: reference }),
+    );
   }
   return index;
 }
@@ -256,7 +253,7 @@ interface Scaling {
   preamble: Preamble;
   hints: LayoutHints;
   evidence: Evidence[];
-  remarks: Remark[];
+  remarks: Fault[];
   sideColumn: SideColumn | null;
   period_s: number;
 }
@@ -282,11 +279,7 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
         because: 'its columns hold nothing but zeros',
         source: 'measured',
       });
-      remarks.push({
-        code: 'GYROSCOPE_DEAD',
-        text: `the gyroscope (${sensor.gyr!.map(({ name }) => `"${name}"`).join(', ')}) reads nothing but zeros; it was left out.`,
-        hint: 'Check whether the gyroscope was switched on; without it angles and stride lengths are not measured.',
-      });
+      remarks.push(fault('GYROSCOPE_DEAD', { file, columns: sensor.gyr!.map(({ name }) => name) }, { file }));
     }
     const gyr = dead ? null : turning;
     // Woven streams of one rate are near enough side by side for this.

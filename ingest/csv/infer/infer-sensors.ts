@@ -1,5 +1,5 @@
 import type { Triple, SensorFound } from './sensor-found.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
@@ -243,33 +243,32 @@ const NUMBERED_SAMPLE = /^(?:a|acc|accel)[ _]?([xyz])[ _]?(\d{1,3})$/i;
 function missing(names: ColumnName[], accs: Group[], file: string): FaultError {
   const samples = new Set(names.map(({ name }) => NUMBERED_SAMPLE.exec(name.trim())?.[2]).filter((text) => text));
   if (accs.length === 0 && samples.size > 1) {
-    return new FaultError({
-      code: 'SEVERAL_SAMPLES_A_ROW',
-      message: `${file}: found ${samples.size} samples of acceleration side by side in one row ("${names.find(({ name }) => NUMBERED_SAMPLE.test(name.trim()))!.name}", ...); expected one sample a row. The file was refused.`,
-      where: { file, samples_a_row: samples.size },
-      hint: 'Export one row a sample.',
-    });
+    return new FaultError(
+      fault(
+        'SEVERAL_SAMPLES_A_ROW',
+        { file, samples: samples.size, column: names.find(({ name }) => NUMBERED_SAMPLE.test(name.trim()))!.name },
+        { file, samples_a_row: samples.size },
+      ),
+    );
   }
   const found = names.map((name) => name.name).filter((name) => name !== '');
   const partial = accs[0]?.found.map((name) => `"${name.name}"`).join(', ');
   const lacking = accs[0] ? AXES.filter((axis) => !accs[0].found.some((name) => name.axis === axis)).join(', ') : '';
-  return new FaultError({
-    code: 'COLUMN_MISSING',
-    message: partial
-      ? `${file}: found acceleration in ${partial} but no axis ${lacking}; all of x, y and z are needed. The file was refused.`
-      : `${file}: found the columns ${found.slice(0, 12).join(', ')}${found.length > 12 ? ', ...' : ''}; expected acceleration in x, y and z. The file was refused.`,
-    where: { file, column: partial ? `acceleration ${lacking}` : 'acceleration' },
-    hint: 'Export the recording with all three axes of acceleration, or name the columns in a layout.',
-  });
+  return new FaultError(
+    partial
+      ? fault('COLUMN_MISSING.axis', { file, partial, lacking }, { file, column: `acceleration ${lacking}` })
+      : fault(
+          'COLUMN_MISSING.acceleration',
+          { file, columns: found.slice(0, 12).join(', '), more: found.length > 12 },
+          { file, column: 'acceleration' },
+        ),
+  );
 }
 
 function withoutGravity(triple: Triple, file: string): FaultError {
-  return new FaultError({
-    code: 'ACCELERATION_WITHOUT_GRAVITY',
-    message: `${file}: found only "${triple[0].name}", acceleration from which gravity was taken off; expected what the sensor itself reads, gravity included. The file was refused.`,
-    where: { file, column: triple[0].name },
-    hint: 'Export the raw acceleration.',
-  });
+  return new FaultError(
+    fault('ACCELERATION_WITHOUT_GRAVITY', { file, column: triple[0].name }, { file, column: triple[0].name }),
+  );
 }
 
 type AccColumns = [number | string, number | string, number | string];

@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import type { HeadTable } from '../text/head-table.ts';
@@ -227,20 +227,12 @@ export function rowsHolding(head: HeadTable, ...triples: Triple[]): number[] {
 
 /** Without a time in every row, nothing says which acceleration belongs to which rate. */
 export function refuseWovenWithoutTime(file: string): FaultError {
-  return new FaultError({
-    code: 'ROWS_BY_QUANTITY',
-    message: `${file}: acceleration and angular rate stand in rows of their own, and there is no column of time to put them together by. The file was refused.`,
-    where: { file },
-    hint: 'Export the time with every row, or both quantities side by side.',
-  });
+  return new FaultError(fault('ROWS_BY_QUANTITY.no_time', { file }, { file }));
 }
 
 function noAxes(names: ColumnName[], file: string): FaultError {
   const found = names.map(({ name, index }) => name || `column ${index + 1}`);
-  return new FaultError({
-    code: 'COLUMN_MISSING',
-    message: `${file}: a column names the quantity of each row, but found the columns ${found.slice(0, 12).join(', ')}; expected three axes x, y and z beside it. The file was refused.`,
-    where: { file, column: 'x, y, z' },
-    hint: 'Export one row an instant with all three axes, or name the columns in a layout.',
-  });
+  return new FaultError(
+    fault('COLUMN_MISSING.axes_beside', { file, columns: found.slice(0, 12).join(', ') }, { file, column: 'x, y, z' }),
+  );
 }

@@ -1,5 +1,5 @@
 import { Check, Errors } from 'typebox/value';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { Layout, LayoutCorrection } from '../../../shared/schemas/layout.ts';
 
 /**
@@ -28,10 +28,5 @@ export function checkLayout(value: unknown, file: string): Layout | LayoutCorrec
 }
 
 function unreadable(file: string, field: string | null, why: string): FaultError {
-  return new FaultError({
-    code: 'LAYOUT_UNREADABLE',
-    message: `${file}: this is no layout (${why}). It was not used.`,
-    where: { file, field },
-    hint: 'Export a layout and change that, or give a correction such as {"acc_unit":"g"}.',
-  });
+  return new FaultError(fault('LAYOUT_UNREADABLE', { file, why }, { file, field }));
 }

@@ -4,7 +4,7 @@ import type { TimeHabits } from '../time/time-habits.ts';
 import type { ColumnPlan } from '../rows/row-batch.ts';
 import { columnIndex, type LayoutFound } from '../infer/infer-layout.ts';
 import { learnTimeHabits } from './learn-time-habits.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Side } from '../../../shared/words.ts';
 
 /** Resolves a layout's references to positions, each channel once. */
@@ -69,12 +69,7 @@ export function planSensors(
   const byRow = layout.time.kind === 'rows';
   const rate = byRow ? (options.rate_hz ?? layout.time.rate_hz) : null;
   if (byRow && !rate) {
-    throw new FaultError({
-      code: 'RATE_MISSING',
-      message: `${options.file_name}: the layout reads rows without time, and no sampling rate was given. The file was refused.`,
-      where: { file: options.file_name },
-      hint: 'Give the sampling rate, for example --rate 500hz.',
-    });
+    throw new FaultError(fault('RATE_MISSING.no_time', { file: options.file_name }, { file: options.file_name }));
   }
   const plans = layout.sensors.map((sensor, index) => {
     const triple = (axes: AxisTriple) => axes.columns.map(position);

@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 
 /** A row that was set aside: where, what was found, what was expected, and the row itself. */
 export interface RejectedRow {
@@ -48,12 +48,7 @@ export class RejectedRows {
 
   /** Acceleration and angular rate that stand one below the other cannot be put together in bounded memory. */
   streamsApart(): FaultError {
-    return new FaultError({
-      code: 'ROWS_BY_QUANTITY',
-      message: `${this.file}: acceleration and angular rate stand in rows of their own, millions of rows apart; expected them to alternate. The file was refused.`,
-      where: { file: this.file },
-      hint: 'Sort the rows by time, or export both quantities side by side.',
-    });
+    return new FaultError(fault('ROWS_BY_QUANTITY.apart', { file: this.file }, { file: this.file }));
   }
 
   /** The same rule while reading, once it is plain that no rest of the file can mend it. */
@@ -72,13 +67,19 @@ export class RejectedRows {
     // A line of words only, where rows were expected: names of another table.
     const another =
       first.text !== '' && first.text.split(/[,;\t| ]+/).filter((cell) => /^[+-]?\d/.test(cell)).length === 0;
-    throw new FaultError({
-      code: 'TOO_MANY_BAD_ROWS',
-      message: `${this.file}: ${this.count} of ${this.count + rowsKept} rows cannot be read (first: line ${first.line}${first.column ? `, column "${first.column}"` : ''}: found ${first.found}, expected ${first.expected}); at most ${100 * MOST_REJECTED_SHARE} % may be set aside. The file was refused.`,
-      where: { file: this.file, line: first.line, column: first.column, rows_set_aside: this.count },
-      hint: another
-        ? `From line ${first.line} on another table seems to begin ("${first.text.slice(0, 60)}"): give each table as a file of its own.`
-        : 'Look at the rows named; if a word stands for a missing value, add it to missing_values in a layout.',
-    });
+    const { line, column, found, expected } = first;
+    const values = {
+      file: this.file,
+      count: this.count,
+      of: this.count + rowsKept,
+      most_percent: 100 * MOST_REJECTED_SHARE,
+      ...{ line, column, found, expected },
+    };
+    const where = { file: this.file, line, column, rows_set_aside: this.count };
+    throw new FaultError(
+      another
+        ? fault('TOO_MANY_BAD_ROWS.another_table', { ...values, text: first.text.slice(0, 60) }, where)
+        : fault('TOO_MANY_BAD_ROWS', values, where),
+    );
   }
 }

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { Readable } from 'node:stream';
 import { constants, createGunzip } from 'node:zlib';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 
 export interface ReadProgress {
   /** Bytes of the file as it lies on disk (compressed where it is) that were read so far. */
@@ -142,19 +142,11 @@ async function firstBytes(raw: AsyncGenerator<Uint8Array>) {
 }
 
 function cancelled(file: string): FaultError {
-  return new FaultError({
-    code: 'IMPORT_CANCELLED',
-    message: `${file}: reading was cancelled; nothing was kept.`,
-    where: { file },
-    hint: '',
-  });
+  return new FaultError(fault('IMPORT_CANCELLED', { file }, { file }));
 }
 
 function unreadableGzip(file: string, cause: unknown): FaultError {
-  return new FaultError({
-    code: 'GZIP_UNREADABLE',
-    message: `${file}: starts like a gzip file but cannot be unpacked (${cause instanceof Error ? cause.message : cause}); nothing was read.`,
-    where: { file },
-    hint: 'Copy the file from the sensor again, or unpack it first.',
-  });
+  return new FaultError(
+    fault('GZIP_UNREADABLE', { file, why: cause instanceof Error ? cause.message : String(cause) }, { file }),
+  );
 }

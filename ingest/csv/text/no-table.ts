@@ -1,10 +1,10 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import { nameColumn } from '../columns/name-column.ts';
 import { readUnit } from '../columns/units.ts';
 
 interface Likeness {
-  found: string;
-  hint: string;
+  /** The last word of the fault NOT_A_RECORDING's sentence. */
+  like: 'json' | 'markup' | 'named_values' | 'brackets' | 'units' | 'channel_beside';
   fits(lines: string[]): boolean;
 }
 
@@ -18,29 +18,24 @@ const mostly = (lines: string[], fits: (line: string) => boolean) =>
 /** What a file without a table of numbers looks like, most telling first. */
 const LIKENESSES: Likeness[] = [
   {
-    found: 'JSON',
-    hint: 'Export the recording as CSV: a line of names, then one row an instant.',
+    like: 'json',
     fits: (lines) => /^[[{]/.test(lines[0]),
   },
   {
-    found: 'markup (HTML or XML)',
-    hint: 'Export the recording as CSV; a web page saved under that name is none.',
+    like: 'markup',
     fits: (lines) => /^<[!?\w]/.test(lines[0]),
   },
   {
-    found: 'a name with every value (name=value)',
-    hint: 'Export the recording as CSV: the names once in the first line, then one row an instant.',
+    like: 'named_values',
     fits: (lines) => mostly(lines, (line) => (line.match(/[\p{L}\w]\s{0,3}[=:]\s{0,3}[+-]?\d/gu) ?? []).length >= 3),
   },
   {
-    found: 'numbers in brackets, several a cell',
-    hint: 'Export every axis in a column of its own.',
+    like: 'brackets',
     fits: (lines) =>
       mostly(lines, (line) => /[[(]\s{0,3}[+-]?\d[\d.eE+-]{0,30}[,; ]\s{0,3}[+-]?\d[^\])]{0,60}[\])]/.test(line)),
   },
   {
-    found: 'numbers with their unit in every cell',
-    hint: 'Export plain numbers; the unit belongs into the line of names, as in "acc_x [m/s2]".',
+    like: 'units',
     fits: (lines) =>
       mostly(lines, (line) => {
         const units = cellsOf(line).filter((cell) => readUnit(NUMBER_WITH_UNIT.exec(cell)?.[1] ?? ''));
@@ -48,8 +43,7 @@ const LIKENESSES: Likeness[] = [
       }),
   },
   {
-    found: 'one value a row, its channel beside it',
-    hint: 'Export one row an instant with a column for every axis.',
+    like: 'channel_beside',
     fits: (lines) =>
       mostly(lines, (line) =>
         cellsOf(line).some((cell) => /\p{L}/u.test(cell) && nameColumn(0, cell, '').axis !== null),
@@ -57,23 +51,14 @@ const LIKENESSES: Likeness[] = [
   },
 ];
 
-const ON_ITS_SIDE = {
-  found: 'a table on its side, with a row for every quantity',
-  hint: 'Turn it (transpose): one row an instant, one column for every axis.',
-};
-
 /** The refusal of a file that holds no table of numbers, with what it seems to be. */
 export function noTable(lines: string[], file: string, columns = 0): FaultError {
   const filled = lines.map((line) => line.slice(0, LINE_LOOKED_AT).trim()).filter((line) => line !== '');
-  const likeness =
+  const like =
     columns > filled.length
-      ? ON_ITS_SIDE
-      : LIKENESSES.find(({ fits }) => filled.length > 0 && fits(filled.length > 3 ? filled.slice(1, 200) : filled));
-  const begins = `it begins with "${(filled[0] ?? '').slice(0, 80)}"`;
-  return new FaultError({
-    code: 'NOT_A_RECORDING',
-    message: `${file}: found ${likeness ? `${likeness.found} (${begins})` : `no table of numbers (${begins})`}; expected a table: rows with time and at least three columns of acceleration. The file was refused.`,
-    where: { file },
-    hint: likeness?.hint ?? 'Check that this is the CSV export of a sensor recording.',
-  });
+      ? 'on_its_side'
+      : LIKENESSES.find(({ fits }) => filled.length > 0 && fits(filled.length > 3 ? filled.slice(1, 200) : filled))
+          ?.like;
+  const begins = (filled[0] ?? '').slice(0, 80);
+  return new FaultError(fault(like ? `NOT_A_RECORDING.${like}` : 'NOT_A_RECORDING', { file, begins }, { file }));
 }

@@ -1,4 +1,4 @@
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { TextShape } from '../../../shared/schemas/layout.ts';
 import { sniffCodePage } from './code-page.ts';
 import { otherFormat } from './other-formats.ts';
@@ -21,10 +21,12 @@ export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encod
   if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', because: 'byte-order mark' };
   if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', because: 'byte-order mark' };
   const other = otherFormat(head);
-  if (other) throw notText(file, other.found, other.hint);
+  if (other) {
+    throw new FaultError(fault(`FILE_NOT_TEXT.${other.to_do}`, { file, format: other.format }, { file }));
+  }
   const bytes = head.subarray(0, 65536);
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] <= 8) {
-    throw notText(file, 'a zip archive or a spreadsheet', 'Save the sheet as CSV, or unpack the archive.');
+    throw new FaultError(fault('FILE_NOT_TEXT.archive', { file, format: 'zip' }, { file }));
   }
   let evenZeros = 0;
   let oddZeros = 0;
@@ -42,11 +44,8 @@ export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encod
       return { encoding: 'utf-16be', because: 'every second byte is zero' };
   }
   if ((evenZeros + oddZeros + controls) * 50 > bytes.length) {
-    throw notText(
-      file,
-      `${evenZeros + oddZeros + controls} bytes that no text has, in the first ${bytes.length}`,
-      'Export the recording as CSV.',
-    );
+    const odd = evenZeros + oddZeros + controls;
+    throw new FaultError(fault('FILE_NOT_TEXT.binary', { file, bytes: odd, of: bytes.length }, { file }));
   }
   // A multi-byte character may be cut at the end of the head: streaming mode forgives that alone.
   try {
@@ -105,20 +104,6 @@ async function* transcoded(pieces: AsyncIterable<Uint8Array>, encoding: Encoding
   if (last.length > 0) yield encoder.encode(last);
 }
 
-function notText(file: string, found: string, hint: string): FaultError {
-  return new FaultError({
-    code: 'FILE_NOT_TEXT',
-    message: `${file}: found ${found}; expected a text file of comma-separated values. The file was refused.`,
-    where: { file },
-    hint,
-  });
-}
-
 function lineTooLong(file: string): FaultError {
-  return new FaultError({
-    code: 'LINE_TOO_LONG',
-    message: `${file}: no line ends within ${LONGEST_LINE_BYTES} bytes; expected one row of a recording a line. The file was refused.`,
-    where: { file },
-    hint: 'Check that this is the CSV export of the recording: JSON in one line and a table on its side (a row for every quantity) are not read.',
-  });
+  return new FaultError(fault('LINE_TOO_LONG', { file, bytes: LONGEST_LINE_BYTES }, { file }));
 }

@@ -1,6 +1,6 @@
 import type { TimeSituation } from './time-situation.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import { carriedStamps, intervalColumn, withFraction } from './infer-stamp-parts.ts';
 import { refuseTwoClocks, textTime } from './infer-text-time.ts';
@@ -67,24 +67,28 @@ export function inferTime(situation: TimeSituation): TimeColumns {
   }
   const backward = names.find((name) => name.kind === 'time' && fallsThroughout(head.numbers[name.index]));
   if (backward) {
-    throw new FaultError({
-      code: 'RATE_MISSING',
-      message: `${situation.file}: found a time that runs backward ("${backward.name}", from ${head.numbers[backward.index][0]} down); expected the earliest row first. The file was refused.`,
-      where: { file: situation.file, column: backward.name },
-      hint: 'Sort the rows by time, the earliest first.',
-    });
+    throw new FaultError(
+      fault(
+        'RATE_MISSING.backward',
+        { file: situation.file, column: backward.name, from: head.numbers[backward.index][0] },
+        { file: situation.file, column: backward.name },
+      ),
+    );
   }
-  throw new FaultError({
-    code: 'RATE_MISSING',
-    message: `${situation.file}: found no column of time (${
-      names
-        .map((name) => name.name)
-        .filter((name) => name)
-        .join(', ') || `${head.numbers.length} columns without names`
-    }) and no sampling rate; one of them is needed. The file was refused.`,
-    where: { file: situation.file },
-    hint: 'Give the sampling rate, for example --rate 500hz.',
-  });
+  throw new FaultError(
+    fault(
+      'RATE_MISSING.no_column',
+      {
+        file: situation.file,
+        columns:
+          names
+            .map((name) => name.name)
+            .filter((name) => name)
+            .join(', ') || `${head.numbers.length} columns without names`,
+      },
+      { file: situation.file },
+    ),
+  );
 }
 
 function fallsThroughout(values: Float64Array): boolean {

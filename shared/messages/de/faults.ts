@@ -18,6 +18,7 @@ import { agreementFaults_de } from './faults/agreement.ts';
 import { exportFaults_de } from './faults/exports.ts';
 import { sensorFaults_de } from './faults/sensors.ts';
 import { captureFaults_de } from './faults/captures.ts';
+import { fileFaults_de } from './faults/files.ts';
 import { viewFaults_de } from './faults/view.ts';
 
 /** Every fault's sentences in German. One line a part. */
@@ -40,5 +41,6 @@ export const FAULTS_DE: FaultsLike<typeof FAULTS_EN> = {
   ...exportFaults_de,
   ...sensorFaults_de,
   ...captureFaults_de,
+  ...fileFaults_de,
   ...viewFaults_de,
 };

@@ -17,6 +17,7 @@ import { agreementFaults } from './faults/agreement.ts';
 import { exportFaults } from './faults/exports.ts';
 import { sensorFaults } from './faults/sensors.ts';
 import { captureFaults } from './faults/captures.ts';
+import { fileFaults } from './faults/files.ts';
 import { viewFaults } from './faults/view.ts';
 
 /** Every fault's sentences in English, the language that the others are compared with. One line a part. */
@@ -39,6 +40,7 @@ export const FAULTS_EN = {
   ...exportFaults,
   ...sensorFaults,
   ...captureFaults,
+  ...fileFaults,
   ...viewFaults,
 };
 
