@@ -35,9 +35,9 @@ function deviance(x: number, mean: number): number {
 
 /**
  * x^a y^b / B(a, b), the derivative of the incomplete beta function by the log odds of x.
- * @param x 0 to 1
- * @param b above 0
  * @param a above 0
+ * @param b above 0
+ * @param x 0 to 1
  * @param y 1 - x, given apart so that it keeps its digits where x is close to 1
  * @returns 0 or more
  */
@@ -51,8 +51,8 @@ export function betaTerm(a: number, b: number, x: number, y: number): number {
 
 /**
  * x^a e^-x / gamma(a), the derivative of the incomplete gamma function by ln x.
- * @param x 0 or more
  * @param a above 0
+ * @param x 0 or more
  * @returns 0 or more
  */
 export function gammaTerm(a: number, x: number): number {

@@ -91,8 +91,8 @@ export function faceForward(
  * Ratio of the standard deviations across and along over the active part: high for a swinging leg, low for hops.
  * @param rate_hz samples a second
  * @param cutoff_hz low-pass before
- * @param to sample after the last
  * @param from first sample
+ * @param to sample after the last
  * @returns 0 or more; NaN where the stretch holds no samples
  */
 export function swingRatio(

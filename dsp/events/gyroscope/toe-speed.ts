@@ -81,10 +81,10 @@ export function leverArm(m: PushOffMotion): [number, number] | null {
  * Fractional index at which the toes' speed first reaches a share of the sensor's own speed about them at the fastest heel
  * rise; null when it does not. That speed is the rate times a lever arm, half the one that was found and half the usual one: a
  * sensor close to the toes turns more slowly about them, and the toes leave no sooner for that.
- * @param to where to stop looking, index of the frame
  * @param lever lever arm of the shoe, m
  * @param share of the sensor's own speed about the toes
  * @param usual_lever_m lever arm of a sensor on the instep
+ * @param to where to stop looking, index of the frame
  * @returns index of the frame
  */
 export function toesLeave(

@@ -44,4 +44,34 @@ describe('fuse', () => {
   it('is null of no estimates', () => {
     expect(fuse([])).toBeNull();
   });
+
+  it('of one estimate is that estimate, and as uncertain', () => {
+    expect(fuse([{ name: 'a', at: 4, sd: 0.3 }])).toEqual({ at: 4, u: 0.3, disagreement: 0 });
+  });
+
+  it('states how far its estimates lie from it, and widens by the Birge ratio', () => {
+    const { u, disagreement, at } = fuse(
+      [
+        { name: 'a', at: 0, sd: 1 },
+        { name: 'b', at: 6, sd: 1 },
+      ],
+      100,
+    )!;
+    expect(at).toBeCloseTo(3, 12);
+    // Each three standard deviations off: chi-square 18, of one degree of freedom; weights of 1 each.
+    expect(disagreement).toBeCloseTo(3, 12);
+    expect(u).toBeCloseTo(Math.sqrt(18) / Math.SQRT2, 12);
+  });
+
+  it('is the weighted median where the threshold is near zero', () => {
+    const { at } = fuse(
+      [
+        { name: 'a', at: 0, sd: 1 },
+        { name: 'b', at: 1, sd: 1 },
+        { name: 'c', at: 9, sd: 1 },
+      ],
+      0.01,
+    )!;
+    expect(at).toBeCloseTo(1, 1);
+  });
 });
