@@ -134,23 +134,16 @@ describe('an import', () => {
 
   it('leaves the server free to answer while it works', async () => {
     const { left, right } = sprintFiles(11);
-    const work = api.import(form(), { left, right });
-    let slowest = 0;
-    let asked = 0;
-    let ended = false;
-    void work.then(() => {
-      ended = true;
-    });
-    while (!ended) {
-      const start = performance.now();
-      await api.call('GET', '/health');
-      slowest = Math.max(slowest, performance.now() - start);
-      asked++;
+    const { body } = await sendForm(api.app, form(), { left, right });
+    // In the server's own thread an import would be over by the answer after the first.
+    let seen_at_work = 0;
+    for (;;) {
+      const { state } = (await api.call('GET', `/imports/${body.import_id}`)).body;
+      if (state === 'done' || state === 'failed') break;
+      seen_at_work++;
       await new Promise((resolve) => setTimeout(resolve, 2));
     }
-    expect(asked).toBeGreaterThan(10);
-    // Parsing and analysis take some 300 ms here; in the server's own thread an answer would wait as long.
-    expect(slowest).toBeLessThan(150);
+    expect(seen_at_work).toBeGreaterThan(10);
   });
 });
 

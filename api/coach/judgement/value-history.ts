@@ -105,30 +105,20 @@ export function plainHistories(
   const rows = statement.all(historyValues(athlete_id, quantities, condition, limits)) as PlainRow[];
   const histories = new Map<string, PlainValue[]>();
   // Rows as arrays: making an object of each inside the database library costs more than all the rest.
-  for (const [
-    quantity,
-    value,
-    contacts,
-    side_difference,
-    analysis_id,
-    repetition_id,
-    session_id,
-    session_date,
-    order_number,
-  ] of rows) {
-    const entry = {
-      value,
-      contacts,
-      side_difference,
-      analysis_id,
-      repetition_id,
-      session_id,
-      session_date,
-      order_number,
+  for (const row of rows) {
+    const entry: PlainValue = {
+      value: row[1],
+      contacts: row[2],
+      side_difference: row[3],
+      analysis_id: row[4],
+      repetition_id: row[5],
+      session_id: row[6],
+      session_date: row[7],
+      order_number: row[8],
     };
-    const history = histories.get(quantity);
+    const history = histories.get(row[0]);
     if (history) history.push(entry);
-    else histories.set(quantity, [entry]);
+    else histories.set(row[0], [entry]);
   }
   return histories;
 }

@@ -12,14 +12,12 @@ const files = readdirSync(folder).map((name) => {
   const entries = readdirSync(folder + name);
   return readFileSync(`${folder}${name}/${entries.find((entry) => !entry.endsWith('.json'))}`);
 });
-const LONGEST_MS = 10_000;
 /** More rounds for a longer search: FUZZ_ROUNDS=20 npx vitest run ... fuzz. */
 const ROUNDS = Number(process.env.FUZZ_ROUNDS ?? 1);
 const SEED = Number(process.env.FUZZ_SEED ?? 0);
 
-/** Whatever the bytes: a clean recording or a fault that is known, and soon. */
+/** Whatever the bytes: a clean recording or a fault that is known. How soon is left to the test's own limit. */
 async function mustHold(bytes: Uint8Array, what: string): Promise<'read' | 'refused'> {
-  const start = performance.now();
   let outcome: 'read' | 'refused' = 'read';
   try {
     const { recordings, faults } = await readCsvRecording(bytes, { file_name: 'fuzz.csv' });
@@ -31,7 +29,6 @@ async function mustHold(bytes: Uint8Array, what: string): Promise<'read' | 'refu
     expect(cause.message.length).toBeGreaterThan(10);
     outcome = 'refused';
   }
-  expect(performance.now() - start, what).toBeLessThan(LONGEST_MS);
   return outcome;
 }
 
