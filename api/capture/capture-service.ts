@@ -1,3 +1,4 @@
+import { errorWords } from '../error-words.ts';
 import { localDate } from '../../shared/dates.ts';
 import { join } from 'node:path';
 import { BrowserSource } from '../../ingest/ble/sources/browser-source.ts';
@@ -94,7 +95,7 @@ export class CaptureService {
       try {
         await this.takeUp(record);
       } catch (error) {
-        this.say(WORDS.badCapture(record.capture_id, (error as Error).message));
+        this.say(WORDS.badCapture(record.capture_id, errorWords(error)));
       }
     }
     await this.storePending();
@@ -131,7 +132,7 @@ export class CaptureService {
         });
       }
     } catch (error) {
-      process.stderr.write(`capture: ${(error as Error).message}\n`);
+      process.stderr.write(`capture: ${errorWords(error)}\n`);
     } finally {
       this.storing_pending = false;
     }

@@ -1,3 +1,4 @@
+import { errorWords } from '../../error-words.ts';
 import {
   closeSync,
   existsSync,
@@ -111,7 +112,7 @@ export class CaptureFolder {
         records.push(readRecord(file));
       } catch (error) {
         problems.push(
-          `The capture ${name} cannot be read (${(error as Error).message}). Its packet logs are untouched in ${join(this.folder, name)}; everything else works.`,
+          `The capture ${name} cannot be read (${errorWords(error)}). Its packet logs are untouched in ${join(this.folder, name)}; everything else works.`,
         );
       }
     }

@@ -1,3 +1,4 @@
+import { errorWords } from '../../error-words.ts';
 import { clockOf } from '../../../ingest/ble/assembly/arrival-clock.ts';
 import { commonTime } from '../../../shared/sensor-clock.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
@@ -332,6 +333,5 @@ export class SensorSession {
 }
 
 function plainReason(error: unknown): string {
-  const message = error instanceof Error ? error.message : String(error);
-  return message.replace(/\.\s*$/, '');
+  return errorWords(error).replace(/\.\s*$/, '');
 }

@@ -1,3 +1,4 @@
+import { errorWords } from '../../error-words.ts';
 import { meansOfRepetition } from '../../../shared/at-speed.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import { type RepetitionResult, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
@@ -120,10 +121,11 @@ export class LiveResults {
   }
 
   private failed(name: string | null, error: Error): void {
-    if (error.message === this.last_failure) return;
-    this.last_failure = error.message;
+    const words = errorWords(error);
+    if (words === this.last_failure) return;
+    this.last_failure = words;
     process.stderr.write(`live analysis: ${error.stack}\n`);
-    this.parts.say(WORDS.analysisFailed(name ?? 'Sensors without an athlete', error.message));
+    this.parts.say(WORDS.analysisFailed(name ?? 'Sensors without an athlete', words));
   }
 
   private work(promise: Promise<void>): void {
@@ -161,7 +163,7 @@ export class LiveResults {
           run.handled(sensor_ids, span.end_s);
         } catch (error) {
           run.pend({ ...place, sensor_ids, ...span, to_s: span.to_s + 0.2 });
-          say(WORDS.notStored(who, (error as Error).message));
+          say(WORDS.notStored(who, errorWords(error)));
         }
       });
     } catch (error) {

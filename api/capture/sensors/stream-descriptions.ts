@@ -1,3 +1,4 @@
+import { errorWords } from '../../error-words.ts';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
@@ -21,7 +22,7 @@ export class StreamDescriptions {
         const description = readStreamDescription(name, readFileSync(join(folder, name), 'utf8'));
         this.by_id.set(description.id, description);
       } catch (error) {
-        this.problems.push((error as Error).message);
+        this.problems.push(errorWords(error));
       }
     }
   }

@@ -1,3 +1,4 @@
+import { refusalOf } from '../../helpers/told.ts';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -106,7 +107,7 @@ describe('capture service', () => {
   });
 
   it('refuses what cannot be: rates a sensor has not, two captures at once, a start without sensors', async () => {
-    expect(() => service.start()).toThrow(/no sensor is paired/);
+    expect(refusalOf(() => service.start())).toMatch(/no sensor is paired/);
     await expect(service.place('S:1', { description_id: 'bramble', settings: { rate_hz: 123 } })).rejects.toMatchObject(
       { code: 'STREAM_SETTINGS_INVALID' },
     );
@@ -114,7 +115,7 @@ describe('capture service', () => {
       code: 'STREAM_DESCRIPTION_INVALID',
     });
     await pairAndStart();
-    expect(() => service.start()).toThrow(/a capture runs/);
+    expect(refusalOf(() => service.start())).toMatch(/a capture runs/);
     await expect(service.place('S:1', { settings: { rate_hz: 400 } })).rejects.toMatchObject({ code: 'CAPTURE_STATE' });
   });
 
@@ -172,7 +173,7 @@ describe('capture service', () => {
     expect(listRepetitions(store, { session_id })).toMatchObject([
       { state: 'recorded', fault: { code: 'NO_RUNNING_FOUND' } },
     ]);
-    await expect(service.mark('stop')).rejects.toThrow(/start was not pressed/);
+    await expect(service.mark('stop')).rejects.toThrow(/CAPTURE_STATE.not_marked/);
   });
 
   it('connects again after a break, into the same recording, and says both', async () => {

@@ -1,3 +1,4 @@
+import { refusalOf } from '../../helpers/told.ts';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { BrowserSource } from '../../../ingest/ble/sources/browser-source.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
@@ -67,7 +68,7 @@ describe('packets that a browser sends on', () => {
   });
 
   it('of a sensor that the server knows no more, after it was started again, are refused until it is announced', () => {
-    expect(() => source.receive('browser-1', 'page', 7, 1, new Uint8Array(0))).toThrow(/held by a browser/);
+    expect(refusalOf(() => source.receive('browser-1', 'page', 7, 1, new Uint8Array(0)))).toMatch(/held by a browser/);
     source.announce(sensor);
     expect(source.receive('browser-1', 'page', 0, 1, new Uint8Array(0))).toBe(0);
   });

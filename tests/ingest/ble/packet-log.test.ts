@@ -1,3 +1,4 @@
+import { refusalOf } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { crc32 } from '../../../shared/crc32.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
@@ -75,7 +76,7 @@ describe('packet log', () => {
   });
 
   it('that is no log is refused', () => {
-    expect(() => readPacketLog('photo.jpg', Uint8Array.of(1, 2, 3))).toThrow(/photo.jpg.*not the header/);
+    expect(refusalOf(() => readPacketLog('photo.jpg', Uint8Array.of(1, 2, 3)))).toMatch(/photo.jpg.*not the header/);
   });
 
   it('played by the replay source gives the block that the log itself gives', async () => {

@@ -1,3 +1,4 @@
+import { refusalOf } from '../../helpers/told.ts';
 import { describe, expect, test } from 'vitest';
 import { matchTimings, type TimedRepetition } from '../../../ingest/timing/match-timings.ts';
 import { readTime } from '../../../ingest/timing/read-time.ts';
@@ -101,8 +102,8 @@ describe('readTimingFile', () => {
   });
 
   test('what is no timing file is refused', () => {
-    expect(() => read('')).toThrow(/found nothing/);
-    expect(() => read('Dear coach,\nnothing today\n')).toThrow(/expected a header/);
+    expect(refusalOf(() => read(''))).toMatch(/found nothing/);
+    expect(refusalOf(() => read('Dear coach,\nnothing today\n'))).toMatch(/expected a header/);
   });
 });
 

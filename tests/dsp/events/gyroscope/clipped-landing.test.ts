@@ -32,7 +32,7 @@ describe('acceleration at its full scale', () => {
     const more = Math.sqrt(found.touchdown_s_u ** 2 - one.touchdown_s_u ** 2);
     // Anywhere in the stretch is as likely: its length over root 12.
     expect(more).toBeGreaterThan((0.9 * width) / Math.sqrt(12) / signals.rate_hz);
-    expect(found.reasons.touchdown_s).toEqual({ code: 'clipped_before_touchdown' });
+    expect(found.reasons.touchdown_s).toEqual({ because: 'clipped_before_touchdown' });
     expect(one.reasons.touchdown_s).toBeUndefined();
   });
 

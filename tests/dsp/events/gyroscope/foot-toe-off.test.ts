@@ -70,12 +70,13 @@ describe('toe-off of a foot', () => {
     expect(at).toBeLessThan(toes);
   });
 
-  it('goes with the two that agree: the fall of the acceleration outvotes toes that leave late', () => {
+  it('goes with the two that agree: late toes alone are outvoted, and count with a fall of the acceleration', () => {
     const late = PUSHED + 12;
     const offset = m.unloading_offset_strides * N;
-    const { at } = find(PUSHED - offset, late - m.toes_offset_s * 1000).fused;
-    expect(Math.abs(at - PUSHED)).toBeLessThan(2);
-    expect(Math.abs(find(null, late - m.toes_offset_s * 1000).fused.at - PUSHED)).toBeGreaterThan(2);
+    const toes = late - m.toes_offset_s * 1000;
+    expect(find(null, toes).fused.at - PUSHED).toBeLessThan(2);
+    expect(find(late - offset, toes).fused.at - PUSHED).toBeGreaterThan(6);
+    expect(Math.abs(find(PUSHED - offset, toes).fused.at - PUSHED)).toBeLessThan(2);
   });
 
   it('does not take a fall far from the other features for the ground letting go', () => {
