@@ -34,12 +34,14 @@ function recipeBlocks(): Block[] {
 
 /** Puts a block at the end of the dictionary or list that the file exports. */
 function insert(source: string, text: string, own: Block[]): string {
-  const end = source.includes('} as const satisfies') ? /\} as const satisfies/ : /^\];/m;
+  const dictionary = source.includes('} as const satisfies') ? /\} as const satisfies/ : /^\};/m;
+  const isList = /^\];/m.test(source);
+  const end = isList ? /^\];/m : dictionary;
   const imports = own.map(({ path, text: body }) => {
     const name = /export function (\w+)/.exec(body)![1];
     return `import { ${name} } from './${path.split('/').at(-1)}';\n`;
   });
-  return `${end.source.startsWith('^') ? imports.join('') : ''}${source.replace(end, (found) => `${text}${found}`)}`;
+  return `${isList ? imports.join('') : ''}${source.replace(end, (found) => `${text}${found}`)}`;
 }
 
 /** What the copy says of the quantity, printed by a program that runs in it. */
@@ -55,6 +57,7 @@ import { repetitionValues } from './api/store/repetition-values.ts';
 import { insertAnalysis, listContacts } from './api/store/analyses.ts';
 import { Store } from './api/store/store.ts';
 import { quantityDefinition } from './shared/coach-quantities.ts';
+import { QUANTITY_LABELS_DE } from './shared/messages/de/quantity-labels.ts';
 
 const { sensors } = generateRepetition({ seed: 5, sensor: { rate_hz: 500 }, repetitions: [{ effort: 1, distance_m: 30 }] });
 const own = { mounting: 'foot', clock_offset_s: 0, clock_drift: 0, clock_offset_u_s: 0 };
@@ -88,6 +91,7 @@ console.log(JSON.stringify({
   value: repetitionValues(result).find(({ quantity }) => quantity === 'flight_share'),
   shown: FURTHER_QUANTITIES.includes('flight_share'),
   label: quantityDefinition('flight_share')?.label,
+  german: QUANTITY_LABELS_DE[quantityDefinition('flight_share')?.label],
 }));
 `;
 
@@ -119,11 +123,12 @@ describe('the recipe for a new quantity', () => {
   }, 300_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-  test('touches a file of its own, the dictionary and the list, and nothing else', () => {
+  test('touches a file of its own, the dictionary, the list and its German name, and nothing else', () => {
     expect(blocks.map(({ way, path }) => `${way} ${path}`)).toEqual([
       'into shared/fields/added.ts',
       'file dsp/strides/flight-share.ts',
       'into dsp/strides/quantities.ts',
+      'into shared/messages/de/quantity-labels.ts',
     ]);
   });
 
@@ -151,7 +156,7 @@ describe('the recipe for a new quantity', () => {
   test('is averaged, judged by the coach’s part and shown on request', () => {
     expect(said.all.n).toBeGreaterThan(10);
     expect(said.value.value).toBe(said.at_speed.mean);
-    expect(said).toMatchObject({ shown: true, label: 'flight share' });
+    expect(said).toMatchObject({ shown: true, label: 'flight share', german: 'Flugzeitanteil' });
   });
 
   test('passes the type checker without any other change', () => {

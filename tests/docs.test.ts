@@ -1,6 +1,6 @@
 /**
- * Documents that are true: every link, path, script and command that a README or DEVELOPERS.md names exists, and commands that
- * are cheap are run.
+ * Documents that are true: every link, path, script and command that a README or DEVELOPERS.md names exists. Commands are
+ * looked at here; `documented-commands.test.ts` runs those of the program.
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join, relative } from 'node:path';
