@@ -74,4 +74,22 @@ describe('fuse', () => {
     )!;
     expect(at).toBeCloseTo(1, 1);
   });
+
+  it('is where pulls, bounded at the threshold, are in balance', () => {
+    const estimates = [
+      { name: 'a', at: 0, sd: 1 },
+      { name: 'b', at: 1, sd: 0.5 },
+      { name: 'c', at: 10, sd: 2 },
+    ];
+    for (const threshold of [0.5, 1.345, 2]) {
+      const { at } = fuse(estimates, threshold)!;
+      const pulls = estimates.map((e) => Math.max(-threshold, Math.min(threshold, (e.at - at) / e.sd)) / e.sd);
+      expect(pulls.reduce((a, b) => a + b, 0)).toBeCloseTo(0, 4);
+    }
+  });
+
+  it('takes the best estimate for the least that it states', () => {
+    const many = Array.from({ length: 20 }, (_, i) => ({ name: `${i}`, at: 3, sd: 2 }));
+    expect(fuse([...many, { name: 'poor', at: 3, sd: 30 }])!.u).toBeCloseTo(Math.SQRT2, 12);
+  });
 });

@@ -79,6 +79,7 @@ describe('finiteSegments', () => {
     ]);
     expect(finiteSegments([gap, 1, gap])).toEqual([{ start: 1, end: 2 }]);
     expect([finiteSegments([]), finiteSegments([gap])]).toEqual([[], []]);
+    expect(finiteSegments([5])).toEqual([{ start: 0, end: 1 }]);
   });
 });
 
