@@ -69,9 +69,10 @@ function minimiseOverLogRate(cost: (logRate: number) => number, positive: number
   const steps = 200;
   let best = 0;
   let bestCost = Number.POSITIVE_INFINITY;
+  // Of equally good rates the fastest: a step is fitted the better the faster, until rounding tells no more.
   for (let i = 0; i <= steps; i++) {
     const c = cost(low + ((high - low) * i) / steps);
-    if (c < bestCost) [best, bestCost] = [i, c];
+    if (c <= bestCost) [best, bestCost] = [i, c];
   }
   if (best === 0 || best === steps) return null;
   const width = (high - low) / steps;
