@@ -22,7 +22,10 @@ export interface LevelDifference {
   certainty: number;
 }
 
-/** The level of some repetitions: the mean of their sessions, each session counting alike. NaN without any. */
+/**
+ * The level of some repetitions: the mean of their sessions, each session counting alike.
+ * @returns in the unit of the values; NaN without any
+ */
 export function levelOf(values: readonly BaselineValue[]): number {
   return mean([...bySession(values).values()].map((group) => mean(group)));
 }
