@@ -50,7 +50,8 @@ export function compare(store: Store, question: ComparisonQuestion): Comparison 
   const sides = [a, b].map((side) => ({ ...side, lines: chosen(side) })) as [Side, Side];
   const same_athlete = a.athlete_id === b.athlete_id;
   const shown = sides.map((side) => sideOf(store, side, same_athlete)) as [ComparedSide, ComparedSide];
-  const judged = condition !== null && !shown.some(({ returning }) => returning);
+  const returning = shown.some((side) => side.returning);
+  const judged = condition !== null && !returning;
   return {
     kind,
     a: shown[0],
@@ -59,7 +60,7 @@ export function compare(store: Store, question: ComparisonQuestion): Comparison 
     conditions,
     condition,
     quantities: sides.every(({ lines }) => lines.length > 0)
-      ? comparedQuantities(store, sides, judged ? condition : null, length)
+      ? comparedQuantities(store, sides, judged ? condition : null, { length, returning })
       : [],
     notes: comparisonNotes(shown, sides, {
       kind,
@@ -122,7 +123,7 @@ function comparedQuantities(
   store: Store,
   sides: readonly [Side, Side],
   condition: RunCondition | null,
-  length: LengthUnit,
+  { length, returning }: { length: LengthUnit; returning: boolean },
 ): ComparedQuantity[] {
   const within = sides[0].athlete_id === sides[1].athlete_id;
   const known = sides.map((side) => valuesOf(store, side));
@@ -158,7 +159,8 @@ function comparedQuantities(
       certainty: judged?.certainty ?? null,
       told: toldOf(judged),
     };
-    return [{ ...compared, sentence: differenceSentence(compared, length) }];
+    // Of an athlete who is returning from an injury nothing is said of the difference.
+    return [{ ...compared, sentence: returning ? '' : differenceSentence(compared, length) }];
   });
 }
 

@@ -96,6 +96,7 @@ describe('a comparison', () => {
     setReturning(store, athlete_id, { since_date: START, note: '' });
     const found = compare(store, { kind: 'blocks', a: block(0, 2), b: block(3, 5) });
     expect(new Set(found.quantities.map(({ told }) => told))).toEqual(new Set(['not judged']));
+    expect(new Set(found.quantities.map(({ sentence }) => sentence))).toEqual(new Set(['']));
     expect(found.notes[0]).toContain('returning from an injury');
     expect(found.cautions[0].code).toBe('RETURNING');
   });

@@ -128,6 +128,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
   test('a session: one verdict and a mark for each repetition; all numbers on request', async () => {
     await open(`/sessions/${last_session}`, '.day-card');
     expect(await text('.day-card .verdict')).toMatch(/^(Contact|Better: contact) .*11\d ms/);
+    expect(await text('.standing-sentence')).toMatch(/^(Better: Robin Falk\.|Nobody left what is usual for them)/);
     expect(await page.locator('.day-marks li').count()).toBe(3);
     expect(await page.locator('table.numbers').count()).toBe(0);
     await lookedAt('session');

@@ -16,11 +16,13 @@ interface AthleteVerdictsProps {
 
 /** A session by athlete: the verdict, the repetitions over what is normal, and a way to each. */
 export function AthleteVerdicts({ verdicts, doubts, first }: AthleteVerdictsProps) {
-  const athletes = [...verdicts.athletes].sort(
-    (a, b) => Number(b.athlete_id === first) - Number(a.athlete_id === first),
-  );
+  // Who the page was opened for, then who changed, then everyone else in running order.
+  const place = ({ athlete_id, verdict }: AthleteSession) =>
+    athlete_id === first ? 0 : verdict.kind === 'changed' ? 1 : 2;
+  const athletes = [...verdicts.athletes].sort((a, b) => place(a) - place(b));
   return (
     <>
+      <p class="standing-sentence">{daySentence(verdicts.athletes)}</p>
       <div class="day-cards">
         {athletes.map((athlete) => (
           <DayCard key={athlete.athlete_id} session_id={verdicts.session_id} athlete={athlete} doubts={doubts} />
@@ -32,6 +34,21 @@ export function AthleteVerdicts({ verdicts, doubts, first }: AthleteVerdictsProp
       </p>
     </>
   );
+}
+
+/** `Better: Lucia R. Worse: Maren K. Everyone else within chance of what is usual.` */
+function daySentence(athletes: readonly AthleteSession[]): string {
+  const judged = athletes.filter(({ verdict }) => verdict.kind !== null && verdict.kind !== 'no comparison');
+  const changed = judged.filter(({ verdict }) => verdict.kind === 'changed');
+  if (judged.length === 0) return '';
+  if (judged.every(({ verdict }) => verdict.kind === 'first')) return 'A first day: nothing to compare with yet.';
+  if (changed.length === 0) return 'Nobody left what is usual for them beyond chance.';
+  const named = (word: string, wanted: boolean | null) => {
+    const names = changed.filter(({ verdict }) => verdict.wanted === wanted).map(({ name }) => name);
+    return names.length === 0 ? '' : `${word}: ${names.join(', ')}.`;
+  };
+  const rest = changed.length < judged.length ? 'Everyone else within chance of what is usual.' : '';
+  return [named('Better', true), named('Worse', false), named('Changed', null), rest].filter(Boolean).join(' ');
 }
 
 interface DayCardProps {

@@ -48,7 +48,7 @@ export function FocusSection({ record, onChanged }: FocusSectionProps) {
     <section>
       <h2>Works on</h2>
       {fault && <FaultBox fault={fault} />}
-      {current.length === 0 && <p>No focus yet. It decides which number the field screen shows for {athlete.name}.</p>}
+      {current.length === 0 && <p>No focus yet. For {athlete.name} it decides which number the field screen shows.</p>}
       {current.map((focus) => (
         <article class="sheet focus-now" key={focus.athlete_focus_id}>
           <h3>

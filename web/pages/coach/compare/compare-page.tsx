@@ -107,9 +107,9 @@ function Compared({ comparison, query }: { comparison: Comparison; query: URLSea
       </ul>
       {quantities.length > 0 && (
         <section aria-labelledby="differences">
-          <h2 id="differences">What differs</h2>
+          <h2 id="differences">{a.returning || b.returning ? 'Side by side' : 'What differs'}</h2>
           <DifferenceTable comparison={comparison} />
-          <p class="quiet small">
+          <p class="quiet small" hidden={a.returning || b.returning}>
             B − A with what measuring alone can do to it; beside it the 95 % interval with what the athlete varies by
             from day to day and from run to run. Beyond chance: 99 %.{' '}
             {count(quantities.length, 'quantity', 'quantities')} are looked at together, so one in a hundred reads so by

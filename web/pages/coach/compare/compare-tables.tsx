@@ -6,6 +6,8 @@ import { displayQuantity, showValue } from '../quantity-text.ts';
 
 /** Every quantity on both sides, the difference with its measuring error, and what can be told of it. */
 export function DifferenceTable({ comparison }: { comparison: Comparison }) {
+  // Of an athlete who is returning from an injury no difference is put into figures.
+  const alone = comparison.a.returning || comparison.b.returning;
   return (
     <table class="numbers compare-table">
       <caption class="visually-hidden">Each quantity in A and in B, B minus A, and its certainty</caption>
@@ -16,12 +18,16 @@ export function DifferenceTable({ comparison }: { comparison: Comparison }) {
           </th>
           <th scope="col">A</th>
           <th scope="col">B</th>
-          <th scope="col">
-            B − A<span class="unit">± measuring</span>
-          </th>
-          <th scope="col" class="word">
-            with chance, 95 %
-          </th>
+          {!alone && (
+            <>
+              <th scope="col">
+                B − A<span class="unit">± measuring</span>
+              </th>
+              <th scope="col" class="word">
+                with chance, 95 %
+              </th>
+            </>
+          )}
         </tr>
       </thead>
       <tbody>
@@ -33,11 +39,15 @@ export function DifferenceTable({ comparison }: { comparison: Comparison }) {
             </th>
             <td data-label="A">{showValue(compared.quantity, compared.a)}</td>
             <td data-label="B">{showValue(compared.quantity, compared.b)}</td>
-            <td data-label="B − A">{differenceWords(compared)}</td>
-            <td class="word compare-told">
-              <DifferenceStrip compared={compared} />
-              {compared.sentence}
-            </td>
+            {!alone && (
+              <>
+                <td data-label="B − A">{differenceWords(compared)}</td>
+                <td class="word compare-told">
+                  <DifferenceStrip compared={compared} />
+                  {compared.sentence}
+                </td>
+              </>
+            )}
           </tr>
         ))}
       </tbody>

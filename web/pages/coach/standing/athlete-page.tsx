@@ -65,7 +65,7 @@ function Standing({ now }: { now: AthleteNow }) {
             {formatShortDate(focus.from_date)}, week {Math.floor(focus.weeks) + 1}
           </>
         ) : (
-          'No focus chosen yet: the numbers below are the common ones.'
+          'No focus chosen yet.'
         )}
       </p>
       {returning && (
@@ -77,8 +77,8 @@ function Standing({ now }: { now: AthleteNow }) {
       {!returning && lead && <p class={`standing-sentence ${markOf(leadVerdict(lead))}`}>{lead.course.sentence}</p>}
       {!lead && (
         <p>
-          Nothing measured yet. From the first session on three numbers stand here; from the second, what is usual for{' '}
-          {now.name}.
+          Nothing measured yet. From the first session on three numbers of {now.name} stand here, from the second on
+          what is usual.
         </p>
       )}
       {lead && (

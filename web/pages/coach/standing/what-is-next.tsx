@@ -1,9 +1,9 @@
-import type { AthleteNow } from '../../../../shared/schemas/coach/standing.ts';
+import type { AthleteNow, LastTest } from '../../../../shared/schemas/coach/standing.ts';
 import { formatDate, formatShortDate, formatTime } from '../../../app/format.ts';
 
 /** Last test, next test, next session: the dates a coach asks for. */
 export function WhatIsNext({ now }: { now: AthleteNow }) {
-  const { last_test, next_test, next_session, athlete_id, focus } = now;
+  const { last_test, next_test, next_session, athlete_id, focus, returning } = now;
   return (
     <section class="what-next" aria-labelledby="what-next">
       <h2 id="what-next">Tests and what is next</h2>
@@ -13,13 +13,11 @@ export function WhatIsNext({ now }: { now: AthleteNow }) {
           {last_test ? (
             <>
               <strong>{formatTime(last_test.time_s)}</strong>
-              {last_test.time_s <= last_test.best_s
-                ? ', the best of this kind so far'
-                : `; best ${formatTime(last_test.best_s)} on ${formatShortDate(last_test.best_date)}`}
+              {!returning && bestWords(last_test)}
               <span class="quiet">
                 {formatShortDate(last_test.date)}, {last_test.title}
               </span>
-              {last_test.since_last && <span>{last_test.since_last.sentence}</span>}
+              {!returning && last_test.since_last && <span>{last_test.since_last.sentence}</span>}
             </>
           ) : (
             'none yet'
@@ -52,4 +50,9 @@ export function WhatIsNext({ now }: { now: AthleteNow }) {
       </dl>
     </section>
   );
+}
+
+function bestWords({ time_s, best_s, best_date }: LastTest): string {
+  if (time_s <= best_s) return ', the best of this kind so far';
+  return `; best ${formatTime(best_s)} on ${formatShortDate(best_date)}`;
 }
