@@ -193,6 +193,17 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
     }
     await page.getByRole('button', { name: 'One frame back' }).click();
     await expect.poll(pictureNumber).toBe(4);
+    await page.getByRole('button', { name: 'Play slowly' }).click();
+    await expect.poll(pictureNumber).toBeGreaterThan(12);
+    await page.getByRole('button', { name: 'Stop here' }).click();
+    await page.getByRole('button', { name: 'Play slowly' }).waitFor();
+    await expect.poll(async () => Math.round(60 * (await told_s())) - (await pictureNumber())).toBe(0);
+    // Back to the picture that is the touchdown in what follows.
+    await page.getByRole('slider', { name: 'Place in the film, seconds' }).evaluate((slider: HTMLInputElement) => {
+      slider.value = String(4 / 60);
+      slider.dispatchEvent(new Event('input', { bubbles: true }));
+    });
+    await expect.poll(pictureNumber).toBe(4);
     expect(sent).toEqual([]);
   });
 

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { followFrames, frameOnScreen } from './frames.ts';
 import type { OpenFilm } from './use-film.ts';
 
 /** A quarter of its speed: slow enough to see a foot land, fast enough to find the run. */
@@ -14,17 +15,18 @@ export function FrameControls({ film }: { film: OpenFilm }) {
     if (!video) return;
     const stopped = () => {
       setPlaying(false);
-      void film.show(video.currentTime);
+      void film.show(frameOnScreen(video) + (film.frame_s ?? 0) / 2);
     };
     video.addEventListener('pause', stopped);
     return () => video.removeEventListener('pause', stopped);
-  }, [video]);
+  }, [video, film.frame_s]);
 
   function toggle() {
     if (!video) return;
     if (playing) return video.pause();
     video.playbackRate = SLOWLY;
     setPlaying(true);
+    followFrames(video);
     void video.play().catch(() => setPlaying(false));
   }
 
@@ -37,7 +39,7 @@ export function FrameControls({ film }: { film: OpenFilm }) {
         max={end}
         step={frame_s ?? 0.01}
         value={at_s}
-        onInput={(event) => void film.show(Number(event.currentTarget.value))}
+        onInput={(event) => void film.showNearest(Number(event.currentTarget.value))}
       />
       <button type="button" onClick={() => void film.step(-1)}>
         One frame back

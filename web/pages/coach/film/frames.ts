@@ -5,6 +5,8 @@
 
 /** After a seek that ends on the frame already shown no new frame comes; so long is waited for one. */
 const SAME_FRAME_MS = 250;
+/** A seek further than the slowest frame ends on a new one, however long a busy device takes to show it. */
+const NEW_FRAME_MS = 3000;
 /** No camera that a coach holds takes pictures further apart than this, s. */
 const SLOWEST_FRAME_S = 0.1;
 const HALVINGS = 12;
@@ -35,16 +37,28 @@ export async function showFrameAt(video: HTMLVideoElement, time_s: number): Prom
     shown.set(video, target);
     return target;
   }
+  const before = shown.get(video);
+  const moves = before === undefined || Math.abs(target - before) > SLOWEST_FRAME_S;
   let handle = 0;
   const frame = new Promise<number>((resolve) => {
     handle = video.requestVideoFrameCallback((_now, { mediaTime }) => resolve(mediaTime));
   });
   await seek(video, target);
-  const same = new Promise<null>((resolve) => setTimeout(() => resolve(null), SAME_FRAME_MS));
+  const patience_ms = moves ? NEW_FRAME_MS : SAME_FRAME_MS;
+  const same = new Promise<null>((resolve) => setTimeout(() => resolve(null), patience_ms));
   const time = await Promise.race([frame, same]);
   if (time === null) video.cancelVideoFrameCallback(handle);
   else shown.set(video, time);
   return frameOnScreen(video);
+}
+
+/** Keeps the time of the frame on screen while the film plays. */
+export function followFrames(video: HTMLVideoElement): void {
+  if (!tellsFrames(video)) return;
+  video.requestVideoFrameCallback((_now, { mediaTime }) => {
+    shown.set(video, mediaTime);
+    if (!video.paused) followFrames(video);
+  });
 }
 
 /** A seek that is under way ends first, so that no frame of it is taken for another. */

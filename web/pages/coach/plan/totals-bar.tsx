@@ -50,13 +50,8 @@ function Total({ label, shown, value, limit, limitShown }: TotalProps) {
       <dt>{label}</dt>
       <dd>
         <strong class="totals-shown">{shown}</strong>
-        {limit !== null && <span class="quiet"> of {limitShown}</span>}
-        {limit !== null && limit > 0 && (
-          <svg width="100%" height="8" aria-hidden="true">
-            <rect class="total-room" width="100%" height="8" />
-            <rect class="total-used" width={`${Math.min(100, (value / limit) * 100)}%`} height="8" />
-          </svg>
-        )}
+        {/* A limit is said, not drawn as room to fill: nothing here asks for more. */}
+        {limit !== null && <span class="quiet">, at most {limitShown}</span>}
       </dd>
     </div>
   );
