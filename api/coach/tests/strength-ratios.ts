@@ -30,9 +30,9 @@ export function strengthRatios(
   const value = squat !== null && body_mass_kg !== null ? squat / body_mass_kg : null;
   const sentence =
     squat === null
-      ? 'Add a parallel squat to see it against body mass.'
+      ? 'No parallel squat kept yet; once one is, it stands here against body mass.'
       : value === null
-        ? 'Add a body mass to see the squat against it.'
+        ? 'No body mass kept yet; once one is, the squat stands against it.'
         : `Parallel squat ${weight(squat)} is ${value.toFixed(2)} times body mass.`;
   return [
     {
