@@ -36,7 +36,7 @@ console.log(
 const rows: { what: string; median_ms: number; target_ms: number }[] = [];
 const PAGES = {
   sessions: ['#/sessions', '.line'],
-  session: [`#/sessions/${session.session_id}`, 'table.cards tr'],
+  session: [`#/sessions/${session.session_id}`, '.day-card'],
   repetition: [`#/repetitions/${repetition_id}`, '.plot .marker'],
   'files in': ['#/files', 'input[type=file]'],
 } as const;

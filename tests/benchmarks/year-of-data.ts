@@ -69,7 +69,7 @@ export function fillYear(store: Store, today: string, athletes = 30, weeks = 52)
       }
     });
   }
-  const template = PLAN_TEMPLATES.find((entry) => entry.key === 'speed_300')!;
+  const template = PLAN_TEMPLATES.find((entry) => entry.sets.length > 0)!;
   setSessionPlan(store, tonight, {
     template: template.key,
     sets: template.sets,
