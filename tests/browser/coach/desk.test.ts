@@ -1,8 +1,7 @@
 /**
- * A coach at a desk, in a real browser: how an athlete stands, a session, the group, a comparison, a film beside contacts. With
+ * A coach at a desk, in a real browser: how an athlete stands, a session, the group, a comparison, tests, strength. With
  * CINDERLANE_PICTURES=DIR it leaves a picture of every page at both sizes and in both themes, to be looked at.
  */
-import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { addFocus } from '../../../api/coach/athlete-records.ts';
@@ -10,21 +9,13 @@ import { addStrengthRecord } from '../../../api/coach/tests/strength-log.ts';
 import { addSprintTest } from '../../../api/coach/tests/sprint-tests.ts';
 import { addDays, localDate } from '../../../shared/dates.ts';
 import { makeAthlete, makeRepetition, makeSession } from '../../api/coach/make-club.ts';
-import { axeFindings } from '../../helpers/axe.ts';
-import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage, PHONE } from '../../helpers/chromium.ts';
+import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage } from '../../helpers/chromium.ts';
 import { startViewServer, type ViewServer } from '../../helpers/view-server.ts';
+import { LAPTOP, lookAt } from './look-at.ts';
 
-const PICTURES = process.env.CINDERLANE_PICTURES;
-const LAPTOP = { width: 1280, height: 800 };
 const TODAY = localDate(new Date());
 const FOCUS_FROM = addDays(TODAY, -21);
 const DAYS = [0.6, -0.4, 0.3, -0.7, 0.5, -0.2, 0.1, -0.5];
-/**
- * 6.5 s of 60 pictures a second, 160 x 48: of ten columns each is white where that bit of the picture's number is set. Made by
- * ffmpeg 5.1: color=gray:160x48:60, geq=lum='if(bitand(N,pow(2,floor(X/16))),235,16)', libvpx.
- */
-const FILM = fileURLToPath(new URL('./data/coded-60.webm', import.meta.url));
-
 describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_MISSING, () => {
   let server: ViewServer;
   let browser: Browser;
@@ -85,29 +76,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
   const text = async (selector: string) =>
     (await page.locator(selector).first().textContent())!.replaceAll(/\s+/g, ' ').trim();
 
-  /** The page as it stands: for axe, within its width at both sizes and at 200 % zoom, and as pictures where asked for. */
-  const lookedAt = async (name: string) => {
-    for (const [size, viewport] of Object.entries({
-      phone: PHONE,
-      laptop: LAPTOP,
-      zoomed: { width: 640, height: 400 },
-    })) {
-      await page.setViewportSize(viewport);
-      for (const theme of ['light', 'dark'] as const) {
-        await page.emulateMedia({ colorScheme: theme });
-        await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
-        if (PICTURES) await page.screenshot({ path: `${PICTURES}/desk-${name}-${size}-${theme}.png`, fullPage: true });
-      }
-      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-      expect([name, size, over]).toEqual([name, size, 0]);
-    }
-    await page.setViewportSize(LAPTOP);
-    await page.emulateMedia({ colorScheme: 'light' });
-    expect(complaints).toEqual([]);
-    expect(await axeFindings(page)).toEqual([]);
-    // axe sets styles in a way that the page's own rules refuse.
-    complaints.length = 0;
-  };
+  const lookedAt = (name: string) => lookAt(page, `desk-${name}`, complaints);
 
   test('an athlete: the sentence of the block first, three numbers against normal and the start, tests', async () => {
     await open(`/athletes/${wren}`, '.number-now');
@@ -160,97 +129,6 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
     await page.goto(`${server.address}/#/compare?kind=repetitions&session_id=${server.session_id}`);
     await page.getByText('One athlete: what stays the same in the measuring error drops out').waitFor();
     expect(await page.locator('.compare-names').textContent()).toMatch(/repetition 1 of .*repetition 2 of /);
-  });
-
-  /** The number of the picture on screen, read off its columns. */
-  const pictureNumber = () =>
-    page.locator('video.film').evaluate((video: HTMLVideoElement) => {
-      const canvas = document.createElement('canvas');
-      [canvas.width, canvas.height] = [160, 48];
-      const context = canvas.getContext('2d')!;
-      context.drawImage(video, 0, 0, 160, 48);
-      let number = 0;
-      for (let bit = 0; bit < 10; bit++) {
-        if (context.getImageData(bit * 16 + 8, 24, 1, 1).data[0] > 127) number += 2 ** bit;
-      }
-      return number;
-    });
-  /** The film's time that the page tells for the frame on screen, s. */
-  const told_s = async () => Number(/Frame at ([\d.]+) s/.exec(await text('.film-where'))![1]);
-
-  test('a film of the device: frame by frame by its own times, nothing of it sent', async () => {
-    const sent: string[] = [];
-    page.on('request', (request) => request.method() !== 'GET' && sent.push(request.postData() ?? ''));
-    await open(`/repetitions/${server.repetition_ids[0]}/film`, 'input[type=file]');
-    await page.locator('input[type=file]').setInputFiles(FILM);
-    await page.locator('.film-where').waitFor();
-    expect(await text('.film-where')).toContain('one every 16.7 ms');
-    // 60 pictures a second: picture n stands from n / 60 s on; files of this kind round times to milliseconds.
-    for (let n = 1; n <= 5; n++) {
-      await page.getByRole('button', { name: 'One frame on' }).click();
-      await expect.poll(pictureNumber).toBe(n);
-      expect(await told_s()).toBeCloseTo(n / 60, 2);
-    }
-    await page.getByRole('button', { name: 'One frame back' }).click();
-    await expect.poll(pictureNumber).toBe(4);
-    await page.getByRole('button', { name: 'Play slowly' }).click();
-    await expect.poll(pictureNumber).toBeGreaterThan(12);
-    await page.getByRole('button', { name: 'Stop here' }).click();
-    await page.getByRole('button', { name: 'Play slowly' }).waitFor();
-    await expect.poll(async () => Math.round(60 * (await told_s())) - (await pictureNumber())).toBe(0);
-    // Back to the picture that is the touchdown in what follows.
-    await page.getByRole('slider', { name: 'Place in the film, seconds' }).evaluate((slider: HTMLInputElement) => {
-      slider.value = String(4 / 60);
-      slider.dispatchEvent(new Event('input', { bubbles: true }));
-    });
-    await expect.poll(pictureNumber).toBe(4);
-    expect(sent).toEqual([]);
-  });
-
-  test('one touchdown marked ties it: from then on every contact shows its own picture', async () => {
-    const answer = await fetch(`${server.address}/api/repetitions/${server.repetition_ids[0]}/profile`);
-    const { contacts } = (await answer.json()) as { contacts: { touchdown_s: number; toe_off_s: number }[] };
-    await page.getByRole('button', { name: 'This frame is the touchdown of step 1' }).click();
-    await page.getByText('Tied by 1 mark').waitFor();
-    // Picture 4 is the touchdown of step 1; the run is filmed in real time, so picture n lies (n - 4) / 60 s after it.
-    const pictureOf = (instant_s: number) => 4 + 60 * (instant_s - contacts[0].touchdown_s);
-    for (let step = 2; step <= 4; step++) {
-      await page.getByRole('button', { name: 'Next contact' }).click();
-      const wanted = pictureOf(contacts[step - 1].touchdown_s);
-      await expect.poll(async () => Math.abs((await pictureNumber()) - wanted)).toBeLessThanOrEqual(0.6);
-    }
-    await page.getByRole('radio', { name: 'toe-off' }).check();
-    const off = pictureOf(contacts[3].toe_off_s);
-    await expect.poll(async () => Math.abs((await pictureNumber()) - off)).toBeLessThanOrEqual(0.6);
-    await page.getByRole('button', { name: 'Contact before' }).focus();
-    await page.keyboard.press('n');
-    expect(await text('.film-contact p')).toMatch(/^Step 5 of /);
-    await page.getByRole('radio', { name: 'touchdown' }).check();
-    await page.getByRole('button', { name: /^Sheet of all \d+ touchdowns/ }).click();
-    await page.locator('.film-pictures li').nth(5).waitFor();
-    expect(await page.locator('.film-pictures img').first().getAttribute('alt')).toMatch(/^touchdown of step 1, /);
-    await lookedAt('film');
-  });
-
-  test('the tie is kept, the film is not; the best repetition stands beside it at the same step', async () => {
-    await page.reload();
-    await page.getByText('Tied before: coded-60.webm.').waitFor();
-    expect(await page.locator('video').count()).toBe(0);
-    await page.locator('input[type=file]').setInputFiles(FILM);
-    await page.getByText('Tied by 1 mark').waitFor();
-    await expect.poll(pictureNumber).toBe(4);
-    await page.getByLabel('Beside').selectOption({ index: 1 });
-    await page.locator('.film-panel').nth(1).waitFor();
-    await page.locator('.film-panel').nth(1).locator('input[type=file]').setInputFiles(FILM);
-    const second = page.locator('.film-panel').nth(1);
-    await second.getByRole('button', { name: 'This frame is the touchdown of step 1' }).click();
-    await second.getByText('Tied by 1 mark').waitFor();
-    await page.getByRole('button', { name: 'Next contact' }).click();
-    await second
-      .getByText(/the touchdown of step 2/)
-      .first()
-      .waitFor();
-    await lookedAt('film-beside');
   });
 
   test('the splits of tests are compared over days, strength stands beside sprint time', async () => {

@@ -21,6 +21,7 @@ export function readKey(kind: ComparedKind, key: string): KeyParts {
     : { ...NOTHING, athlete_id, session_id: second, repetition_id: kind === 'repetitions' ? third : '' };
 }
 
+/** The other way round: as much of a side as is chosen. */
 export function writeKey(kind: ComparedKind, parts: KeyParts): string {
   const chosen =
     kind === 'blocks'
