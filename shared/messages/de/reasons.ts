@@ -23,6 +23,8 @@ export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
   toe_off_unclear: 'der Abdruck zeigt sich in der Beschleunigung nicht deutlich',
   lost_at_touchdown: 'beim Aufsetzen gingen Messwerte verloren',
   clipped_before_touchdown: 'vor dem Aufsetzen war die Beschleunigung abgeschnitten',
+  landing_unclear:
+    'die Beschleunigung dieses Doppelschritts gleicht keiner, an der das Aufsetzen ohne Drehratensensor bekannt ist',
   lost_at_toe_off: 'beim Abdruck gingen Messwerte verloren',
   rate_too_low: ({ rate_hz, least_hz }, say) =>
     `${say.number(rate_hz, 0)} Messwerte je Sekunde ergeben keine Bodenkontaktzeit; mindestens ${say.number(least_hz)} sind nötig`,

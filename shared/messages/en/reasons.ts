@@ -21,6 +21,7 @@ export const REASONS_EN = {
   toe_off_unclear: 'the push-off does not show clearly in the acceleration',
   lost_at_touchdown: 'samples were lost at touchdown',
   clipped_before_touchdown: 'acceleration was clipped before touchdown',
+  landing_unclear: 'the acceleration of this stride is unlike those that landings without a gyroscope are known from',
   lost_at_toe_off: 'samples were lost at toe-off',
   rate_too_low: ({ rate_hz, least_hz }: Rate & { least_hz: number }, say) =>
     `${say.number(rate_hz, 0)} samples a second cannot give a contact time; at least ${say.number(least_hz)} are needed`,

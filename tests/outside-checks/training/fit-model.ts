@@ -10,7 +10,7 @@ import { makeRandom, type Random } from '../../../seeds/random.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import { type Example, SCALES } from './lessons.ts';
 
-export const FOREST = { trees: 36, leaf: 8, tried: 0.25 };
+export const FOREST = { trees: 36, leaf: 10, tried: 0.25 };
 /** Of left-out fits: as many do to judge by. */
 export const QUICK_FOREST = { ...FOREST, trees: 16 };
 
@@ -43,12 +43,12 @@ export function fitModel(
 ): ContactModel {
   const random = makeRandom(SEED);
   const chance = (): number => random.uniform(0, 1);
-  const share = (e: Example, instant_s: number): number =>
-    (instant_s - e.found.contact.touchdown_s) / e.found.shape.stride_s;
-  const shapes = examples.map(({ shape }) => shape);
-  const astray = examples.map((e) => misanchored(e, channels, random));
-  const touchdown = Float64Array.from(examples, (e) => share(e, e.touchdown_s));
-  const toe_off = Float64Array.from(examples, (e) => share(e, e.toe_off_s));
+  const about = (e: Example, instant_s: number, anchor_s: number): number =>
+    (instant_s - anchor_s) / e.found.shape.stride_s;
+  // The trees are asked about a touchdown that is nearly right, and must tell one that is not.
+  const anchored = examples.flatMap((e) =>
+    [NEARLY, NEARLY, ASTRAY[channels]].flatMap((sd) => anchoredBadly(e, sd, channels, random)),
+  );
   const scales = SCALES[channels];
   const widths = scales.map(() => SHAPE_PLACES);
   return {
@@ -56,8 +56,8 @@ export function fitModel(
     channels,
     scales,
     kernel: fitKernel(
-      shapes,
-      touchdown,
+      examples.map(({ shape }) => shape),
+      Float64Array.from(examples, (e) => about(e, e.touchdown_s, e.anchor_s)),
       examples.map(({ runner }) => runner),
       widths,
       KERNEL,
@@ -65,9 +65,9 @@ export function fitModel(
     ),
     forest: growForest(
       {
-        shapes: [...shapes, ...astray.map(({ shape }) => shape)],
-        touchdown: Float64Array.from([...touchdown, ...examples.map((_, k) => touchdown[k] - astray[k].moved)]),
-        toe_off: Float64Array.from([...toe_off, ...examples.map((_, k) => toe_off[k] - astray[k].moved)]),
+        shapes: anchored.map(({ shape }) => shape),
+        touchdown: Float64Array.from(anchored, ({ e, anchor_s }) => about(e, e.touchdown_s, anchor_s)),
+        toe_off: Float64Array.from(anchored, ({ e, anchor_s }) => about(e, e.toe_off_s, anchor_s)),
       },
       forest,
       chance,
@@ -76,20 +76,22 @@ export function fitModel(
   };
 }
 
-/** How far the trees are shown anchors that are wrong, standard deviation in strides, at most 2.5 of them: so far a first stage may misread. */
+/** How far the trees are shown anchors that are off, standard deviation in strides, at most 2.5 of them: as a kernel may be off on a stranger. */
+const NEARLY = 0.008;
+/** See `NEARLY`: as a first stage may misread a landing. */
 const ASTRAY = { gyroscope: 0.03, accelerometer: 0.08 };
 
-/** An example about a wrong anchor: trees that have seen such find touchdown wherever the first stage puts it. */
-function misanchored(
-  { found, shape }: Example,
+/** An example about an anchor that is off by chance; none where the recording does not reach so far. */
+function anchoredBadly(
+  e: Example,
+  sd_strides: number,
   channels: Channels,
   random: Random,
-): { shape: Int16Array; moved: number } {
-  const moved = random.within(0, ASTRAY[channels], 2.5);
-  const { contact, shape: columns } = found;
-  const at = contact.touchdown_s + moved * columns.stride_s;
-  const seen = strideShape(columns, at, contact.toe_off_s, SCALES[channels]);
-  return seen ? { shape: seen, moved } : { shape, moved: 0 };
+): { e: Example; anchor_s: number; shape: Int16Array }[] {
+  const { contact, shape: columns } = e.found;
+  const anchor_s = e.touchdown_s + random.within(0, sd_strides, 2.5) * columns.stride_s;
+  const shape = strideShape(columns, anchor_s, contact.toe_off_s, SCALES[channels]);
+  return shape ? [{ e, anchor_s, shape }] : [];
 }
 
 /** What a model that never saw the runner says of an example. */

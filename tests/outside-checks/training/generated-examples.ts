@@ -23,7 +23,7 @@ const SPRINTS: [sensor: Partial<SensorModel>, seeds: number[]][] = [
 ];
 
 /** Of each run so many contacts are learned from: people on plates are to outweigh it. */
-const PER_RUN = 30;
+const PER_RUN = 8;
 
 /** Contacts of generated runs, by kind. */
 export function generatedExamples(): ExamplesByKind {

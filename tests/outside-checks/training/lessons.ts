@@ -3,6 +3,7 @@ import { accelerometerContacts } from '../../../dsp/events/accelerometer/acceler
 import type { FoundContact } from '../../../dsp/events/foot-contact.ts';
 import { gyroscopeContacts } from '../../../dsp/events/gyroscope/gyroscope-contacts.ts';
 import type { ContactModel } from '../../../dsp/learned/contact-model.ts';
+import { landingAnchor } from '../../../dsp/learned/landing-anchor.ts';
 import { strideShape } from '../../../dsp/learned/stride-shape.ts';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
@@ -14,6 +15,8 @@ export const SCALES = { gyroscope: [1000, 100, 100, 100, 100, 100, 0.5], acceler
 /** One contact that was found, with the truth. */
 export interface Example {
   found: FoundContact;
+  /** What the shape is read about, and the shape. */
+  anchor_s: number;
   shape: Int16Array;
   touchdown_s: number;
   toe_off_s: number;
@@ -36,9 +39,11 @@ export function examplesOf(test: ValidationCase, runner: string, channels: Conta
       const found = contacts.reduce<FoundContact | null>((a, b) => (a && away(a) <= away(b) ? a : b), null);
       if (!found || away(found) > SAME_CONTACT_S) return [];
       const { touchdown_s, toe_off_s } = found.contact;
-      const shape = strideShape(found.shape, touchdown_s, toe_off_s, SCALES[channels]);
+      const anchor_s = landingAnchor(found.shape, touchdown_s);
+      const shape = strideShape(found.shape, anchor_s, toe_off_s, SCALES[channels]);
       const foot = `${test.name} ${test.variant} ${sensor.side}`;
-      return shape ? [{ found, shape, touchdown_s: truth.touchdown_s, toe_off_s: truth.toe_off_s, runner, foot }] : [];
+      if (!shape) return [];
+      return [{ found, anchor_s, shape, touchdown_s: truth.touchdown_s, toe_off_s: truth.toe_off_s, runner, foot }];
     });
   });
 }

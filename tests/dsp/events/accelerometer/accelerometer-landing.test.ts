@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { burstMiddle } from '../../../../dsp/events/accelerometer/accelerometer-landing.ts';
+import { burstMiddle } from '../../../../dsp/numeric/burst-middle.ts';
 
 /** A burst of change as a bell about `centre`, sampled at whole indices. */
 const burst = (centre: number, width: number, size = 1): Float64Array =>
