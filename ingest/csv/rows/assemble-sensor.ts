@@ -6,7 +6,7 @@ import { utc, utcSeconds } from '../../utc.ts';
 import { TimeBuilder } from '../time/build-time.ts';
 import type { TimeHabits } from '../time/time-habits.ts';
 import type { RowBatch } from './row-batch.ts';
-import { findFilledRows } from './filled-rows.ts';
+import { findFilledRows, GapsOfFilledRows } from './filled-rows.ts';
 import { FlatTop, fullScale } from './flat-tops.ts';
 import type { RejectedRows } from './rejected-rows.ts';
 
@@ -79,6 +79,7 @@ export class SensorAssembler {
   private firstTime = Number.NaN;
   private rowsSeen = 0;
   private readonly tops: FlatTop[];
+  private readonly gapsOfFilled = new GapsOfFilledRows();
 
   constructor(
     readonly plan: SensorPlan,
@@ -141,17 +142,20 @@ export class SensorAssembler {
 
   /** The rest as a last block; null when there is none. */
   flush(): SampleBlock | null {
-    const n = this.leaveOutFilled(this.filled);
+    const filled = this.filledRows(this.filled);
+    const n = filled ? this.leaveOutTimeless(this.filled, filled) : this.filled;
     this.filled = 0;
     if (n === 0) return null;
     const { plan } = this;
     const counter = plan.counter === null ? null : this.columns[plan.channels.length].subarray(0, n);
-    const built = this.time.build(this.rawTime.slice(0, n), counter, (a, b) =>
+    const everyRow = this.time.build(this.rawTime.slice(0, n), counter, (a, b) =>
       this.columns.every((column) => Object.is(column[a], column[b])),
     );
-    for (const { row, found } of built.misplaced)
+    for (const { row, found } of everyRow.misplaced)
       this.rejected.addAt(this.lines[row], 'time', found, 'a time after it');
-    const rows = built.order ?? null;
+    // Rows that were filled in still count: only with them does every row keep its place within its packet.
+    const built = this.gapsOfFilled.leaveOut(everyRow, filled);
+    const rows = built.order;
     const kept = built.time_s.length;
     if (kept === 0) return null;
     if (Number.isNaN(this.firstTime)) this.firstTime = built.time_s[0];
@@ -189,23 +193,29 @@ export class SensorAssembler {
     };
   }
 
-  /** Rows that the logger filled in for lost ones are taken out, so that time shows the gap. @returns the rows that stay */
-  private leaveOutFilled(n: number): number {
+  /** Which of the first n rows the logger filled in for lost ones; null where none. */
+  private filledRows(n: number): Uint8Array | null {
     const { plan } = this;
     const channels = this.columns.slice(0, plan.channels.length);
     const to_si = channels.map((_column, index) => (index < 3 ? plan.acc : plan.gyr!).to_si);
     const found = plan.rates_only || plan.gyr_habits ? null : findFilledRows(channels, n, to_si);
-    if (!found) return n;
+    if (!found) return null;
     this.slower_share = Math.max(this.slower_share, found.slower_share);
     this.filled_rows += found.count;
-    if (found.count === 0) return n;
+    return found.count > 0 ? found.filled : null;
+  }
+
+  /** Filled rows whose stamp or count was filled in as well say nothing at all. @returns the rows that stay */
+  private leaveOutTimeless(n: number, filled: Uint8Array): number {
+    const counter = this.plan.counter === null ? null : this.columns[this.plan.channels.length];
     let kept = 0;
     for (let row = 0; row < n; row++) {
-      if (found.filled[row] === 1) continue;
+      const timeless = kept > 0 && (this.rawTime[row] < this.rawTime[kept - 1] || counter?.[row] === 0);
+      if (filled[row] === 1 && timeless) continue;
       for (const column of this.columns) column[kept] = column[row];
       this.rawTime[kept] = this.rawTime[row];
       this.lines[kept] = this.lines[row];
-      kept++;
+      filled[kept++] = filled[row];
     }
     return kept;
   }

@@ -1,3 +1,6 @@
+import type { Gap } from '../../../shared/sample-block.ts';
+import type { BuiltTime } from '../time/build-time.ts';
+
 /** This many rows alike, and then a jump: no sensor in motion reads that. */
 const FEWEST_HELD = 3;
 const FEWEST_ZERO = 2;
@@ -86,4 +89,43 @@ function jumps(columns: Float64Array[], from: number, to: number, to_si: number[
     const least = channel < 3 ? JUMP.acc_mps2 : JUMP.gyr_radps;
     return Math.abs((column[to] - column[from]) * to_si[channel]) > least;
   });
+}
+
+/** Takes filled rows out of the times of one sensor, block after block, and leaves gaps where they were. */
+export class GapsOfFilledRows {
+  /** Time of the last row that stayed, NaN before the first; samples lost since, null where nobody can tell how many. */
+  private last = Number.NaN;
+  private lost: number | null = 0;
+
+  /**
+   * @param built times of every row of a block, filled ones among them
+   * @param filled by input row; null where none was
+   */
+  leaveOut(built: BuiltTime, filled: Uint8Array | null): Pick<BuiltTime, 'time_s' | 'order' | 'gaps'> {
+    if (!filled && this.lost === 0) {
+      if (built.time_s.length > 0) this.last = built.time_s[built.time_s.length - 1];
+      return built;
+    }
+    const gapBefore = new Map(built.gaps.map((gap) => [gap.end_s, gap]));
+    const gaps: Gap[] = [];
+    const kept: number[] = [];
+    for (const [i, time] of built.time_s.entries()) {
+      const lost = gapBefore.has(time) ? gapBefore.get(time)!.lost_samples : 0;
+      this.lost = this.lost === null || lost === null ? null : this.lost + lost;
+      if (filled?.[built.order ? built.order[i] : i] === 1) {
+        if (this.lost !== null) this.lost++;
+        continue;
+      }
+      if (this.lost !== 0 && !Number.isNaN(this.last))
+        gaps.push({ start_s: this.last, end_s: time, lost_samples: this.lost });
+      this.last = time;
+      this.lost = 0;
+      kept.push(i);
+    }
+    return {
+      time_s: Float64Array.from(kept, (i) => built.time_s[i]),
+      order: Int32Array.from(kept, (i) => (built.order ? built.order[i] : i)),
+      gaps,
+    };
+  }
 }
