@@ -4,7 +4,7 @@ import { ByteSource } from './text/byte-source.ts';
 import { readHeadTable } from './text/head-table.ts';
 import { nameColumn } from './columns/name-column.ts';
 import { sniffTable, type TableShape } from './text/sniff-table.ts';
-import { lineBlocks, sniffEncoding } from './text/text-blocks.ts';
+import { lineBlocks, linesInQuotes, sniffEncoding, withoutQuotes } from './text/text-blocks.ts';
 
 /** The beginning of a file as a person would see it in an editor, parted into lines and columns. */
 export interface FileLook {
@@ -63,7 +63,8 @@ async function linesOf(
   async function* whole() {
     yield beginning;
   }
-  for await (const block of lineBlocks(whole(), known, file)) blocks.push(block);
+  const read = lineBlocks(whole(), known, file);
+  for await (const block of linesInQuotes(beginning, known) ? withoutQuotes(read) : read) blocks.push(block);
   return new TextDecoder('utf-8').decode(Buffer.concat(blocks)).split(/\r\n|\n|\r/);
 }
 

@@ -11,7 +11,7 @@ import type { Evidence } from './columns/evidence.ts';
 import { inferLayout, type LayoutFound } from './infer/infer-layout.ts';
 import { planColumns, planSensors } from './plan/plan-columns.ts';
 import { type RejectedRow, RejectedRows } from './rows/rejected-rows.ts';
-import { lineBlocks, sniffEncoding } from './text/text-blocks.ts';
+import { lineBlocks, linesInQuotes, sniffEncoding, withoutQuotes } from './text/text-blocks.ts';
 import { WovenSensor } from './rows/weave-sensor.ts';
 
 export interface ReadCsvOptions {
@@ -202,7 +202,8 @@ async function decodedBlocks(bytes: ByteSource, options: ReadCsvOptions) {
     yield start;
     yield* pieces;
   }
-  return { blocks: lineBlocks(again(), encoding.encoding, options.file_name), encoding };
+  const blocks = lineBlocks(again(), encoding.encoding, options.file_name);
+  return { blocks: linesInQuotes(start, encoding.encoding) ? withoutQuotes(blocks) : blocks, encoding };
 }
 
 /** The head's blocks without the lines above the first row. */

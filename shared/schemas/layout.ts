@@ -14,6 +14,10 @@ export const ENCODINGS = [
   'windows-1251',
   'windows-1253',
   'windows-1254',
+  'windows-1255',
+  'windows-1256',
+  'windows-1258',
+  'windows-874',
   'koi8-r',
   'shift_jis',
   'euc-jp',
@@ -146,6 +150,8 @@ export const LayoutCorrection = Type.Object(
     gyr_columns: Type.Optional(
       Type.Union([Type.Tuple([ColumnReference, ColumnReference, ColumnReference]), Type.Null()]),
     ),
+    /** The sides of the sensors, in the order of their columns, where the names do not tell. */
+    sensor_sides: Type.Optional(Type.Array(oneOf(['left', 'right'] as const), { minItems: 1, maxItems: 2 })),
     /** The side that each value of the column of sensors stands for. */
     side_values: Type.Optional(Type.Record(Type.String(), oneOf(['left', 'right'] as const))),
     acc_unit: Type.Optional(oneOf(['g', 'mg', 'ug', 'm/s2'] as const)),

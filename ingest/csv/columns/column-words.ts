@@ -19,26 +19,26 @@ export const LONG_WORDS: [ColumnKind, string[]][] = [
     words(`gyro giro jirosk angularvel angularrate angvel angrate rotationrate rotationspeed rotationvel rateofturn rateofrot
       drehrate drehgeschw winkelgeschw rotationsgeschw vitesseangul vitang vitrot velocidadang velocidadeang velang velocitaang velrot
       hoeksnelheid rotatiesnelheid vinkelhast rotasjon kulmanop kulmanope predkosckat prkat zyrosk uhlovarych uhlrych
-      acisalhiz szogseb γυροσκ γωνιακηταχ углов углскор кутовашвид кутшвид гироскоп гіроскоп гіроскоп гиро 角速度 陀螺 ジャイロ 각속도 자이로`),
+      acisalhiz szogseb γυροσκ γωνιακηταχ углов углскор кутовашвид кутшвид гироскоп гіроскоп гіроскоп гиро vinkelhastigh girosc vitezaungh vitunghi ziroskop kutnabrz girosk kecepatansud conquayhoi vantocgoc tocdogoc السرعةالزاو الجيروس מהירותזוו ג'ירוס ג׳ירוס גירוסקופ ความเร็วเชิงมุม ไจโร 角速度 陀螺 ジャイロ 각속도 자이로`),
   ],
   ['mag', words('magnet kompas compass busola μαγνητ 磁 地磁気 자기 자력 магнит магніт')],
   [
     'acc',
     words(
-      `accel beschl acelera acelero versnelling przysp kiihty zrychl ivme aksel akcel gyorsul επιταχ 加速 가속 ускорен акселер прискор`,
+      `accel beschl acelera acelero versnelling przysp kiihty zrychl ivme aksel akcel gyorsul επιταχ 加速 가속 ускорен акселер прискор acceler ubrzanj percepatan giatoc تسارع التسارع תאוצה ความเร่ง`,
     ),
   ],
   [
     'other',
     words(`quat euler pressure druck temperat battery batterie voltage barom altitu latitu longitu heading velocity speed position rssi
       status event label pression presion pressao pressione cisnien tlak basinc paine trykk tryck nyomas bateria akku akumul batteri
-      temper homers lampotil teplot sicakl θερμοκρ μπατ πιεση давлен тиск батар темпер 気圧 气压 기압 電池 电池 电量 배터리 温度 온도 湿度`),
+      temper homers lampotil teplot sicakl θερμοκρ μπατ πιεση давлен тиск suhu baterai nhietdo الحرارة טמפרט อุณหภูมิ батар темпер 気圧 气压 기압 電池 电池 电量 배터리 温度 온도 湿度`),
   ],
   [
     'time',
     words(`timestamp sampletime elapsed epoch unixtime zeitstempel horodat marcatemp marcadetie carimbodet tijdstempel znacznikcz casovazn
       zamandam aikaleima tidsstamp tidspunkt idobely filetime datenum datetime χρονος 时间 時間 時刻 タイムスタンプ 시간 타임스탬프 время меткавр
-      міткач секунд`),
+      міткач секунд marcajdeti vremenskaozn capwaktu thoigian dauthoigian waktu vrijeme الوقت الزمن เวลา`),
   ],
   ['counter', words('counter packet sequence compteur contador zahler zaehler teller paket счетчик лічильник')],
 ];
@@ -92,6 +92,8 @@ export const SHORT_WORDS: Record<Exclude<ColumnKind, never>, string[]> = {
     'stunden',
     'filetime',
     'ftime',
+    'timp',
+    'זמן',
   ],
   date: ['date', 'datum', 'fecha', 'data', 'dato', 'paivays', 'дата', '日付', '日期', 'jour', 'dia', 'giorno'],
   counter: [
@@ -238,6 +240,16 @@ export const LEFT_WORDS = [
   '左脚',
   '왼쪽',
   '왼발',
+  'stanga',
+  'stang',
+  'lijeva',
+  'lijevo',
+  'kiri',
+  'trai',
+  'اليسار',
+  'يسار',
+  'שמאל',
+  'ซ้าย',
 ].map(foldText);
 export const RIGHT_WORDS = [
   'r',
@@ -287,6 +299,17 @@ export const RIGHT_WORDS = [
   '右脚',
   '오른쪽',
   '오른발',
+  'dreapta',
+  'drept',
+  'desna',
+  'desno',
+  'kanan',
+  'phai',
+  'hojre',
+  'اليمين',
+  'يمين',
+  'ימין',
+  'ขวา',
 ].map(foldText);
 
 /** Abbreviations of 'right' that mean something else in other languages: they count beside their word for 'left' only. */
@@ -368,4 +391,15 @@ export const FILLER_WORDS = [
   'hastighet',
   'швидкість',
   'кутова',
+  'sumbu',
+  'truc',
+  'axa',
+  'محور',
+  'ציר',
+  'แกน',
+  'brzina',
+  'viteza',
+  'unghiulara',
+  'kecepatan',
+  'sudut',
 ].map(foldText);

@@ -30,6 +30,6 @@ export function foldedWords(text: string): string[] {
     .replace(/(\p{Lo})(?=[A-Za-z])/gu, '$1 ')
     .replace(/([A-Za-z])(?=\p{Lo})/gu, '$1 ')
     .toLowerCase()
-    .split(/[^\p{L}\p{N}#/^*²°µ]+/u)
+    .split(/[^\p{L}\p{M}\p{N}#/^*²°µ]+/u)
     .filter((word) => word !== '');
 }

@@ -95,6 +95,7 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
       }
     }
   }
+  words = lettersJoined(words);
   const joined = words.join('');
   const sign = /(^|[\s_])[-−](?=[xyz])|(^|[^a-z])(neg|minus|inv)(?=[^a-z]|$)/i.test(text) ? -1 : 1;
   let kind: ColumnKind | null = null;
@@ -148,6 +149,15 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
     without_gravity: WITHOUT_GRAVITY_WORDS.test(` ${words.join(' ')} `) || WITHOUT_GRAVITY_WORDS.test(joined),
     doubtful_g,
   };
+}
+
+/** `gX` is parted at its capital: a letter and its axis belong together where nothing but a side stands beside them. */
+function lettersJoined(words: string[]): string[] {
+  const at = words.findIndex((word, i) => /^[agwωm]$/.test(word) && /^[xyz]$/.test(words[i + 1] ?? ''));
+  if (at < 0) return words;
+  const others = words.filter((_word, i) => i !== at && i !== at + 1);
+  if (!others.every((word) => LEFT_WORDS.includes(word) || RIGHT_WORDS.includes(word))) return words;
+  return [...words.slice(0, at), words[at] + words[at + 1], ...words.slice(at + 2)];
 }
 
 /** An 'angular velocity' in m/s2 is no gyroscope: the unit wins where it names a sensor, else the column is left out. */

@@ -32,7 +32,7 @@ add(
   'gyr',
   'deg/s',
   D,
-  'deg/s degs deg/sec dps graus/s derece/s astetta/s grader/s graden/s stopni/s stupen/s fok/s μοιρεσ/s 度/秒 度/s deg/с гр/с degree/s degree/sec degree/second degrees/sec degrees.s-1 grad.s-1 deg/sek degps degpersec degpersecond degrees/s degrees/second degs-1 grad/s grados/s gradi/s градусов/с град/с deg/с degres/s deg*s-1',
+  'deg/s degs deg/sec dps grade/s derajat/s degré/s stupnjeva/s graus/s derece/s astetta/s grader/s graden/s stopni/s stupen/s fok/s μοιρεσ/s 度/秒 度/s deg/с гр/с degree/s degree/sec degree/second degrees/sec degrees.s-1 grad.s-1 deg/sek degps degpersec degpersecond degrees/s degrees/second degs-1 grad/s grados/s gradi/s градусов/с град/с deg/с degres/s deg*s-1',
 );
 add('gyr', 'mdeg/s', D / 1000, 'mdeg/s mdps mdeg.s-1 millideg/s millidegrees/s milli-deg/s mdegps mdegs');
 add('gyr', 'kdeg/s', 1000 * D, 'kdps kdeg/s');
@@ -94,7 +94,8 @@ export function plainUnit(text: string): string {
 
 /** The unit a piece of text spells, or null. Case matters nowhere but in 'Mg', which nobody means. */
 export function readUnit(text: string): Unit | null {
-  return UNITS[plainUnit(text)] ?? null;
+  const plain = plainUnit(text);
+  return UNITS[plain] ?? UNITS[plain.replace(/[.*]?s-1$/, '/s').replace(/[.*]?s-2$/, '/s2')] ?? null;
 }
 
 export function isUnit(text: string): boolean {

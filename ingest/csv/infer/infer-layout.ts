@@ -99,7 +99,9 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
     : named
       ? [named]
       : sayMisfit(shape, () =>
-          inferSensors(names, head, file, evidence, told, () => period(inferTime({ ...inTime, evidence: [] }))),
+          inferSensors(names, head, file, evidence, told, preamble.counts_per_g, () =>
+            period(inferTime({ ...inTime, evidence: [] })),
+          ),
         );
   const alternate = told?.rows_alternate ?? (!woven && found !== null && rowsAlternate(found[0], head));
   const gyrRows = alternate && found ? rowsHolding(head, found[0].gyr!) : (woven?.gyr ?? null);

@@ -87,10 +87,15 @@ export function restsAtZero(triple: Triple, head: HeadTable): boolean {
   return columns.every((column) => Math.abs(column.slice().sort()[column.length >> 1]) < 0.1 * peak);
 }
 
-/** Whether three columns have a norm of 1 g at rest, in g, m/s2 or mg. */
-export function readsGravity(triple: Triple, head: HeadTable): boolean {
+/** Whether three columns have a norm of 1 g at rest, in g, m/s2, mg, or the counts that the file tells. */
+export function readsGravity(triple: Triple, head: HeadTable, counts_per_g: number | null = null): boolean {
   const resting = normFacts(
     ...(triple.map((name) => head.numbers[name.index]) as [Float64Array, Float64Array, Float64Array]),
   ).resting;
-  return resting !== null && [1, STANDARD_GRAVITY_MPS2, 1000].some((oneG) => Math.abs(resting / oneG - 1) < 0.06);
+  return (
+    resting !== null &&
+    [1, STANDARD_GRAVITY_MPS2, 1000, ...(counts_per_g ? [counts_per_g] : [])].some(
+      (oneG) => Math.abs(resting / oneG - 1) < 0.06,
+    )
+  );
 }

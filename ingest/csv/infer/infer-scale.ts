@@ -151,6 +151,8 @@ const GYR_UNITS = { 'deg/s': RADIANS_PER_DEGREE, 'mdeg/s': RADIANS_PER_DEGREE / 
 const NO_RADIANS = 75;
 /** Beyond every sensor's range in deg/s. */
 const NO_DEGREES = 4600;
+/** No 16 bit sensor counts further. */
+const MOST_COUNTS = 32_768;
 
 /** The angular rate's likely scale, before the acceleration's is known; null where it may be counts. */
 export function likelyGyroscopeScale(axes: Float64Array[], situation: Situation): number | null {
@@ -165,7 +167,7 @@ export function likelyGyroscopeScale(axes: Float64Array[], situation: Situation)
   const perDps = countsPerDps(axes, situation.preamble);
   if (perDps) return RADIANS_PER_DEGREE / perDps;
   const peak = peakAbsolute(axes);
-  if (written?.unit === 'counts' || (allWhole(axes) && peak > NO_DEGREES)) return null;
+  if (written?.unit === 'counts' || (allWhole(axes) && peak > NO_DEGREES && peak <= MOST_COUNTS)) return null;
   return peak > NO_DEGREES ? RADIANS_PER_DEGREE / 1000 : peak > NO_RADIANS ? RADIANS_PER_DEGREE : 1;
 }
 
@@ -215,7 +217,9 @@ export function gyroscopeScale(
   }
   const shaken_g = (normFacts(acc[0], acc[1], acc[2]).peak * accScale.to_si) / G;
   const facts = `peak ${peak.toPrecision(3)} while the acceleration peaks at ${shaken_g.toFixed(1)} g`;
-  const counts = written?.unit === 'counts' || (allWhole(axes) && (accScale.unit === 'counts' || peak > NO_DEGREES));
+  const counts =
+    written?.unit === 'counts' ||
+    (allWhole(axes) && (accScale.unit === 'counts' || (peak > NO_DEGREES && peak <= MOST_COUNTS)));
   if (!counts) {
     const hard = shaken_g > 4;
     if (peak > NO_RADIANS && peak < NO_DEGREES) return say('deg/s', facts, 'measured', RADIANS_PER_DEGREE);
@@ -227,13 +231,19 @@ export function gyroscopeScale(
   throw new LayoutQuestion(situation.file, {
     about: 'gyroscope unit',
     found: `angular rate without a unit, ${facts}`,
-    choices: counts
-      ? [16.4, 32.8, 65.5, 131].map((per) => ({
-          label: `counts, ${per} a deg/s (16 bit at +-${Math.round(32768 / per / 10) * 10} deg/s)`,
-          correction: { gyr_counts_per_dps: per },
-        }))
-      : (['deg/s', 'rad/s'] as const).map((unit) => ({ label: unit, correction: { gyr_unit: unit } })),
+    choices: rateChoices(peak, counts, written?.unit === 'counts'),
   });
+}
+
+function rateChoices(peak: number, counts: boolean, namedCounts: boolean): LayoutChoice[] {
+  const units = peak > NO_DEGREES ? (['mdeg/s'] as const) : (['deg/s', 'rad/s'] as const);
+  const named = units.map((unit) => ({ label: unit, correction: { gyr_unit: unit } }));
+  if (!counts) return named;
+  const counted = [16.4, 32.8, 65.5, 131].map((per) => ({
+    label: `counts, ${per} a deg/s (16 bit at +-${Math.round(MOST_COUNTS / per / 10) * 10} deg/s)`,
+    correction: { gyr_counts_per_dps: per },
+  }));
+  return namedCounts || peak <= NO_DEGREES ? counted : [...counted, ...named];
 }
 
 function writtenRadians(file: string, peak: number): LayoutQuestion {

@@ -5,9 +5,9 @@ import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import { readsGravity, sensorByNumbers } from './infer-nameless-sensor.ts';
-import { LayoutQuestion } from '../columns/layout-question.ts';
+import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
 import type { Axis, ColumnName } from '../columns/name-column.ts';
-import { accelerationByGravity, withUnknownRates } from './unknown-triples.ts';
+import { accelerationByGravity, unknownTriples, withUnknownRates } from './unknown-triples.ts';
 
 const AXES: Axis[] = ['x', 'y', 'z'];
 
@@ -20,11 +20,13 @@ export function inferSensors(
   head: HeadTable,
   file: string,
   evidence: Evidence[],
-  told: Pick<LayoutCorrection, 'acc_columns' | 'gyr_columns'> | undefined,
+  told: Pick<LayoutCorrection, 'acc_columns' | 'gyr_columns' | 'sensor_sides'> | undefined,
+  counts_per_g: number | null,
   period_s: () => number,
 ): SensorFound[] {
   const anonymous = names.every((name) => name.name === '');
-  if (anonymous) return [sensorByNumbers(names, head, file, evidence, period_s)];
+  const toldAcc = told?.acc_columns ? toldTriple(told.acc_columns, names) : null;
+  if (anonymous && !toldAcc) return [sensorByNumbers(names, head, file, evidence, period_s)];
   const accs = triples(names, 'acc');
   let complete = chosenVersion(
     accs.filter((group) => group.triple !== null),
@@ -32,14 +34,18 @@ export function inferSensors(
     told?.acc_columns,
     evidence,
   );
+  if (complete.length === 0 && toldAcc) complete = [groupOf(toldAcc)];
   if (complete.length === 0 && accs.length === 0) {
     const plain = plainTriple(names, head, evidence);
-    const byGravity = plain ? [plain] : accelerationByGravity(names, head, evidence);
-    complete = byGravity.map((triple) => ({ side: triple[0].side, group: triple[0].group, triple, found: [] }));
+    const byGravity = plain ? [plain] : accelerationByGravity(names, head, evidence, counts_per_g);
+    complete = byGravity.map(groupOf);
   }
   const named = names.some((name) => name.kind !== null && name.kind !== 'time' && name.kind !== 'counter');
-  if (complete.length === 0 && accs.length === 0 && !named)
-    return [sensorByNumbers(names, head, file, evidence, period_s)];
+  if (complete.length === 0 && accs.length === 0) {
+    const unknown = unknownTriples(names, head);
+    if (unknown.length > 0) throw whichAcceleration(unknown, file);
+    if (!named) return [sensorByNumbers(names, head, file, evidence, period_s)];
+  }
   if (complete.length === 0) throw missing(names, accs, file);
   let withGravity = complete.filter((group) => !group.triple![0].without_gravity);
   const gravity = withGravity.length === 0 && complete.length === 1 ? gravityColumns(names) : null;
@@ -64,7 +70,8 @@ export function inferSensors(
   const toldGyr = told?.gyr_columns ? toldTriple(told.gyr_columns, names) : null;
   const settled = told?.gyr_columns !== undefined;
   if (!settled && gyrs.length === 0) askForAngles(names, file);
-  const sides = new Set(withGravity.map((group) => group.side));
+  withGravity = sidesTold(withGravity, told?.sensor_sides, evidence);
+  const sides = new Set(withGravity.map(sideOf));
   if (sides.size < withGravity.length) throw severalSensors(withGravity, file);
   if (sides.size > 1) {
     evidence.push({
@@ -76,9 +83,10 @@ export function inferSensors(
   }
   const sensors = withGravity.map((group) => {
     const sameSide = gyrs.filter((candidate) => candidate.side === group.side);
-    const gyr =
-      sameSide.find((candidate) => candidate.group === group.group) ??
-      (sameSide.length === 1 ? sameSide[0] : undefined);
+    const sameGroup = sameSide.filter((candidate) => candidate.group === group.group);
+    // Where two sensors carry the same names, the first of one belongs to the first of the other.
+    const alike = withGravity.filter((other) => other.side === group.side && other.group === group.group);
+    const gyr = sameGroup[alike.indexOf(group)] ?? (sameSide.length === 1 ? sameSide[0] : undefined);
     const named = group.triple!.map((column) => `"${column.name}"`).join(', ');
     evidence.push({
       about: 'acceleration',
@@ -86,7 +94,12 @@ export function inferSensors(
       because: 'names, units and letters of the axes',
       source: 'written',
     });
-    return { side: group.side, acc: group.triple!, gyr: settled ? toldGyr : (gyr?.triple ?? null), plus: group.plus };
+    return {
+      side: sideOf(group),
+      acc: group.triple!,
+      gyr: settled ? toldGyr : (gyr?.triple ?? null),
+      plus: group.plus,
+    };
   });
   const found = settled ? sensors : withUnknownRates(sensors, names, head, file, evidence, period_s);
   for (const { gyr } of found) sayRates(gyr, evidence);
@@ -139,11 +152,24 @@ function chosenVersion(
 }
 
 interface Group {
+  /** As the names have it; `told_side` is what a layout says instead. */
   side: Side;
+  told_side?: Side;
   group: string;
   triple: Triple | null;
   found: ColumnName[];
   plus?: Triple;
+}
+
+const groupOf = (triple: Triple): Group => ({ side: triple[0].side, group: triple[0].group, triple, found: [] });
+const sideOf = ({ side, told_side }: Group): Side => told_side ?? side;
+
+/** Gives sensors the sides that a layout says, in the order of their columns. */
+function sidesTold(groups: Group[], told: Side[] | undefined, evidence: Evidence[]): Group[] {
+  if (!told || told.length !== groups.length) return groups;
+  const inOrder = [...groups].sort((a, b) => a.triple![0].index - b.triple![0].index);
+  evidence.push({ about: 'side', decided: told.join(' and '), because: 'from the layout', source: 'told' });
+  return inOrder.map((group, i) => ({ ...group, told_side: told[i] }));
 }
 
 /** The only three axes of gravity alone; null where there are none. */
@@ -271,16 +297,42 @@ function withoutGravity(triple: Triple, file: string): FaultError {
   );
 }
 
+/** Columns that may be the acceleration, of names that nobody here knows: the user does. */
+function whichAcceleration(triples: Triple[], file: string): LayoutQuestion {
+  const label = (triple: Triple) => triple.map(({ name, index }) => `"${name || `column ${index + 1}`}"`).join(', ');
+  return new LayoutQuestion(file, {
+    about: 'acceleration',
+    found: `columns whose names are not known and of which no three alone have a norm of 1 g at rest: ${triples.map(label).join('; ')}`,
+    choices: triples.map((triple) => ({
+      label: `${label(triple)} the acceleration`,
+      correction: { acc_columns: triple.map(({ index }) => index) as AccColumns },
+    })),
+  });
+}
+
 type AccColumns = [number | string, number | string, number | string];
+
+/** Two sensors may be the two feet, in one order or the other. */
+function bothFeet([first, second]: string[]): LayoutChoice[] {
+  return [
+    { label: `${first} left and ${second} right`, correction: { sensor_sides: ['left', 'right'] } },
+    { label: `${second} left and ${first} right`, correction: { sensor_sides: ['right', 'left'] } },
+  ];
+}
 
 function severalSensors(groups: Group[], file: string): LayoutQuestion {
   const twice = new Set(groups.map(({ triple }) => triple![0].name)).size < groups.length;
+  const label = ({ triple }: Group) =>
+    twice ? `columns ${triple!.map(({ index }) => index + 1).join(', ')}` : `"${triple![0].name}"`;
   return new LayoutQuestion(file, {
     about: 'sensor',
     found: `${groups.length} sensors or versions of the acceleration in one file (${groups.map((group) => `"${group.triple![0].name}"`).join(', ')})`,
-    choices: groups.map(({ triple }) => ({
-      label: twice ? `columns ${triple!.map(({ index }) => index + 1).join(', ')}` : `"${triple![0].name}"`,
-      correction: { acc_columns: triple!.map((c) => (twice ? c.index : c.name)) as AccColumns },
-    })),
+    choices: [
+      ...(groups.length === 2 ? bothFeet(groups.map(label)) : []),
+      ...groups.map((group) => ({
+        label: `${label(group)} alone`,
+        correction: { acc_columns: group.triple!.map((c) => (twice ? c.index : c.name)) as AccColumns },
+      })),
+    ],
   });
 }

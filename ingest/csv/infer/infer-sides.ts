@@ -31,7 +31,8 @@ export function inferSideColumn(
 ): SideColumn | null {
   for (const name of names) {
     if (name.axis !== null || (name.kind !== 'side' && name.kind !== null)) continue;
-    const cells = head.text.map((row) => row[name.index] ?? '');
+    // The names may stand again between the rows, where a logger started anew.
+    const cells = head.text.map((row) => row[name.index] ?? '').filter((value) => value !== name.name);
     const values = [...new Set(cells)].filter((value) => value !== '');
     if (values.length === 0 || values.length > MOST_SENSORS) continue;
     const said = values.map((value) => sideSaidOf(value, [name.name, ...texts]));

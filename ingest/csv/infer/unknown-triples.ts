@@ -21,7 +21,7 @@ export function unknownTriples(names: ColumnName[], head: HeadTable): Triple[] {
   const unknown = names.filter(
     (name) =>
       (name.kind === null || name.kind === 'side') &&
-      changes(head.numbers[name.index]) &&
+      (name.axis !== null || changes(head.numbers[name.index])) &&
       timeFacts(name, head, null) === null,
   );
   const groups = new Map<string, ColumnName[]>();
@@ -30,7 +30,8 @@ export function unknownTriples(names: ColumnName[], head: HeadTable): Triple[] {
     groups.set(key, [...(groups.get(key) ?? []), name]);
   }
   return [...groups].flatMap(([key, found]) => {
-    if (found.length !== 3) return [];
+    // One axis may be stuck; three that never change are no sensor.
+    if (found.length !== 3 || found.filter(({ index }) => changes(head.numbers[index])).length < 2) return [];
     if (key.startsWith('row of')) return found[2].index - found[0].index === 2 ? [found as Triple] : [];
     const axes = AXES.map((axis) => found.find((name) => name.axis === axis));
     return axes.every((axis) => axis !== undefined) ? [axes as Triple] : [];
@@ -48,8 +49,13 @@ function changes(column: Float64Array): boolean {
 }
 
 /** The acceleration of every side among columns of unknown names: the only three whose norm at rest is 1 g. */
-export function accelerationByGravity(names: ColumnName[], head: HeadTable, evidence: Evidence[]): Triple[] {
-  const candidates = unknownTriples(names, head).filter((triple) => readsGravity(triple, head));
+export function accelerationByGravity(
+  names: ColumnName[],
+  head: HeadTable,
+  evidence: Evidence[],
+  counts_per_g: number | null,
+): Triple[] {
+  const candidates = unknownTriples(names, head).filter((triple) => readsGravity(triple, head, counts_per_g));
   const sides = new Set(candidates.map(([{ side }]) => side));
   if (sides.size < candidates.length) return [];
   for (const triple of candidates) {
@@ -83,7 +89,10 @@ export function withUnknownRates(
   if (candidates.length === 0) return sensors;
   return sensors.map((sensor) => {
     if (sensor.gyr) return sensor;
-    const own = candidates.filter(([{ side }]) => sensors.length === 1 || side === sensor.side);
+    // A sensor is told from the others by the words that its own columns share, whatever side it was given.
+    const [{ side, group }] = sensor.acc;
+    const beside = candidates.filter(([column]) => sensors.length === 1 || column.side === side);
+    const own = beside.length > 1 && sensors.length > 1 ? sameGroup(beside, group) : beside;
     if (own.length === 0) return sensor;
     const turning = own.filter((triple) => turns(sensor.acc, triple, head, period_s()));
     if (turning.length === 1) {
@@ -107,6 +116,11 @@ export function withUnknownRates(
       ],
     });
   });
+}
+
+function sameGroup(candidates: Triple[], group: string): Triple[] {
+  const same = candidates.filter(([column]) => column.group === group);
+  return same.length > 0 ? same : candidates;
 }
 
 /** Columns in a unit of rotation that no word placed: three of one side, in the order of their axes. */

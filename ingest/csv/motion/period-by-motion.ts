@@ -53,6 +53,10 @@ const COMMON_RATES_HZ = [
 ];
 
 export function isCommonRate(rate_hz: number): boolean {
+  // A row every so many whole milliseconds is as common.
+  const interval_ms = 1000 / rate_hz;
+  if (interval_ms > 1.5 && interval_ms < 20.5 && Math.abs(interval_ms / Math.round(interval_ms) - 1) < 0.003)
+    return true;
   return COMMON_RATES_HZ.some((common) => Math.abs(rate_hz / common - 1) < 0.012);
 }
 

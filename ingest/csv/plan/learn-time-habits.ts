@@ -74,6 +74,10 @@ export function learnTimeHabits(
   };
 }
 
+/** Digits behind the point that a stamp shows; those of a time zone or an exponent are none of them. */
 function decimalsOf(cell: string): number {
-  return /[.,](\d+)\D*$/.exec(cell.trim())?.[1].length ?? 0;
+  const power = /[.,](\d+)e([+-]?\d+)$/i.exec(cell.trim());
+  if (power) return Math.max(0, power[1].length - Number(power[2]));
+  const stamp = cell.trim().replace(/(:\d\d[.,]\d+)\s?[+-]\d\d:?\d\d$/, '$1');
+  return /[.,](\d+)\D*$/.exec(stamp)?.[1].length ?? 0;
 }

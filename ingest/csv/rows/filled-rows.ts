@@ -37,6 +37,9 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
     filled.fill(1, from, to);
     count += to - from;
   };
+  const ends = columns.map((column) => extremes(column, n));
+  // All axes at the end of their range: a blow beyond it, which is read as often as it lasts.
+  const clipped = (row: number) => columns.every((column, i) => ends[i].includes(column[row]));
   const noisy = pairsAlike(n, same) < CHANCE * n;
   for (let row = 0; row < n; ) {
     let end = row + 1;
@@ -44,7 +47,7 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
     repeated += end - row - 1;
     if (zero(row)) {
       if (end - row >= FEWEST_ZERO) mark(row, end);
-    } else if (end - row > FEWEST_HELD) {
+    } else if (end - row > FEWEST_HELD && !clipped(row)) {
       const jumped = end < n && jumps(columns, row, end, to_si);
       if (jumped || (noisy && end - row <= MOST_HELD)) mark(row + 1, end);
     }
@@ -53,6 +56,15 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
   if (repeated > MOST_SHARE * n && n > 100 && isEven(columns, n, same))
     return { filled: new Uint8Array(n), count: 0, slower_share: repeated / n };
   return count > 0 ? { filled, count, slower_share: 0 } : null;
+}
+
+function extremes(column: Float64Array, n: number): [number, number] {
+  let [least, most] = [Infinity, -Infinity];
+  for (let row = 0; row < n; row++) {
+    if (column[row] < least) least = column[row];
+    if (column[row] > most) most = column[row];
+  }
+  return [least, most];
 }
 
 /** Rows that repeat the one before, longer stretches of them left out. */

@@ -142,6 +142,8 @@ function runsOn(lines: string[], table: Candidate | null): boolean {
 function chooseDialect(lines: string[], told: LayoutCorrection['text']): Candidate | null {
   let best: Candidate | null = null;
   for (const delimiter of told?.delimiter ? [told.delimiter] : DELIMITERS) {
+    // Blanks also stand inside dates and names: they part columns only where no sign of its own does.
+    if (delimiter === ' ' && best && best.delimiter !== ',') break;
     for (const mark of told?.decimal_mark ? [told.decimal_mark] : (['.', ','] as const)) {
       // Comma for both can be told apart only where quotes hold the cells together.
       if (mark === ',' && delimiter === ',' && !lines.slice(-20).some((line) => line.includes('"'))) continue;
@@ -222,7 +224,8 @@ function findNames(
   }
   if (above.length === 0) return { header: [], units: [], top: table.first_row_line };
   let units: string[] = [];
-  if (above.length > 1 && (told?.units_row ?? looksLikeUnits(above[0].cells))) units = above.shift()!.cells;
+  if (above.length > 1 && (told?.units_row ?? (looksLikeUnits(above[0].cells) || repeatsUnderNames(above))))
+    units = above.shift()!.cells;
   const header = [...above[0].cells];
   let top = above[0].line;
   const group = above[1];
@@ -242,6 +245,17 @@ function countsRows(lines: string[], table: Candidate): boolean {
   const rows = lines.slice(table.first_row_line, table.first_row_line + 40).filter((line) => line.trim() !== '');
   const counts = rows.map((line) => Number(splitCells(line, table.delimiter)[0]));
   return counts.length > 3 && counts.every((count, i) => i === 0 || count === counts[i - 1] + 1);
+}
+
+/** A row that says the same under several names, each of which says something else: units that nobody here knows. */
+function repeatsUnderNames([row, names]: { cells: string[] }[]): boolean {
+  const said = row.cells.filter((cell) => cell !== '' && cell !== '-');
+  const named = names.cells.filter((cell) => cell !== '');
+  return (
+    new Set(said).size <= said.length / 2 &&
+    named.length >= row.cells.length - 1 &&
+    new Set(named).size === named.length
+  );
 }
 
 function looksLikeUnits(cells: string[]): boolean {

@@ -9,6 +9,7 @@ export type Encoding = TextShape['encoding'];
 const LONGEST_LINE_BYTES = 1 << 20;
 const LF = 10;
 const CR = 13;
+const QUOTE = 34;
 
 /**
  * Tells a text's encoding from its first bytes: byte-order mark, the zero bytes of UTF-16, valid UTF-8, else the code page in which
@@ -90,6 +91,34 @@ function lastLineEnd(bytes: Uint8Array): number {
   if (lf >= 0) return lf + 1;
   const cr = bytes.subarray(0, bytes.length - 1).lastIndexOf(CR);
   return cr + 1;
+}
+
+/**
+ * True where every line stands in quotes as a whole (`"1,2,3"`), as spreadsheets write a table that was saved once too often: the
+ * quotes then part nothing and are left out by `withoutQuotes`.
+ */
+export function linesInQuotes(beginning: Uint8Array, encoding: Encoding): boolean {
+  const text = new TextDecoder(encoding).decode(beginning.subarray(0, 16_384), { stream: true });
+  const lines = text
+    .split(/[\r\n]+/)
+    .slice(0, -1)
+    .filter((line) => line.trim() !== '');
+  const whole = lines.filter((line) => /^"[^"]*[,;\t|][^"]*"$/.test(line.replaceAll('""', '')));
+  return whole.length > 5 && whole.length > 0.8 * lines.length;
+}
+
+/** The same blocks, each line without the quotes around it; a doubled quote within is one. */
+export async function* withoutQuotes(blocks: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+  for await (const block of blocks)
+    yield block.filter((byte, at) => byte !== QUOTE || (block[at + 1] === QUOTE && isOddQuote(block, at)));
+}
+
+/** True for the first, third, ... of the quotes that end with the one after `at`, the one around the line left out. */
+function isOddQuote(block: Uint8Array, at: number): boolean {
+  let first = at;
+  while (first > 0 && block[first - 1] === QUOTE) first--;
+  const opens = first === 0 || block[first - 1] === LF || block[first - 1] === CR;
+  return (at - first - (opens ? 1 : 0)) % 2 === 0;
 }
 
 async function* transcoded(pieces: AsyncIterable<Uint8Array>, encoding: Encoding): AsyncGenerator<Uint8Array> {

@@ -48,7 +48,8 @@ export function withFraction(
       ({ full, seconds: unitSeconds }) =>
         most < full &&
         (most >= LEAST_SEEN * full || unit?.to_si === unitSeconds) &&
-        growsEvenly(whole.map(({ row, second }) => second + head.numbers[index][row] * unitSeconds)),
+        growsEvenly(whole.map(({ row, second }) => second + head.numbers[index][row] * unitSeconds)) &&
+        startsAnew(whole.map(({ row, second }) => ({ second, part: head.numbers[index][row] }))),
     );
     if (!fits) continue;
     evidence.push({
@@ -65,6 +66,15 @@ export function withFraction(
 function countsOn(seconds: number[]): boolean {
   const steps = seconds.slice(1).map((value, i) => value - seconds[i]);
   return steps.some((step) => step > 0) && steps.every((step) => step >= 0 || step < -86_000);
+}
+
+/** What lies between whole seconds starts anew with each of them. */
+function startsAnew(stamps: { second: number; part: number }[]): boolean {
+  const next = stamps.filter(({ second }, i) => i > 0 && second > stamps[i - 1].second);
+  const anew = stamps.filter(
+    ({ second, part }, i) => i > 0 && second > stamps[i - 1].second && part < stamps[i - 1].part,
+  );
+  return anew.length >= EVEN_SHARE * next.length;
 }
 
 function growsEvenly(seconds: number[]): boolean {

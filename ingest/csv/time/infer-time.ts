@@ -112,8 +112,10 @@ const RISES = 0.9;
 function chooseNumericTime(situation: TimeSituation): TimeFacts | null {
   const { names, head, rows, evidence } = situation;
   const usable = names
-    .filter((name) => name.kind === 'time' || name.kind === 'date' || name.kind === null)
-    .map((name) => timeFacts(name, head, rows) ?? carriedFacts(name, head));
+    .filter(({ kind }) => kind === 'time' || kind === 'date' || kind === null || kind === 'counter')
+    .map((name) => timeFacts(name, head, rows) ?? carriedFacts(name, head))
+    // A counter that grows by more than one a row counts ticks of a clock, not rows.
+    .filter((facts) => facts?.column.kind !== 'counter' || (facts.interval > 1.5 && facts.rises > RISES));
   // Pressure and temperature may rise all along, too: without a word for time, every row must.
   const growing = usable
     .filter((facts) => facts !== null)
@@ -146,7 +148,11 @@ function carriedFacts(name: ColumnName, head: HeadTable): TimeFacts | null {
 }
 
 /** The time since the row before, in the unit that is written or the only one that gives a rate. */
-function intervalTime(column: ColumnName, { head, file, evidence }: TimeSituation, base: TimeColumns): TimeColumns {
+function intervalTime(
+  column: ColumnName,
+  { head, rows, file, evidence }: TimeSituation,
+  base: TimeColumns,
+): TimeColumns {
   const values = head.numbers[column.index].subarray(1).filter((value) => value > 0);
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   const fits = UNITS.filter(({ seconds }) => isPlausibleRate(1 / (mean * seconds)));
@@ -163,6 +169,7 @@ function intervalTime(column: ColumnName, { head, file, evidence }: TimeSituatio
       })),
     });
   }
+  if (rows && rows.length > 0) throw whoseInterval(column, 1 / (mean * chosen.seconds), head.rows / rows.length, file);
   evidence.push({
     about: 'time',
     decided: `"${column.name}" summed up, in ${chosen.unit}`,
@@ -170,4 +177,17 @@ function intervalTime(column: ColumnName, { head, file, evidence }: TimeSituatio
     source: 'written',
   });
   return { ...base, kind: 'interval', columns: [column.index], seconds_per_unit: chosen.seconds };
+}
+
+/** Where sensors take turns, 'since the row before' may mean the file's row or the sensor's own. */
+function whoseInterval(column: ColumnName, rate_hz: number, sensors: number, file: string): LayoutQuestion {
+  const rates = [rate_hz, rate_hz / sensors].map((rate) => Number(rate.toPrecision(6)));
+  return new LayoutQuestion(file, {
+    about: 'time',
+    found: `"${column.name}" beside rows of ${Math.round(sensors)} sensors in turn: the time since the row before, or since the same sensor's row before`,
+    choices: rates.map((rate) => ({
+      label: `each sensor at ${rate.toPrecision(4)} Hz`,
+      correction: { time: { kind: 'rows', columns: [], rate_hz: rate } },
+    })),
+  });
 }

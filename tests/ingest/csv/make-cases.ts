@@ -4,12 +4,20 @@ import { fileURLToPath } from 'node:url';
 import { goodCases } from './list-good-cases.ts';
 import { refusedCases } from './list-refused-cases.ts';
 import { shapeCases } from './list-shape-cases.ts';
+import { strangerCases } from './list-stranger-cases.ts';
 import { unseenCases } from './list-unseen-cases.ts';
 import { wovenCases } from './list-woven-cases.ts';
 
 const folder = fileURLToPath(new URL('./cases/', import.meta.url));
 rmSync(folder, { recursive: true, force: true });
-for (const entry of [...goodCases(), ...wovenCases(), ...unseenCases(), ...refusedCases(), ...shapeCases()]) {
+for (const entry of [
+  ...goodCases(),
+  ...wovenCases(),
+  ...unseenCases(),
+  ...strangerCases(),
+  ...refusedCases(),
+  ...shapeCases(),
+]) {
   const home = `${folder}${entry.name}/`;
   mkdirSync(home, { recursive: true });
   writeFileSync(`${home}${entry.file_name}`, entry.bytes);

@@ -75,9 +75,9 @@ const decimalDays =
     };
   };
 
-function clockText(draw: Draw, t: number, digits: number): string {
+function clockText(t: number, digits: number): string {
   const s = ((t % 86_400) + 86_400) % 86_400;
-  const mark = draw.chance(0) ? ',' : '.';
+  const mark = '.';
   const whole = Math.floor(s + 1e-9);
   const part = Math.round((s - whole) * 10 ** digits);
   const [w, p] = part >= 10 ** digits ? [whole + 1, 0] : [whole, Math.max(0, part)];
@@ -89,6 +89,52 @@ function dateText(s: number, order: 'ymd' | 'dmy' | 'mdy', mark: string): string
   const [y, m, d] = [String(date.getUTCFullYear()), pad(date.getUTCMonth() + 1), pad(date.getUTCDate())];
   return { ymd: [y, m, d], dmy: [d, m, y], mdy: [m, d, y] }[order].join(mark);
 }
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+const textClock =
+  (kind: string, write: (rounded: number) => string, dated: boolean, from_s: [number, number] = [0, 80_000]): Make =>
+  (draw, language) => {
+    const start = dated ? begin(draw) : Math.floor(draw.between(...from_s));
+    return {
+      kind,
+      names: [draw.pick([name(draw, language), 'timestamp', 'time'])],
+      unit: '',
+      preamble: [],
+      cells: (t) => [write(Number((start + t).toFixed(3)))],
+      resolution_s: 1e-3,
+      ...(dated ? { start_s: start } : {}),
+    };
+  };
+const ofDay = (s: number, mark = '.') => clockText(s, 3).replace('.', mark);
+const halfDay = (s: number) => {
+  const hour = Math.floor((s % 86_400) / 3600);
+  return `${pad(hour % 12 || 12)}${ofDay(s).slice(2)} ${hour < 12 ? 'AM' : 'PM'}`;
+};
+const TEXT_CLOCKS: [string, Make, number][] = [
+  ['twelve hours', textClock('twelve hours', halfDay, false), 1],
+  ['colon before milliseconds', textClock('colon before milliseconds', (s) => ofDay(s, ':'), false), 1.5],
+  ['comma before milliseconds', textClock('comma before milliseconds', (s) => ofDay(s, ','), false), 1.5],
+  ['minutes and seconds', textClock('minutes and seconds', (s) => ofDay(s).slice(3), false, [0, 3000]), 1.5],
+  ['elapsed', textClock('elapsed', (s) => ofDay(s).replace(/^0/, ''), false, [0, 100]), 1],
+  [
+    'month by name',
+    textClock(
+      'month by name',
+      (s) => {
+        const date = new Date(s * 1000);
+        return `${pad(date.getUTCDate())}-${MONTHS[date.getUTCMonth()]}-${date.getUTCFullYear()} ${ofDay(s)}`;
+      },
+      true,
+    ),
+    1,
+  ],
+  [
+    'zone of its own',
+    textClock('zone of its own', (s) => `${dateText(s + 7200, 'ymd', '-')}T${ofDay(s + 7200)}+02:00`, true),
+    1,
+  ],
+  ['compact', textClock('compact', (s) => `${dateText(s, 'ymd', '')}T${ofDay(s).replaceAll(':', '')}Z`, true), 1],
+];
 
 /** Kind, maker, weight, and the fastest rate at which the clock's truth can be known at all. */
 export const CLOCKS: [string, Make, number, number?][] = [
@@ -111,6 +157,22 @@ export const CLOCKS: [string, Make, number, number?][] = [
   ['unix microseconds', unix('unix microseconds', 1_000_000n, 0), 3],
   ['unix nanoseconds', unix('unix nanoseconds', 1_000_000_000n, 0), 3],
   ['spreadsheet days', decimalDays('spreadsheet days', 25_569, 10, ['Date', 'DateTime']), 3],
+  [
+    'share of a day',
+    (draw) => {
+      const offset = draw.between(0.1, 0.9);
+      return {
+        kind: 'share of a day',
+        names: [draw.pick(['time', 'Time of day', 'Uhrzeit'])],
+        unit: '',
+        preamble: [],
+        cells: (t) => [(offset + t / 86_400).toFixed(10)],
+        resolution_s: 1e-5,
+        needs_rate: true,
+      };
+    },
+    1,
+  ],
   ['matlab days', decimalDays('matlab days', 719_529, 10, ['datenum', 'matlab_time']), 2],
   ['julian days', decimalDays('julian days', 2_440_587.5, 10, ['JD', 'julian_date', 'Julian Day']), 2],
   [
@@ -179,7 +241,7 @@ export const CLOCKS: [string, Make, number, number?][] = [
         preamble: [],
         cells: (t) => {
           const rounded = Number((start + t).toFixed(digits));
-          return [`${dateText(rounded, 'ymd', '-')}${mid}${clockText(draw, rounded, digits)}${end}`];
+          return [`${dateText(rounded, 'ymd', '-')}${mid}${clockText(rounded, digits)}${end}`];
         },
         resolution_s: 10 ** -digits,
         start_s: start,
@@ -204,7 +266,7 @@ export const CLOCKS: [string, Make, number, number?][] = [
         preamble: [],
         cells: (t) => {
           const rounded = Number((start + t).toFixed(3));
-          return [dateText(rounded, order, mark), clockText(draw, rounded, 3)];
+          return [dateText(rounded, order, mark), clockText(rounded, 3)];
         },
         resolution_s: 1e-3,
         start_s: start,
@@ -221,12 +283,13 @@ export const CLOCKS: [string, Make, number, number?][] = [
         names: [name(draw, language)],
         unit: '',
         preamble: [],
-        cells: (t) => [clockText(draw, Number((start + t).toFixed(3)), 3)],
+        cells: (t) => [clockText(Number((start + t).toFixed(3)), 3)],
         resolution_s: 1e-3,
       };
     },
     4,
   ],
+  ...TEXT_CLOCKS,
   [
     'whole-second stamps',
     (draw, language) => {
@@ -239,7 +302,7 @@ export const CLOCKS: [string, Make, number, number?][] = [
         preamble: [],
         cells: (t) => [
           text
-            ? `${dateText(Math.floor(start + t + 1e-9), 'ymd', '-')} ${clockText(draw, Math.floor(start + t + 1e-9), 0)}`
+            ? `${dateText(Math.floor(start + t + 1e-9), 'ymd', '-')} ${clockText(Math.floor(start + t + 1e-9), 0)}`
             : String(Math.floor(start + t + 1e-9)),
         ],
         resolution_s: 1,
@@ -362,7 +425,8 @@ export const CLOCKS: [string, Make, number, number?][] = [
         unit: '',
         preamble: [],
         cells: (_t, row) => [((row === 0 ? 0 : 1 / rate) * factor).toFixed(decimals)],
-        resolution_s: 2e-3,
+        // Half a last digit a row adds up over the rows, for every reader.
+        resolution_s: 1e-3 + (6000 * 10 ** -decimals) / factor,
       };
     },
     2,

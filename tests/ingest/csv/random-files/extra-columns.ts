@@ -42,6 +42,23 @@ export function extraColumns(draw: Draw, language: Language): ExtraColumn[] {
       unit: draw.pick(['°C', 'V', 'hPa', '']),
       cell: (row) => (23 + 0.001 * Math.floor(row / 50)).toFixed(2),
     });
+  if (draw.chance(0.06))
+    columns.push({
+      name: draw.pick(['Heart Rate', 'HR', 'bpm']),
+      unit: 'bpm',
+      cell: (row) => String(140 + (row >> 9)),
+    });
+  if (draw.chance(0.05))
+    for (const [name, from] of [
+      ['Latitude', 48.1],
+      ['Longitude', 11.6],
+      ['Speed (m/s)', 0],
+    ] as const)
+      columns.push({
+        name,
+        unit: '',
+        cell: (_row, t) => (from + (from === 0 ? 2 : 1e-5) * Math.sin(t / 3)).toFixed(6),
+      });
   if (draw.chance(0.1))
     columns.push({ name: draw.pick(['status', 'label', 'Bemerkung', 'activity']), unit: '', cell: () => 'ok' });
   return columns;

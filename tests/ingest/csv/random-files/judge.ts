@@ -81,13 +81,15 @@ async function refused(
   if (!(fault instanceof LayoutQuestion))
     return file.damage.expect === 'tell' ? { outcome: 'refused rightly', why } : { outcome: 'refused needlessly', why };
   if (file.damage.expect === 'tell') return { outcome: 'told', why };
-  for (const { correction } of fault.choices) {
+  const answered: string[] = [];
+  for (const { correction, label } of fault.choices) {
     const merged = { ...layout, ...correction, time: { ...layout.time, ...correction.time } } as LayoutCorrection;
     if (Object.keys(merged.time ?? {}).length === 0) merged.time = undefined;
     const verdict = await attempt(file, merged, options, depth + 1);
     if (verdict.outcome === 'asked, right choice') return verdict;
+    answered.push(`${label}: ${verdict.why}`);
   }
-  return { outcome: 'asked, no right choice', why };
+  return { outcome: 'asked, no right choice', why: [why, ...answered].join('; ') };
 }
 
 /** In words, the first thing that is not as it was written; null where all is right. */

@@ -260,6 +260,81 @@ export const LANGUAGES: Language[] = [
   ),
 ];
 
+/** Languages that the first twenty were widened by; kept apart since a file's seed draws from both. */
+export const MORE_LANGUAGES: Language[] = [
+  language(
+    'Danish',
+    'Acceleration|Accelerometer',
+    'Vinkelhastighed|Gyroskop|Rotation',
+    'Tid|Tidsstempel',
+    'Temperatur|Batteri',
+    'venstre',
+    'højre',
+    { axis: 'akse' },
+  ),
+  language(
+    'Romanian',
+    'Accelerație|Accelerometru|Accel',
+    'Giroscop|Viteză unghiulară|Vit. unghiulară',
+    'Timp|Marcaj de timp',
+    'Temperatură|Baterie',
+    'stânga|stang',
+    'dreapta|drept',
+    { axis: 'axa', pages: ['windows-1250', 'iso-8859-2'], gyrUnits: { 'deg/s': ['grade/s', '°/s'] } },
+  ),
+  language(
+    'Croatian',
+    'Ubrzanje|Akcelerometar|Akceleracija',
+    'Žiroskop|Kutna brzina|Ziroskop',
+    'Vrijeme|Vremenska oznaka',
+    'Temperatura|Baterija',
+    'lijeva|lijevo',
+    'desna|desno',
+    { axis: 'os', pages: ['windows-1250'] },
+  ),
+  language(
+    'Indonesian',
+    'Percepatan|Akselerometer|Akselerasi',
+    'Giroskop|Kecepatan sudut',
+    'Waktu|Cap waktu',
+    'Suhu|Baterai',
+    'kiri|Kiri',
+    'kanan|Kanan',
+    { axis: 'sumbu' },
+  ),
+  language(
+    'Vietnamese',
+    'Gia tốc|Gia tốc kế',
+    'Con quay hồi chuyển|Vận tốc góc|Tốc độ góc',
+    'Thời gian|Dấu thời gian',
+    'Nhiệt độ|Pin',
+    'trái|Trái',
+    'phải|Phải',
+    { axis: 'trục', pages: ['utf-8'] },
+  ),
+  language(
+    'Arabic',
+    'التسارع|تسارع',
+    'السرعة الزاوية|الجيروسكوب',
+    'الوقت|الزمن',
+    'الحرارة',
+    'اليسار|يسار',
+    'اليمين|يمين',
+    {
+      axis: 'محور',
+      pages: ['windows-1256'],
+    },
+  ),
+  language('Hebrew', 'תאוצה|מד תאוצה', "מהירות זוויתית|ג'ירוסקופ", 'זמן', 'טמפרטורה', 'שמאל', 'ימין', {
+    axis: 'ציר',
+    pages: ['windows-1255'],
+  }),
+  language('Thai', 'ความเร่ง', 'ความเร็วเชิงมุม|ไจโรสโคป', 'เวลา', 'อุณหภูมิ', 'ซ้าย', 'ขวา', {
+    axis: 'แกน',
+    pages: ['windows-874'],
+  }),
+];
+
 /** Units as they are spelled anywhere. */
 export const ACC_UNITS: Record<'g' | 'mg' | 'ug' | 'm/s2' | 'cm/s2', string[]> = {
   g: ['g', 'G', 'g', "g's"],

@@ -9,14 +9,14 @@ import { type Damage, damaged } from './damage.ts';
 import { Draw } from './draw.ts';
 import { extraColumns } from './extra-columns.ts';
 import { type FileUnits, accUnit, gyrUnit, nameStyle } from './headers.ts';
-import { LANGUAGES, type Language } from './languages.ts';
-import { motionOf, randomTurn, stretch } from './motions.ts';
+import { LANGUAGES, type Language, MORE_LANGUAGES } from './languages.ts';
+import { motionOf, randomTurn, type Samples, stretch } from './motions.ts';
 import type { TrueSensor } from './true-sensor.ts';
 import { writeTable } from './write-table.ts';
 
 export interface RandomFile {
   seed: number;
-  kinds: Record<'language' | 'clock' | 'names' | 'units' | 'encoding' | 'feet' | 'damage', string>;
+  kinds: Record<'language' | 'clock' | 'names' | 'units' | 'encoding' | 'feet' | 'oddity' | 'damage', string>;
   file_name: string;
   bytes: Buffer;
   sensors: TrueSensor[];
@@ -28,14 +28,36 @@ export interface RandomFile {
   damage: Damage;
 }
 
-const RATES = [50, 100, 104, 128, 200, 208, 250, 256, 400, 416, 500, 512, 800, 1000, 1024, 1125];
+const RATES = [
+  50,
+  100,
+  104,
+  128,
+  200,
+  208,
+  250,
+  256,
+  400,
+  416,
+  500,
+  512,
+  800,
+  1000,
+  1024,
+  1125,
+  62.5,
+  1000 / 7,
+  1000 / 3,
+  119.5,
+  496.3,
+];
 /** Few rows keep a run over thousands of files short; at least seven seconds are recorded. */
 const LEAST_S = 7;
 
 /** @param fastest_hz no file is faster: fewer rows for a quick look */
 export function makeRandomFile(seed: number, motions = 6, fastest_hz = 1125): RandomFile {
   const draw = new Draw(seed);
-  const language = draw.pick(LANGUAGES);
+  const language = draw.pick([...LANGUAGES, ...MORE_LANGUAGES]);
   const drawnRate = draw.pick(RATES.filter((rate) => rate <= fastest_hz));
   const [makeClock, slowest] = draw.weighed(
     CLOCKS.map(([, make, weight, most]) => [[make, most ?? Infinity], weight] as const),
@@ -46,18 +68,27 @@ export function makeRandomFile(seed: number, motions = 6, fastest_hz = 1125): Ra
   const hasGyr = draw.chance(0.85);
   const feet = draw.weighed([
     ['one', 8],
-    ['a set of columns each', 1.2],
-    ['rows in turn', 0.8],
+    ['a set of columns each', 0.9],
+    ['a set of columns each, titled', 0.4],
+    ['rows in turn', 0.6],
+    ['rows in turn, numbered', 0.4],
   ] as const);
   const motion = motionOf(draw, motions);
+  const count = Math.round(rate_hz * draw.between(LEAST_S, LEAST_S + 4));
+  // A clock that shows the time of every row may show that rows are not even.
+  const shows =
+    clock.names.length > 0 && clock.resolution_s < 0.06 / rate_hz && !/row|count|stamps|since|told/.test(clock.kind);
+  const jitter = shows && draw.chance(0.15) ? Array.from({ length: count }, () => draw.between(-0.15, 0.15)) : null;
   const from = draw.weighed([
     [draw.between(0, 1.5), 2],
     [draw.between(3, 6), 1],
   ] as const);
-  const count = Math.round(rate_hz * draw.between(LEAST_S, LEAST_S + 4));
   const sides = feet === 'one' ? [draw.pick(['left', 'right', 'unknown'] as const)] : (['left', 'right'] as const);
   const whole = sides.map((side) =>
-    stretch(motion[side === 'right' ? 'right' : 'left'], randomTurn(draw), from, rate_hz, count),
+    asSensorsAre(
+      draw,
+      stretch(motion[side === 'right' ? 'right' : 'left'], randomTurn(draw), from, instants(rate_hz, count, jitter)),
+    ),
   );
   const units = chooseUnits(draw, language, hasGyr);
   const named = units.inRow !== null || units.inNames.gyr !== '';
@@ -95,11 +126,12 @@ export function makeRandomFile(seed: number, motions = 6, fastest_hz = 1125): Ra
     seed,
     kinds: {
       language: language.name,
-      clock: clock.kind,
+      clock: clock.kind + (jitter ? ', uneven' : ''),
       names: style.kind,
       units: units.kind,
       encoding: page + zipped,
       feet,
+      oddity: table.oddity,
       damage: damage.kind,
     },
     file_name: `${fileName(draw, language, feet === 'one' ? sides[0] : 'unknown')}.csv${zipped === '' ? '' : '.gz'}`,
@@ -118,6 +150,26 @@ export function makeRandomFile(seed: number, motions = 6, fastest_hz = 1125): Ra
       gyr: (0.51 * 10 ** -units.gyr.decimals) / units.gyr.per_si + 1e-9,
     },
     damage,
+  };
+}
+
+/** Seconds from the first sample, early or late by a share of an interval. */
+function instants(rate_hz: number, count: number, jitter: number[] | null): number[] {
+  return Array.from({ length: count }, (_, i) => (i + (jitter && i > 0 ? jitter[i] : 0)) / rate_hz);
+}
+
+/** Scale and offset errors as sold sensors have them, and a range that a hard foot strike leaves. */
+function asSensorsAre(draw: Draw, samples: Samples): Samples {
+  const scale = draw.between(0.98, 1.02);
+  const offset = [0, 1, 2].map(() => draw.between(-0.03, 0.03));
+  const range = draw.chance(0.15)
+    ? { acc: 16 * 9.80665, gyr: (2000 * Math.PI) / 180 }
+    : { acc: Infinity, gyr: Infinity };
+  const within = (value: number, most: number) => Math.max(-most, Math.min(most, value));
+  return {
+    time_s: samples.time_s,
+    acc: samples.acc.map((row) => row.map((value) => within(scale * value, range.acc))),
+    gyr: samples.gyr.map((row) => row.map((value, axis) => within(value + offset[axis], range.gyr))),
   };
 }
 

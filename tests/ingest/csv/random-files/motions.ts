@@ -51,22 +51,16 @@ export interface Samples {
   gyr: number[][];
 }
 
-/** A stretch of a motion at a rate of its own, with the sensor turned as a strap may have it. */
-export function stretch(
-  source: Float64Array[],
-  turn: number[][],
-  from_s: number,
-  rate_hz: number,
-  count: number,
-): Samples {
+/** A stretch of a motion at instants of its own, with the sensor turned as a strap may have it. */
+export function stretch(source: Float64Array[], turn: number[][], from_s: number, instants_s: number[]): Samples {
   const samples: Samples = { time_s: [], acc: [], gyr: [] };
-  for (let i = 0; i < count; i++) {
-    const at = (from_s + i / rate_hz) * MASTER_HZ;
+  for (const t of instants_s) {
+    const at = (from_s + t) * MASTER_HZ;
     const row = Math.floor(at);
     if (row + 1 >= source[0].length) break;
     const part = at - row;
     const six = source.map((channel) => channel[row] + part * (channel[row + 1] - channel[row]));
-    samples.time_s.push(i / rate_hz);
+    samples.time_s.push(t);
     samples.acc.push(turn.map((axis) => axis[0] * six[0] + axis[1] * six[1] + axis[2] * six[2]));
     samples.gyr.push(turn.map((axis) => axis[0] * six[3] + axis[1] * six[4] + axis[2] * six[5]));
   }

@@ -36,10 +36,10 @@ for (let seed = from; seed < from + Number(values.files); seed++) {
   if (worth && shown[outcome] <= Number(values.show))
     console.log(`${outcome}: seed ${seed} (${Object.values(file.kinds).join('; ')}): ${why}`);
 }
-const header = ['', ...OUTCOMES].map((text, i) => (i === 0 ? text.padEnd(44) : text.padStart(23))).join('');
+const header = ['', ...OUTCOMES].map((text, i) => (i === 0 ? text.padEnd(52) : text.padStart(23))).join('');
 for (const [table, rows] of [...tables, ['all files', new Map([['all', total]])] as const]) {
   console.log(`\n${table}\n${header}`);
   for (const [kind, counts] of [...rows].sort(([a], [b]) => a.localeCompare(b)))
-    console.log(kind.padEnd(44) + OUTCOMES.map((outcome) => String(counts[outcome] || '-').padStart(23)).join(''));
+    console.log(kind.padEnd(52) + OUTCOMES.map((outcome) => String(counts[outcome] || '-').padStart(23)).join(''));
 }
 process.exitCode = total['SILENTLY WRONG'] + total['WITHOUT END'] > 0 ? 1 : 0;

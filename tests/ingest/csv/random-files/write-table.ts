@@ -4,14 +4,23 @@ import type { Draw } from './draw.ts';
 import type { ExtraColumn } from './extra-columns.ts';
 import type { FileUnits, NameStyle, Quantity } from './headers.ts';
 import type { Language } from './languages.ts';
+import { oddityOf } from './oddities.ts';
 import type { TrueSensor } from './true-sensor.ts';
 import type { Samples } from './motions.ts';
+
+/** How a file holds two feet, where it does. */
+export type Feet =
+  | 'one'
+  | 'a set of columns each'
+  | 'a set of columns each, titled'
+  | 'rows in turn'
+  | 'rows in turn, numbered';
 
 export interface TableToWrite {
   draw: Draw;
   language: Language;
   clock: Clock;
-  feet: 'one' | 'a set of columns each' | 'rows in turn';
+  feet: Feet;
   sides: readonly ('left' | 'right' | 'unknown')[];
   whole: Samples[];
   units: FileUnits;
@@ -39,7 +48,7 @@ const DIALECTS = [
 ] as const;
 
 /** The text of the file, and what a perfect reader gives back. */
-export function writeTable(table: TableToWrite): { text: string; sensors: TrueSensor[] } {
+export function writeTable(table: TableToWrite): { text: string; sensors: TrueSensor[]; oddity: string } {
   const { draw, clock, feet, sides, units, extras, rows } = table;
   const [delimiter, mark] = draw.weighed(DIALECTS.map((dialect, i) => [dialect, [8, 3, 4, 3, 1, 0.5, 1][i]] as const));
   const newline = draw.weighed([
@@ -55,44 +64,63 @@ export function writeTable(table: TableToWrite): { text: string; sensors: TrueSe
   const measured = sides.map((side, sensor) =>
     sensorColumns(table, feet === 'a set of columns each' ? sideWord(table, side) : '', sensor),
   );
-  const own = feet === 'rows in turn' ? [measured[0]] : measured;
-  const sideColumn: Column[] =
-    feet === 'rows in turn'
-      ? [
-          {
-            name: draw.pick(['side', 'foot', 'sensor', 'Seite']),
-            unit: '',
-            cell: (_row, sensor) => sideWord(table, sides[sensor]),
-          },
-        ]
-      : [];
+  const inTurn = feet.startsWith('rows in turn');
+  const own = inTurn ? [measured[0]] : measured;
+  const from = draw.pick([0, 1]);
+  const sideColumn: Column[] = inTurn
+    ? [
+        {
+          name: draw.pick(['side', 'foot', 'sensor', 'Seite']),
+          unit: '',
+          cell: (_row, sensor) => (feet === 'rows in turn' ? sideWord(table, sides[sensor]) : String(from + sensor)),
+        },
+      ]
+    : [];
   const extra: Column[] = extras.map(({ name, unit, cell }) => ({
     name,
     unit,
     cell: (row) => cell(row, table.whole[0].time_s[row]),
   }));
+  const titled = feet === 'a set of columns each, titled';
   const columns = draw.weighed([
-    [[...time, ...sideColumn, ...own.flat(), ...extra], 6],
+    [[...time, ...sideColumn, ...own.flat(), ...extra], titled ? 1e9 : 6],
     [[...time, ...sideColumn, ...extra, ...own.flat()], 1],
     [[...sideColumn, ...own.flat(), ...extra, ...time], 1],
   ]);
-  const write = (cell: string) => (mark === ',' && /^-?\d+\.\d+$/.test(cell) ? cell.replace('.', ',') : cell);
-  const quote = draw.chance(0.06)
+  const quoted = draw.chance(0.06);
+  const oddity = oddityOf(draw, quoted, rows.empty.size > 0);
+  const write = (cell: string) => {
+    if (!/^-?\d+(\.\d+)?$/.test(cell)) return cell;
+    const spelled = oddity.spell(cell);
+    return mark === ',' ? spelled.replace('.', ',') : spelled;
+  };
+  const quote = quoted
     ? (cell: string) => `"${cell}"`
     : (cell: string) => (cell.includes(delimiter) ? `"${cell}"` : cell);
-  const head = preamble(table);
-  const names = columns.map((column) => quote(column.name)).join(delimiter);
+  const names = [columns.map((column) => quote(column.name)).join(delimiter)];
   const row = (r: number, sensor: number) =>
-    columns.map((column) => quote(write(column.cell(r, sensor)))).join(delimiter);
-  const lines = [...head, names];
-  if (units.inRow) lines.push(columns.map((column) => column.unit).join(delimiter));
-  for (const r of rows.order) for (const sensor of feet === 'rows in turn' ? [0, 1] : [0]) lines.push(row(r, sensor));
+    columns.map((column) => quote(write(column.cell(r, sensor) || oddity.missing))).join(delimiter);
+  if (units.inRow) names.push(columns.map((column) => column.unit).join(delimiter));
+  const body = rows.order.flatMap((r) => (inTurn ? [0, 1] : [0]).map((sensor) => row(r, sensor)));
+  const head = preamble(table);
+  if (titled) head.push(titleLine(table, time.length, own, extra.length, delimiter));
+  const odd = rows.cutLastRow ? { head, names, body } : oddity.lines({ head, names, body }, delimiter);
+  const lines = [...odd.head, ...odd.names, ...odd.body];
   if (rows.cutLastRow) {
     const last = lines[lines.length - 1];
     lines[lines.length - 1] = last.slice(0, Math.floor(last.length * 0.45));
   }
   const end = rows.cutLastRow || draw.chance(0.1) ? '' : newline;
-  return { text: lines.join(newline) + end, sensors: truth(table) };
+  return { text: lines.join(newline) + end, sensors: truth(table), oddity: oddity.kind };
+}
+
+/** The side of each block of columns, in a line of its own over the names. */
+function titleLine(table: TableToWrite, times: number, own: Column[][], extras: number, delimiter: string): string {
+  const blocks = own.flatMap((columns, sensor) => [
+    sideWord(table, table.sides[sensor]),
+    ...columns.slice(1).map(() => ''),
+  ]);
+  return [...Array(times).fill(''), ...blocks, ...Array(extras).fill('')].join(delimiter);
 }
 
 const words = new WeakMap<TableToWrite, Record<string, string>>();
@@ -130,7 +158,7 @@ function sensorColumns(table: TableToWrite, side: string, own: number): Column[]
         ? `linear ${style.name(quantity, axis, side)}`
         : style.name(quantity, axis, side),
     unit: units.inRow?.[quantity] ?? '',
-    cell: (row, sensor) => cell(table, quantity, axis, row, table.feet === 'rows in turn' ? sensor : own),
+    cell: (row, sensor) => cell(table, quantity, axis, row, table.feet.startsWith('rows in turn') ? sensor : own),
   });
   const triple = (quantity: Quantity) => [0, 1, 2].map((axis) => column(quantity, axis));
   let acc = triple('acc');

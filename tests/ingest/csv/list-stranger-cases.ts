@@ -1,0 +1,158 @@
+import {
+  type Case,
+  DEG,
+  type Expected,
+  expectSensor,
+  G,
+  PLAIN,
+  type Refused,
+  seconds,
+  sixAxes,
+  table,
+} from './case-tools.ts';
+import { makeSignal } from './make-signal.ts';
+
+const SIX = PLAIN.slice(1);
+const DAY_S = 50_602;
+const START = '2026-11-25T14:03:22.000Z';
+const pad = (value: number, length = 2) => String(Math.floor(value)).padStart(length, '0');
+const clock = (t: number, digits = 4) =>
+  `${pad(t / 3600)}:${pad((t / 60) % 60)}:${pad(t % 60)}.${pad(Math.round((t % 1) * 10 ** digits) % 10 ** digits, digits)}`;
+
+/** Shapes that random files of strangers had and that were misread, or refused without need, before they came here. */
+export function strangerCases(): Case[] {
+  const cases: Case[] = [];
+  let seed = 1700;
+  const signal = (rest = 100, moving = 60) => makeSignal(seed++, 200, rest, moving);
+  const put = (name: string, text: string, expected: Expected | Refused) =>
+    cases.push({ name, file_name: 'input.csv', bytes: Buffer.from(text, 'utf8'), expected });
+  const read = (name: string, text: string, what: string, recordings: Expected['recordings'], faults: string[] = []) =>
+    put(name, text, {
+      what,
+      recordings,
+      tolerance: { time_s: 1e-4, acc_mps2: 2e-3, gyr_radps: 2e-4 },
+      faults,
+      rejected_lines: [],
+      layout: {},
+    });
+
+  let s = signal();
+  read(
+    'stamps-with-blanks-between-tabs',
+    table({
+      delimiter: '\t',
+      header: ['timestamp', ...SIX],
+      rows: sixAxes(s, (row) => `2026-11-25 ${clock(DAY_S + s.time_s[row])}`),
+    }),
+    'Tabs part the columns, and a blank parts the date from the clock.',
+    [expectSensor(s, { start_utc: START })],
+  );
+
+  s = signal();
+  read(
+    'lines-in-quotes',
+    table({ header: ['time_s', ...SIX], rows: sixAxes(s, seconds(s)) }).replace(/.+/g, '"$&"'),
+    'Every line in quotes as a whole, as a spreadsheet saves a table of one column.',
+    [expectSensor(s)],
+  );
+
+  s = signal();
+  const uneven = s.time_s.map((t, row) => (row > 0 ? t + 0.0006 * Math.sin(row) : t));
+  read(
+    'uneven-stamps-with-a-zone',
+    table({
+      header: ['time', ...SIX],
+      rows: sixAxes(s, (row) => `2026-11-25T${clock(DAY_S + 3600 + uneven[row])}+01:00`),
+    }),
+    'Stamps of a zone of their own whose rows are not even: nothing may be straightened.',
+    [expectSensor(s, { start_utc: START, time_s: (row) => Number(uneven[row].toFixed(4)) })],
+  );
+
+  s = signal();
+  const exponents = (cells: string[]) => cells.map((cell) => Number(cell).toExponential());
+  read(
+    'uneven-stamps-with-exponents',
+    table({ header: ['time_s', ...SIX], rows: sixAxes(s, (row) => uneven[row].toFixed(4)).map(exponents) }),
+    'Numbers with exponents, and rows that are not even.',
+    [expectSensor(s, { time_s: (row) => Number(uneven[row].toFixed(4)) })],
+  );
+
+  s = signal();
+  const stuck = { ...s, gyr: s.gyr.map(([x, , z]) => [x, 0, z]) };
+  read(
+    'letters-and-a-stuck-rate',
+    table({
+      header: ['time_s', 'aX', 'aY', 'aZ', 'gX', 'gY', 'gZ'],
+      rows: sixAxes(stuck, seconds(s), { per_si: 1 / G, decimals: 5 }, { per_si: 1 / DEG, decimals: 3 }),
+    }),
+    'Letters with capital axes, of which one rate never changes.',
+    [expectSensor(stuck)],
+    ['AXIS_STUCK'],
+  );
+
+  s = signal();
+  read(
+    'units-row-nobody-knows',
+    table({
+      header: ['time_s', 'acc x', 'acc y', 'acc z', 'gyr x', 'gyr y', 'gyr z'],
+      units: ['', 'zorg', 'zorg', 'zorg', 'blip', 'blip', 'blip'],
+      rows: sixAxes(s, seconds(s), { per_si: 1 / G, decimals: 5 }, { per_si: 1 / DEG, decimals: 3 }),
+    }),
+    'A row of units in no known spelling: the data tell them.',
+    [expectSensor(s)],
+  );
+
+  s = signal();
+  read(
+    'thai-names',
+    table({
+      header: ['เวลา (s)', ...'XYZ']
+        .map((axis, i) => (i === 0 ? axis : `ความเร่ง ${axis}`))
+        .concat([...'XYZ'].map((axis) => `ความเร็วเชิงมุม ${axis}`)),
+      rows: sixAxes(s, seconds(s), { per_si: 1 / G, decimals: 5 }, { per_si: 1 / DEG, decimals: 3 }),
+    }),
+    'Names in Thai, whose vowels are marks.',
+    [expectSensor(s)],
+  );
+
+  const [left, right] = [signal(), signal()];
+  const both = sixAxes(left, seconds(left)).map((cells, row) => [
+    ...cells,
+    ...sixAxes(right, seconds(right))[row].slice(1),
+  ]);
+  put(
+    'two-titled-sets-of-columns',
+    `,Sensor A,,,,,,Sensor B,,,,,\n${table({ header: ['time_s', ...SIX, ...SIX], rows: both })}`,
+    {
+      what: 'Two sets of columns under titles that name no side: asked which is left, or which one to read.',
+      refused: { code: 'LAYOUT_AMBIGUOUS', about: 'sensor', fewest_choices: 4 },
+    },
+  );
+  put(
+    'intervals-of-sensors-in-turn',
+    table({
+      header: ['dt_ms', 'sensor', ...SIX],
+      rows: both.flatMap((cells) => [
+        ['5.000', 'left', ...cells.slice(1, 7)],
+        ['5.000', 'right', ...cells.slice(7)],
+      ]),
+    }),
+    {
+      what: 'The time since the row before, where rows of two sensors take turns: whose row is asked.',
+      refused: { code: 'LAYOUT_AMBIGUOUS', about: 'time', fewest_choices: 2 },
+    },
+  );
+  const shaken = signal(0, 200);
+  put(
+    'names-nobody-knows',
+    table({
+      header: ['time_s', 'foo x', 'foo y', 'foo z', 'bar x', 'bar y', 'bar z'],
+      rows: sixAxes(shaken, seconds(shaken), { per_si: 3, decimals: 4 }, { per_si: 7, decimals: 4 }),
+    }),
+    {
+      what: 'Names and units that nobody knows, and no rest: asked which three columns are the acceleration.',
+      refused: { code: 'LAYOUT_AMBIGUOUS', about: 'acceleration', fewest_choices: 2 },
+    },
+  );
+  return cases;
+}
