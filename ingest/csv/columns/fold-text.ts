@@ -14,6 +14,8 @@ export function foldLetters(text: string): string {
     .replace(/[\u0300-\u036f]/g, '')
     .normalize('NFC')
     .replace(/ß/g, 'ss')
+    .replace(/đ/g, 'd')
+    .replace(/Đ/g, 'D')
     .replace(/ł/g, 'l')
     .replace(/Ł/g, 'L')
     .replace(/ø/g, 'o')

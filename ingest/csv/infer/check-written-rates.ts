@@ -1,6 +1,7 @@
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { fitOfPeriod } from '../motion/period-by-motion.ts';
 import type { Scale, Situation } from './infer-scale.ts';
+import { normFacts, peakAbsolute } from './rest-norm.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 
 /** Turned back as written, the mean is this near to 1 g: nothing to ask. */
@@ -25,7 +26,10 @@ export function checkWrittenRates(
     one_g: STANDARD_GRAVITY_MPS2 / accScale.to_si,
     gyr: gyr.map((axis) => axis.map((value) => value * to_si)),
   });
-  if (fitOfPeriod(motion(gyrScale.to_si), period_s) !== 'not') return;
+  const asWritten = fitOfPeriod(motion(gyrScale.to_si), period_s);
+  if (asWritten === 'unknown' && tooSlow(gyr, acc, accScale, gyrScale))
+    throw asked(gyrScale, ['rad/s', 1], file, SHAKEN);
+  if (asWritten !== 'not') return;
   const others = (
     [
       ['rad/s', 1],
@@ -33,10 +37,31 @@ export function checkWrittenRates(
     ] as const
   ).filter(([, to_si]) => to_si !== gyrScale.to_si);
   const better = others.find(([, to_si]) => fitOfPeriod(motion(to_si), period_s) === 'fits');
-  if (!better) return;
-  throw new LayoutQuestion(file, {
+  if (better) throw asked(gyrScale, better, file, TURNED);
+}
+
+/** A leg that is shaken this hard turns faster than this ('common practice': a jog passes 300 deg/s). */
+const HARD_G = 8;
+const SLOW_DPS = 60;
+const TURNED = 'by which the sensor would not have turned as its acceleration shows';
+const SHAKEN = 'by which the sensor hardly turned although it was shaken hard';
+
+/** True where degrees a second are written and hardly any are reached while the sensor is shaken. */
+function tooSlow(gyr: Float64Array[], acc: Float64Array[], accScale: Scale, gyrScale: Scale): boolean {
+  const shaken_g = (normFacts(acc[0], acc[1], acc[2]).peak * accScale.to_si) / STANDARD_GRAVITY_MPS2;
+  const peak = peakAbsolute(gyr);
+  return gyrScale.unit === 'deg/s' && shaken_g > HARD_G && peak > 1.5 && peak < SLOW_DPS;
+}
+
+function asked(
+  gyrScale: Scale,
+  better: readonly ['rad/s' | 'deg/s', number],
+  file: string,
+  because: string,
+): LayoutQuestion {
+  return new LayoutQuestion(file, {
     about: 'gyroscope unit',
-    found: `angular rate written as ${gyrScale.unit}, by which the sensor would not have turned as its acceleration shows; in ${better[0]} it did`,
+    found: `angular rate written as ${gyrScale.unit}, ${because}; in ${better[0]} it did`,
     choices: [
       { label: better[0], correction: { gyr_unit: better[0] } },
       ...(gyrScale.unit === 'deg/s' || gyrScale.unit === 'rad/s' || gyrScale.unit === 'mdeg/s'

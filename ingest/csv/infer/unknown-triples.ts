@@ -29,11 +29,22 @@ export function unknownTriples(names: ColumnName[], head: HeadTable): Triple[] {
     const key = name.axis === null ? `row of ${stem(name.name)}` : `${name.side}|${name.group}`;
     groups.set(key, [...(groups.get(key) ?? []), name]);
   }
-  return [...groups].flatMap(([key, found]) => {
-    // One axis may be stuck; three that never change are no sensor.
-    if (found.length !== 3 || found.filter(({ index }) => changes(head.numbers[index])).length < 2) return [];
-    if (key.startsWith('row of')) return found[2].index - found[0].index === 2 ? [found as Triple] : [];
-    const axes = AXES.map((axis) => found.find((name) => name.axis === axis));
+  return [...groups].flatMap(([key, found]) =>
+    // Two sensors of the same names come one after the other.
+    inThrees(found, key.startsWith('row of')).filter(
+      // One axis may be stuck; three that never change are no sensor.
+      (triple) => triple.filter(({ index }) => changes(head.numbers[index])).length >= 2,
+    ),
+  );
+}
+
+/** Parts columns of one group into sets of three: by their axes, or three that stand side by side. */
+function inThrees(found: ColumnName[], sideBySide: boolean): Triple[] {
+  if (found.length === 0 || found.length % 3 !== 0) return [];
+  const threes = Array.from({ length: found.length / 3 }, (_, n) => found.slice(3 * n, 3 * n + 3));
+  return threes.flatMap((three) => {
+    if (sideBySide) return three[2].index - three[0].index === 2 ? [three as Triple] : [];
+    const axes = AXES.map((axis) => three.find((name) => name.axis === axis));
     return axes.every((axis) => axis !== undefined) ? [axes as Triple] : [];
   });
 }
@@ -92,7 +103,13 @@ export function withUnknownRates(
     // A sensor is told from the others by the words that its own columns share, whatever side it was given.
     const [{ side, group }] = sensor.acc;
     const beside = candidates.filter(([column]) => sensors.length === 1 || column.side === side);
-    const own = beside.length > 1 && sensors.length > 1 ? sameGroup(beside, group) : beside;
+    const alike = sensors.filter(({ acc: [other] }) => other.side === side && other.group === group);
+    const own =
+      alike.length > 1 && beside.length === alike.length
+        ? [beside[alike.indexOf(sensor)]]
+        : beside.length > 1 && sensors.length > 1
+          ? sameGroup(beside, group)
+          : beside;
     if (own.length === 0) return sensor;
     const turning = own.filter((triple) => turns(sensor.acc, triple, head, period_s()));
     if (turning.length === 1) {
@@ -130,9 +147,8 @@ function inUnitOfRotation(names: ColumnName[], head: HeadTable): Triple[] {
   );
   return [...new Set(rotating.map(({ side }) => side))].flatMap((side) => {
     const own = rotating.filter((name) => name.side === side);
-    const axes = AXES.map((axis) => own.find((name) => name.axis === axis));
-    if (own.length !== 3) return [];
-    return [(axes.every((axis) => axis !== undefined) ? axes : own) as Triple];
+    const byAxis = inThrees(own, false);
+    return byAxis.length > 0 || own.length !== 3 ? byAxis : [own as Triple];
   });
 }
 

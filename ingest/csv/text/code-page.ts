@@ -26,7 +26,7 @@ const LONGEST_LOOK = 16_384;
 const KNOWN = new Set(
   [...Object.values(SHORT_WORDS), LEFT_WORDS, RIGHT_WORDS, FILLER_WORDS]
     .flat()
-    .filter((word) => /[^\0-\x7f]/.test(word) && (word.length > 1 || /\p{Script=Han}/u.test(word))),
+    .filter((word) => word.length > 1 || /\p{Script=Han}/u.test(word)),
 );
 const PARTS = LONG_WORDS.flatMap(([, parts]) => parts);
 
@@ -79,7 +79,10 @@ function knownWords(bytes: Uint8Array, encoding: Encoding): string[] {
       const words = foldedWords(cell);
       const joined = words.join('');
       const part = PARTS.find((candidate) => joined.includes(candidate));
-      return [...(part ? [part] : []), ...words.filter((word) => KNOWN.has(word))];
+      // Of a known word, a letter beyond ASCII must be part: 'sağ', not 'sol'.
+      const spelled = cell.split(/[^\p{L}\p{M}\p{N}]+/u).filter((word) => /[^\0-\x7f]/.test(word));
+      const known = spelled.flatMap((word) => foldedWords(word)).filter((word) => KNOWN.has(word));
+      return [...(part ? [part] : []), ...known];
     });
   });
 }

@@ -21,6 +21,8 @@ export interface BuiltTime {
 }
 
 const GAP_FACTOR = 1.7;
+/** Rows that stand twice are rarer than this; a sensor slower than its file repeats more of them. */
+const MOST_REPEATED_SHARE = 0.0005;
 
 /**
  * Turns the raw stamps of one sensor into strictly increasing seconds from its first sample, block by block in bounded memory.
@@ -83,7 +85,7 @@ export class TimeBuilder {
       if (time[i] < previous || (time[i] === previous && !repeats)) tidy = false;
       previous = time[i];
     }
-    if (tidy) return null;
+    if (tidy) return repeats ? this.withoutRepeats(time, same) : null;
     const rows = Array.from(time.keys()).filter((row) => !wrong.has(row));
     for (let i = 1; i < rows.length; i++) if (time[rows[i]] < time[rows[i - 1]]) this.events.out_of_order++;
     rows.sort((a, b) => time[a] - time[b] || a - b);
@@ -104,6 +106,15 @@ export class TimeBuilder {
       last = time[row];
     }
     return Int32Array.from(kept);
+  }
+
+  /** Where rows share stamps, a row that repeats stamp and values of the one before is one too many, if that hardly ever happens. */
+  private withoutRepeats(time: Float64Array, same: (a: number, b: number) => boolean): Int32Array | null {
+    const again = new Set<number>();
+    for (let i = 1; i < time.length; i++) if (time[i] === time[i - 1] && same(i, i - 1)) again.add(i);
+    if (again.size === 0 || again.size > MOST_REPEATED_SHARE * time.length) return null;
+    this.events.duplicates += again.size;
+    return Int32Array.from(Array.from(time.keys()).filter((row) => !again.has(row)));
   }
 
   /** Rows before which samples are missing, with how many. */
