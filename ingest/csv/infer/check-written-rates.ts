@@ -20,16 +20,14 @@ export function checkWrittenRates(
 ): void {
   const { accScale, gyrScale, gravity, period_s } = known;
   if (written?.kind !== 'gyr' || told?.gyr_unit || told?.sensors) return;
+  if (tooSlow(gyr, acc, accScale, gyrScale)) throw asked(gyrScale, ['rad/s', 1], file, SHAKEN);
   if (gravity !== null && Math.abs((gravity * accScale.to_si) / STANDARD_GRAVITY_MPS2 - 1) < AS_WRITTEN) return;
   const motion = (to_si: number) => ({
     acc,
     one_g: STANDARD_GRAVITY_MPS2 / accScale.to_si,
     gyr: gyr.map((axis) => axis.map((value) => value * to_si)),
   });
-  const asWritten = fitOfPeriod(motion(gyrScale.to_si), period_s);
-  if (asWritten === 'unknown' && tooSlow(gyr, acc, accScale, gyrScale))
-    throw asked(gyrScale, ['rad/s', 1], file, SHAKEN);
-  if (asWritten !== 'not') return;
+  if (fitOfPeriod(motion(gyrScale.to_si), period_s) !== 'not') return;
   const others = (
     [
       ['rad/s', 1],
