@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { FaultError, fault } from '../../shared/fault.ts';
-import { EXPORT_KINDS, type ExportOrder, type ResearchExport } from '../../shared/schemas/export.ts';
+import { EXPORT_KINDS, EXPORT_LEVELS, type ExportOrder, type ResearchExport } from '../../shared/schemas/export.ts';
 import { recordExport } from '../export/export-records.ts';
 import { type ExportSink, folderSink } from '../export/sink.ts';
 import { writeExport } from '../export/formats/write-export.ts';
@@ -26,6 +26,7 @@ export const exportCommand: Command = {
     'effort-from': { value: 'PERCENT', help: 'least effort' },
     'effort-to': { value: 'PERCENT', help: 'greatest effort' },
     quantity: { value: 'FIELD', multiple: true, help: 'only this quantity of a contact, such as contact_time_ms' },
+    level: { value: 'LEVEL', words: EXPORT_LEVELS, help: 'pseudonyms (without it), or open: made for publishing' },
     'shift-dates': { help: "moves every athlete's dates by an amount of their own; intervals stay" },
     'with-names': { help: 'names instead of pseudonyms; for use inside the club' },
     'with-free-text': { help: 'titles and notes as written' },
@@ -81,6 +82,7 @@ function orderOf(options: OptionValues): ExportOrder {
   if (options['effort-to'] !== undefined)
     order.effort_to_percent = readNumber('--effort-to', options['effort-to'] as string);
   if (options.quantity !== undefined) order.quantities = options.quantity as string[];
+  if (options.level !== undefined) order.level = options.level as ExportOrder['level'];
   if (options['shift-dates'] === true) order.shift_dates = true;
   if (options['with-names'] === true) order.with_names = true;
   if (options['with-free-text'] === true) order.with_free_text = true;

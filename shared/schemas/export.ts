@@ -4,6 +4,12 @@ import { Id, LocalDate, listOf, UtcInstant, wordOf } from './common.ts';
 /** tables: one row a contact and one a repetition, CSV and Parquet; motion_bids: raw signals and events in Motion-BIDS. */
 export const EXPORT_KINDS = ['tables', 'motion_bids'] as const;
 
+/**
+ * How much a data set tells about people. pseudonyms: names and sessions replaced; open: for publishing, with dates, times, weather,
+ * bodies, running numbers and free text out, moved or in bands. Names as they are stand in `with_names`.
+ */
+export const EXPORT_LEVELS = ['pseudonyms', 'open'] as const;
+
 /** What an athlete (or who speaks for them) said about use in research. Only 'given' is ever exported. */
 export const CONSENT_STATUSES = ['unknown', 'given', 'refused', 'withdrawn'] as const;
 
@@ -21,6 +27,8 @@ export const ExportOrder = Type.Object(
     effort_to_percent: Type.Optional(Type.Number()),
     /** Quantities of the contacts table; all when absent. */
     quantities: Type.Optional(Type.Array(Type.String())),
+    /** Without it, pseudonyms. `open` overrides names, free text and the moving of dates. */
+    level: Type.Optional(wordOf(EXPORT_LEVELS)),
     /** Names instead of pseudonyms. Only for use inside the club. */
     with_names: Type.Optional(Type.Boolean()),
     /** Every athlete's dates moved by an amount of their own, up to a year; intervals stay. */

@@ -15,6 +15,15 @@ import { VERSION } from '../../version.ts';
 import { exportedAge } from '../exported-age.ts';
 import { addDays } from '../../../shared/dates.ts';
 import { citation, methodStatement } from '../method-statement.ts';
+import { fictiveInstant } from '../privacy/fictive-dates.ts';
+import { type LevelStatement, levelOf, levelStatement } from '../privacy/levels.ts';
+import {
+  fictiveDatesOf,
+  OPEN_PARTICIPANTS_SIDECAR,
+  openParticipants,
+  sessionKey,
+  withoutBody,
+} from '../privacy/open-motion-bids.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { SelectedRepetition, Selection } from '../selection.ts';
 import type { ExportSink } from '../sink.ts';
@@ -32,6 +41,8 @@ interface Run {
   date: string;
   recording_ids: number[];
   repetitions: SelectedRepetition[];
+  /** What the set calls each repetition. */
+  numbers: Map<number, number>;
 }
 
 /**
@@ -45,10 +56,12 @@ export async function writeMotionBids(
   sink: ExportSink,
 ): Promise<void> {
   const names = new Pseudonyms(store);
+  const level = levelStatement(order);
+  const open = level.level === 'open';
   await sink.add('dataset_description.json', json(datasetDescription()));
-  await sink.add('README.md', [readme(methodStatement(store, selection))]);
+  await sink.add('README.md', [readme(methodStatement(store, selection), level)]);
   await sink.add('participants.tsv', [participants(store, selection, order, names)]);
-  await sink.add('participants.json', json(PARTICIPANTS_SIDECAR));
+  await sink.add('participants.json', json(open ? OPEN_PARTICIPANTS_SIDECAR : PARTICIPANTS_SIDECAR));
   const scans = new Map<string, [string, string | null][]>();
   for (const run of runsOf(store, selection, order, names)) {
     for (const id of run.recording_ids) {
@@ -57,12 +70,18 @@ export async function writeMotionBids(
       scans.set(scan, [...(scans.get(scan) ?? []), [path, acquired]]);
     }
     for (const { repetition_id, analysis_id } of run.repetitions) {
-      const stem = `derivatives/cinderlane/${folderOf(run)}/motion/sub-${run.sub}_ses-${run.ses}_task-${TASK}_run-${run.run}_desc-repetition${repetition_id}_steps`;
-      await sink.add(`${stem}.csv`, [stepsCsv(listContacts(store, analysis_id))]);
-      await sink.add(`${stem}.json`, json(analysisSidecar(store, repetition_id, analysis_id)));
+      const stem = `derivatives/cinderlane/${folderOf(run)}/motion/sub-${run.sub}_ses-${run.ses}_task-${TASK}_run-${run.run}_desc-repetition${run.numbers.get(repetition_id)}_steps`;
+      const contacts = listContacts(store, analysis_id);
+      await sink.add(`${stem}.csv`, [stepsCsv(open ? contacts.map(withoutBody) : contacts)]);
+      const sidecar = analysisSidecar(store, repetition_id, analysis_id);
+      await sink.add(
+        `${stem}.json`,
+        json(open ? { ...sidecar, RawSha256: undefined, Conditions: undefined } : sidecar),
+      );
     }
   }
   for (const [path, rows] of scans) await sink.add(path, [tsv(['filename', 'acq_time'], rows)]);
+  await sink.add('derivatives/cinderlane/deidentification.json', json(level));
   await sink.add('derivatives/cinderlane/dataset_description.json', json(derivativeDescription()));
 }
 
@@ -70,6 +89,11 @@ export async function writeMotionBids(
 function runsOf(store: Store, selection: Selection, order: ExportOrder, names: Pseudonyms): Run[] {
   const runs = new Map<string, Run>();
   const counts = new Map<string, number>();
+  const open = levelOf(order) === 'open';
+  const numbers = new Map(
+    selection.repetitions.map(({ repetition_id }, i) => [repetition_id, open ? i + 1 : repetition_id]),
+  );
+  const openDates = open ? fictiveDatesOf(selection, names) : null;
   for (const repetition of selection.repetitions) {
     const ids = listRecordings(store, repetition.repetition_id).map((r) => r.recording_id);
     if (ids.length === 0) continue;
@@ -84,8 +108,8 @@ function runsOf(store: Store, selection: Selection, order: ExportOrder, names: P
     const run = (counts.get(`${sub} ${ses}`) ?? 0) + 1;
     counts.set(`${sub} ${ses}`, run);
     const days = order.shift_dates ? names.dayShift(repetition.athlete_id) : 0;
-    const date = addDays(repetition.session_date, -days);
-    runs.set(key, { sub, ses, run, date, recording_ids: ids, repetitions: [repetition] });
+    const date = openDates?.get(sessionKey(repetition)) ?? addDays(repetition.session_date, -days);
+    runs.set(key, { sub, ses, run, date, recording_ids: ids, repetitions: [repetition], numbers });
   }
   return [...runs.values()];
 }
@@ -114,6 +138,7 @@ async function writeSensor(
 
 /** Start of the recording; moved with the athlete's dates where those are shifted. */
 function acquisition(start: string | null, run: Run, order: ExportOrder, names: Pseudonyms): string | null {
+  if (levelOf(order) === 'open') return fictiveInstant(run.date, run.run);
   if (!start) return null;
   if (!order.shift_dates) return start;
   const moved = Date.parse(start) - names.dayShift(run.repetitions[0].athlete_id) * 86_400_000;
@@ -125,7 +150,7 @@ function eventsTsv(store: Store, run: Run, recording: SensorRecording): string {
   const rows = run.repetitions.flatMap(({ repetition_id, analysis_id }) =>
     listContacts(store, analysis_id)
       .filter((contact) => contact.side === recording.side)
-      .flatMap((contact) => eventRows(contact, repetition_id, own)),
+      .flatMap((contact) => eventRows(contact, run.numbers.get(repetition_id)!, own)),
   );
   rows.sort((a, b) => Number(a[0]) - Number(b[0]));
   return tsv(['onset', 'duration', 'trial_type', 'repetition', 'step', 'uncertainty', 'confidence'], rows);
@@ -152,6 +177,7 @@ function eventRows(contact: Contact, repetition: number, own: (t: number) => num
 
 function participants(store: Store, selection: Selection, order: ExportOrder, names: Pseudonyms): string {
   const read = store.prepare('SELECT * FROM athletes WHERE athlete_id = ?');
+  if (levelOf(order) === 'open') return openParticipants(store, selection, names);
   const rows = selection.athlete_ids.map((id) => {
     const row = read.get(id) as Record<string, string | number | null>;
     const first = selection.repetitions.find((r) => r.athlete_id === id)!;
@@ -243,12 +269,14 @@ const PARTICIPANTS_SIDECAR = {
   leg_length: { Description: 'Height of the greater trochanter above the ground.', Units: 'm' },
 };
 
-function readme(methods: string): string {
+function readme(methods: string, level: LevelStatement): string {
   return `# Sprint repetitions
 
 Raw signals of sensors on feet or shanks, with every ground contact as events. Each sensor is a tracking system of its own,
 since left and right may have clocks and rates of their own; derivatives/cinderlane holds for each its clock's offset and
 drift against the other. Contacts, steps and speed are under derivatives/cinderlane, with the settings that made them.
+
+Level: ${level.level}. ${level.meaning} What was done, and what is left, is in derivatives/cinderlane/deidentification.json.
 
 ${methods}`;
 }

@@ -8,13 +8,13 @@ import type { ExportColumn, ExportTable } from './column.ts';
 export function dataPackage(
   tables: ExportTable[],
   bytes: Map<string, { size: number; sha256: string }>,
-  created_utc: string,
+  created_utc: string | null,
 ): object {
   return {
     profile: 'tabular-data-package',
     name: 'cinderlane-export',
     title: 'Ground contacts of sprint repetitions',
-    created: created_utc,
+    ...(created_utc === null ? {} : { created: created_utc }),
     version: VERSION,
     sources: [{ title: `Cinderlane ${VERSION}` }],
     resources: tables.map((table) => {
