@@ -43,8 +43,9 @@ export function inferSensors(
   const named = names.some((name) => name.kind !== null && name.kind !== 'time' && name.kind !== 'counter');
   if (complete.length === 0 && accs.length === 0) {
     const unknown = unknownTriples(names, head);
+    const byNumbers = () => [sensorByNumbers(names, head, file, evidence, period_s)];
+    if (!named) return unknown.length > 0 ? orAsk(byNumbers, () => whichAcceleration(unknown, file)) : byNumbers();
     if (unknown.length > 0) throw whichAcceleration(unknown, file);
-    if (!named) return [sensorByNumbers(names, head, file, evidence, period_s)];
   }
   if (complete.length === 0) throw missing(names, accs, file);
   let withGravity = complete.filter((group) => !group.triple![0].without_gravity);
@@ -295,6 +296,15 @@ function withoutGravity(triple: Triple, file: string): FaultError {
   return new FaultError(
     fault('ACCELERATION_WITHOUT_GRAVITY', { file, column: triple[0].name }, { file, column: triple[0].name }),
   );
+}
+
+/** A question that has no answers to choose from gives way to one that has. */
+function orAsk(find: () => SensorFound[], ask: () => LayoutQuestion): SensorFound[] {
+  try {
+    return find();
+  } catch (error) {
+    throw error instanceof LayoutQuestion && error.choices.length === 0 ? ask() : error;
+  }
 }
 
 /** Columns that may be the acceleration, of names that nobody here knows: the user does. */
