@@ -29,6 +29,7 @@ export const analyzeCommand: Command = {
   options: {
     left: { value: 'FILE', help: 'CSV of the left sensor, plain or gzip' },
     right: { value: 'FILE', help: 'CSV of the right sensor; one side alone will do' },
+    file: { value: 'FILE', help: 'CSV that holds both feet, instead of --left and --right' },
     mount: { value: 'foot|shank', required: true, words: MOUNTINGS, help: 'where the sensors sit' },
     course: { value: 'DISTANCE', help: 'length of the course with its unit: 40yd, 36.576m' },
     time: { value: 'TIME', help: 'time over the course: 5.21s' },
@@ -56,7 +57,7 @@ async function runAnalyze(options: OptionValues): Promise<0> {
   const settings =
     text.settings === undefined ? DEFAULT_SETTINGS : mergeSettings(await readJsonFile(text.settings), text.settings);
   const layout = text.layout === undefined ? undefined : checkLayout(await readJsonFile(text.layout), text.layout);
-  const files = sensorFiles(text.left, text.right);
+  const files = sensorFiles(text);
   const { sensors, faults } = await readSensorFiles(files, {
     mounting: text.mount as Mounting,
     rate_hz: rateHz,
@@ -115,8 +116,11 @@ function courseOfOptions(options: OptionValues): Course {
   return course;
 }
 
-function sensorFiles(left: string | undefined, right: string | undefined): SensorFile[] {
+function sensorFiles({ left, right, file }: Record<string, string | undefined>): SensorFile[] {
   const files: SensorFile[] = [];
+  if (file !== undefined && (left ?? right) !== undefined)
+    throw new FaultError(fault('OPTION_UNREADABLE.both_feet', {}, { option: '--file' }));
+  if (file !== undefined) return [{ side: null, ...openInputFile(file) }];
   if (left !== undefined) files.push({ side: 'left', ...openInputFile(left) });
   if (right !== undefined) files.push({ side: 'right', ...openInputFile(right) });
   if (files.length > 0) return files;

@@ -45,6 +45,24 @@ beforeAll(() => {
       )
       .join('\n'),
   );
+  // Both feet as loggers put them into one file; the sensors share their clock.
+  const cells = (text: string) =>
+    text
+      .trim()
+      .split('\n')
+      .map((row) => row.split(','));
+  const [l, r] = [cells(left), cells(right)];
+  const sided = (side: string) => l[0].slice(1).map((name) => `${side}_${name}`);
+  const both = (names: string[]) => [names, ...l.slice(1).map((row, i) => [...row, ...(r[i + 1] ?? row).slice(1)])];
+  const text = (rows: string[][]) => rows.map((row) => row.join(',')).join('\n');
+  write('both.csv', text(both([l[0][0], ...sided('left'), ...sided('right')])));
+  write('both-titled.csv', `,Sensor A,,,,,,Sensor B,,,,,\n${text(both([...l[0], ...l[0].slice(1)]))}`);
+  write('sides.json', '{"sensor_sides":["left","right"]}');
+  const inTurn = l.slice(1).flatMap((row, i) => [
+    ['0', ...row],
+    ['1', ...(r[i + 1] ?? row)],
+  ]);
+  write('both-rows.csv', text([['sensor', ...l[0]], ...inTurn]));
   write('left-standing.csv', rows.slice(0, 800).join('\n'));
 });
 afterAll(() => rmSync(made, { recursive: true, force: true }));

@@ -124,6 +124,37 @@ describe('a Motion-BIDS export', () => {
     }
   });
 
+  it('tells at the open level no true date, body, number of the house or hash, and is reproduced all the same', async () => {
+    await api.call('PATCH', '/athletes/1', { body_mass_kg: 71.3, stature_m: 1.83, birth_date: '2006-03-04' });
+    await api.call('PATCH', '/sessions/1', { temperature_c: 17.3, pressure_hpa: 1009.2 });
+    const open = mkdtempSync(join(tmpdir(), 'cinderlane-open-'));
+    await writeExport(api.store, recordExport(api.store, { kind: 'motion_bids', level: 'open' }), folderSink(open));
+    const names = (readdirSync(open, { recursive: true }) as string[]).filter((name) =>
+      /\.(tsv|json|csv|md)$/.test(name),
+    );
+    // Samples are numbers of any kind; everything else is looked through.
+    const said = names
+      .filter((name) => !name.endsWith('_motion.tsv'))
+      .map((name) => readFileSync(join(open, name), 'utf8'));
+    const { raw_sha256 } = api.store.prepare('SELECT raw_sha256 FROM raw_files LIMIT 1').get() as {
+      raw_sha256: string;
+    };
+    for (const secret of ['2026', '71.3', '1.83', '17.3', '1009.2', raw_sha256, 'Rosa'])
+      expect(said.filter((text) => text.includes(secret)).length, secret).toBe(0);
+    // BIDS: shifted dates are those of 1925 and before (specification, scans.tsv, acq_time).
+    const [scans] = names.filter((name) => name.endsWith('_scans.tsv'));
+    for (const { acq_time } of readTsv(join(open, scans)))
+      expect(Number(acq_time.slice(0, 4))).toBeLessThanOrEqual(1925);
+    expect([...reproduce(open)].map((result) => result.same)).toEqual([true]);
+    const validator = outsideTool('bids-validator/bin/bids-validator');
+    if (validator) {
+      const run = spawnSync(process.execPath, [validator, open, '--json'], { encoding: 'utf8', maxBuffer: 1 << 26 });
+      const { issues } = JSON.parse(run.stdout) as { issues: { errors: { key: string }[] } };
+      expect(issues.errors.map((error) => error.key)).toEqual([]);
+    }
+    rmSync(open, { recursive: true });
+  });
+
   it('has a checksum of every file, by which a raw sample that was changed is told', () => {
     expect(changedFiles(folder)).toEqual([]);
     const raw = files.find((name) => name.endsWith('_motion.tsv'))!;

@@ -102,6 +102,11 @@ const KINDS = [
   { value: 'motion_bids', label: 'raw signals (Motion-BIDS)' },
 ] as const;
 
+const LEVELS = [
+  { value: 'pseudonyms', label: 'pseudonyms: for partners under an agreement' },
+  { value: 'open', label: 'open: for publishing; dates, bodies and weather cannot be told' },
+] as const;
+
 function NewExport({ onMade }: { onMade: () => Promise<void> }) {
   const [order, setOrder] = useState<ExportOrder>({ kind: 'tables' });
   const [fault, setFault] = useState<Fault | null>(null);
@@ -153,6 +158,12 @@ function NewExport({ onMade }: { onMade: () => Promise<void> }) {
             onChange={(to) => setOrder({ ...order, to: to || undefined })}
           />
         </div>
+        <SelectField
+          label="Level"
+          value={order.level ?? 'pseudonyms'}
+          options={LEVELS}
+          onChange={(level) => setOrder({ ...order, level })}
+        />
         {check('shift_dates', "Move each athlete's dates by an amount of their own")}
         {check('with_free_text', 'With notes and titles as written; they may name people')}
         {check('with_names', 'With names instead of pseudonyms: for use inside the club only')}

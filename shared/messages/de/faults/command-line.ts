@@ -7,8 +7,12 @@ export const commandLineFaults_de: FaultsLike<typeof commandLineFaults> = {
     hint: '--course dazusetzen, etwa --course 40yd.',
   },
   'OPTION_MISSING.files': {
-    message: 'Weder --left noch --right ist angegeben. Es wurde nichts getan.',
-    hint: 'Mindestens eine Sensordatei nennen.',
+    message: 'Weder --left noch --right noch --file ist angegeben. Es wurde nichts getan.',
+    hint: 'Mindestens eine Sensordatei nennen; --file nimmt eine, die beide Füße enthält.',
+  },
+  'OPTION_UNREADABLE.both_feet': {
+    message: '--file enthält beide Füße, doch auch --left oder --right ist angegeben. Es wurde nichts getan.',
+    hint: 'Nur --file angeben, oder --left und --right.',
   },
   'FILE_NOT_FOUND.to_back_up': {
     message: ({ file }) => `${file}: hier gibt es keine Datenbank zu sichern. Es wurde nichts geschrieben.`,

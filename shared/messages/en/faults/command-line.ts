@@ -7,8 +7,12 @@ export const commandLineFaults = {
     hint: 'Add --course, such as --course 40yd.',
   },
   'OPTION_MISSING.files': {
-    message: 'Neither --left nor --right is given. Nothing was done.',
-    hint: 'Name at least one sensor file.',
+    message: 'None of --left, --right and --file is given. Nothing was done.',
+    hint: 'Name at least one sensor file; --file takes one that holds both feet.',
+  },
+  'OPTION_UNREADABLE.both_feet': {
+    message: '--file holds both feet, yet --left or --right is given as well. Nothing was done.',
+    hint: 'Give --file alone, or --left and --right.',
   },
   'FILE_NOT_FOUND.to_back_up': {
     message: ({ file }: { file: string }) => `${file}: there is no database to back up. Nothing was written.`,
