@@ -6,6 +6,7 @@ import {
   orAsk,
   severalSensors,
   whichAcceleration,
+  whichRates,
   withoutGravity,
 } from './sensor-questions.ts';
 import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
@@ -94,7 +95,14 @@ export function inferSensors(
     const sameGroup = sameSide.filter((candidate) => candidate.group === group.group);
     // Where two sensors carry the same names, the first of one belongs to the first of the other.
     const alike = withGravity.filter((other) => other.side === group.side && other.group === group.group);
-    const gyr = sameGroup[alike.indexOf(group)] ?? (sameSide.length === 1 ? sameSide[0] : undefined);
+    const own = sameGroup.length > 0 ? sameGroup : sameSide;
+    const gyr = own.length === 1 || own.length === alike.length ? own[alike.indexOf(group) % own.length] : undefined;
+    if (!gyr && own.length > 0 && !settled)
+      throw whichRates(
+        group.triple!,
+        own.map(({ triple }) => triple!),
+        file,
+      );
     const named = group.triple!.map((column) => `"${column.name}"`).join(', ');
     evidence.push({
       about: 'acceleration',

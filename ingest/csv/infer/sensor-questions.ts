@@ -90,6 +90,22 @@ export function whichAcceleration(triples: Triple[], file: string): LayoutQuesti
   });
 }
 
+/** More sets of angular rate than belong to a sensor. */
+export function whichRates(acc: Triple, rates: Triple[], file: string): LayoutQuestion {
+  const label = (triple: Triple) => triple.map(({ name, index }) => `"${name || `column ${index + 1}`}"`).join(', ');
+  return new LayoutQuestion(file, {
+    about: 'gyroscope',
+    found: `acceleration (${label(acc)}) and ${rates.length} sets of angular rate: ${rates.map(label).join('; ')}`,
+    choices: [
+      ...rates.map((triple) => ({
+        label: `${label(triple)} the angular rate`,
+        correction: { gyr_columns: triple.map(({ index }) => index) as AccColumns },
+      })),
+      { label: 'no angular rate in this file', correction: { gyr_columns: null } },
+    ],
+  });
+}
+
 type AccColumns = [number | string, number | string, number | string];
 
 /** Two sensors may be the two feet, in one order or the other. */

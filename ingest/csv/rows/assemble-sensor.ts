@@ -148,8 +148,11 @@ export class SensorAssembler {
     if (n === 0) return null;
     const { plan } = this;
     const counter = plan.counter === null ? null : this.columns[plan.channels.length].subarray(0, n);
-    const everyRow = this.time.build(this.rawTime.slice(0, n), counter, (a, b) =>
-      this.columns.every((column) => Object.is(column[a], column[b])),
+    const isFilled = (row: number) => filled?.[row] === 1;
+    const everyRow = this.time.build(
+      this.rawTime.slice(0, n),
+      counter,
+      (a, b) => !isFilled(a) && !isFilled(b) && this.columns.every((column) => Object.is(column[a], column[b])),
     );
     for (const { row, found } of everyRow.misplaced)
       this.rejected.addAt(this.lines[row], 'time', found, 'a time after it');

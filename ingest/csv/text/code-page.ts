@@ -39,7 +39,8 @@ export function sniffCodePage(bytes: Uint8Array): { encoding: Encoding; because:
   let best: { encoding: Encoding; words: string[] } = { encoding: PAGES[0], words: [] };
   for (const encoding of PAGES) {
     const words = knownWords(text, encoding);
-    if (words.length > best.words.length) best = { encoding, words };
+    // Letters count, not words: a short word comes about by chance in a page that is not meant.
+    if (letters(words) > letters(best.words)) best = { encoding, words };
   }
   const because =
     best.words.length > 0
@@ -47,6 +48,8 @@ export function sniffCodePage(bytes: Uint8Array): { encoding: Encoding; because:
       : 'not valid UTF-8; read as Windows-1252, the superset of Latin-1';
   return { encoding: best.encoding, because };
 }
+
+const letters = (words: string[]) => words.reduce((sum, word) => sum + word.length, 0);
 
 /** Lines that hold a byte beyond ASCII: names and remarks, whatever the size of the table below. */
 function linesBeyondAscii(bytes: Uint8Array): Buffer {

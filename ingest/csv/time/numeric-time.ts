@@ -107,6 +107,9 @@ function writtenUnit(
   });
 }
 
+/** Rates nearer than this are not told from each other by the motion. */
+const ONE_RATE = 0.13;
+
 interface Wordless {
   facts: TimeFacts;
   label: string;
@@ -132,7 +135,12 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
   // Strides alone do not tell 800 rows a second from 1000; the gyroscope does.
   const aCount = (counts && (column.kind !== 'time' || !known?.gyr)) || isTicks;
   const best = common.length === 1 ? common[0] : common.length === 0 && fitting.length === 1 ? fitting[0] : null;
-  if (best && !aCount && (UNITS.includes(best) || isCommonRate(rateOf(best.seconds))))
+  // Strides alone are too little for a unit that hardly anybody uses.
+  const usual = UNITS.includes(best!) || (known?.gyr && best && isCommonRate(rateOf(best.seconds)));
+  const rates = known ? ratesByMotion(known) : [];
+  // Of a count, other rates must be ruled out: it would be a millisecond at 1000 rows a second alone.
+  const alone = !counts || !best || rates.every((rate) => Math.abs(rate / rateOf(best.seconds) - 1) < ONE_RATE);
+  if (best && !aCount && usual && alone)
     return made(best, `${step} ${inHz(rateOf(best.seconds))}, at which the sensor moved as a leg does`, 'measured');
   const judged =
     known !== null &&
@@ -152,7 +160,6 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
     label: `${unit} (${inHz(rateOf(seconds))})`,
     correction: { time: { seconds_per_unit: seconds } },
   }));
-  const rates = known ? ratesByMotion(known) : [];
   for (const rate of rates.length > 0 ? rates.slice(0, 4) : [500]) {
     const told = rates.length > 0 ? 'as the motion allows' : 'here 500 Hz, give yours';
     choices.push({
