@@ -1,4 +1,4 @@
-import { intraclassCorrelation, reliability } from '../../dsp/agreement/index.ts';
+import { type IntraclassForm, intraclassCorrelation, MCGRAW_WONG, reliability } from '../../dsp/agreement/index.ts';
 import { mean } from '../../dsp/numeric/statistics.ts';
 import { quantityDefinition, REPEATABLE_QUANTITIES } from '../../shared/coach-quantities.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
@@ -33,7 +33,10 @@ export function repeatabilityStudy(store: Store, order: RepeatabilityOrder): Rep
   }));
   const table = compared.map((athlete) => athlete.means);
   const { mean_change, typical_error, typical_error_percent, minimal_detectable_change } = reliability(table);
-  const { form, model, value, low, high } = intraclassCorrelation(table, '3,1');
+  const icc = (form: IntraclassForm) => {
+    const { model, value, low, high } = intraclassCorrelation(table, form);
+    return { form: MCGRAW_WONG[form], model, value, low, high };
+  };
   return {
     quantity: order.quantity,
     unit: definition.unit,
@@ -44,7 +47,8 @@ export function repeatabilityStudy(store: Store, order: RepeatabilityOrder): Rep
     typical_error,
     typical_error_percent,
     minimal_detectable_change,
-    icc: { form: `ICC(${form})`, model, value, low, high },
+    icc: icc('2,1'),
+    icc_consistency: icc('3,1'),
   };
 }
 

@@ -27,10 +27,17 @@ function quantityRow(q: QuantityAgreement): Record<string, string> {
     sd_within: short(q.sd_within),
     ...interval('lower_limit', q.lower_limit),
     ...interval('upper_limit', q.upper_limit),
+    limits_within_low: short(q.limits_within?.lower),
+    limits_within_high: short(q.limits_within?.upper),
+    limits_between_low: short(q.limits_between?.lower),
+    limits_between_high: short(q.limits_between?.upper),
     method: q.method,
     ...interval('proportional_slope', q.proportional_slope),
+    proportional_intercept: short(q.proportional_intercept),
     icc_form: q.icc ? `${q.icc.form}: ${q.icc.model}` : '',
     ...interval('icc', q.icc),
+    icc_consistency_form: q.icc_consistency ? `${q.icc_consistency.form}: ${q.icc_consistency.model}` : '',
+    ...interval('icc_consistency', q.icc_consistency),
     typical_error: short(q.typical_error),
     mean_absolute_error: short(q.mean_absolute_error),
     root_mean_square_error: short(q.root_mean_square_error),
@@ -48,9 +55,10 @@ export function pairsCsv(study: AgreementStudy): string {
   return csv(
     study.pairs.map((p) => ({
       ...p,
-      reference: short(p.reference),
-      ours: short(p.ours),
-      uncertainty: short(p.uncertainty),
+      // In the shortest form that comes back as the same number: whoever computes on loses nothing.
+      reference: String(p.reference),
+      ours: String(p.ours),
+      uncertainty: p.uncertainty === null ? '' : String(p.uncertainty),
     })),
   );
 }

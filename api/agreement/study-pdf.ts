@@ -3,7 +3,8 @@ import type { AgreementPair, AgreementStudy, QuantityAgreement } from '../../sha
 import { niceTicks } from '../../shared/nice-ticks.ts';
 import { citation } from '../export/method-statement.ts';
 import { A4_WIDTH, BOLD, bytesOf, PAPER_COLOURS, type Pdf, REGULAR } from '../pdf/pdf-document.ts';
-import { valueText } from './study-words.ts';
+import { drawMarker } from './markers.ts';
+import { correlationText, STUDY_SOURCES, valueText } from './study-words.ts';
 
 const { ink: INK, soft: SOFT, left: LEFT, right: RIGHT } = PAPER_COLOURS;
 const MARGIN = 44;
@@ -19,7 +20,7 @@ export function studyPdf(study: AgreementStudy, title: string): Promise<Buffer> 
   pdf.moveDown(0.6);
   recordings(pdf, study);
   for (const q of study.quantities) {
-    if (pdf.y > 842 - MARGIN - 310) pdf.addPage();
+    if (pdf.y > 842 - MARGIN - 360) pdf.addPage();
     quantity(
       pdf,
       q,
@@ -28,9 +29,7 @@ export function studyPdf(study: AgreementStudy, title: string): Promise<Buffer> 
   }
   pdf.font(REGULAR).fontSize(8.5).fillColor(SOFT);
   for (const note of study.notes) pdf.text(note);
-  pdf.text(
-    'Limits of agreement: Bland and Altman 1986 (doi 10.1016/S0140-6736(86)90837-8) and 2007 (doi 10.1080/10543400701329422); ICC: Shrout and Fleiss 1979 (doi 10.1037/0033-2909.86.2.420).',
-  );
+  for (const source of STUDY_SOURCES) pdf.text(source);
   pdf.text(citation(study.version));
   pdf.end();
   return done;
@@ -65,12 +64,20 @@ function quantity(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[]): void 
   pdf.text(
     `Bias ${v(q.bias.value)} (95 % interval ${v(q.bias.low)} to ${v(q.bias.high)}), SD ${v(q.sd)}${between}. Limits of agreement ${v(q.lower_limit.value)} (${v(q.lower_limit.low)} to ${v(q.lower_limit.high)}) and ${v(q.upper_limit.value)} (${v(q.upper_limit.low)} to ${v(q.upper_limit.high)}).`,
   );
-  const icc = q.icc
-    ? ` ${q.icc.form} ${q.icc.value.toFixed(3)} (${q.icc.low.toFixed(3)} to ${q.icc.high.toFixed(3)}).`
-    : '';
+  const icc = [q.icc, q.icc_consistency].map((one) => (one ? ` ${correlationText(one)}.` : '')).join('');
   pdf.text(
     `Mean absolute error ${v(q.mean_absolute_error)}, root mean square error ${v(q.root_mean_square_error)}, typical error ${v(q.typical_error)}.${icc}`,
   );
+  if (q.limits_within && q.limits_between)
+    pdf.text(
+      `Limits about an athlete's own bias ${v(q.limits_within.lower)} to ${v(q.limits_within.upper)}; athletes' biases lie within ${v(q.limits_between.lower)} to ${v(q.limits_between.upper)}.`,
+    );
+  if (q.coverage !== null)
+    pdf.text(`The stated 95 % intervals hold the reference in ${(100 * q.coverage).toFixed(1)} % of the pairs.`);
+  if (q.proportional_slope)
+    pdf.text(
+      `The difference grows by ${q.proportional_slope.value.toFixed(3)} (${q.proportional_slope.low.toFixed(3)} to ${q.proportional_slope.high.toFixed(3)}) a unit of size.`,
+    );
   // Instants grow with time along the recording: their means are measured from each recording's first pair.
   plotOfDifferences(pdf, q, pairs, q.quantity === 'touchdown' || q.quantity === 'toe-off');
 }
@@ -90,12 +97,29 @@ function plotOfDifferences(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[
   for (const tick of niceTicks(-reach, reach, 5)) label(pdf, valueTick(tick), x0 - 42, sy(tick) - 4, 38, 'right');
   for (const tick of niceTicks(low, high, 6)) label(pdf, valueTick(tick), sx(tick) - 20, y0 + height + 3, 40, 'center');
   label(pdf, instants ? 'instant in the recording, s' : `mean of both, ${q.unit}`, x0, y0 + height + 14, w, 'center');
+  // Intervals of bias and limits lie under the points, as bands.
+  for (const { low: from, high: to } of [q.bias, q.lower_limit, q.upper_limit])
+    pdf
+      .rect(x0, sy(to), w, Math.max(0.4, sy(from) - sy(to)))
+      .fillColor(SOFT, 0.15)
+      .fill();
+  pdf.fillColor(INK, 1);
+  const athletes = [...new Set(pairs.map(({ athlete }) => athlete))];
   pairs.forEach((p, k) => {
-    const [x, y] = [sx(means[k]), sy(differences[k])];
     pdf.lineWidth(0.6).strokeColor(p.side === 'right' ? RIGHT : LEFT);
-    if (p.side === 'right') pdf.rect(x - 1.6, y - 1.6, 3.2, 3.2).stroke();
-    else pdf.circle(x, y, 1.7).stroke();
+    drawMarker(pdf, athletes.indexOf(p.athlete), sx(means[k]), sy(differences[k]));
   });
+  if (q.proportional_slope && q.proportional_intercept !== null) {
+    const at = (size: number) => sy(q.proportional_intercept! + q.proportional_slope!.value * size);
+    pdf
+      .moveTo(sx(low), at(low))
+      .lineTo(sx(high), at(high))
+      .lineWidth(0.8)
+      .strokeColor(INK)
+      .dash(1, { space: 2 })
+      .stroke()
+      .undash();
+  }
   const line = (value: number, dashed: boolean): void => {
     pdf
       .moveTo(x0, sy(value))
@@ -110,14 +134,42 @@ function plotOfDifferences(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[
   line(q.upper_limit.value, true);
   label(
     pdf,
-    `difference, ${q.unit}: line = bias, dashes = limits of agreement; round = left, square = right`,
+    `difference, ${q.unit}: line = bias, dashes = limits of agreement, bands = their 95 % intervals, dots = line of proportional bias`,
     x0,
     y0 - 12,
     w,
     'left',
   );
+  legend(pdf, athletes, x0, y0 + height + 26, w);
   pdf.x = MARGIN;
-  pdf.y = y0 + height + 34;
+  pdf.y = y0 + height + 42;
+}
+
+const MOST_IN_LEGEND = 12;
+
+/** Athletes by marker, sides by colour. */
+function legend(pdf: Pdf, athletes: string[], x0: number, y: number, w: number): void {
+  const shown = athletes.slice(0, MOST_IN_LEGEND);
+  const step = w / (shown.length + 2);
+  label(pdf, 'left', x0, y, step, 'left');
+  pdf.strokeColor(LEFT).lineWidth(0.6);
+  drawMarker(pdf, 0, x0 + 18, y + 4);
+  label(pdf, 'right', x0 + 26, y, step, 'left');
+  pdf.strokeColor(RIGHT);
+  drawMarker(pdf, 0, x0 + 49, y + 4);
+  shown.forEach((athlete, k) => {
+    const x = x0 + step * (k + 1) + 12;
+    pdf.strokeColor(INK);
+    drawMarker(pdf, k, x, y + 4);
+    label(
+      pdf,
+      k === MOST_IN_LEGEND - 1 && athletes.length > MOST_IN_LEGEND ? '...' : athlete,
+      x + 5,
+      y,
+      step - 8,
+      'left',
+    );
+  });
 }
 
 function label(pdf: Pdf, text: string, x: number, y: number, width: number, align: 'left' | 'right' | 'center'): void {

@@ -1,4 +1,4 @@
-import { agreement, intraclassCorrelation, repeatedAgreement } from '../../dsp/agreement/index.ts';
+import { agreement, intraclassCorrelation, MCGRAW_WONG, repeatedAgreement } from '../../dsp/agreement/index.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import type {
   AgreementPair,
@@ -127,7 +127,7 @@ function quantityAgreement(quantity: string, unit: string, pairs: AgreementPair[
   );
   const repeated = byAthlete.size >= 2 ? repeatedAgreement([...byAthlete.values()]) : null;
   const stated = pairs.filter((p) => p.uncertainty !== null);
-  const icc = INSTANTS.includes(quantity) ? null : iccOf(pairs);
+  const instant = INSTANTS.includes(quantity);
   const { bias, sd, lower_limit, upper_limit } = repeated ?? plain;
   return {
     quantity,
@@ -141,8 +141,12 @@ function quantityAgreement(quantity: string, unit: string, pairs: AgreementPair[
     lower_limit,
     upper_limit,
     method: repeated ? 'repeated measures (Bland and Altman 2007)' : 'independent pairs (Bland and Altman 1986)',
-    proportional_slope: INSTANTS.includes(quantity) ? null : (plain.proportional?.slope ?? null),
-    icc,
+    limits_within: repeated && limitsAbout(0, repeated.sd_within),
+    limits_between: repeated && limitsAbout(bias.value, repeated.sd_between),
+    proportional_slope: instant ? null : (plain.proportional?.slope ?? null),
+    proportional_intercept: instant ? null : (plain.proportional?.intercept ?? null),
+    icc: instant ? null : iccOf(pairs, '2,1'),
+    icc_consistency: instant ? null : iccOf(pairs, '3,1'),
     // Of one reading, both systems sharing the scatter of their difference (Hopkins 2000).
     typical_error: sd / Math.SQRT2,
     mean_absolute_error: plain.mean_absolute_error,
@@ -154,9 +158,11 @@ function quantityAgreement(quantity: string, unit: string, pairs: AgreementPair[
   };
 }
 
-/** Absolute agreement of single readings, each contact a target. */
-function iccOf(pairs: AgreementPair[]): QuantityAgreement['icc'] {
+const limitsAbout = (middle: number, sd: number) => ({ lower: middle - 1.96 * sd, upper: middle + 1.96 * sd });
+
+/** Agreement or consistency of single readings, each contact a target. */
+function iccOf(pairs: AgreementPair[], form: '2,1' | '3,1'): QuantityAgreement['icc'] {
   const table = pairs.map((p) => [p.ours, p.reference]);
-  const { form, model, value, low, high } = intraclassCorrelation(table, '2,1');
-  return { form: `ICC(${form})`, model: `${model}, over contacts`, value, low, high };
+  const { model, value, low, high } = intraclassCorrelation(table, form);
+  return { form: MCGRAW_WONG[form], model: `${model}, over contacts`, value, low, high };
 }

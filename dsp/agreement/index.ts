@@ -4,6 +4,7 @@ export {
   type IntraclassCorrelation,
   type IntraclassForm,
   intraclassCorrelation,
+  MCGRAW_WONG,
 } from './intraclass-correlation.ts';
 export { type Agreement, agreement, type Interval, proportionalBias } from './limits-of-agreement.ts';
 export {

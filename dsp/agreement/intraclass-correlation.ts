@@ -21,6 +21,16 @@ export interface IntraclassCorrelation {
   model: string;
 }
 
+/** The same forms as McGraw and Wong name them: A for absolute agreement, C for consistency (1996, doi 10.1037/1082-989X.1.1.30). */
+export const MCGRAW_WONG: Record<IntraclassForm, string> = {
+  '1,1': 'ICC(1)',
+  '2,1': 'ICC(A,1)',
+  '3,1': 'ICC(C,1)',
+  '1,k': 'ICC(k)',
+  '2,k': 'ICC(A,k)',
+  '3,k': 'ICC(C,k)',
+};
+
 const MODELS: Record<IntraclassForm, string> = {
   '1,1': 'one-way random effects, single measurement',
   '2,1': 'two-way random effects, absolute agreement, single measurement',

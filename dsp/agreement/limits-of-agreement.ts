@@ -18,7 +18,7 @@ export interface Agreement {
   lower_limit: Interval;
   upper_limit: Interval;
   /** Regression of the difference on the mean of both: does the difference grow with the size? */
-  proportional: { slope: Interval; p: number } | null;
+  proportional: { slope: Interval; intercept: number; p: number } | null;
   root_mean_square_error: number;
   mean_absolute_error: number;
 }
@@ -85,6 +85,7 @@ export function proportionalBias(
   const { slope: value, slope_se: se } = line;
   return {
     slope: { value, low: value - t * se, high: value + t * se },
+    intercept: line.intercept,
     p: se > 0 ? studentTwoSided(value / se, line.degrees_of_freedom) : value === 0 ? 1 : 0,
   };
 }

@@ -18,6 +18,15 @@ export const AgreementOrder = Type.Object(
 export type AgreementOrder = Static<typeof AgreementOrder>;
 
 const Interval = Type.Object({ value: Type.Number(), low: Type.Number(), high: Type.Number() });
+const Limits = Type.Object({ lower: Type.Number(), upper: Type.Number() });
+/** A correlation by its form (McGraw and Wong 1996): ICC(A,1) of absolute agreement, ICC(C,1) of consistency. */
+const Correlation = Type.Object({
+  form: Type.String(),
+  model: Type.String(),
+  value: Type.Number(),
+  low: Type.Number(),
+  high: Type.Number(),
+});
 
 /** How one quantity agrees with the reference; differences are ours minus the reference. */
 export const QuantityAgreement = Type.Object({
@@ -32,18 +41,16 @@ export const QuantityAgreement = Type.Object({
   sd_within: Nullable(Type.Number()),
   lower_limit: Interval,
   upper_limit: Interval,
+  /** Where 95 % of one athlete's contacts lie about the athlete's own bias, and 95 % of athletes' biases about the mean; null with one. */
+  limits_within: Nullable(Limits),
+  limits_between: Nullable(Limits),
   /** 'repeated measures' allows for several contacts of each athlete; 'independent pairs' with one athlete only. */
   method: Type.String(),
   proportional_slope: Nullable(Interval),
-  icc: Nullable(
-    Type.Object({
-      form: Type.String(),
-      model: Type.String(),
-      value: Type.Number(),
-      low: Type.Number(),
-      high: Type.Number(),
-    }),
-  ),
+  /** Difference at size zero on the line of proportional bias, in the unit. */
+  proportional_intercept: Nullable(Type.Number()),
+  icc: Nullable(Correlation),
+  icc_consistency: Nullable(Correlation),
   typical_error: Type.Number(),
   mean_absolute_error: Type.Number(),
   root_mean_square_error: Type.Number(),
@@ -121,12 +128,7 @@ export const RepeatabilityStudy = Type.Object({
   typical_error: Type.Number(),
   typical_error_percent: Nullable(Type.Number()),
   minimal_detectable_change: Type.Number(),
-  icc: Type.Object({
-    form: Type.String(),
-    model: Type.String(),
-    value: Type.Number(),
-    low: Type.Number(),
-    high: Type.Number(),
-  }),
+  icc: Correlation,
+  icc_consistency: Correlation,
 });
 export type RepeatabilityStudy = Static<typeof RepeatabilityStudy>;

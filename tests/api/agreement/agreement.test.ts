@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { findClockOffset, matchContacts } from '../../../api/agreement/match-contacts.ts';
 import { readReference } from '../../../api/agreement/read-reference.ts';
 import { agreementStudy } from '../../../api/agreement/study.ts';
+import { pairsCsv } from '../../../api/agreement/study-csv.ts';
 import { studyPdf } from '../../../api/agreement/study-pdf.ts';
+import { studyTable } from '../../../api/agreement/study-words.ts';
 import type { Contact } from '../../../shared/analysis.ts';
 import { uniform } from '../../helpers/random.ts';
 
@@ -95,6 +97,45 @@ describe('an agreement study', () => {
     const study = agreementStudy(cases, 'unrelated', 'contacts-1');
     expect(study.quantities.map((q) => q.quantity)).toEqual(['contact time', 'step length']);
     expect(study.notes.join(' ')).toContain('no bias of touchdown');
+  });
+
+  it('tells agreement from consistency: a bias that all share lowers ICC(A,1) and leaves ICC(C,1) as it is', () => {
+    const shifted = (bias: number) =>
+      agreementStudy(
+        cases.map((one) => ({ ...one, reference: referenceOf(one.contacts, 0, bias) })),
+        'file',
+        'contacts-1',
+      ).quantities.find((q) => q.quantity === 'contact time')!;
+    const [near, far] = [shifted(1), shifted(6)];
+    expect(near.icc!.form).toBe('ICC(A,1)');
+    expect(near.icc_consistency!.form).toBe('ICC(C,1)');
+    expect(far.icc!.value).toBeLessThan(near.icc!.value - 0.1);
+    expect(far.icc_consistency!.value).toBeCloseTo(near.icc_consistency!.value, 9);
+    expect(far.icc_consistency!.value).toBeCloseTo(1, 9);
+  });
+
+  it('gives limits about the athlete and between athletes, each 1.96 of its own standard deviation', () => {
+    const time = agreementStudy(cases, 'file', 'contacts-1').quantities.find((q) => q.quantity === 'contact time')!;
+    expect(time.limits_between).toEqual({
+      lower: expect.closeTo(5 - 1.96, 9),
+      upper: expect.closeTo(5 + 1.96, 9),
+    });
+    expect(time.limits_within!.upper).toBeCloseTo(0, 9);
+  });
+
+  it('hands out every pair in full: what is read from pairs.csv is the same number', () => {
+    const study = agreementStudy(cases, 'file', 'contacts-1');
+    const [header, ...rows] = pairsCsv(study).trim().split('\n');
+    const column = header.split(',').indexOf('ours');
+    expect(rows.map((row) => Number(row.split(',')[column]))).toEqual(study.pairs.map(({ ours }) => ours));
+    expect(new Set(rows.map((row) => row.split(',')[column].replace('.', '').length)).size).toBeGreaterThan(1);
+  });
+
+  it('cites where each interval comes from, and says how often the stated ones hold', () => {
+    const text = studyTable(agreementStudy(cases, 'file', 'contacts-1'));
+    for (const source of ['10.1016/S0140-6736(86)90837-8', 'Zou 2013', '10.1037/1082-989X.1.1.30', 'Hopkins 2000'])
+      expect(text).toContain(source);
+    expect(text).toMatch(/hold the reference in [\d.]+ % of pairs/);
   });
 
   it('is printed as a PDF', async () => {

@@ -162,12 +162,15 @@ function QuantityResult({ q, study }: { q: QuantityAgreement; study: AgreementSt
     ['limits of agreement', `${interval(q.lower_limit)} and ${interval(q.upper_limit)}`],
     ['mean absolute error', v(q.mean_absolute_error)],
     ['typical error', v(q.typical_error)],
-    ...(q.icc
-      ? ([[q.icc.form, `${q.icc.value.toFixed(3)} (${q.icc.low.toFixed(3)} to ${q.icc.high.toFixed(3)})`]] as [
-          string,
-          string,
-        ][])
+    ...(q.limits_within && q.limits_between
+      ? ([
+          ["about an athlete's own bias", `${v(q.limits_within.lower)} to ${v(q.limits_within.upper)}`],
+          ["athletes' biases", `${v(q.limits_between.lower)} to ${v(q.limits_between.upper)}`],
+        ] as [string, string][])
       : []),
+    ...[q.icc, q.icc_consistency].flatMap((icc): [string, string][] =>
+      icc ? [[icc.form, `${icc.value.toFixed(3)} (${icc.low.toFixed(3)} to ${icc.high.toFixed(3)})`]] : [],
+    ),
     ...(q.coverage === null
       ? []
       : ([['stated 95 % intervals hold', `${(100 * q.coverage).toFixed(1)} %`]] as [string, string][])),

@@ -71,7 +71,9 @@ function Result({ study }: { study: RepeatabilityStudy }) {
       </p>
       <p class="quiet small">
         {study.icc.form} {study.icc.value.toFixed(3)} ({study.icc.low.toFixed(3)} to {study.icc.high.toFixed(3)}):{' '}
-        {study.icc.model}. Change of the mean {v(study.mean_change)}. Hopkins 2000, Sports Med 30:1-15.
+        {study.icc.model}. {study.icc_consistency.form} {study.icc_consistency.value.toFixed(3)} (
+        {study.icc_consistency.low.toFixed(3)} to {study.icc_consistency.high.toFixed(3)}):{' '}
+        {study.icc_consistency.model}. Change of the mean {v(study.mean_change)}. Hopkins 2000, Sports Med 30:1-15.
         {study.left_out.length > 0 && ` Left out with one session only: ${study.left_out.join(', ')}.`}
       </p>
       <TableScroll label="Means of the sessions">
