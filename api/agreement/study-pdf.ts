@@ -106,8 +106,8 @@ function plotOfDifferences(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[
   pdf.fillColor(INK, 1);
   const athletes = [...new Set(pairs.map(({ athlete }) => athlete))];
   pairs.forEach((p, k) => {
-    pdf.lineWidth(0.6).strokeColor(p.side === 'right' ? RIGHT : LEFT);
-    drawMarker(pdf, athletes.indexOf(p.athlete), sx(means[k]), sy(differences[k]));
+    const colour = p.side === 'right' ? RIGHT : LEFT;
+    drawMarker(pdf, athletes.indexOf(p.athlete), sx(means[k]), sy(differences[k]), p.side, colour);
   });
   if (q.proportional_slope && q.proportional_intercept !== null) {
     const at = (size: number) => sy(q.proportional_intercept! + q.proportional_slope!.value * size);
@@ -147,20 +147,17 @@ function plotOfDifferences(pdf: Pdf, q: QuantityAgreement, pairs: AgreementPair[
 
 const MOST_IN_LEGEND = 12;
 
-/** Athletes by marker, sides by colour. */
+/** Athletes by shape, sides by filling and colour. */
 function legend(pdf: Pdf, athletes: string[], x0: number, y: number, w: number): void {
   const shown = athletes.slice(0, MOST_IN_LEGEND);
   const step = w / (shown.length + 2);
   label(pdf, 'left', x0, y, step, 'left');
-  pdf.strokeColor(LEFT).lineWidth(0.6);
-  drawMarker(pdf, 0, x0 + 18, y + 4);
+  drawMarker(pdf, 0, x0 + 18, y + 4, 'left', LEFT);
   label(pdf, 'right', x0 + 26, y, step, 'left');
-  pdf.strokeColor(RIGHT);
-  drawMarker(pdf, 0, x0 + 49, y + 4);
+  drawMarker(pdf, 0, x0 + 49, y + 4, 'right', RIGHT);
   shown.forEach((athlete, k) => {
     const x = x0 + step * (k + 1) + 12;
-    pdf.strokeColor(INK);
-    drawMarker(pdf, k, x, y + 4);
+    drawMarker(pdf, k, x, y + 4, 'left', INK);
     label(
       pdf,
       k === MOST_IN_LEGEND - 1 && athletes.length > MOST_IN_LEGEND ? '...' : athlete,

@@ -66,7 +66,12 @@ export function accelerationByGravity(
   evidence: Evidence[],
   counts_per_g: number | null,
 ): Triple[] {
-  const candidates = unknownTriples(names, head).filter((triple) => readsGravity(triple, head, counts_per_g));
+  // Several sets under one name are told by how they rest, not by this alone.
+  const all = unknownTriples(names, head);
+  const alone = all.filter(
+    ([a]) => all.filter(([b]) => a.side === b.side && a.group === b.group && a.axis !== null).length <= 1,
+  );
+  const candidates = alone.filter((triple) => readsGravity(triple, head, counts_per_g));
   const sides = new Set(candidates.map(([{ side }]) => side));
   if (sides.size < candidates.length) return [];
   for (const triple of candidates) {

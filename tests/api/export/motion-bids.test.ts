@@ -139,7 +139,7 @@ describe('a Motion-BIDS export', () => {
     const { raw_sha256 } = api.store.prepare('SELECT raw_sha256 FROM raw_files LIMIT 1').get() as {
       raw_sha256: string;
     };
-    for (const secret of ['2026', '71.3', '1.83', '17.3', '1009.2', raw_sha256, 'Rosa'])
+    for (const secret of ['2026-', '71.3', '1.83', '17.3', '1009.2', raw_sha256, 'Rosa'])
       expect(said.filter((text) => text.includes(secret)).length, secret).toBe(0);
     // BIDS: shifted dates are those of 1925 and before (specification, scans.tsv, acq_time).
     const [scans] = names.filter((name) => name.endsWith('_scans.tsv'));
