@@ -16,8 +16,9 @@ const named = (triple: Triple) => triple.map(({ name, index }) => `"${name || `c
 /**
  * Sets of three columns of changing numbers whose names say nothing that is known: by their axes, else three in a row whose names
  * begin alike.
+ * @param alone leaves out names that more than one set of three share
  */
-export function unknownTriples(names: ColumnName[], head: HeadTable): Triple[] {
+export function unknownTriples(names: ColumnName[], head: HeadTable, alone = false): Triple[] {
   const unknown = names.filter(
     (name) =>
       (name.kind === null || name.kind === 'side') &&
@@ -31,7 +32,7 @@ export function unknownTriples(names: ColumnName[], head: HeadTable): Triple[] {
   }
   return [...groups].flatMap(([key, found]) =>
     // Two sensors of the same names come one after the other.
-    inThrees(found, key.startsWith('row of')).filter(
+    (alone && found.length > 3 ? [] : inThrees(found, key.startsWith('row of'))).filter(
       // One axis may be stuck; three that never change are no sensor.
       (triple) => triple.filter(({ index }) => changes(head.numbers[index])).length >= 2,
     ),
@@ -67,11 +68,7 @@ export function accelerationByGravity(
   counts_per_g: number | null,
 ): Triple[] {
   // Several sets under one name are told by how they rest, not by this alone.
-  const all = unknownTriples(names, head);
-  const alone = all.filter(
-    ([a]) => all.filter(([b]) => a.side === b.side && a.group === b.group && a.axis !== null).length <= 1,
-  );
-  const candidates = alone.filter((triple) => readsGravity(triple, head, counts_per_g));
+  const candidates = unknownTriples(names, head, true).filter((triple) => readsGravity(triple, head, counts_per_g));
   const sides = new Set(candidates.map(([{ side }]) => side));
   if (sides.size < candidates.length) return [];
   for (const triple of candidates) {
