@@ -107,6 +107,8 @@ function writtenUnit(
   });
 }
 
+/** Few sensors on a leg are faster ('common practice'). */
+const FASTEST_USUAL_HZ = 1130;
 /** Rates nearer than this are not told from each other by the motion. */
 const ONE_RATE = 0.13;
 
@@ -135,9 +137,13 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
   // Strides alone do not tell 800 rows a second from 1000; the gyroscope does.
   const aCount = (counts && (column.kind !== 'time' || !known?.gyr)) || isTicks;
   const best = common.length === 1 ? common[0] : common.length === 0 && fitting.length === 1 ? fitting[0] : null;
-  // Strides alone are too little for a unit that hardly anybody uses.
-  const usual = UNITS.includes(best!) || (known?.gyr && best && isCommonRate(rateOf(best.seconds)));
-  const rates = known ? ratesByMotion(known) : [];
+  // Of a rate that is hardly met, where a rarer unit gives a usual one, nobody can be sure without the gyroscope.
+  const doubtful = (unit: TimeUnit) =>
+    (!isCommonRate(rateOf(unit.seconds)) || rateOf(unit.seconds) > FASTEST_USUAL_HZ) &&
+    rare.some(({ seconds }) => isCommonRate(rateOf(seconds)));
+  const usual =
+    best !== null &&
+    (known?.gyr ? UNITS.includes(best) || isCommonRate(rateOf(best.seconds)) : UNITS.includes(best) && !doubtful(best));
   // Of a count, other rates must be ruled out: it would be a millisecond at 1000 rows a second alone.
   const alone = !counts || !best || rates.every((rate) => Math.abs(rate / rateOf(best.seconds) - 1) < ONE_RATE);
   if (best && !aCount && usual && alone)
@@ -146,8 +152,7 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
     known !== null &&
     (fitting.length > 0 || plausible.some(({ seconds }) => fitOfPeriod(known, interval * seconds) === 'not'));
   const [single] = plausible;
-  const rival =
-    single && !isCommonRate(rateOf(single.seconds)) && rare.some(({ seconds }) => isCommonRate(rateOf(seconds)));
+  const rival = single !== undefined && doubtful(single);
   if (plausible.length === 1 && !counts && !isTicks && !judged && !rival) {
     return made(
       single,
