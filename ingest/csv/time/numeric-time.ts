@@ -144,6 +144,7 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
   const usual =
     best !== null &&
     (known?.gyr ? UNITS.includes(best) || isCommonRate(rateOf(best.seconds)) : UNITS.includes(best) && !doubtful(best));
+  const rates = known ? ratesByMotion(known) : [];
   // Of a count, other rates must be ruled out: it would be a millisecond at 1000 rows a second alone.
   const alone = !counts || !best || rates.every((rate) => Math.abs(rate / rateOf(best.seconds) - 1) < ONE_RATE);
   if (best && !aCount && usual && alone)
