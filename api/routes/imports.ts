@@ -24,6 +24,7 @@ import { sendEvents } from '../http/send-events.ts';
 
 const params = Type.Object({ import_id: Id });
 const tags = ['imports'];
+const MOST_LISTED = 10_000;
 
 export const importRoutes: ApiRoutes = async (app, { store, jobs }) => {
   await app.register(multipart, { limits: { fileSize: LARGEST_FILE_BYTES, files: 8, fields: 64 } });
@@ -33,14 +34,12 @@ export const importRoutes: ApiRoutes = async (app, { store, jobs }) => {
     {
       schema: {
         tags,
-        querystring: Type.Object({
-          state: Type.Optional(wordOf(IMPORT_STATES)),
-          limit: Type.Optional(Type.Integer({ minimum: 1, maximum: 1000 })),
-        }),
+        querystring: Type.Object({ state: Type.Optional(wordOf(IMPORT_STATES)) }),
         response: { 200: ImportList, default: FaultAnswer },
       },
     },
-    async ({ query }) => ({ items: listImports(store, query) }),
+    // The latest, as many as pages may be asked for; the view shows fewer.
+    async ({ query }) => ({ items: listImports(store, { ...query, limit: MOST_LISTED }) }),
   );
 
   app.post(

@@ -13,6 +13,8 @@ import { guardOperations } from '../access/guard.ts';
 import type { ApiContext } from '../http/context.ts';
 import { answerBadAddress, answerFaults } from '../http/fault-answer.ts';
 import { Jobs } from '../measuring/jobs/jobs.ts';
+import { describeOperation } from '../http/describe-operations.ts';
+import { pageLists } from '../http/page-lists.ts';
 import { refuseForeignPages } from '../http/refuse-foreign-pages.ts';
 import { accessRoutes } from '../routes/access.ts';
 import { agreementRoutes } from '../routes/agreement.ts';
@@ -81,6 +83,7 @@ export async function buildApp({
     error_log.note({ during: `${request.method} ${request.routeOptions.url ?? 'an unknown address'}`, error }),
   );
   validateRequests(app);
+  pageLists(app);
   refuseForeignPages(app, host_names);
   await app.register(helmet, {
     // Plain HTTP on the local network: nothing is upgraded, and the view brings all it needs itself.
@@ -107,6 +110,7 @@ export async function buildApp({
       openapi: '3.1.0',
       info: { title: 'Cinderlane', version: VERSION, description: 'Ground contacts of every repetition.' },
     },
+    transform: describeOperation as never,
   });
   await app.register(swaggerUi, {
     routePrefix: '/api/docs',

@@ -1,5 +1,5 @@
 import { FILLER_WORDS, LEFT_WORDS, LONG_WORDS, RIGHT_WORDS, SHORT_WORDS } from '../columns/column-words.ts';
-import { foldedWords } from '../columns/fold-text.ts';
+import { foldedWords, foldText } from '../columns/fold-text.ts';
 import type { TextShape } from '../../../shared/schemas/layout.ts';
 
 type Encoding = TextShape['encoding'];
@@ -23,8 +23,14 @@ const PAGES: Encoding[] = [
 ];
 const LONGEST_LOOK = 16_384;
 
+/** Words of the sampling rate, as they stand above a table. */
+const RATE_WORDS =
+  'частота дискретизации гц サンプリング周波数 サンプリング 周波数 采样率 采样频率 frequence echantillonnage 샘플링 주파수'
+    .split(' ')
+    .map(foldText);
+
 const KNOWN = new Set(
-  [...Object.values(SHORT_WORDS), LEFT_WORDS, RIGHT_WORDS, FILLER_WORDS]
+  [...Object.values(SHORT_WORDS), LEFT_WORDS, RIGHT_WORDS, FILLER_WORDS, RATE_WORDS]
     .flat()
     .filter((word) => word.length > 1 || /\p{Script=Han}/u.test(word)),
 );
