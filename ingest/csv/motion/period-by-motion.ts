@@ -62,12 +62,21 @@ export function isCommonRate(rate_hz: number): boolean {
 
 /** Rates that the motion allows, the likeliest first; none where it does not tell. */
 export function ratesByMotion(motion: Motion): number[] {
+  return ratesWithin(motion, FITS);
+}
+
+/** Rates that the motion at least does not speak against. */
+export function ratesNotExcluded(motion: Motion): number[] {
+  return ratesWithin(motion, FITS_NOT);
+}
+
+function ratesWithin(motion: Motion, most: number): number[] {
   if (!motion.gyr || !motion.one_g) return [];
   const judged = COMMON_RATES_HZ.flatMap((rate_hz) => {
     const off = misfit(motion, 1 / rate_hz);
     return off === null ? [] : [{ rate_hz, off }];
   }).sort((a, b) => a.off - b.off);
-  return judged.filter(({ off }) => off < FITS).map(({ rate_hz }) => rate_hz);
+  return judged.filter(({ off }) => off < most).map(({ rate_hz }) => rate_hz);
 }
 
 const LONGEST_LOOK = 4000;

@@ -152,7 +152,11 @@ export class SensorAssembler {
     const everyRow = this.time.build(
       this.rawTime.slice(0, n),
       counter,
-      (a, b) => !isFilled(a) && !isFilled(b) && this.columns.every((column) => Object.is(column[a], column[b])),
+      (a, b) =>
+        !isFilled(a) &&
+        !isFilled(b) &&
+        // A row that came twice may have been counted twice.
+        this.columns.every((column, at) => this.isCounter(at) || Object.is(column[a], column[b])),
     );
     for (const { row, found } of everyRow.misplaced)
       this.rejected.addAt(this.lines[row], 'time', found, 'a time after it');
@@ -233,6 +237,10 @@ export class SensorAssembler {
     const found = `${value.toPrecision(4)} ${unit}`;
     this.rejected.addAt(this.lines[row], `${quantity} ${'xyz'[index % 3]}`, found, `at most ${most} ${unit}`);
     return Number.NaN;
+  }
+
+  private isCounter(column: number): boolean {
+    return this.plan.counter !== null && column === this.plan.channels.length;
   }
 
   private isAcceleration(index: number): boolean {

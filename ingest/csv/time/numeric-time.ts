@@ -3,7 +3,7 @@ import type { Evidence } from '../columns/evidence.ts';
 import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
 import type { TimeFacts } from './time-facts.ts';
 import type { TimeSituation } from './time-situation.ts';
-import { fitOfPeriod, isCommonRate, type Motion, ratesByMotion } from '../motion/period-by-motion.ts';
+import { fitOfPeriod, isCommonRate, type Motion, ratesByMotion, ratesNotExcluded } from '../motion/period-by-motion.ts';
 import { datedUnit, isPlausibleRate, RARE_UNITS, type TimeUnit, UNITS } from './time-units.ts';
 
 /**
@@ -107,6 +107,8 @@ function writtenUnit(
   });
 }
 
+/** Nobody records a sprint in less. */
+const SHORTEST_S = 3;
 /** Few sensors on a leg are faster ('common practice'). */
 const FASTEST_USUAL_HZ = 1130;
 /** Rates nearer than this are not told from each other by the motion. */
@@ -128,6 +130,8 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
   const rateOf = (seconds: number) => 1 / (interval * seconds);
   const rare = RARE_UNITS.filter(({ seconds }) => isPlausibleRate(rateOf(seconds)));
   const known = motion();
+  // Only where 1 g is known can the turning tell.
+  const turning = known !== null && known.gyr !== null && known.one_g !== null;
   const fitting = known
     ? [...plausible, ...rare].filter(({ seconds }) => fitOfPeriod(known, interval * seconds) === 'fits')
     : [];
@@ -135,18 +139,29 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
   const step = `its step of ${interval.toPrecision(4)} gives`;
   // A count of the rows fits a millisecond just where 1000 rows a second do: named as time, it is one.
   // Strides alone do not tell 800 rows a second from 1000; the gyroscope does.
-  const aCount = (counts && (column.kind !== 'time' || !known?.gyr)) || isTicks;
-  const best = common.length === 1 ? common[0] : common.length === 0 && fitting.length === 1 ? fitting[0] : null;
+  const aCount = (counts && (column.kind !== 'time' || !turning)) || isTicks;
+  // A rarer unit that fits as well, at a usual rate, leaves it open.
+  const open =
+    known !== null &&
+    rare.some(({ seconds }) => isCommonRate(rateOf(seconds)) && fitOfPeriod(known, interval * seconds) !== 'not');
+  const best =
+    common.length === 1 && !open ? common[0] : common.length === 0 && fitting.length === 1 ? fitting[0] : null;
   // Of a rate that is hardly met, where a rarer unit gives a usual one, nobody can be sure without the gyroscope.
   const doubtful = (unit: TimeUnit) =>
-    (!isCommonRate(rateOf(unit.seconds)) || rateOf(unit.seconds) > FASTEST_USUAL_HZ) &&
+    (!isCommonRate(rateOf(unit.seconds)) ||
+      rateOf(unit.seconds) > FASTEST_USUAL_HZ ||
+      situation.head.rows * interval * unit.seconds < SHORTEST_S) &&
     rare.some(({ seconds }) => isCommonRate(rateOf(seconds)));
   const usual =
     best !== null &&
-    (known?.gyr ? UNITS.includes(best) || isCommonRate(rateOf(best.seconds)) : UNITS.includes(best) && !doubtful(best));
+    (turning ? UNITS.includes(best) || isCommonRate(rateOf(best.seconds)) : UNITS.includes(best) && !doubtful(best));
   const rates = known ? ratesByMotion(known) : [];
   // Of a count, other rates must be ruled out: it would be a millisecond at 1000 rows a second alone.
-  const alone = !counts || !best || rates.every((rate) => Math.abs(rate / rateOf(best.seconds) - 1) < ONE_RATE);
+  const alone =
+    !counts ||
+    !best ||
+    !known ||
+    ratesNotExcluded(known).every((rate) => Math.abs(rate / rateOf(best.seconds) - 1) < ONE_RATE);
   if (best && !aCount && usual && alone)
     return made(best, `${step} ${inHz(rateOf(best.seconds))}, at which the sensor moved as a leg does`, 'measured');
   const judged =
