@@ -1,3 +1,5 @@
+import type { AnalysisSettings } from '../../dsp/settings/settings.ts';
+import { CONTACT_FIELDS, CONTACT_QUANTITIES } from '../../shared/fields.ts';
 import type { Store } from '../store/store.ts';
 import { VERSION } from '../version.ts';
 import type { Selection } from './selection.ts';
@@ -6,6 +8,7 @@ interface Made {
   version: string;
   method: string;
   settings_sha256: string;
+  settings: string;
   filters: string;
   mounting: string | null;
   rate: number;
@@ -24,7 +27,7 @@ export function citation(version: string = VERSION): string {
 export function methodStatement(store: Store, selection: Selection): string {
   const made = store
     .prepare(
-      `SELECT version, method, settings_sha256, filters,
+      `SELECT version, method, settings_sha256, settings, filters,
          (SELECT min(mounting) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = analyses.repetition_id) AS mounting,
          (SELECT min(sampling_rate_hz) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = analyses.repetition_id) AS rate,
          (SELECT min(has_gyroscope) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = analyses.repetition_id) AS gyroscope
@@ -48,8 +51,24 @@ export function methodStatement(store: Store, selection: Selection): string {
     filters,
     "Contact time is toe-off minus touchdown of one foot; flight time the other foot's next touchdown minus toe-off; step rate the inverse of the time between touchdowns of alternate feet.",
     'Speed and step length come from the course, its times and the step times (after de Ruiter and van Dieen 2019, doi 10.3390/sports7090202), from the belt speed, or from the foot sensor, as the column spatial_source says; vertical and leg stiffness follow the sine-wave model (Morin et al. 2005, J Appl Biomech 21:167-180).',
-    'Every value carries a standard uncertainty (JCGM 100:2008); values that could not be measured are empty.',
+    `Quantities of a contact carry a standard uncertainty in the column that ends in _u (JCGM 100:2008), except ${withoutUncertainty()}, whose error was not estimated; so do the fitted curve and what follows from it. Distances, times and bodies are as entered. Values that could not be measured are empty.`,
+    priorWords(made.map((m) => m.settings)),
+    'Stiffness is given only where the speed stays within 3 % from one step to the next, since its model is one of steady running.',
   ].join(' ')}\n\n${citation(made[0]?.version)}\n`;
+}
+
+/** Labels of the quantities of a contact that have no uncertainty of their own. */
+function withoutUncertainty(): string {
+  const labels = CONTACT_QUANTITIES.filter((name) => !CONTACT_FIELDS[name].u).map((name) => CONTACT_FIELDS[name].label);
+  return `${labels.slice(0, -1).join(', ')} and ${labels[labels.length - 1]}`;
+}
+
+/** The prior of the fitted curve, as the settings had it: it moves F0 and the time constant where times alone do not settle them. */
+function priorWords(settings: string[]): string {
+  const taus = settings.map((text) => (JSON.parse(text) as AnalysisSettings).strides?.timing?.tau_s).filter(Boolean);
+  if (taus.length === 0) return '';
+  const [{ value, u }] = taus;
+  return `The curve's time constant has a prior of ${value} s with a standard uncertainty of ${100 * u} % where a course has one time only; it pulls the time constant, and with it F0, towards that value, which their uncertainties allow for.`;
 }
 
 function ratesWords(least: number, most: number): string {

@@ -66,8 +66,9 @@ export function legLength({ leg_length_m, stature_m }: Conditions, settings: Str
 }
 
 /**
- * Mean vertical force, vertical and leg stiffness of every contact that has what they need. Rows are changed in place.
- * @param body_mass_kg null where it is not known: then nothing is filled
+ * Mean vertical force, vertical and leg stiffness of every contact that has what they need, stiffness only where the speed is steady
+ * (`steady_share`). Rows are changed in place.
+ * @param body_mass_kg null where it is not known: then no stiffness is filled
  */
 export function fillStiffness(
   rows: Contact[],
@@ -86,15 +87,17 @@ export function fillStiffness(
     row.vertical_force_bw = step / tc;
     row.vertical_force_bw_u = row.vertical_force_bw * Math.hypot(step_u / step, tc_u / tc, force_share_u);
     if (body_mass_kg === null) return;
+    // The model is one of steady running: where the speed changes from step to step it says nothing.
+    const neighbour = rows[i + 1]?.speed_mps ?? rows[i - 1]?.speed_mps ?? null;
+    if (speed_mps !== null && neighbour !== null && Math.abs(neighbour / speed_mps - 1) > steady_share) {
+      row.reasons.vertical_stiffness_kn_per_m = NOT_STEADY;
+      row.reasons.leg_stiffness_kn_per_m = NOT_STEADY;
+      return;
+    }
     const input = { body_mass_kg, speed_mps: 0, leg_length_m: 1, contact_time_s: tc, flight_time_s: step - tc };
     row.vertical_stiffness_kn_per_m = springMass(input).vertical_stiffness_npm / 1000;
     const vertical = (change: Partial<SpringMassInput>) => springMass({ ...input, ...change }).vertical_stiffness_npm;
     row.vertical_stiffness_kn_per_m_u = propagated(vertical, input, { tc_u, step_u }, stiffness_share_u) / 1000;
-    const next = rows[i + 1]?.speed_mps ?? null;
-    if (speed_mps !== null && next !== null && Math.abs(next / speed_mps - 1) > steady_share) {
-      row.reasons.vertical_stiffness_kn_per_m_u = NOT_STEADY;
-      row.reasons.leg_stiffness_kn_per_m_u = NOT_STEADY;
-    }
     if (leg === null || speed_mps === null || speed_mps * tc >= 2 * leg.length_m) return;
     const whole = { ...input, speed_mps, leg_length_m: leg.length_m };
     row.leg_stiffness_kn_per_m = springMass(whole).leg_stiffness_npm / 1000;

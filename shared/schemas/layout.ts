@@ -11,6 +11,7 @@ export const ENCODINGS = [
   'utf-16be',
   'windows-1252',
   'windows-1250',
+  'iso-8859-2',
   'windows-1251',
   'windows-1253',
   'windows-1254',

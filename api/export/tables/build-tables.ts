@@ -107,6 +107,9 @@ function repetitionsTable(
   const rows: Record<string, Cell>[] = [];
   const read = store.prepare(
     `SELECT r.*, ${ANALYSIS_COLUMNS}, json_extract(a.result, '$.travel') AS travel,
+       json_extract(a.summary, '$.contacts_missing') AS contacts_missing,
+       json_extract(a.result, '$.first_movement_s') AS first_movement_s,
+       json_extract(a.result, '$.first_movement_s_u') AS first_movement_s_u,
        json_extract(a.result, '$.speed_curve') AS speed_curve, json_extract(a.result, '$.kinetics') AS kinetics,
        (SELECT min(mounting) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS mounting,
        (SELECT min(sampling_rate_hz) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS sampling_rate_hz
@@ -118,6 +121,7 @@ function repetitionsTable(
     rows.push({
       ...row,
       ...curveOf(row),
+      splits: splitsText(row.splits),
       session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
       athlete: athleteName(athletes.get(repetition.athlete_id)!),
       raw_sha256: (JSON.parse(row.raw_sha256 as string) as (string | null)[]).filter(Boolean).join(' ') || null,
@@ -136,6 +140,12 @@ function repetitionsTable(
     },
     rows,
   );
+}
+
+/** Splits as on the command line: `10m=2.103s 20m=3.4s`; empty where none was timed. */
+function splitsText(stored: Cell | undefined): string | null {
+  const splits = JSON.parse(String(stored ?? '[]')) as { distance_m: number; time_s: number }[];
+  return splits.map(({ distance_m, time_s }) => `${distance_m}m=${time_s}s`).join(' ') || null;
 }
 
 /** The fitted curve of a repetition as cells. */

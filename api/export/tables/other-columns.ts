@@ -79,6 +79,23 @@ export const REPETITION_COLUMNS: ExportColumn[] = [
   number('sampling_rate_hz', 'Hz', 'Rate of the slower of the sensors.'),
   text('travel', 'Over ground or on a belt.', { enum: TRAVEL_KINDS }),
   integer('contacts', 'Contacts found.', { required: true, minimum: 0 }),
+  integer(
+    'contacts_missing',
+    'Contacts of the recorded feet that were run and not found, by the step times around them.',
+    {
+      minimum: 0,
+    },
+  ),
+  text(
+    'splits',
+    'Times at distances as measured, such as 10m=2.103s, parted by blanks; their error is that of the timing method.',
+  ),
+  number('first_movement_s', 's', 'First movement, from the first sample of the recording.', { decimals: 6 }),
+  number('first_movement_s_u', 's', 'Standard uncertainty of first_movement_s: one standard deviation of its error.', {
+    minimum: 0,
+    decimals: 6,
+    source: 'JCGM 100:2008 (GUM)',
+  }),
   text('figures_over', 'What the means in this row are over.', { enum: ['at speed', 'all contacts'] }),
   ...REPEATABLE_QUANTITIES.flatMap((name) => figure(name)),
   number('contact_time_left_ms', 'ms', 'Mean contact time of the left foot.'),

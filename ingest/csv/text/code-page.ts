@@ -8,6 +8,7 @@ type Encoding = TextShape['encoding'];
 const PAGES: Encoding[] = [
   'windows-1252',
   'windows-1250',
+  'iso-8859-2',
   'windows-1254',
   'windows-1251',
   'windows-1253',
