@@ -65,7 +65,10 @@ async function runImport(options: OptionValues): Promise<ExitCode> {
 /** One import by options, or many by a list or a data set. */
 async function linesOf(options: OptionValues): Promise<ImportLine[]> {
   if (options['motion-bids'] !== undefined) {
-    return motionBidsLines(resolve(options['motion-bids'] as string));
+    return motionBidsLines(resolve(options['motion-bids'] as string), (skipped) => {
+      const { code, message } = terminalSpeech().tell(skipped.toFault());
+      process.stderr.write(`note, ${code}: ${message}\n`);
+    });
   }
   if (options.folder !== undefined) {
     return readImportFolder(resolve(options.folder as string), lineOfOptions(options));

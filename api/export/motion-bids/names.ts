@@ -7,6 +7,9 @@ export interface BidsName {
   run: number;
 }
 
+/** The same as others may write it: session and run need not be there. */
+export type ReadBidsName = Omit<BidsName, 'ses' | 'run'> & { ses: string | null; run: string | null };
+
 /** A label may hold letters, digits and +; anything else goes. Source: BIDS specification, common principles. */
 export function label(text: string): string {
   const clean = text.replace(/[^0-9a-zA-Z+]/g, '');
@@ -23,14 +26,14 @@ export function folderOf({ sub, ses }: Pick<BidsName, 'sub' | 'ses'>): string {
 }
 
 /** Reads the entities of a file name; null when it is not one of a motion recording. */
-export function parseStem(name: string): BidsName | null {
+export function parseStem(name: string): ReadBidsName | null {
   const found =
-    /^sub-([0-9a-zA-Z+]+)_ses-([0-9a-zA-Z+]+)_task-([0-9a-zA-Z+]+)_tracksys-([0-9a-zA-Z+]+)_run-([0-9]+)_motion\.tsv$/.exec(
+    /^sub-([0-9a-zA-Z+]+)(?:_ses-([0-9a-zA-Z+]+))?_task-([0-9a-zA-Z+]+)_tracksys-([0-9a-zA-Z+]+)(?:_acq-[0-9a-zA-Z+]+)?(?:_run-([0-9]+))?_motion\.tsv$/.exec(
       name,
     );
   if (!found) return null;
   const [, sub, ses, task, tracksys, run] = found;
-  return { sub, ses, task, tracksys, run: Number(run) };
+  return { sub, ses: ses ?? null, task, tracksys, run: run ?? null };
 }
 
 /** A tab-separated table as BIDS wants it: header row, `n/a` for what is missing, LF. */

@@ -81,7 +81,8 @@ function readText(file: string): string {
   return readFileSync(file, 'utf8');
 }
 
-type Why = 'missing' | 'no_description' | 'no_motion' | 'no_acceleration' | 'no_rate' | 'no_derivatives' | 'no_raw';
+type Why =
+  | 'missing' | 'no_description' | 'no_motion' | 'no_acceleration' | 'no_rate' | 'no_derivatives' | 'no_raw' | 'not_inertial' | 'none_inertial';
 
 export function unreadable(why: Why, file: string): FaultError;
 export function unreadable(
@@ -89,6 +90,8 @@ export function unreadable(
   file: string,
   values: { line: number; found: number; expected: number },
 ): FaultError;
-export function unreadable(why: Why | 'columns', file: string, values: object = {}): FaultError {
+export function unreadable(why: 'points', file: string, values: { points: string }): FaultError;
+export function unreadable(why: 'unit', file: string, values: { channel: string; unit: string }): FaultError;
+export function unreadable(why: Why | 'columns' | 'points' | 'unit', file: string, values: object = {}): FaultError {
   return new FaultError(fault(`DATASET_UNREADABLE.${why}`, { file, ...values } as never, { file }));
 }

@@ -144,8 +144,8 @@ function repetitionsTable(
 
 /** Splits as on the command line: `10m=2.103s 20m=3.4s`; empty where none was timed. */
 function splitsText(stored: Cell | undefined): string | null {
-  const splits = JSON.parse(String(stored ?? '[]')) as { distance_m: number; time_s: number }[];
-  return splits.map(({ distance_m, time_s }) => `${distance_m}m=${time_s}s`).join(' ') || null;
+  const splits = JSON.parse(String(stored ?? '[]')) as { distance_m: number; split_time_s: number }[];
+  return splits.map(({ distance_m, split_time_s }) => `${distance_m}m=${split_time_s}s`).join(' ') || null;
 }
 
 /** The fitted curve of a repetition as cells. */

@@ -113,6 +113,9 @@ function possibleAccelerations(facts: NormFacts, gravity: number | null, counts:
 }
 
 function accelerationChoices(facts: NormFacts): LayoutChoice[] {
+  // No 16 bit sensor counts so far.
+  if (facts.whole && facts.median > 2 * MOST_COUNTS)
+    return (['ug', 'mg'] as const).map((unit) => ({ label: unit, correction: { acc_unit: unit } }));
   if (facts.whole && facts.median > 100) {
     return [2048, 4096, 8192, 16384].map((oneG) => ({
       label: `counts, ${oneG} a g (16 bit at +-${32768 / oneG} g)`,

@@ -47,7 +47,7 @@ describe('a Motion-BIDS export', () => {
     expect(motionFiles().length).toBe(2);
     for (const file of motionFiles()) {
       const name = file.slice(file.lastIndexOf('/') + 1);
-      expect(parseStem(name)).toMatchObject({ task: 'sprint', run: 1 });
+      expect(parseStem(name)).toMatchObject({ task: 'sprint', run: '1' });
       for (const ending of ['motion.json', 'channels.tsv', 'channels.json', 'events.tsv', 'events.json']) {
         expect(files.some((other) => other.endsWith(name.replace('motion.tsv', ending)))).toBe(true);
       }

@@ -32,6 +32,17 @@ export const exportFaults_de: FaultsLike<typeof exportFaults> = {
       `Zeile ${line} hat ${found} Spalten; die Kanaldatei nennt ${expected}`,
   ),
   'DATASET_UNREADABLE.no_derivatives': unreadable((_: object) => 'es gibt keine Ableitungen zum Vergleichen'),
+  'DATASET_UNREADABLE.not_inertial': unreadable(
+    (_: object) => 'die Kanaldatei nennt keinen ACCEL-Kanal, es ist also kein Bewegungssensor',
+  ),
+  'DATASET_UNREADABLE.none_inertial': unreadable((_: object) => 'kein Aufnahmesystem hat einen ACCEL-Kanal'),
+  'DATASET_UNREADABLE.points': unreadable(
+    ({ points }: { points: string }) => `die Messpunkte sind ${points}; keiner heißt nach einem Fuß oder Unterschenkel`,
+  ),
+  'DATASET_UNREADABLE.unit': unreadable(
+    ({ channel, unit }: { channel: string; unit: string }) =>
+      `die Kanaldatei gibt ${channel} in "${unit}" an, was keine Einheit dafür ist`,
+  ),
   'DATASET_UNREADABLE.no_raw': unreadable((_: object) => 'die Rohsignale fehlen'),
 };
 

@@ -32,6 +32,17 @@ export const exportFaults = {
       `line ${line} has ${found} columns; its channels file names ${expected}`,
   ),
   'DATASET_UNREADABLE.no_derivatives': unreadable((_: object) => 'there are no derivatives to compare with'),
+  'DATASET_UNREADABLE.not_inertial': unreadable(
+    (_: object) => 'its channels file names no ACCEL channel, so it is no inertial sensor',
+  ),
+  'DATASET_UNREADABLE.none_inertial': unreadable((_: object) => 'no tracking system has an ACCEL channel'),
+  'DATASET_UNREADABLE.points': unreadable(
+    ({ points }: { points: string }) => `its tracked points are ${points}, of which none is named as a foot or shank`,
+  ),
+  'DATASET_UNREADABLE.unit': unreadable(
+    ({ channel, unit }: { channel: string; unit: string }) =>
+      `its channels file gives ${channel} in "${unit}", which is no unit of it`,
+  ),
   'DATASET_UNREADABLE.no_raw': unreadable((_: object) => 'the raw signals are missing'),
 } as const satisfies FaultRoom;
 
