@@ -98,6 +98,7 @@ const ROOMS = {
     'api/capture/explore',
     'api/capture',
     'api/export',
+    'api/export/privacy',
     'api/export/tables',
     'api/export/motion-bids',
     'api/export/formats',
@@ -115,6 +116,7 @@ const ROOMS = {
     'api/routes',
     'api/server',
     'api/command-line',
+    'api/packaging/clients',
     'api/packaging',
   ],
   web: [

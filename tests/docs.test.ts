@@ -25,7 +25,7 @@ const SCRIPTS = (JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as
 const PATH_ENDINGS = /\w\.(tsx?|mjs|js|json|sql|css|html|md|png|service|yml)$/;
 /** Written by the program or by its user, and so in no checkout. */
 const MADE_LATER =
-  /^(steps|repetitions|dictionary|season|study|L|R)\.csv$|^(quality|datapackage)\.json$|^(key|cert)\.pem$|^(web|api)\/dist|^shared\/(data|more-runners)$|^derivatives\/|-\d+\.\d+\.\d+\.tgz$/;
+  /^(steps|repetitions|dictionary|season|study|L|R)\.csv$|^(quality|datapackage|deidentification)\.json$|^(key|cert)\.pem$|^(web|api)\/dist|^shared\/(data|more-runners)$|^derivatives\/|-\d+\.\d+\.\d+\.tgz$/;
 
 /** Whether a document may call something by this name: from its own folder, from the top, or by a file's name alone below its folder. */
 function exists(name: string, document: string): boolean {

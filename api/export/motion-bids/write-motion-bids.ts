@@ -23,7 +23,7 @@ import {
   openParticipants,
   sessionKey,
   withoutBody,
-} from '../privacy/open-motion-bids.ts';
+} from './open-motion-bids.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { SelectedRepetition, Selection } from '../selection.ts';
 import type { ExportSink } from '../sink.ts';

@@ -9,7 +9,7 @@ import type { Selection } from '../selection.ts';
 import type { ExportSink } from '../sink.ts';
 import { buildTables } from './build-tables.ts';
 import { type LevelStatement, levelStatement } from '../privacy/levels.ts';
-import { openTables } from '../privacy/open-tables.ts';
+import { openTables } from './open-tables.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { ExportTable } from './column.ts';
 import { dataPackage, dictionaryCsv } from './data-package.ts';

@@ -48,7 +48,8 @@ const SHAKEN = 'by which the sensor hardly turned although it was shaken hard';
 function tooSlow(gyr: Float64Array[], acc: Float64Array[], accScale: Scale, gyrScale: Scale): boolean {
   const shaken_g = (normFacts(acc[0], acc[1], acc[2]).peak * accScale.to_si) / STANDARD_GRAVITY_MPS2;
   const peak = peakAbsolute(gyr);
-  return gyrScale.unit === 'deg/s' && shaken_g > HARD_G && peak > 1.5 && peak < SLOW_DPS;
+  const peak_dps = (peak * gyrScale.to_si) / RADIANS_PER_DEGREE;
+  return /^m?deg\/s$/.test(gyrScale.unit) && shaken_g > HARD_G && peak > 1.5 && peak_dps < SLOW_DPS;
 }
 
 function asked(

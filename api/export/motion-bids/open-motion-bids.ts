@@ -1,11 +1,11 @@
 import type { Contact } from '../../../shared/analysis.ts';
 import type { Store } from '../../store/store.ts';
 import { exportedAge } from '../exported-age.ts';
-import { label, tsv } from '../motion-bids/names.ts';
+import { label, tsv } from './names.ts';
 import type { Pseudonyms } from '../pseudonyms.ts';
 import type { SelectedRepetition, Selection } from '../selection.ts';
-import { type Body, bodyBands } from './bands.ts';
-import { fictiveDates } from './fictive-dates.ts';
+import { type Body, bodyBands } from '../privacy/bands.ts';
+import { fictiveDates } from '../privacy/fictive-dates.ts';
 
 /** A session as one athlete had it. */
 export const sessionKey = ({ session_id, athlete_id }: SelectedRepetition) => `${athlete_id} ${session_id}`;

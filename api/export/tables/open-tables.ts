@@ -1,7 +1,7 @@
-import type { Batch, Cell, ExportColumn, ExportTable } from '../tables/column.ts';
-import { tableOf } from '../tables/column.ts';
-import { type Body, bodyBands } from './bands.ts';
-import { fictiveDates } from './fictive-dates.ts';
+import type { Batch, Cell, ExportColumn, ExportTable } from './column.ts';
+import { tableOf } from './column.ts';
+import { type Body, bodyBands } from '../privacy/bands.ts';
+import { fictiveDates } from '../privacy/fictive-dates.ts';
 
 type Row = Record<string, Cell>;
 
