@@ -12,6 +12,15 @@ interface ObjectSchema {
   type?: string;
   properties?: Record<string, unknown>;
   required?: string[];
+  anyOf?: ObjectSchema[];
+  allOf?: ObjectSchema[];
+}
+
+/** Parameters that a schema knows, in whichever of its forms. */
+function namesOf(schema: ObjectSchema | undefined): string[] {
+  if (!schema) return [];
+  const parts = [...(schema.anyOf ?? []), ...(schema.allOf ?? [])].flatMap(namesOf);
+  return [...Object.keys(schema.properties ?? {}), ...parts];
 }
 
 /**
@@ -42,7 +51,7 @@ export function pageLists(app: FastifyInstance): void {
   app.addHook('preValidation', async (request) => {
     const { schema } = request.routeOptions;
     if (!request.routeOptions.url?.startsWith('/api/') || schema?.hide) return;
-    const known = Object.keys((schema?.querystring as ObjectSchema | undefined)?.properties ?? {});
+    const known = namesOf(schema?.querystring as ObjectSchema | undefined);
     const field = Object.keys((request.query ?? {}) as object).find((name) => !known.includes(name));
     if (field === undefined) return;
     const problems = [{ kind: 'unknown' as const, field }];

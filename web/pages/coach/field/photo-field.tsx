@@ -22,7 +22,7 @@ export function PhotoField({ repetition_id, aspect, has }: PhotoFieldProps) {
         <img
           class="rating-photo"
           alt={`Beside the rating of ${aspect}`}
-          src={`/api/coach/repetitions/${repetition_id}/ratings/${aspect}/photo?${shown}`}
+          src={`/api/coach/repetitions/${repetition_id}/ratings/${aspect}/photo?shown=${shown}`}
         />
       )}
       <label class="field">
