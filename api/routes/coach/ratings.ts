@@ -51,10 +51,21 @@ export const ratingRoutes: ApiRoutes = async (app, { store }) => {
     },
   );
 
-  app.get(photoPath, { schema: { tags, params: ofRating } }, async ({ params }, reply) => {
-    const photo = getRatingPhoto(store, params.repetition_id, params.aspect);
-    return reply.type(photo.media_type).header('cache-control', 'private, no-cache').send(photo.bytes);
-  });
+  app.get(
+    photoPath,
+    {
+      schema: {
+        tags,
+        params: ofRating,
+        /** Changes with the picture, so that a browser does not show the one before. */
+        querystring: Type.Object({ shown: Type.Optional(Type.String()) }),
+      },
+    },
+    async ({ params }, reply) => {
+      const photo = getRatingPhoto(store, params.repetition_id, params.aspect);
+      return reply.type(photo.media_type).header('cache-control', 'private, no-cache').send(photo.bytes);
+    },
+  );
 
   const filmPath = '/coach/repetitions/:repetition_id/films';
   const films = { 200: listOf(FilmTie), default: FaultAnswer };
