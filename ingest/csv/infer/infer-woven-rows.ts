@@ -88,8 +88,8 @@ export function inferCodedRows(
   evidence: Evidence[],
 ): QuantityColumn | null {
   const axes = axesOf(names, [null, 'acc', 'gyr']);
-  // Columns named as acceleration and in its unit hold nothing else: the codes are those of sensors.
-  if (!axes || axes.every(({ kind, unit }) => kind === 'acc' && unit?.kind === 'acc')) return null;
+  // Columns named as acceleration hold nothing else: the codes are those of sensors.
+  if (!axes || axes.every(({ kind }) => kind === 'acc')) return null;
   for (const { index, name, axis, kind } of names) {
     if (axis !== null || kind === 'time' || !CODE_NAME.test(name)) continue;
     const codes = head.text.map((cells) => cells[index] ?? '');

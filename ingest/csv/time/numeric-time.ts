@@ -111,6 +111,7 @@ function writtenUnit(
 const SHORTEST_S = 3;
 /** Few sensors on a leg are faster ('common practice'). */
 const FASTEST_USUAL_HZ = 1130;
+const SLOWEST_USUAL_HZ = 25;
 /** Rates nearer than this are not told from each other by the motion. */
 const ONE_RATE = 0.13;
 
@@ -141,9 +142,11 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
   // Strides alone do not tell 800 rows a second from 1000; the gyroscope does.
   const aCount = (counts && (column.kind !== 'time' || !turning)) || isTicks;
   // A rarer unit that fits as well, at a usual rate, leaves it open.
-  const open =
-    known !== null &&
-    rare.some(({ seconds }) => isCommonRate(rateOf(seconds)) && fitOfPeriod(known, interval * seconds) !== 'not');
+  const usualRare = rare.filter(({ seconds }) => {
+    const rate = rateOf(seconds);
+    return isCommonRate(rate) && rate <= FASTEST_USUAL_HZ && rate >= SLOWEST_USUAL_HZ;
+  });
+  const open = known !== null && usualRare.some(({ seconds }) => fitOfPeriod(known, interval * seconds) !== 'not');
   const best =
     common.length === 1 && !open ? common[0] : common.length === 0 && fitting.length === 1 ? fitting[0] : null;
   // Of a rate that is hardly met, where a rarer unit gives a usual one, nobody can be sure without the gyroscope.
@@ -151,7 +154,7 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
     (!isCommonRate(rateOf(unit.seconds)) ||
       rateOf(unit.seconds) > FASTEST_USUAL_HZ ||
       situation.head.rows * interval * unit.seconds < SHORTEST_S) &&
-    rare.some(({ seconds }) => isCommonRate(rateOf(seconds)));
+    usualRare.length > 0;
   const usual =
     best !== null &&
     (turning ? UNITS.includes(best) || isCommonRate(rateOf(best.seconds)) : UNITS.includes(best) && !doubtful(best));
