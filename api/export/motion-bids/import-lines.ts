@@ -31,8 +31,7 @@ export function motionBidsLines(folder: string, onSkipped: (why: FaultError) => 
   const lines = [...runs.values()].flatMap((files) => {
     const inertial = files.filter((file) => {
       const accelerates = channelsOf(file).some(({ type }) => type === 'ACCEL');
-      if (!accelerates)
-        onSkipped(unreadable('not_inertial', file));
+      if (!accelerates) onSkipped(unreadable('not_inertial', file));
       return accelerates;
     });
     return inertial.length > 0 ? [lineOf(folder, inertial)] : [];
@@ -94,8 +93,7 @@ function trackedPoints(file: string): string[] {
   const chosen = (feet.length > 0 ? feet : shanks).filter(
     (point, i, points) => points.findIndex((other) => sideOf(other) === sideOf(point)) === i,
   );
-  if (chosen.length === 0)
-    throw unreadable('points', file, { points: all.join(', ') });
+  if (chosen.length === 0) throw unreadable('points', file, { points: all.join(', ') });
   return chosen.sort((a, b) => sideOf(a).localeCompare(sideOf(b)));
 }
 
@@ -133,8 +131,7 @@ function layoutOf(file: string): LayoutCorrection {
     if (!columns) return null;
     const written = channels[columns[0]].units ?? 'n/a';
     const unit = readUnit(written === 'n/a' ? si : written);
-    if (unit?.kind !== kind)
-      throw unreadable('unit', file, { channel: type, unit: written });
+    if (unit?.kind !== kind) throw unreadable('unit', file, { channel: type, unit: written });
     return { columns, signs: [1, 1, 1] as [number, number, number], unit: unit.unit, to_si: unit.to_si };
   };
   const latency = channels.findIndex((channel) => channel.type === 'LATENCY');

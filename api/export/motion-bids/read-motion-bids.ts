@@ -82,7 +82,15 @@ function readText(file: string): string {
 }
 
 type Why =
-  | 'missing' | 'no_description' | 'no_motion' | 'no_acceleration' | 'no_rate' | 'no_derivatives' | 'no_raw' | 'not_inertial' | 'none_inertial';
+  | 'missing'
+  | 'no_description'
+  | 'no_motion'
+  | 'no_acceleration'
+  | 'no_rate'
+  | 'no_derivatives'
+  | 'no_raw'
+  | 'not_inertial'
+  | 'none_inertial';
 
 export function unreadable(why: Why, file: string): FaultError;
 export function unreadable(
