@@ -125,8 +125,8 @@ describe('a Motion-BIDS export', () => {
   });
 
   it('tells at the open level no true date, body, number of the house or hash, and is reproduced all the same', async () => {
-    await api.call('PATCH', '/athletes/1', { body_mass_kg: 71.3, stature_m: 1.83, birth_date: '2006-03-04' });
-    await api.call('PATCH', '/sessions/1', { temperature_c: 17.3, pressure_hpa: 1009.2 });
+    await api.call('PATCH', '/athletes/1', { body_mass_kg: 71.3619, stature_m: 1.83471, birth_date: '2006-03-04' });
+    await api.call('PATCH', '/sessions/1', { temperature_c: 17.32715, pressure_hpa: 1009.27134 });
     const open = mkdtempSync(join(tmpdir(), 'cinderlane-open-'));
     await writeExport(api.store, recordExport(api.store, { kind: 'motion_bids', level: 'open' }), folderSink(open));
     const names = (readdirSync(open, { recursive: true }) as string[]).filter((name) =>
@@ -139,7 +139,7 @@ describe('a Motion-BIDS export', () => {
     const { raw_sha256 } = api.store.prepare('SELECT raw_sha256 FROM raw_files LIMIT 1').get() as {
       raw_sha256: string;
     };
-    for (const secret of ['2026-', '71.3', '1.83', '17.3', '1009.2', raw_sha256, 'Rosa'])
+    for (const secret of ['2026-', '71.3619', '1.83471', '17.32715', '1009.27134', raw_sha256, 'Rosa'])
       expect(said.filter((text) => text.includes(secret)).length, secret).toBe(0);
     // BIDS: shifted dates are those of 1925 and before (specification, scans.tsv, acq_time).
     const [scans] = names.filter((name) => name.endsWith('_scans.tsv'));
