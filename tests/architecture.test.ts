@@ -36,7 +36,19 @@ const RULES: Record<Exclude<Part, 'tests'>, Rule> = {
   api: { parts: ['shared', 'ingest', 'dsp', 'seeds'], packages: null },
   web: {
     parts: ['shared'],
-    packages: ['node:url', 'preact', '@preact/signals', 'uplot', 'vite', 'typebox', '@fontsource-variable/'],
+    // node: only for what builds the view.
+    packages: [
+      'node:url',
+      'node:crypto',
+      'node:fs',
+      'preact',
+      '@preact/signals',
+      'uplot',
+      'vite',
+      'typebox',
+      '@fontsource-variable/',
+      'workbox-precaching',
+    ],
   },
   seeds: { parts: ['shared'], packages: ['node:'] },
 };
@@ -120,6 +132,7 @@ const ROOMS = {
     'api/packaging',
   ],
   web: [
+    'web/shell/offline',
     'web/vite.config.ts',
     'web/app/preferences.ts',
     'web/client.ts',

@@ -17,6 +17,7 @@ import './pages/files/files.css';
 import './parts/layout-editor/layout-editor.css';
 import './style/print.css';
 import { Layout } from './shell/layout.tsx';
+import { keepShell } from './shell/offline/keep-shell.ts';
 import { startTheme } from './app/theme.ts';
 import { setRoutes } from './app/router.ts';
 import { HOME, ROUTES } from './routes.ts';
@@ -26,3 +27,4 @@ setRoutes(ROUTES, HOME);
 // Drawn in its language from the first sight on.
 await startLanguage();
 render(<Layout />, document.getElementById('view')!);
+keepShell();

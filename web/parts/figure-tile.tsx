@@ -3,6 +3,8 @@ import { phrasesOf } from '../app/language.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import type { Judgement, Normal } from '../../shared/schemas/coach/judgement.ts';
 import { displayOf, formatNumber } from '../app/format.ts';
+import { STRIP_AXIS_PX, StripAxis } from './plot/strip-axis.tsx';
+import { stripScale } from './plot/strip-scale.ts';
 import { QuantityValue } from './quantity-value.tsx';
 
 const common = phrasesOf('common', commonWords);
@@ -32,7 +34,7 @@ export function FigureTile({ label, quantity, value, u, reason, judgement, note 
         <QuantityValue quantity={quantity} value={value} u={u} reason={reason} />
         {normal && value !== null && value !== undefined && (
           <>
-            <NormalBar value={value} u={u} normal={normal} beyond={beyond !== null} />
+            <NormalBar value={value} u={u} normal={normal} beyond={beyond !== null} factor={factor} unit={unit} />
             <span class="figure-note">
               {placeWords(value, normal, beyond)}{' '}
               <span class="quantity">
@@ -66,27 +68,24 @@ interface NormalBarProps {
   u?: number | null;
   normal: Normal;
   beyond: boolean;
+  /** From stored to shown units, and their name. */
+  factor: number;
+  unit: string;
 }
 
 /** Where the value and its uncertainty lie against the normal range; the picture repeats what the words say. */
-function NormalBar({ value, u, normal, beyond }: NormalBarProps) {
+function NormalBar({ value, u, normal, beyond, factor, unit }: NormalBarProps) {
   const half = 1.96 * (u ?? 0);
-  const spread = Math.max(normal.flag_from * 1.2, Math.abs(value - normal.centre) * 1.1 + half) || 1;
-  const min = normal.centre - spread;
-  const at = (x: number) => Math.max(0, Math.min(100, ((x - min) / (2 * spread)) * 100));
+  const [low, high] = [normal.centre - normal.flag_from, normal.centre + normal.flag_from];
+  const { at, width, ticks } = stripScale([low, high, value - half, value + half], factor);
   return (
-    <svg class="normal-bar" width="100%" height="16" aria-hidden="true">
-      <rect
-        class="band-far"
-        x={`${at(normal.centre - normal.flag_from)}%`}
-        width={`${at(normal.centre + normal.flag_from) - at(normal.centre - normal.flag_from)}%`}
-        y="2"
-        height="12"
-      />
-      <rect class="band" x={`${at(normal.low)}%`} width={`${at(normal.high) - at(normal.low)}%`} y="2" height="12" />
-      <line class="band-centre" x1={`${at(normal.centre)}%`} x2={`${at(normal.centre)}%`} y1="2" y2="14" />
-      <line class="normal-half" x1={`${at(value - half)}%`} x2={`${at(value + half)}%`} y1="8" y2="8" />
-      <circle class={beyond ? 'normal-dot beyond' : 'normal-dot'} cx={`${at(value)}%`} cy="8" r="5" />
+    <svg class="normal-bar" width="100%" height={20 + STRIP_AXIS_PX} aria-hidden="true">
+      <rect class="band-far" x={at(low)} width={width(low, high)} y="3" height="14" />
+      <rect class="band" x={at(normal.low)} width={width(normal.low, normal.high)} y="3" height="14" />
+      <line class="band-centre" x1={at(normal.centre)} x2={at(normal.centre)} y1="3" y2="17" />
+      <line class="normal-half" x1={at(value - half)} x2={at(value + half)} y1="10" y2="10" />
+      <circle class={beyond ? 'normal-dot beyond' : 'normal-dot'} cx={at(value)} cy="10" r="5" />
+      <StripAxis ticks={ticks} unit={unit} y={20} />
     </svg>
   );
 }

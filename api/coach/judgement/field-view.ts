@@ -135,7 +135,7 @@ function fieldRepetition(store: Store, line: RepetitionLine): FieldRepetition {
     state: line.state,
     recorded_utc: line.recorded_utc,
     clock_question: clockQuestion(line),
-    updated_utc: line.updated_utc,
+    rest_from_utc: restFrom(store, line),
     distance_m: line.course_distance_m,
     effort_percent: line.effort_percent,
     time_s: line.course_time_s,
@@ -144,6 +144,15 @@ function fieldRepetition(store: Store, line: RepetitionLine): FieldRepetition {
     fault: line.fault,
     quality: line.analysis_id === null ? [] : qualityOf(store, line.analysis_id),
   };
+}
+
+/** The last toe-off on the recording's clock; when it came in, where the clock or the contacts cannot tell. */
+function restFrom(store: Store, line: RepetitionLine): string {
+  if (line.recorded_utc === null || line.analysis_id === null || clockQuestion(line) !== '') return line.created_utc;
+  const { last_s } = store
+    .prepare('SELECT max(coalesce(toe_off_s, touchdown_s)) AS last_s FROM contacts WHERE analysis_id = ?')
+    .get(line.analysis_id) as { last_s: number | null };
+  return new Date(Date.parse(line.recorded_utc) + 1000 * (last_s ?? 0)).toISOString();
 }
 
 function qualityOf(store: Store, analysis_id: number): FieldRepetition['quality'] {

@@ -32,7 +32,8 @@ export const FieldRepetition = Type.Object({
   recorded_utc: Nullable(UtcInstant),
   /** Asked where the sensor's clock tells another day than the session; the order then goes by when it came in. */
   clock_question: Type.String(),
-  updated_utc: UtcInstant,
+  /** When it was over, by the last contact: rest is counted from here. */
+  rest_from_utc: UtcInstant,
   distance_m: Nullable(Type.Number()),
   effort_percent: Nullable(Type.Number()),
   time_s: Nullable(Type.Number()),

@@ -2,6 +2,7 @@ import { encodeRecord } from '../../../shared/packet-record.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { type StreamWrite, streamWrites } from '../../../shared/stream-writes.ts';
 import { dataCharacteristics } from '../../../shared/packet-streams.ts';
+import { stayAwake } from '../../app/stay-awake.ts';
 import { live } from './live-api.ts';
 import { Outbox } from './outbox.ts';
 
@@ -46,6 +47,8 @@ export class BrowserSensor {
   private battery_percent: number | null = null;
   private server: BluetoothRemoteGATTServer | null = null;
   private wanted = true;
+  /** Lets the screen go dark again; null while this sensor does not hold it on. */
+  private letSleep: (() => void) | null = null;
 
   /** Asks the user to choose a sensor. @throws when nothing is chosen */
   static async choose(descriptions: StreamDescription[]): Promise<BluetoothDevice> {
@@ -99,7 +102,8 @@ export class BrowserSensor {
       await data.startNotifications();
     }
     await this.setUp();
-    await keepAwake();
+    // A phone whose screen goes dark stops its radio.
+    this.letSleep ??= stayAwake();
     this.say('connected to this browser');
   }
 
@@ -158,6 +162,8 @@ export class BrowserSensor {
 
   close(): void {
     this.wanted = false;
+    this.letSleep?.();
+    this.letSleep = null;
     this.device.gatt?.disconnect();
     this.outbox.close();
     this.say('let go');
@@ -228,19 +234,6 @@ async function readBattery(server: BluetoothRemoteGATTServer): Promise<number | 
     return null;
   }
 }
-
-let awake: WakeLockSentinel | null = null;
-
-/** A phone whose screen goes dark stops its radio: while it holds a sensor, it stays on. Where that is refused, nothing is lost. */
-async function keepAwake(): Promise<void> {
-  if (awake !== null && !awake.released) return;
-  awake = (await navigator.wakeLock?.request('screen').catch(() => null)) ?? null;
-}
-
-document.addEventListener('visibilitychange', () => {
-  // The system takes the lock away while the page is hidden.
-  if (document.visibilityState === 'visible' && awake !== null) void keepAwake();
-});
 
 /** The page's monotonic clock, seconds. */
 function now(): number {

@@ -38,32 +38,41 @@ export const fieldWords = {
     planned === null ? `repetition ${done}` : `repetition ${done} of ${planned}`,
   not_timed: 'not timed',
   running_order: 'Athletes in running order',
-  just_ran: ', just ran',
   stop_question: ', stop?',
   beyond: ', beyond',
   // Rest and what is next
   all_done: 'Done:',
   all_planned: ({ done }: { done: number }, say) =>
     `all ${done} planned ${say.plural(done, { one: 'repetition', other: 'repetitions' })}.`,
-  rested: ({ time, of }: { time: string; of: string }) => (of ? `rested ${time} of ${of}` : `rested ${time}`),
-  ready: ': ready',
-  next: 'Next:',
-  next_set: ({ course, percent }: { course: string; percent: number }) => `${course} at ${percent} %`,
+  rest: 'Rest',
+  rest_of: ({ time }: { time: string }) => `of ${time} rest`,
+  ready: 'rested, ready',
+  next_set: ({ course, percent }: { course: string; percent: number }) => `Then ${course} at ${percent} %`,
+  strip_ready: ' · ready',
   // Rating
-  your_eye: 'Your eye:',
-  rate_it: ({ what }: { what: string }) => `rate ${what} 1 to 5, note`,
+  your_eye: ({ what }: { what: string }) => `Your eye: ${what}`,
+  more_to_rate: ({ given }: { given: string }) =>
+    given ? `More: ${given}` : 'More: arms, head, trunk, note, photograph',
   what_to_rate: 'What to rate',
-  scale: '1 poor, 5 as it should be',
+  scale: '(5 best)',
   note: 'Note',
   eye_arms: 'arms',
   eye_head: 'head',
   eye_trunk: 'trunk',
+  // A time by hand
+  hand_time: 'Hand time',
+  start_watch: ({ name }: { name: string }) => `Start the stopwatch for ${name}`,
+  stop_watch: ({ name }: { name: string }) => `Stop ${name}`,
+  waits_for_result: 'by hand; goes to the result when it is in.',
+  waits_for_network: 'by hand; is sent when the network is back.',
+  give_to: ({ n }: { n: number }) => `Give it to repetition ${n}`,
+  throw_away: 'Throw away',
   // How fresh
   live: 'Live',
   live_to_send: ({ n }: { n: number }) => `Live, ${n} to send`,
   no_answer: 'No answer.',
   results_from: ({ when, kept }: { when: string; kept: number }, say) =>
-    `Results from ${when}; trying again by itself.${kept > 0 ? ` ${kept} ${say.plural(kept, { one: 'rating', other: 'ratings' })} kept here until then.` : ''}`,
+    `Results from ${when}; trying again by itself.${kept > 0 ? ` ${kept} ${say.plural(kept, { one: 'entry', other: 'entries' })} kept here until then.` : ''}`,
   before: 'before',
   seconds_ago: ({ n }: { n: number }) => `${n} s ago`,
   minutes_ago: ({ n }: { n: number }) => `${n} min ago`,
@@ -95,7 +104,8 @@ export const fieldWords = {
     'stand only where a change is beyond chance: on about one evening of twenty is an unchanged athlete told one. Which way is better, the focus says. In brackets: how large the change is at least and at most (95 %).',
   help_provisional:
     'Fewer than six like repetitions make a provisional normal, with the variation published for others. All like repetitions of today are judged together, so the more there are the smaller a change shows. Normal follows the athlete: a repetition of four weeks ago counts half (three weeks while growing).',
-  help_network: 'Without network the last results stay, with their age; ratings wait on this device.',
+  help_network:
+    'Without network the last results stay, with their age; ratings and hand times wait on this device, also over a reload, and are sent when it is back. The screen stays on while this page is open.',
   // Spoken
   spoken_ms: ' milliseconds',
   spoken_mps: ' metres per second',

@@ -1,98 +1,89 @@
 import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
-import { phrasesOf } from '../../../app/language.ts';
 import type { FieldAthlete, FieldRepetition } from '../../../../shared/schemas/coach/field-view.ts';
 import { formatTime } from '../../../app/format.ts';
+import { phrasesOf } from '../../../app/language.ts';
 import { RecordingNote } from '../../repetition/recording-note.tsx';
 import { JudgedFigure } from '../parts/judged-figure.tsx';
 import { SidePicture } from '../parts/side-picture.tsx';
 import { courseText } from '../quantity-text.ts';
+import { CardLinks } from './card-links.tsx';
 import { RatingRow } from './rating-row.tsx';
 import { RestClock } from './rest-clock.tsx';
-import { canSpeak, setSpeaking, speak, speaking } from './speak.ts';
+import { WaitingTimes } from './waiting-times.tsx';
 
 const t = phrasesOf('field', fieldWords);
 
-/** Everything about one athlete's last repetition that can be taken in at a glance. */
-export function AthleteCard({ athlete, session_id }: { athlete: FieldAthlete; session_id: number }) {
-  const { latest, judgements, focus } = athlete;
+interface AthleteCardProps {
+  athlete: FieldAthlete;
+  session_id: number;
+  /** How far the server's clock is ahead of this device's. */
+  ahead_ms: number;
+  onGiven: () => void;
+}
+
+/** One athlete's last repetition: what to say and do first, in sight without scrolling; the numbers behind it after. */
+export function AthleteCard({ athlete, session_id, ahead_ms, onGiven }: AthleteCardProps) {
+  const { latest, judgements, focus, verdict } = athlete;
   const sided = judgements.filter((judgement) => judgement.side_sentence !== '');
-  const { verdict } = athlete;
-  const marked = verdict.kind === 'changed' ? `is-beyond ${verdict.wanted ? 'is-wanted' : 'is-unwanted'}` : '';
+  const marked = verdict.kind === 'changed' ? `is-beyond ${wantedClass(verdict.wanted)}` : '';
   return (
     <article class="athlete-card" aria-label={t('last_repetition_of', { name: athlete.name })}>
-      <div class="card-head">
-        <h2>
-          <a href={`#/athletes/${athlete.athlete_id}`}>{athlete.name}</a>
-        </h2>
-        {latest?.time_s != null && (
-          <p class="card-time">
-            {formatTime(latest.time_s)}{' '}
-            {latest.timing_method === 'hand' && <span class="card-time-method">{t('by_hand')}</span>}
-          </p>
+      <div class="card-say">
+        <div class="card-head">
+          <h2>
+            <a href={`#/athletes/${athlete.athlete_id}`}>{athlete.name}</a>
+          </h2>
+          {latest?.time_s != null && (
+            <p class="card-time">
+              {formatTime(latest.time_s)}{' '}
+              {latest.timing_method === 'hand' && <span class="card-time-method">{t('by_hand')}</span>}
+            </p>
+          )}
+          <p class="quiet card-course">{latest ? courseLine(athlete, latest) : t('not_run_yet')}</p>
+        </div>
+        <p class={`headline ${marked}`.trim()} aria-live="polite">
+          {athlete.sentence}
+        </p>
+        {verdict.next.text && (
+          <p class={verdict.next.kind === 'stop' ? 'stop-advice' : 'card-advice'}>{verdict.next.text}</p>
         )}
-        <p class="quiet card-course">{latest ? courseLine(athlete, latest) : t('not_run_yet')}</p>
+        {latest?.clock_question && <p>{latest.clock_question}</p>}
+        <RestClock athlete={athlete} ahead_ms={ahead_ms} />
       </div>
-      <p class={`headline ${marked}`.trim()} aria-live="polite">
-        {athlete.sentence}
-      </p>
-      {latest?.clock_question && <p>{latest.clock_question}</p>}
-      {latest && <RecordingNote quality={latest.quality ?? []} />}
-      {verdict.next.text && <p class={verdict.next.kind === 'stop' ? 'stop-advice' : undefined}>{verdict.next.text}</p>}
-      {judgements.length > 0 && (
-        <dl class="judged-list">
-          {judgements.map((judgement) => (
-            <JudgedFigure
-              key={judgement.quantity}
-              judgement={judgement}
-              note={judgement.quantity === focus?.quantity ? t('focus') : undefined}
-            />
-          ))}
-        </dl>
-      )}
-      {focus && focus.quantity === null && <p class="quiet">{t('cannot_be_measured', { focus: focus.name })}</p>}
-      {focus && focus.quantity !== null && latest && !judgements.some((j) => j.quantity === focus.quantity) && (
-        <p class="quiet">{t('not_measured_now', { focus: focus.name })}</p>
-      )}
-      {sided.map((judgement) => (
-        <SidePicture key={judgement.quantity} judgement={judgement} />
-      ))}
-      <RestClock athlete={athlete} />
-      {latest && <RatingRow latest={latest} ratings={athlete.ratings} focus={focus} />}
-      <div class="actions">
-        {latest && (
-          <a class="button" href={`#/repetitions/${latest.repetition_id}`}>
-            {t('every_contact')}
-          </a>
-        )}
-        {canSpeak && latest && (
-          <>
-            <button type="button" onClick={() => speak(`${athlete.name}. ${athlete.sentence} ${verdict.next.text}`)}>
-              {t('say_it')}
-            </button>
-            <label class="switch">
-              <input
-                type="checkbox"
-                checked={speaking.value}
-                onChange={(event) => setSpeaking(event.currentTarget.checked)}
+      <div class="card-do">
+        <WaitingTimes athlete={athlete} onGiven={onGiven} />
+        {latest && <RatingRow latest={latest} ratings={athlete.ratings} focus={focus} />}
+      </div>
+      <div class="card-figures">
+        {latest && <RecordingNote quality={latest.quality ?? []} />}
+        {judgements.length > 0 && (
+          <dl class="judged-list">
+            {judgements.map((judgement) => (
+              <JudgedFigure
+                key={judgement.quantity}
+                judgement={judgement}
+                note={judgement.quantity === focus?.quantity ? t('focus') : undefined}
               />
-              <span>{t('say_each')}</span>
-            </label>
-          </>
+            ))}
+          </dl>
         )}
-        {latest?.state === 'analysed' && (
-          <a class="button" href={`#/reports/session/${session_id}/${athlete.athlete_id}`}>
-            {t('page_for', { name: athlete.name.split(' ')[0] })}
-          </a>
+        {focus && focus.quantity === null && <p class="quiet">{t('cannot_be_measured', { focus: focus.name })}</p>}
+        {focus && focus.quantity !== null && latest && !judgements.some((j) => j.quantity === focus.quantity) && (
+          <p class="quiet">{t('not_measured_now', { focus: focus.name })}</p>
         )}
-        <a class="button" href={`#/plan/${session_id}`}>
-          {t('plan')}
-        </a>
-        <a class="button" href={`#/sessions/${session_id}/fatigue`}>
-          {t('through_the_session')}
-        </a>
+        {sided.map((judgement) => (
+          <SidePicture key={judgement.quantity} judgement={judgement} />
+        ))}
       </div>
+      <CardLinks athlete={athlete} session_id={session_id} />
     </article>
   );
+}
+
+/** Wanted and unwanted look different by their mark; where neither direction is better, neither mark is drawn. */
+function wantedClass(wanted: boolean | null): string {
+  if (wanted === null) return '';
+  return wanted ? 'is-wanted' : 'is-unwanted';
 }
 
 /** `repetition 3 of 13 · 40 yd · 100 %`. */

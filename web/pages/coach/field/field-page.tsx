@@ -3,6 +3,7 @@ import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
 import { phrasesOf } from '../../../app/language.ts';
 import '../coach.css';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { stayAwake } from '../../../app/stay-awake.ts';
 import type { FieldAthlete, FieldView } from '../../../../shared/schemas/coach/field-view.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import type { PageProps } from '../../../app/router.ts';
@@ -11,10 +12,12 @@ import { EmptyState } from '../../../parts/empty-state.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { AthleteCard } from './athlete-card.tsx';
 import { AthleteStrip } from './athlete-strip.tsx';
+import { firstName } from './first-name.ts';
 import { FieldHelp } from './field-help.tsx';
 import { Freshness } from './freshness.tsx';
 import { speak, speaking } from './speak.ts';
-import { useField } from './use-field.ts';
+import { StopwatchButton } from './stopwatch-button.tsx';
+import { type FieldState, useField } from './use-field.ts';
 
 const common = phrasesOf('common', commonWords);
 
@@ -25,6 +28,7 @@ export default function FieldPage({ params }: PageProps) {
   const { session_id } = params;
   const field = useField(session_id);
   const { view, fault } = field;
+  useEffect(stayAwake, []);
   if (!view) {
     return fault ? (
       <FaultBox fault={fault} onRetry={field.reload} />
@@ -42,14 +46,14 @@ export default function FieldPage({ params }: PageProps) {
         </h1>
         <Freshness answered_ms={field.answered_ms} fault={fault} onRetry={field.reload} />
       </header>
-      {view.athletes.length === 0 ? <NobodyYet session_id={session_id} /> : <Athletes view={view} />}
+      {view.athletes.length === 0 ? <NobodyYet session_id={session_id} /> : <Athletes view={view} field={field} />}
       <FieldHelp />
       <Cautions />
     </>
   );
 }
 
-function Athletes({ view }: { view: FieldView }) {
+function Athletes({ view, field }: { view: FieldView; field: FieldState }) {
   const { chosen, choose, step } = useChosenAthlete(view);
   const index = view.athletes.findIndex((athlete) => athlete.athlete_id === chosen);
   const athlete = view.athletes[index];
@@ -57,30 +61,39 @@ function Athletes({ view }: { view: FieldView }) {
   const after = view.athletes[(index + 1) % view.athletes.length];
   return (
     <div class="field-screen">
-      <AthleteStrip view={view} chosen={chosen} onChoose={choose} />
-      <AthleteCard key={athlete.athlete_id} athlete={athlete} session_id={view.session_id} />
-      {view.athletes.length > 1 && (
-        <div class="field-steps no-print">
-          <button type="button" onClick={() => step(-1)} aria-label={t('previous_athlete', { name: before.name })}>
-            <span aria-hidden="true">‹</span> {shortName(before.name)}
+      <AthleteStrip view={view} chosen={chosen} ahead_ms={field.ahead_ms} onChoose={choose} />
+      <AthleteCard
+        key={athlete.athlete_id}
+        athlete={athlete}
+        session_id={view.session_id}
+        ahead_ms={field.ahead_ms}
+        onGiven={field.reload}
+      />
+      <div class="field-steps no-print">
+        {view.athletes.length > 1 && (
+          <button
+            type="button"
+            class="step-back"
+            onClick={() => step(-1)}
+            aria-label={t('previous_athlete', { name: before.name })}
+          >
+            <span aria-hidden="true">‹</span>
           </button>
+        )}
+        <StopwatchButton athlete={athlete} session_id={view.session_id} />
+        {view.athletes.length > 1 && (
           <button
             type="button"
             class="primary"
             onClick={() => step(1)}
             aria-label={t('next_athlete', { name: after.name })}
           >
-            {shortName(after.name)} <span aria-hidden="true">›</span>
+            {firstName(after.name)} <span aria-hidden="true">›</span>
           </button>
-        </div>
-      )}
+        )}
+      </div>
     </div>
   );
-}
-
-/** The first word of a name: what is called across a field. */
-function shortName(name: string): string {
-  return name.split(' ')[0];
 }
 
 /** Name of an athlete's newest result, so that a new one is noticed once; changes of the same result are not new. */

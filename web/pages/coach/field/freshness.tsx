@@ -1,7 +1,8 @@
 import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
 import { phrasesOf } from '../../../app/language.ts';
-import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../../shared/fault.ts';
+import { useNow } from '../../../app/use-now.ts';
+import { waitingTimes } from './hand-times.ts';
 import { waitingRatings } from './rating-outbox.ts';
 
 const t = phrasesOf('field', fieldWords);
@@ -14,12 +15,8 @@ interface FreshnessProps {
 
 /** How old what is on screen is. Silent while the network is fine. */
 export function Freshness({ answered_ms, fault, onRetry }: FreshnessProps) {
-  const [now, setNow] = useState(Date.now());
-  useEffect(() => {
-    const timer = setInterval(() => setNow(Date.now()), 1000);
-    return () => clearInterval(timer);
-  }, []);
-  const waiting = waitingRatings.value.length;
+  const now = useNow(fault !== null);
+  const waiting = waitingRatings.value.length + waitingTimes.value.filter((time) => time.repetition_id !== null).length;
   return (
     <p class={fault ? 'freshness is-old' : 'freshness'} role="status">
       {fault === null ? (

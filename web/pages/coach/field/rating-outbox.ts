@@ -1,8 +1,8 @@
 import { signal } from '@preact/signals';
 import type { RatingBody } from '../../../../shared/schemas/coach/field-view.ts';
-import { ApiFault } from '../../../client.ts';
 import { coachApi } from '../coach-api.ts';
 import { keep, readKept } from '../kept.ts';
+import { isForGood } from './is-for-good.ts';
 
 interface Waiting extends RatingBody {
   repetition_id: number;
@@ -55,7 +55,7 @@ export function shownRating(
   );
 }
 
-/** Sends what waits. A refusal of one drops it (its repetition is gone); no network throws and keeps all. */
+/** Sends what waits. One whose repetition is gone is dropped; no network throws and keeps all. */
 export async function flushRatings(): Promise<void> {
   for (const waiting of [...waitingRatings.peek()]) {
     const { repetition_id, aspect, rating, note } = waiting;
@@ -63,7 +63,7 @@ export async function flushRatings(): Promise<void> {
       await coachApi.rate(repetition_id, aspect, { rating, note });
       sentRatings.value = [...sentRatings.peek(), waiting];
     } catch (error) {
-      if (!(error instanceof ApiFault) || error.status === 0 || error.status >= 500) throw error;
+      if (!isForGood(error)) throw error;
     }
     set(waitingRatings.peek().filter((entry) => entry !== waiting));
   }

@@ -1,58 +1,57 @@
 import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
-import { phrasesOf } from '../../../app/language.ts';
-import { useEffect, useState } from 'preact/hooks';
 import type { FieldAthlete } from '../../../../shared/schemas/coach/field-view.ts';
-import { courseText } from '../quantity-text.ts';
 import { startStyleWords } from '../../../app/describe.ts';
+import { phrasesOf } from '../../../app/language.ts';
+import { useNow } from '../../../app/use-now.ts';
+import { courseText } from '../quantity-text.ts';
+import { minutesText, restedMs } from './rest.ts';
 
 const t = phrasesOf('field', fieldWords);
 
-/** A recording older than this is another evening's: no rest is counted from it. */
-const LONGEST_REST_MS = 60 * 60 * 1000;
-
-/** What comes next for this athlete, and how much of the rest is over. */
-export function RestClock({ athlete }: { athlete: FieldAthlete }) {
-  const { next_set, latest, planned, done } = athlete;
-  const [now, setNow] = useState(Date.now());
-  const since = latest
-    ? Date.parse((latest.clock_question === '' ? latest.recorded_utc : null) ?? latest.updated_utc)
-    : Number.NaN;
-  const rested_ms = now - since;
-  const counting = Number.isFinite(rested_ms) && rested_ms >= 0 && rested_ms < LONGEST_REST_MS;
-  useEffect(() => {
-    if (!counting) return;
-    const timer = setInterval(() => setNow(Date.now()), 1000);
-    return () => clearInterval(timer);
-  }, [counting]);
-  if (planned !== null && next_set === null) {
-    return (
-      <p class="next-line">
-        <strong>{t('all_done')}</strong> {t('all_planned', { done })}
-      </p>
-    );
-  }
-  const rest = counting
-    ? t('rested', { time: clock(rested_ms), of: next_set ? clock(next_set.rest_s * 1000) : '' })
-    : '';
-  if (!next_set) return rest ? <p class="next-line">{rest}</p> : null;
-  const ready = counting && rested_ms >= next_set.rest_s * 1000;
-  return (
-    <p class="next-line">
-      <strong>{t('next')}</strong>{' '}
-      {t('next_set', { course: courseText(next_set.distance_m), percent: next_set.effort_percent })},{' '}
-      {startStyleWords(next_set.start_style)}
-      {next_set.note ? `, "${next_set.note}"` : ''}
-      {rest && (
-        <span class={ready ? 'rest is-ready' : 'rest'}>
-          {rest}
-          {ready ? t('ready') : ''}
-        </span>
-      )}
-    </p>
-  );
+interface RestClockProps {
+  athlete: FieldAthlete;
+  /** How far the server's clock is ahead of this device's. */
+  ahead_ms: number;
 }
 
-function clock(ms: number): string {
-  const seconds = Math.floor(ms / 1000);
-  return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
+/** How much of the rest is over, counted from the last contact by itself, and what comes next for this athlete. */
+export function RestClock({ athlete, ahead_ms }: RestClockProps) {
+  const { next_set, planned, done } = athlete;
+  const now = useNow(restedMs(athlete, Date.now() + ahead_ms) !== null);
+  const rested_ms = restedMs(athlete, now + ahead_ms);
+  const isDone = planned !== null && next_set === null;
+  const of_ms = next_set ? next_set.rest_s * 1000 : 0;
+  const ready = rested_ms !== null && next_set !== null && rested_ms >= of_ms;
+  if (rested_ms === null && !next_set && !isDone) return null;
+  return (
+    <div class={ready ? 'rest is-ready' : 'rest'}>
+      {rested_ms !== null && !isDone && (
+        <p class="rest-clock" role="timer">
+          <span class="visually-hidden">{t('rest')} </span>
+          <strong>{minutesText(rested_ms)}</strong>{' '}
+          {next_set && <span class="rest-of">{ready ? t('ready') : t('rest_of', { time: minutesText(of_ms) })}</span>}
+        </p>
+      )}
+      <p class="rest-next">
+        {isDone ? (
+          <>
+            <strong>{t('all_done')}</strong> {t('all_planned', { done })}
+          </>
+        ) : (
+          next_set && (
+            <>
+              {t('next_set', { course: courseText(next_set.distance_m), percent: next_set.effort_percent })},{' '}
+              {startStyleWords(next_set.start_style)}
+              {next_set.note ? `, “${next_set.note}”` : ''}
+            </>
+          )
+        )}
+      </p>
+      {rested_ms !== null && next_set !== null && of_ms > 0 && (
+        <div class="rest-bar" aria-hidden="true">
+          <span style={{ width: `${Math.min(100, (100 * rested_ms) / of_ms)}%` }} />
+        </div>
+      )}
+    </div>
+  );
 }

@@ -5,6 +5,7 @@ import { ApiFault, client, faultOf } from '../../../client.ts';
 import { coachPaths } from '../coach-api.ts';
 import { keep, readKept } from '../kept.ts';
 import { listenToField } from './listen-to-field.ts';
+import { flushTimes } from './hand-times.ts';
 import { flushRatings, forgetSent, sentRatings } from './rating-outbox.ts';
 
 /** While the server cannot be listened to: pause between two questions, and the longest pause while none is answered. */
@@ -19,12 +20,15 @@ export interface FieldState {
   answered_ms: number | null;
   /** Why the last question failed; null while the network is fine. */
   fault: Fault | null;
+  /** How far the server's clock is ahead of this device's, ms. */
+  ahead_ms: number;
   reload: () => void;
 }
 
 interface Kept {
   view: FieldView;
   answered_ms: number;
+  ahead_ms?: number;
 }
 
 /**
@@ -37,6 +41,7 @@ export function useField(session_id: string): FieldState {
   const [kept, setKept] = useState<Kept | null>(() => readKept<Kept>(name));
   const [fault, setFault] = useState<Fault | null>(null);
   const ask = useRef<() => void>(() => {});
+  const shown = useRef(kept);
 
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
@@ -53,15 +58,19 @@ export function useField(session_id: string): FieldState {
       asking = true;
       try {
         await flushRatings();
+        await flushTimes(shown.current?.view ?? null, shown.current?.ahead_ms ?? 0);
         const sent = sentRatings.peek();
         const view = await client.get<FieldView>(coachPaths.field(session_id));
         if (!open) return;
         forgetSent(sent);
         failures = 0;
-        const next = { view, answered_ms: Date.now() };
+        const next = { view, answered_ms: Date.now(), ahead_ms: Date.parse(view.answered_utc) - Date.now() };
         keep(name, next);
+        shown.current = next;
         setKept(next);
         setFault(null);
+        // A time that waited for this very result is sent at once; the server then says that the view changed.
+        await flushTimes(view, next.ahead_ms);
       } catch (error) {
         if (!open) return;
         failures += 1;
@@ -103,5 +112,11 @@ export function useField(session_id: string): FieldState {
   }, [session_id, name]);
 
   const reload = useCallback(() => ask.current(), []);
-  return { view: kept?.view ?? null, answered_ms: kept?.answered_ms ?? null, fault, reload };
+  return {
+    view: kept?.view ?? null,
+    answered_ms: kept?.answered_ms ?? null,
+    ahead_ms: kept?.ahead_ms ?? 0,
+    fault,
+    reload,
+  };
 }
