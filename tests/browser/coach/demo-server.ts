@@ -10,12 +10,17 @@ import { recordingFiles } from '../../helpers/view-server.ts';
 
 const VITE_CONFIG = fileURLToPath(new URL('../../../web/vite.config.ts', import.meta.url));
 
+export interface RunOptions {
+  /** False: nobody took its time. */
+  timed?: boolean;
+}
+
 export interface DemoServer {
   address: string;
   store: Store;
   api: DemoApi;
   /** Brings in one 40 yd repetition at full effort and waits for its result. */
-  run(athlete_id: number, session_id: number, seed: number): Promise<number>;
+  run(athlete_id: number, session_id: number, seed: number, options?: RunOptions): Promise<number>;
   close(): Promise<void>;
 }
 
@@ -44,7 +49,7 @@ export async function startDemoServer(): Promise<DemoServer> {
     address: server.address,
     store: server.store,
     api,
-    run: (athlete_id, session_id, seed) => run(api, athlete_id, session_id, seed),
+    run: (athlete_id, session_id, seed, options) => run(api, athlete_id, session_id, seed, options),
     close: async () => {
       await server.close();
       rmSync(folder, { recursive: true, force: true });
@@ -52,7 +57,13 @@ export async function startDemoServer(): Promise<DemoServer> {
   };
 }
 
-async function run(api: DemoApi, athlete_id: number, session_id: number, seed: number): Promise<number> {
+async function run(
+  api: DemoApi,
+  athlete_id: number,
+  session_id: number,
+  seed: number,
+  { timed = true }: RunOptions = {},
+): Promise<number> {
   const { left, right, time_s } = recordingFiles(seed);
   const form = new FormData();
   const fields = {
@@ -60,8 +71,7 @@ async function run(api: DemoApi, athlete_id: number, session_id: number, seed: n
     session_id,
     mounting: 'foot',
     course: '40yd',
-    time: `${time_s.toFixed(2)}s`,
-    timing_method: 'hand',
+    ...(timed ? { time: `${time_s.toFixed(2)}s`, timing_method: 'hand' } : {}),
     effort_percent: 100,
     start_style: 'standing',
   };

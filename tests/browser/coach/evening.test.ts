@@ -5,6 +5,10 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { CHROMIUM_MISSING, CHROMIUM_PATH, LAPTOP, openBrowser, openPage, PHONE } from '../../helpers/chromium.ts';
 import { type DemoServer, startDemoServer } from './demo-server.ts';
 
+interface Field {
+  athletes: { athlete_id: number; name: string; ratings: unknown[] }[];
+}
+
 /** Where screenshots go when asked for, to be looked at. */
 const PICTURES = process.env.CINDERLANE_PICTURES;
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -96,26 +100,97 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     await page.locator('.athlete-card').waitFor();
   });
 
-  test('a rating given without network is kept and sent when the network is back', async () => {
+  test('name, verdict, rating and next athlete are in sight without scrolling: upright, on its side, at 200 %', async () => {
+    // WCAG 2.2, 1.4.4: 200 % of a laptop's and of a phone's screen leave half of its width and height.
+    const sizes = [PHONE, { width: 844, height: 390 }, { width: 640, height: 400 }, { width: 195, height: 422 }];
+    const hidden: string[] = [];
+    for (const size of sizes) {
+      await page.setViewportSize(size);
+      await page.evaluate(() => window.scrollTo(0, 0));
+      for (const part of ['.card-head h2', '.headline', '.scores .choice-row', '.field-steps .primary']) {
+        const cut = await page.locator(part).first().evaluate(outOfSight);
+        if (cut !== '') hidden.push(`${part} at ${size.width} x ${size.height}: ${cut}`);
+      }
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      if (wide > 0) hidden.push(`${size.width} x ${size.height}: ${wide} px too wide`);
+      await picture(`2c-field-${size.width}`);
+    }
+    await page.setViewportSize(PHONE);
+    expect(hidden).toEqual([]);
+  });
+
+  test('the rest clock counts by itself from the last contact', async () => {
+    const clock = page.locator('.rest-clock strong');
+    const seconds = async () => {
+      const [minutes, rest] = (await clock.textContent())!.split(':').map(Number);
+      return 60 * minutes + rest;
+    };
+    const before = await seconds();
+    await expect.poll(seconds, { timeout: 10_000 }).toBeGreaterThan(before);
+  });
+
+  test('a time by hand takes two taps and goes to the repetition it was taken of', async () => {
+    const { athletes } = await server.api.call<Field>('GET', `/coach/sessions/${session_id}/field`);
+    const { athlete_id, name } = athletes[0];
+    await page.locator('.athlete-strip button', { hasText: name }).click();
+    await page.getByRole('button', { name: `Start the stopwatch for ${name}` }).click();
+    const stop = page.getByRole('button', { name: /^Stop / });
+    await stop.waitFor();
+    // Looked at meanwhile, and loaded anew: the watch runs on.
+    await page.locator('.field-steps .primary').click();
+    await page.reload();
+    await stop.click();
+    await page.locator('.athlete-strip button', { hasText: name }).click();
+    await page.getByText('by hand; goes to the result when it is in.').waitFor();
+    const repetition_id = await server.run(athlete_id, session_id, 60, { timed: false });
+    await page.getByText('by hand; goes to the result when it is in.').waitFor({ state: 'detached' });
+    await expect
+      .poll(async () => {
+        const { course_time_s, timing_method } = await server.api.call<{
+          course_time_s: number | null;
+          timing_method: string | null;
+        }>('GET', `/repetitions/${repetition_id}`);
+        return course_time_s !== null && course_time_s > 0 && course_time_s < 60 ? timing_method : null;
+      })
+      .toBe('hand');
+  });
+
+  test('without network the page opens again, takes a rating, and the rating is stored once when the network is back', async () => {
+    await page.evaluate(() => navigator.serviceWorker.ready);
     const name = await text('.card-head h2');
+    const sent: string[] = [];
+    page.on('request', (request) => {
+      if (request.method() === 'PUT' && request.url().includes('/ratings/')) sent.push(request.url());
+    });
     await page.context().setOffline(true);
+    await page.reload();
     await page.locator('.freshness.is-old').waitFor();
-    expect(await text('.freshness')).toMatch(/No answer\. Results from \d+ s ago; trying again by itself/);
-    await page.locator('.rating summary').click();
-    await page.locator('.scores label', { hasText: '4' }).click();
+    expect(await text('.freshness')).toMatch(/No answer\. Results from \d+ (?:s|min) ago; trying again by itself/);
+    await page.locator('.athlete-strip button', { hasText: name }).click();
+    await page.locator('.scores label', { hasText: '4' }).first().click();
+    await page.locator('.rating-more summary').click();
     await page.getByLabel('Note').fill('landed well');
     await page.getByLabel('Note').blur();
-    await page.getByText('1 rating kept here').waitFor();
+    await page.getByText('1 entry kept here').waitFor();
     await picture('3-no-network');
+    await page.reload();
+    await page.getByText('1 entry kept here').waitFor();
+    sent.length = 0;
     await page.context().setOffline(false);
     await page.locator('.freshness.is-old').waitFor({ state: 'detached' });
-    const { athletes } = await server.api.call<{ athletes: { name: string; ratings: unknown[] }[] }>(
-      'GET',
-      `/coach/sessions/${session_id}/field`,
-    );
+    await page.getByText('to send').waitFor({ state: 'detached' });
+    const { athletes } = await server.api.call<Field>('GET', `/coach/sessions/${session_id}/field`);
     expect(athletes.find((athlete) => athlete.name === name)!.ratings).toMatchObject([
       { rating: 4, note: 'landed well' },
     ]);
+    expect(sent).toHaveLength(1);
+  });
+
+  test('a browser may install it', async () => {
+    const session = await page.context().newCDPSession(page);
+    const { installabilityErrors } = await session.send('Page.getInstallabilityErrors');
+    // A private window, as every window of a test is, may not install anything.
+    expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito')).toEqual([]);
   });
 
   test('changes the focus and takes it back', async () => {
@@ -209,6 +284,16 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     expect(complaints).toEqual([]);
   });
 });
+
+/** What of an element cannot be seen or touched: beyond the screen, or under something else; empty for nothing. Runs in the page. */
+function outOfSight(element: Element): string {
+  const { top, bottom, left, right } = element.getBoundingClientRect();
+  if (top < 0 || left < 0 || bottom > window.innerHeight + 0.5 || right > window.innerWidth + 0.5) {
+    return `from ${Math.round(top)} to ${Math.round(bottom)} px`;
+  }
+  const at = document.elementFromPoint((left + right) / 2, bottom - 4);
+  return at === null || element.contains(at) || at.contains(element) ? '' : `under ${at.className}`;
+}
 
 /** Buttons lower than a finger is wide. */
 function smallTargets(page: Page): Promise<string[]> {
