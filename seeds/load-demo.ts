@@ -2,6 +2,7 @@
  * The demo: an invented club with some weeks of sessions, put in through the API like anybody's. Nothing is written behind
  * the API's back, and every figure on screen comes from signals that went through the whole analysis.
  */
+import { DEMO_NOTES } from '../shared/demo.ts';
 import { localDate } from '../shared/dates.ts';
 import { speechOf } from '../shared/messages/speeches.ts';
 import type { SessionPlanBody } from '../shared/schemas/coach/plan.ts';
@@ -52,7 +53,7 @@ export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise
   const group = await api.call<Group>('POST', '/groups', {
     name: CLUB_NAME,
     athlete_ids: members.map((member) => member.id),
-    notes: 'An invented club: nobody here exists, and the signals are simulated.',
+    notes: DEMO_NOTES,
   });
   const season = seasonOf(today, weeks, repetitions).map((session) =>
     part_speed ? session : { ...session, efforts: session.efforts.filter((effort) => effort === 100) },

@@ -15,6 +15,7 @@ export const paths = {
   athletes: '/athletes',
   groups: '/groups',
   sessions: '/sessions',
+  demo: '/demo',
   session: (session_id: number | string) => `/sessions/${session_id}`,
   repetition: (repetition_id: number | string) => `/repetitions/${repetition_id}`,
   judgements: (repetition_id: number | string) =>

@@ -30,6 +30,7 @@ const ACCESS: Record<string, OperationAccess> = {
   'DELETE /api/access/devices/:device_id': CONFIRMED,
   'GET /api/access/audit': CONFIRMED,
 
+  'GET /api/demo': SCREENS,
   'GET /api/sessions': SCREENS,
   'GET /api/sessions/:session_id': SCREENS,
   'GET /api/coach/sessions/:session_id/field': SCREENS,

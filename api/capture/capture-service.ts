@@ -23,7 +23,9 @@ import { LiveResults } from './results/live-results.ts';
 import { Pairing } from './sensors/pairing.ts';
 import { recoverCapture } from './results/recover-capture.ts';
 import { storePending } from './results/store-pending.ts';
-import { planReplay } from './replay/replay-logs.ts';
+import { planReplay } from './replay/plan-replay.ts';
+import type { PlayedRepetition } from './replay/plan-replay.ts';
+import { ReplayProgress } from './replay/replay-progress.ts';
 import { warmUp } from './results/warm-up.ts';
 import { StreamDescriptions } from './sensors/stream-descriptions.ts';
 
@@ -64,7 +66,9 @@ export class CaptureService {
   private searching = false;
   private run: CaptureRun | null = null;
   private results: LiveResults | null = null;
-  private replay: { source: ReplaySource; ended: Promise<void> } | null = null;
+  private replay: { source: ReplaySource; ended: Promise<void>; progress: ReplayProgress } | null = null;
+  /** A replay is being made ready. */
+  private preparing = false;
   private messages: CaptureState['messages'] = [];
   private radio_problem = '';
   private storing_pending = false;
@@ -162,6 +166,7 @@ export class CaptureService {
         session_id: run.record.session_id,
         seconds: now_s - run.started_s,
         marked_s: run.marked_s === null ? null : now_s - run.marked_s,
+        replay: this.replay?.progress.state() ?? null,
       },
       ending_packets: this.ending.reduce((sum, ending) => sum + ending.waiting_packets, 0),
       disk_problem: this.disk.problem(
@@ -286,16 +291,21 @@ export class CaptureService {
     await exploration?.close();
   }
 
-  /** Plays one athlete's repetitions of a stored session at true speed. Nothing of it is stored. */
-  startReplay(session_id: number, athlete_id?: number, speed = 1): void {
+  /**
+   * Plays a stored session: everybody's repetitions in the order they were run, or one athlete's. Nothing of it is stored.
+   * @throws FaultError CAPTURE_STATE
+   */
+  async startReplay(session_id: number, athlete_id?: number, speed = 1): Promise<void> {
     this.mustNotRun();
-    const plan = planReplay(this.store, session_id, this.descriptions.all()[0], athlete_id);
-    this.play(
-      plan.logs,
-      plan.logs.map(() => plan.athlete_id),
-      session_id,
-      speed,
-    );
+    this.preparing = true;
+    try {
+      const plan = await planReplay(this.store, session_id, this.descriptions.all()[0], athlete_id);
+      this.preparing = false;
+      this.mustNotRun();
+      this.play(plan.logs, plan.athlete_ids, session_id, speed, plan.repetitions);
+    } finally {
+      this.preparing = false;
+    }
   }
 
   /** Plays a capture's own packets, of everybody in it, as they came. @throws FaultError CAPTURE_NOT_FOUND, CAPTURE_STATE */
@@ -309,7 +319,13 @@ export class CaptureService {
     this.play(logs, athletes, record.session_id ?? 0, speed);
   }
 
-  private play(logs: PacketLog[], athlete_ids: (number | null)[], session_id: number, speed: number): void {
+  private play(
+    logs: PacketLog[],
+    athlete_ids: (number | null)[],
+    session_id: number,
+    speed: number,
+    repetitions: PlayedRepetition[] = [],
+  ): void {
     const source = new ReplaySource(logs, speed);
     const sensors = logs.map(({ header }, i) => ({
       sensor_id: header.sensor_id,
@@ -323,7 +339,8 @@ export class CaptureService {
       },
       athlete_ids: athlete_ids[i] === null ? [] : [athlete_ids[i]!],
     }));
-    this.replay = { source, ended: source.whenEnded.then(() => this.stop()) };
+    const progress = new ReplayProgress(repetitions, (host_s) => source.logTime(host_s));
+    this.replay = { source, progress, ended: source.whenEnded.then(() => this.stop()) };
     const kinds = logs.map(({ header }) => header.description);
     this.begin(
       newRecord('replay', session_id, sensors),
@@ -421,6 +438,7 @@ export class CaptureService {
       athleteName: (id) => this.pairing.athleteName(id),
       tell: (event, value) => this.tell(event, value),
       say: (text) => this.say(text),
+      replayed: (athlete_id, host_s) => this.replay?.progress.ended(athlete_id, host_s) ?? null,
     });
   }
 
@@ -429,6 +447,7 @@ export class CaptureService {
   }
 
   private mustNotRun(): void {
+    if (this.preparing) throw wrongState('replay_runs');
     if (this.run !== null) throw wrongState(this.run.record.kind === 'replay' ? 'replay_runs' : 'capture_runs');
   }
 

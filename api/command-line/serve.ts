@@ -97,6 +97,7 @@ async function loadDemoWhenNew(server: RunningServer, signal: AbortSignal): Prom
   if (n > 0) return;
   let shown = -1;
   const onProgress = (done: number, total: number) => {
+    server.demo.tell(done, total);
     const tenth = Math.floor((10 * done) / total);
     if (tenth > shown) process.stdout.write(`demo club: ${done} of ${total} repetitions\n`);
     shown = Math.max(shown, tenth);
@@ -106,6 +107,8 @@ async function loadDemoWhenNew(server: RunningServer, signal: AbortSignal): Prom
     for (const reason of failed) process.stderr.write(`demo club: ${reason}\n`);
   } catch (error) {
     if (!signal.aborted) process.stderr.write(`demo club: ${error instanceof Error ? error.message : error}\n`);
+  } finally {
+    server.demo.ended();
   }
 }
 

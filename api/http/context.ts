@@ -1,5 +1,6 @@
 import type { FastifyPluginAsyncTypebox } from '@fastify/type-provider-typebox';
 import type { AccessService } from '../access/access-service.ts';
+import type { DemoLoading } from './demo-loading.ts';
 import type { Jobs } from '../measuring/jobs/jobs.ts';
 import type { Store } from '../store/store.ts';
 
@@ -8,6 +9,7 @@ export interface ApiContext {
   store: Store;
   jobs: Jobs;
   access: AccessService;
+  demo: DemoLoading;
   /** What works on a person's data and must be stopped before that person is erased; every part adds its own. */
   stopWorkOn: ((athlete_id: number) => Promise<void>)[];
 }

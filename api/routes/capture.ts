@@ -294,13 +294,14 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
     {
       schema: {
         tags,
-        description: "Plays a stored session's packets through the whole path. Its results are not stored.",
+        description:
+          "Plays a stored session's packets, everybody's or one athlete's, through the whole path. Its results are not stored.",
         body: ReplayStart,
         response: { 200: CaptureState, default: FaultAnswer },
       },
     },
     async ({ body }) => {
-      service().startReplay(body.session_id, body.athlete_id, body.speed);
+      await service().startReplay(body.session_id, body.athlete_id, body.speed);
       return service().state();
     },
   );

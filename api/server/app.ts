@@ -23,6 +23,8 @@ import { captureRoutes } from '../routes/capture.ts';
 import { coachRoutes } from '../routes/coach/index.ts';
 import { exportRoutes } from '../routes/exports.ts';
 import { groupRoutes } from '../routes/groups.ts';
+import { DemoLoading } from '../http/demo-loading.ts';
+import { demoRoutes } from '../routes/demo.ts';
 import { healthRoutes } from '../routes/health.ts';
 import { importRoutes } from '../routes/imports.ts';
 import { layoutRoutes } from '../routes/layouts.ts';
@@ -48,6 +50,8 @@ export interface AppOptions {
   log?: boolean;
   /** Codes of devices and where the server is reached; its own without it. */
   access?: AccessService;
+  /** Told by whoever loads the demo; its own without it. */
+  demo?: DemoLoading;
   /** Where failures of the program are kept; nowhere without it. */
   error_log?: ErrorLog;
 }
@@ -62,6 +66,7 @@ export async function buildApp({
   web_folder = WEB_FOLDER,
   log = false,
   access = new AccessService(),
+  demo = new DemoLoading(),
   error_log = new ErrorLog(null),
 }: AppOptions): Promise<FastifyInstance> {
   const app = fastify({
@@ -71,7 +76,7 @@ export async function buildApp({
     requestTimeout: REQUEST_TIMEOUT_MS,
     frameworkErrors: answerBadAddress,
   });
-  const context: ApiContext = { store, jobs: new Jobs(store), access, stopWorkOn: [] };
+  const context: ApiContext = { store, jobs: new Jobs(store), access, demo, stopWorkOn: [] };
   context.stopWorkOn.push((athlete_id) => context.jobs.cancelImportsOf(athlete_id));
   app.addHook('onReady', async () => {
     resumeErasures(store);
@@ -126,6 +131,7 @@ export async function buildApp({
     async (api) => {
       const typed = api.withTypeProvider<TypeBoxTypeProvider>();
       await typed.register(healthRoutes, context);
+      await typed.register(demoRoutes, context);
       await typed.register(accessRoutes, context);
       await typed.register(athleteRoutes, context);
       await typed.register(groupRoutes, context);

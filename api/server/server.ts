@@ -8,6 +8,7 @@ import { lanCertificate } from '../access/certificates.ts';
 import { lanAddresses } from '../access/lan-addresses.ts';
 import { Store } from '../store/store.ts';
 import { buildApp } from './app.ts';
+import { DemoLoading } from '../http/demo-loading.ts';
 import { ErrorLog } from './error-log.ts';
 import { lockFolder } from './folder-lock.ts';
 import { listenByHttps } from './https-listener.ts';
@@ -45,6 +46,7 @@ export interface RunningServer {
   app: FastifyInstance;
   store: Store;
   access: AccessService;
+  demo: DemoLoading;
   address: string;
   close(): Promise<void>;
 }
@@ -74,6 +76,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     throw error;
   }
   const access = new AccessService();
+  const demo = new DemoLoading();
   const names = [host, hostname(), `${hostname()}.local`];
   const app = await buildApp({
     store,
@@ -81,6 +84,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     web_folder,
     log,
     access,
+    demo,
     error_log: new ErrorLog(join(dataFolder, 'errors.log')),
   });
   limitConnections(app.server);
@@ -100,7 +104,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
       access.place.addresses = lanAddresses().map((name) => `http://${name}:${listening}`);
     }
     if (options.https) stopHttps = await startHttps(app, access, dataFolder, options.https);
-    return { app, store, access, address, close };
+    return { app, store, access, demo, address, close };
   } catch (error) {
     await close();
     throw (error as NodeJS.ErrnoException).code === 'EADDRINUSE' ? portTaken(port, '--port') : error;

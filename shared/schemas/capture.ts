@@ -100,6 +100,8 @@ export const CaptureState = Type.Object({
       seconds: Type.Number(),
       /** Seconds since the coach pressed start; null when not pressed. */
       marked_s: NumberOrNull,
+      /** Of a replayed session: which stored repetitions are over, in the order they ended, and of how many. */
+      replay: Type.Union([Type.Null(), Type.Object({ repetition_ids: Type.Array(Id), total: Type.Integer() })]),
     }),
   ]),
   /** Packets of an ended capture that still wait for room on the disk. */
@@ -144,6 +146,8 @@ export interface RepetitionEvent {
   key: string;
   /** False in a replay, and while the sensors have no athlete. */
   to_be_stored: boolean;
+  /** In a replay of a session: the stored repetition that this is. */
+  replay_of: number | null;
   contacts: LiveContact[];
   /** What the means below are over: the contacts at speed where that phase is known, else all. */
   figures_over: 'at speed' | 'all contacts';

@@ -23,6 +23,8 @@ export interface LiveResultsParts {
   athleteName: (athlete_id: number | null) => string | null;
   tell: (event: 'contacts' | 'repetition' | 'stored', value: ContactsEvent | RepetitionEvent | StoredEvent) => void;
   say: (text: string) => void;
+  /** In a replay: the stored repetition that was just played again; null where it cannot be told. */
+  replayed?: (athlete_id: number | null, host_s: number) => number | null;
 }
 
 interface Watched {
@@ -150,7 +152,8 @@ export class LiveResults {
       const key = `${run.record.capture_id}-${watched.sessions[0].sensor_id}-${span.start_s.toFixed(3)}`;
       if (wanted) {
         const event = this.event(watched, span, key, measured.excerpt, measured.result);
-        tell('repetition', { ...event, to_be_stored: place !== null });
+        const replay_of = kind === 'replay' ? (this.parts.replayed?.(athlete_id, span.start_s) ?? null) : null;
+        tell('repetition', { ...event, to_be_stored: place !== null, replay_of });
         say(event.contacts.length === 0 ? WORDS.noRunning(who) : WORDS.repetition(who, event.contacts.length));
       }
       if (place === null) return;
@@ -177,7 +180,7 @@ export class LiveResults {
     key: string,
     excerpt: AnalysedExcerpt,
     result: RepetitionResult | null,
-  ): Omit<RepetitionEvent, 'to_be_stored'> {
+  ): Omit<RepetitionEvent, 'to_be_stored' | 'replay_of'> {
     const summary = result?.summary;
     const figures = summary && meansOfRepetition(summary);
     const mean = (quantity: 'contact_time_ms' | 'flight_time_ms' | 'step_rate_hz') =>

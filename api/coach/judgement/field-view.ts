@@ -22,8 +22,15 @@ const ANSWERS_KEPT = 20;
 /**
  * Everything the field screen shows of a session: athletes in running order, each with the latest repetition judged.
  * Several devices ask whenever something was written, so an answer is made anew only then.
+ * @param only as if no other repetition of the session had been run yet: how it looked at that time
  */
-export function fieldView(store: Store, session_id: number, length: LengthUnit = 'm'): FieldView {
+export function fieldView(
+  store: Store,
+  session_id: number,
+  length: LengthUnit = 'm',
+  only?: ReadonlySet<number>,
+): FieldView {
+  if (only) return makeFieldView(store, session_id, length, only);
   const state = writtenState(store);
   const known = answers.get(store) ?? new Map<string, { state: string; view: FieldView }>();
   const key = `${session_id}.${length}`;
@@ -42,7 +49,7 @@ export function writtenState(store: Store): string {
   return `${own}.${store.database.pragma('data_version', { simple: true })}`;
 }
 
-function makeFieldView(store: Store, session_id: number, length: LengthUnit): FieldView {
+function makeFieldView(store: Store, session_id: number, length: LengthUnit, only?: ReadonlySet<number>): FieldView {
   const session = getSession(store, session_id);
   const { stop_rule } = readCoachSettings(store);
   const { sets } = storedPlan(store, session_id);
@@ -51,7 +58,9 @@ function makeFieldView(store: Store, session_id: number, length: LengthUnit): Fi
       .all(store.query.selectFrom('athletes').select(['athlete_id', 'name']))
       .map((row) => [row.athlete_id, row.name]),
   );
-  const ran = listRepetitions(store, { session_id }).filter((repetition) => repetition.state !== 'planned');
+  const ran = listRepetitions(store, { session_id }).filter(
+    (repetition) => repetition.state !== 'planned' && (only?.has(repetition.repetition_id) ?? true),
+  );
   const athletes = runningOrder(store, session_id).map((athlete_id) => {
     const own = ran.filter((repetition) => repetition.athlete_id === athlete_id);
     return fieldAthlete(store, { athlete_id, name: names.get(athlete_id) ?? '?' }, own, sets, session, length);

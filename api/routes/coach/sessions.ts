@@ -17,6 +17,8 @@ const tags = ['coach'];
 /** Unit of lengths in the sentences. */
 const inUnit = Type.Object({ length: Type.Optional(wordOf(['m', 'yd', 'ft'] as const)) });
 const ofSession = Type.Object({ session_id: Id });
+/** Repetitions that count as run, as `12,14`; without it all. */
+const onlyThese = Type.Object({ only: Type.Optional(Type.String({ pattern: '^[0-9]{0,9}(,[0-9]{1,9}){0,999}$' })) });
 
 export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
   app.post(
@@ -41,8 +43,18 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
 
   app.get(
     '/coach/sessions/:session_id/field',
-    { schema: { tags, params: ofSession, querystring: inUnit, response: { 200: FieldView, default: FaultAnswer } } },
-    async ({ params, query }) => fieldView(store, params.session_id, query.length),
+    {
+      schema: {
+        tags,
+        params: ofSession,
+        querystring: Type.Object({ ...inUnit.properties, ...onlyThese.properties }),
+        response: { 200: FieldView, default: FaultAnswer },
+      },
+    },
+    async ({ params, query }) => {
+      const only = query.only === undefined ? undefined : new Set(query.only.split(',').map(Number));
+      return fieldView(store, params.session_id, query.length, only);
+    },
   );
 
   app.get(

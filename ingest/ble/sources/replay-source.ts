@@ -44,6 +44,11 @@ export class ReplaySource implements PacketSource {
     return { ready: true, problem: '' };
   }
 
+  /** Puts a host time on the logs' own clock; null before the play has begun. */
+  logTime(host_s: number): number | null {
+    return this.started_s === null ? null : this.first_arrival_s + host_s - this.started_s;
+  }
+
   async startScan(found: (sensor: SensorFound) => void): Promise<void> {
     for (const { header } of this.logs.values()) {
       found({

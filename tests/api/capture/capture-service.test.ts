@@ -334,7 +334,7 @@ describe('capture service', () => {
     await service.stop();
     const first = results()[0];
     told.length = 0;
-    service.startReplay(session_id, undefined, 10);
+    await service.startReplay(session_id, undefined, 10);
     expect(service.state().capture?.kind).toBe('replay');
     await until('the end of the replay', () => service.state().capture === null);
     expect(results()).toHaveLength(1);

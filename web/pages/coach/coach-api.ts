@@ -37,7 +37,9 @@ export const coachPaths = {
   templates: '/coach/templates',
   settings: '/coach/settings',
   plan: (session_id: number | string) => `/coach/sessions/${session_id}/plan`,
-  field: (session_id: number | string) => `/coach/sessions/${session_id}/field?length=${preferences.value.length}`,
+  /** @param only repetitions that count as run; without it all */
+  field: (session_id: number | string, only?: readonly number[]) =>
+    `/coach/sessions/${session_id}/field?length=${preferences.value.length}${only ? `&only=${only.join(',')}` : ''}`,
   fieldEvents: (session_id: number | string) => `/api/coach/sessions/${session_id}/field/events`,
   fatigue: (session_id: number | string) => `/coach/sessions/${session_id}/fatigue`,
 };

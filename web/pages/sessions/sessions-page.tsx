@@ -6,8 +6,10 @@ import { type Directory, useDirectory } from '../../app/directory.ts';
 import { formatDate, formatDay, formatMonth } from '../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../app/router.ts';
 import { useResource } from '../../app/use-resource.ts';
+import { DemoNote } from '../../parts/demo-note.tsx';
 import { DeletedList } from '../../parts/deleted-list.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { ReplayOffer } from '../../parts/replay-offer.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { SessionDialog } from '../session/session-dialog.tsx';
@@ -37,6 +39,8 @@ export default function SessionsPage({ query }: PageProps) {
           </a>
         </div>
       </div>
+      <DemoNote onProgress={() => void sessions.reload()} />
+      {text === '' && sessions.value && <ReplayOffer sessions={sessions.value.items} />}
       <div class="field-grid no-print">
         <SelectField
           label="Athlete"

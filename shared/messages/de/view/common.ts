@@ -52,6 +52,18 @@ export const commonWords_de: PhrasesLike<typeof commonWords> = {
   not_beyond_chance: ', kann Zufall sein',
   beyond_normal_variation: 'außerhalb der üblichen Schwankung',
   repetitions: ({ n }, say) => `${n} ${say.plural(n, { one: 'Lauf', other: 'Läufe' })}`,
+  demo: 'Demo-Verein.',
+  demo_invented: 'Hier gibt es niemanden wirklich: Personen und Signale sind erfunden.',
+  demo_loading: ({ done, total }) =>
+    `Wird geladen: ${done} von ${total} Läufen, die neueste Einheit zuerst. Was da ist, lässt sich benutzen.`,
+  demo_progress: 'Geladene Läufe',
+  replay_offer: 'Noch keine Sensoren?',
+  replay_what: ({ title, date, n }, say) =>
+    `Eine Einheit live ansehen: ${title}, ${date}, ${n} ${say.plural(n, { one: 'Athlet', other: 'Athleten' })}. Die gespeicherten Pakete der Sensoren kommen noch einmal, wie am Platz.`,
+  replay_session: 'Einheit',
+  replay_begin: 'Live ansehen',
+  replay_see: 'Eine Wiedergabe läuft: ansehen',
+  replay_preparing: 'Wird vorbereitet ...',
   cautions: 'Hinweise zur Vorsicht',
   caution_measures:
     'Cinderlane misst; es stellt keine Diagnose. Eine längere Bodenkontaktzeit oder ein Unterschied zwischen links und rechts ist für sich allein kein Zeichen einer Verletzung.',

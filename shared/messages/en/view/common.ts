@@ -56,6 +56,19 @@ export const commonWords = {
   not_beyond_chance: ', not beyond chance',
   beyond_normal_variation: 'beyond normal variation',
   repetitions: ({ n }: { n: number }, say) => `${n} ${say.plural(n, { one: 'repetition', other: 'repetitions' })}`,
+  // The demo, and a first look without sensors
+  demo: 'Demo club.',
+  demo_invented: 'Nobody here exists: people and signals are invented.',
+  demo_loading: ({ done, total }: { done: number; total: number }) =>
+    `Loading: ${done} of ${total} repetitions, the latest session first. What is there can be used.`,
+  demo_progress: 'Repetitions loaded',
+  replay_offer: 'No sensors yet?',
+  replay_what: ({ title, date, n }: { title: string; date: string; n: number }, say) =>
+    `See a session live: ${title}, ${date}, ${n} ${say.plural(n, { one: 'athlete', other: 'athletes' })}. The stored packets of its sensors come again, as at the track.`,
+  replay_session: 'session',
+  replay_begin: 'Watch it live',
+  replay_see: 'A replay runs: watch',
+  replay_preparing: 'Getting it ready ...',
   // Cautions
   cautions: 'Cautions',
   caution_measures:

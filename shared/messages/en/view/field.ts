@@ -67,6 +67,16 @@ export const fieldWords = {
   waits_for_network: 'by hand; is sent when the network is back.',
   give_to: ({ n }: { n: number }) => `Give it to repetition ${n}`,
   throw_away: 'Throw away',
+  // Replay of a stored session
+  replay: 'Replay',
+  replay_progress: ({ done, total }: { done: number; total: number }) =>
+    `${done} of ${total} at twice the speed. The sensors' stored packets come again; nothing is stored.`,
+  replay_over: 'The replay is over. Nothing of it was stored.',
+  replay_not_running: 'No replay of this session runs.',
+  replay_end: 'End replay',
+  replay_start: 'Start replay',
+  running_now: 'Running now',
+  running_contacts: ({ n }: { n: number }) => `is running, ${n} contacts`,
   // How fresh
   live: 'Live',
   live_to_send: ({ n }: { n: number }) => `Live, ${n} to send`,

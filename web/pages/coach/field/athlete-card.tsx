@@ -18,11 +18,13 @@ interface AthleteCardProps {
   session_id: number;
   /** How far the server's clock is ahead of this device's. */
   ahead_ms: number;
+  /** Played again: it says so, and takes no ratings. */
+  replayed: boolean;
   onGiven: () => void;
 }
 
 /** One athlete's last repetition: what to say and do first, in sight without scrolling; the numbers behind it after. */
-export function AthleteCard({ athlete, session_id, ahead_ms, onGiven }: AthleteCardProps) {
+export function AthleteCard({ athlete, session_id, ahead_ms, replayed, onGiven }: AthleteCardProps) {
   const { latest, judgements, focus, verdict } = athlete;
   const sided = judgements.filter((judgement) => judgement.side_sentence !== '');
   const marked = verdict.kind === 'changed' ? `is-beyond ${wantedClass(verdict.wanted)}` : '';
@@ -39,7 +41,10 @@ export function AthleteCard({ athlete, session_id, ahead_ms, onGiven }: AthleteC
               {latest.timing_method === 'hand' && <span class="card-time-method">{t('by_hand')}</span>}
             </p>
           )}
-          <p class="quiet card-course">{latest ? courseLine(athlete, latest) : t('not_run_yet')}</p>
+          <p class="quiet card-course">
+            {replayed && latest && <strong class="replay-mark">{t('replay')}</strong>}{' '}
+            {latest ? courseLine(athlete, latest) : t('not_run_yet')}
+          </p>
         </div>
         <p class={`headline ${marked}`.trim()} aria-live="polite">
           {athlete.sentence}
@@ -50,10 +55,12 @@ export function AthleteCard({ athlete, session_id, ahead_ms, onGiven }: AthleteC
         {latest?.clock_question && <p>{latest.clock_question}</p>}
         <RestClock athlete={athlete} ahead_ms={ahead_ms} />
       </div>
-      <div class="card-do">
-        <WaitingTimes athlete={athlete} onGiven={onGiven} />
-        {latest && <RatingRow latest={latest} ratings={athlete.ratings} focus={focus} />}
-      </div>
+      {!replayed && (
+        <div class="card-do">
+          <WaitingTimes athlete={athlete} onGiven={onGiven} />
+          {latest && <RatingRow latest={latest} ratings={athlete.ratings} focus={focus} />}
+        </div>
+      )}
       <div class="card-figures">
         {latest && <RecordingNote quality={latest.quality ?? []} />}
         {judgements.length > 0 && (

@@ -7,7 +7,9 @@ import type { SessionList } from '../../../../shared/schemas/session.ts';
 import { paths } from '../../../api.ts';
 import { formatDate, localToday } from '../../../app/format.ts';
 import { useResource } from '../../../app/use-resource.ts';
+import { DemoNote } from '../../../parts/demo-note.tsx';
 import { EmptyState } from '../../../parts/empty-state.tsx';
+import { ReplayOffer } from '../../../parts/replay-offer.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
 
 const common = phrasesOf('common', commonWords);
@@ -39,6 +41,8 @@ export default function FieldHomePage() {
             </EmptyState>
           ) : (
             <>
+              <DemoNote />
+              <ReplayOffer sessions={items} />
               <p>{todays.length > 1 ? t('several_today') : t('none_today')}</p>
               <ul class="lines">
                 {items.slice(0, 12).map((session) => (

@@ -35,13 +35,17 @@ interface Kept {
  * The field view, asked for again whenever the server says that it changed; while it cannot be listened to, every two seconds.
  * Only while the page is visible. The last answer is kept on the device: without network it stays on screen, with its age, and
  * questions go on at longer pauses until one is answered.
+ * @param only in a replay: the repetitions that have been played; without it all
  */
-export function useField(session_id: string): FieldState {
-  const name = `field.${session_id}`;
-  const [kept, setKept] = useState<Kept | null>(() => readKept<Kept>(name));
+export function useField(session_id: string, only?: readonly number[]): FieldState {
+  const played = only?.join(',');
+  const name = played === undefined ? `field.${session_id}` : `replay.${session_id}`;
+  const [kept, setKept] = useState<Kept | null>(() => (only ? null : readKept<Kept>(name)));
   const [fault, setFault] = useState<Fault | null>(null);
   const ask = useRef<() => void>(() => {});
   const shown = useRef(kept);
+  const onlyNow = useRef(only);
+  onlyNow.current = only;
 
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
@@ -58,19 +62,19 @@ export function useField(session_id: string): FieldState {
       asking = true;
       try {
         await flushRatings();
-        await flushTimes(shown.current?.view ?? null, shown.current?.ahead_ms ?? 0);
+        if (!onlyNow.current) await flushTimes(shown.current?.view ?? null, shown.current?.ahead_ms ?? 0);
         const sent = sentRatings.peek();
-        const view = await client.get<FieldView>(coachPaths.field(session_id));
+        const view = await client.get<FieldView>(coachPaths.field(session_id, onlyNow.current));
         if (!open) return;
         forgetSent(sent);
         failures = 0;
         const next = { view, answered_ms: Date.now(), ahead_ms: Date.parse(view.answered_utc) - Date.now() };
-        keep(name, next);
+        if (!onlyNow.current) keep(name, next);
         shown.current = next;
         setKept(next);
         setFault(null);
         // A time that waited for this very result is sent at once; the server then says that the view changed.
-        await flushTimes(view, next.ahead_ms);
+        if (!onlyNow.current) await flushTimes(view, next.ahead_ms);
       } catch (error) {
         if (!open) return;
         failures += 1;
@@ -110,6 +114,8 @@ export function useField(session_id: string): FieldState {
       window.removeEventListener('offline', now);
     };
   }, [session_id, name]);
+
+  useEffect(() => ask.current(), [played]);
 
   const reload = useCallback(() => ask.current(), []);
   return {
