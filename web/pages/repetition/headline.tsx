@@ -2,6 +2,7 @@ import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts'
 import { phrasesOf } from '../../app/language.ts';
 import type { RepetitionResult } from '../../../shared/analysis.ts';
 import type { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
+import { verdictClass } from '../../parts/verdict-class.ts';
 import { reasonFor } from './repetition-figures.tsx';
 
 const t = phrasesOf('repetition', repetitionWords);
@@ -14,10 +15,8 @@ interface HeadlineProps {
 
 /** The repetition in one plain sentence, the same that the field screen says. */
 export function Headline({ result, judgements }: HeadlineProps) {
-  const beyond = judgements?.items.some((item) => item.beyond !== null && item.sentence === judgements.sentence);
-  return (
-    <p class={`headline${beyond ? ' is-beyond' : ''}`}>{unmeasured(result) ?? judgements?.sentence ?? '\u00a0'}</p>
-  );
+  const marks = judgements && !unmeasured(result) ? verdictClass(judgements.verdict) : '';
+  return <p class={`headline ${marks}`.trim()}>{unmeasured(result) ?? judgements?.sentence ?? '\u00a0'}</p>;
 }
 
 /** What to say where steps were found but no contact time could be had; null where there is one. */

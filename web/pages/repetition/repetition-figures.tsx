@@ -35,7 +35,9 @@ export function RepetitionFigures({ result, courseTime_s, timingMethod, judgemen
           <div class="figure-tile">
             <dt>{t('time')}</dt>
             <dd>
-              <span class="quantity-value">{formatNumber(courseTime_s, 2)}</span> <span class="quantity-unit">s</span>
+              <span>
+                <span class="quantity-value">{formatNumber(courseTime_s, 2)}</span> <span class="quantity-unit">s</span>
+              </span>
               {timingMethod && (
                 <span class="figure-note">{t('timed_by', { method: timingMethodWords(timingMethod) })}</span>
               )}

@@ -22,7 +22,7 @@ interface SignalPlotProps {
   onRange: (range: SignalRange) => void;
 }
 
-const HEIGHT = 210;
+const HEIGHT = 222;
 const DASHES: (number[] | undefined)[] = [undefined, [7, 4], [2, 3]];
 
 /** One sensor's signal with its contacts marked. The plot is made once a view; data and window change in place. */
@@ -54,7 +54,7 @@ export function SignalPlot(props: SignalPlotProps) {
         cursor: { y: false, drag: { x: true, y: false, setScale: false } },
         scales: { x: { time: false } },
         axes: [
-          { ...axis, size: 34 },
+          { ...axis, size: 30, label: 's', labelSize: 16, labelFont: font, labelGap: -2 },
           { ...axis, size: 64, label: SIGNAL_VIEW[view].unit, labelSize: 22, labelFont: font },
         ],
         series: [

@@ -33,7 +33,9 @@ export function stripScale(values: readonly number[], factor: number): StripScal
   const min = Math.floor(low / step + 1e-9) * step;
   const max = Math.max(min + step, Math.ceil(high / step - 1e-9) * step);
   const place = (value: number) => ((value * factor - min) / (max - min)) * 100;
-  const inner = niceTicks(min, max, 3).filter((tick) => tick - min > (max - min) / 5 && max - tick > (max - min) / 5);
+  // The last word carries the unit and needs more room.
+  const span = max - min;
+  const inner = niceTicks(min, max, 3).filter((tick) => tick - min > 0.2 * span && max - tick > 0.36 * span);
   const decimals = tickDecimals([min, min + step]);
   const tick = (value: number, anchor: StripTick['anchor']): StripTick => ({
     at: `${place(value / factor).toFixed(2)}%`,

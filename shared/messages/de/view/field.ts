@@ -61,8 +61,7 @@ export const fieldWords_de: PhrasesLike<typeof fieldWords> = {
   give_to: ({ n }) => `Lauf ${n} geben`,
   throw_away: 'Verwerfen',
   replay: 'Wiedergabe',
-  replay_progress: ({ done, total }) =>
-    `${done} von ${total}, mit doppelter Geschwindigkeit. Die gespeicherten Pakete der Sensoren kommen noch einmal; nichts wird gespeichert.`,
+  replay_progress: ({ done, total }) => `${done} von ${total}, doppelt so schnell. Nichts wird gespeichert.`,
   replay_over: 'Die Wiedergabe ist zu Ende. Nichts davon wurde gespeichert.',
   replay_not_running: 'Von dieser Einheit läuft keine Wiedergabe.',
   replay_end: 'Wiedergabe beenden',

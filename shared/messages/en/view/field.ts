@@ -70,7 +70,7 @@ export const fieldWords = {
   // Replay of a stored session
   replay: 'Replay',
   replay_progress: ({ done, total }: { done: number; total: number }) =>
-    `${done} of ${total} at twice the speed. The sensors' stored packets come again; nothing is stored.`,
+    `${done} of ${total}, twice as fast. Nothing is stored.`,
   replay_over: 'The replay is over. Nothing of it was stored.',
   replay_not_running: 'No replay of this session runs.',
   replay_end: 'End replay',

@@ -3,6 +3,7 @@ import type { FieldAthlete, FieldRepetition } from '../../../../shared/schemas/c
 import { formatTime } from '../../../app/format.ts';
 import { phrasesOf } from '../../../app/language.ts';
 import { RecordingNote } from '../../repetition/recording-note.tsx';
+import { verdictClass } from '../../../parts/verdict-class.ts';
 import { JudgedFigure } from '../parts/judged-figure.tsx';
 import { SidePicture } from '../parts/side-picture.tsx';
 import { courseText } from '../quantity-text.ts';
@@ -27,7 +28,6 @@ interface AthleteCardProps {
 export function AthleteCard({ athlete, session_id, ahead_ms, replayed, onGiven }: AthleteCardProps) {
   const { latest, judgements, focus, verdict } = athlete;
   const sided = judgements.filter((judgement) => judgement.side_sentence !== '');
-  const marked = verdict.kind === 'changed' ? `is-beyond ${wantedClass(verdict.wanted)}` : '';
   return (
     <article class="athlete-card" aria-label={t('last_repetition_of', { name: athlete.name })}>
       <div class="card-say">
@@ -46,7 +46,7 @@ export function AthleteCard({ athlete, session_id, ahead_ms, replayed, onGiven }
             {latest ? courseLine(athlete, latest) : t('not_run_yet')}
           </p>
         </div>
-        <p class={`headline ${marked}`.trim()} aria-live="polite">
+        <p class={`headline ${verdictClass(verdict)}`.trim()} aria-live="polite">
           {athlete.sentence}
         </p>
         {verdict.next.text && (
@@ -85,12 +85,6 @@ export function AthleteCard({ athlete, session_id, ahead_ms, replayed, onGiven }
       <CardLinks athlete={athlete} session_id={session_id} />
     </article>
   );
-}
-
-/** Wanted and unwanted look different by their mark; where neither direction is better, neither mark is drawn. */
-function wantedClass(wanted: boolean | null): string {
-  if (wanted === null) return '';
-  return wanted ? 'is-wanted' : 'is-unwanted';
 }
 
 /** `repetition 3 of 13 · 40 yd · 100 %`. */
