@@ -78,24 +78,30 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     expect(await text('.card-head h2')).toBe(athletes[0].name);
   });
 
-  test('the live page replays four athletes of an evening, one after the other, each with a result', async () => {
-    const { items } = await server.api.call<{ items: { session_id: number; athlete_ids: number[] }[] }>(
-      'GET',
-      '/sessions',
-    );
+  test('who has no sensors is offered an evening to watch: four athletes run again, marked as replay, and nothing is stored', async () => {
+    const { items } = await server.api.call<{
+      items: { session_id: number; athlete_ids: number[]; repetition_count: number }[];
+    }>('GET', '/sessions');
     const evening = items.find((item) => item.session_id !== session_id && item.athlete_ids.length === 4)!;
-    await page.goto(`${server.address}/#/live`);
-    // The page has the server's stream of events once it knows its sensors.
-    await page.getByRole('button', { name: 'Look for sensors' }).waitFor();
-    for (const athlete_id of evening.athlete_ids) {
-      const { name } = await server.api.call<{ name: string }>('GET', `/athletes/${athlete_id}`);
-      await server.api.call('POST', '/capture/replay', { session_id: evening.session_id, athlete_id, speed: 10 });
-      const result = page.getByRole('region', { name: 'Result' }).filter({ hasText: name });
-      await result.first().waitFor();
-      expect(await result.first().textContent()).toMatch(/\d+ contacts/);
-      await server.api.call('POST', '/capture/stop');
-    }
-    await picture('2b-live');
+    await page.goto(`${server.address}/#/sessions`);
+    await page.getByText('Nobody here exists: people and signals are invented.').waitFor();
+    await page.getByRole('button', { name: 'Watch it live' }).waitFor();
+    await picture('2a-first-screen');
+    await server.api.call('POST', '/capture/replay', { session_id: evening.session_id, speed: 10 });
+    await page.goto(`${server.address}/#/field/${evening.session_id}?replay=1`);
+    await page.locator('.card-course .replay-mark').waitFor();
+    await picture('2b-replay');
+    expect(await page.locator('.scores, .stopwatch').count()).toBe(0);
+    await page.getByText('The replay is over. Nothing of it was stored.').waitFor({ timeout: 120_000 });
+    const told = await page.locator('.strip-state').allTextContents();
+    const { athletes } = await server.api.call<{ athletes: { done: number }[] }>(
+      'GET',
+      `/coach/sessions/${evening.session_id}/field`,
+    );
+    // Everybody has had as many results again as are stored.
+    expect(told.map((text) => Number.parseInt(text, 10))).toEqual(athletes.map((athlete) => athlete.done));
+    const after = await server.api.call<{ repetition_count: number }>('GET', `/sessions/${evening.session_id}`);
+    expect(after.repetition_count).toBe(evening.repetition_count);
     await page.goto(`${server.address}/#/field/${session_id}`);
     await page.locator('.athlete-card').waitFor();
   });
@@ -153,6 +159,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
         return course_time_s !== null && course_time_s > 0 && course_time_s < 60 ? timing_method : null;
       })
       .toBe('hand');
+    await page.getByText('to send').waitFor({ state: 'detached' });
   });
 
   test('without network the page opens again, takes a rating, and the rating is stored once when the network is back', async () => {
