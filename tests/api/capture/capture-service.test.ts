@@ -338,8 +338,8 @@ describe('capture service', () => {
     expect(service.state().capture?.kind).toBe('replay');
     await until('the end of the replay', () => service.state().capture === null);
     expect(results()).toHaveLength(1);
-    const [stored] = listRepetitions(store, { session_id });
-    expect(results()[0]).toMatchObject({ athlete_id, to_be_stored: false, replay_of: stored.repetition_id });
+    const [line] = listRepetitions(store, { session_id });
+    expect(results()[0]).toMatchObject({ athlete_id, to_be_stored: false, replay_of: line.repetition_id });
     expect(results()[0].contacts.length).toBe(first.contacts.length);
     expect(listRepetitions(store, { session_id })).toHaveLength(1);
     expect(new CaptureFolder(join(folder, 'captures')).all()).toHaveLength(1);
