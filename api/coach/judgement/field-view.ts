@@ -9,8 +9,7 @@ import { planTotals } from '../plans/plan-totals.ts';
 import { runningOrder, storedPlan } from '../plans/session-plans.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
 import { judgeStoredRepetition } from './judge-stored-repetition.ts';
-import { plainDate } from '../words/plain-date.ts';
-import { daysBetween } from '../../../shared/dates.ts';
+import { clockQuestion } from './clock-question.ts';
 import { listRatings } from './ratings.ts';
 import { oneSentence } from './verdict.ts';
 import { cautionsFor } from '../words/cautions.ts';
@@ -116,14 +115,6 @@ function latestOf(repetitions: readonly RepetitionLine[]): RepetitionLine | null
   return (
     [...repetitions].sort((a, b) => time(a).localeCompare(time(b)) || a.order_number - b.order_number).at(-1) ?? null
   );
-}
-
-/** Asks which is right where the sensor's clock tells another day than the session; a day either way is the time zone's. */
-function clockQuestion({ recorded_utc, session_date }: RepetitionLine): string {
-  if (recorded_utc === null) return '';
-  const told = recorded_utc.slice(0, 10);
-  if (Math.abs(daysBetween(told, session_date)) <= 1) return '';
-  return `The sensor's clock says ${plainDate(told, session_date)}, the session is of ${plainDate(session_date)}. Which is right?`;
 }
 
 /** The set that the repetition after so many done ones belongs to. */

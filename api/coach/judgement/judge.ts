@@ -1,4 +1,5 @@
 import { judgeRepetition, type RepetitionVerdict } from '../../../dsp/athlete/judge-repetition.ts';
+import type { SideView } from '../../../shared/schemas/coach/course-view.ts';
 import type { BlockView, Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionValueRow } from '../../store/coach-tables.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
@@ -51,6 +52,7 @@ export function judge(value: JudgedValue, history: readonly PlainValue[], option
   const values = [...today.map((entry) => entry.value), value.value];
   const spoken = normal && verdictsOf(normal, values);
   const last = spoken?.last ?? null;
+  const compared = options.returning ? null : sidesOf(value, history, options);
   const judgement = {
     quantity: value.quantity,
     value: value.value,
@@ -66,10 +68,15 @@ export function judge(value: JudgedValue, history: readonly PlainValue[], option
     beyond_in_a_row: spoken?.in_a_row ?? 0,
     left: sideOf(value.left_value, value.left_sd, value.left_n),
     right: sideOf(value.right_value, value.right_sd, value.right_n),
-    side_sentence: options.returning ? '' : (sidesOf(value, history, options)?.sentence ?? ''),
+    sides: compared && comparedSides(compared),
+    side_sentence: compared?.sentence ?? '',
     earlier_today: today.map((entry) => entry.value),
   };
   return { ...judgement, sentence: verdictSentence(judgement, length) };
+}
+
+function comparedSides({ difference, usual, beyond_chance, beyond_usual }: SideView): Judgement['sides'] {
+  return { difference, usual, beyond_chance, beyond_usual };
 }
 
 /** The verdict after the last of today's values, and how many in a row were beyond in the same direction. */

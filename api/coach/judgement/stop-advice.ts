@@ -1,3 +1,5 @@
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import type { StopRule } from '../../../shared/schemas/coach/coach-settings.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
@@ -7,13 +9,18 @@ import { dropOf } from './fatigue-view.ts';
  * What the coach's stop rule says after a repetition; empty when it says nothing.
  * Speed is measured against the first two repetitions of the day at the same effort and course.
  */
-export function stopAdvice(judgements: readonly Judgement[], rule: StopRule): string {
+export function stopAdvice(
+  judgements: readonly Judgement[],
+  rule: StopRule,
+  words: JudgementWords = JUDGEMENT_EN,
+): string {
   const parts: string[] = [];
   const speed = judgements.find((judgement) => judgement.quantity === 'speed_max_mps');
   const drop = speed && dropOf('speed_max_mps', [...speed.earlier_today, speed.value], rule);
   if (speed && drop?.stop) {
     const loss = (1 - speed.value / drop.fresh) * 100;
-    parts.push(`speed ${loss.toFixed(1)} % below the first two (you stop at ${rule.speed_loss_percent} %)`);
+    const written = (text: string) => text.replace('.', words.decimal_mark);
+    parts.push(words.stop_speed({ loss: written(loss.toFixed(1)), limit: written(String(rule.speed_loss_percent)) }));
   }
   const row = rule.beyond_in_a_row;
   if (row !== null) {
@@ -23,8 +30,8 @@ export function stopAdvice(judgements: readonly Judgement[], rule: StopRule): st
     );
     if (worst) {
       const label = quantityDefinition(worst.quantity)?.label ?? worst.quantity;
-      parts.push(`${label} beyond normal ${worst.beyond_in_a_row} times in a row (you stop at ${row})`);
+      parts.push(words.stop_row({ label: words.label(label), row: worst.beyond_in_a_row, limit: row }));
     }
   }
-  return parts.length === 0 ? '' : `Consider stopping: ${parts.join('; ')}.`;
+  return parts.length === 0 ? '' : words.stop(parts);
 }

@@ -1,3 +1,5 @@
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import { speechOf } from '../../../shared/messages/speeches.ts';
 import type { Focus } from '../../../shared/schemas/coach/focus.ts';
 import type { Judgement, NextStep, Verdict } from '../../../shared/schemas/coach/judgement.ts';
@@ -13,6 +15,8 @@ export interface VerdictOptions {
   /** What the coach's stop rule says; empty when it says nothing. */
   stop: string;
   length?: LengthUnit;
+  /** Of the language to say it in; English without them. */
+  words?: JudgementWords;
 }
 
 /**
@@ -21,9 +25,10 @@ export interface VerdictOptions {
  */
 export function verdictOf(
   judgements: readonly Judgement[],
-  latest: RepetitionLine | null,
+  latest: Pick<RepetitionLine, 'state' | 'fault' | 'session_date'> | null,
   options: VerdictOptions,
 ): Verdict {
+  const { words = JUDGEMENT_EN } = options;
   const plain = (sentence: string): Verdict => ({
     quantity: null,
     kind: null,
@@ -33,19 +38,19 @@ export function verdictOf(
     since_wanted: null,
     next: { kind: 'none', text: '' },
   });
-  if (latest === null) return plain('No repetition yet.');
-  if (latest.fault) return plain(speechOf('en').tell(latest.fault).message);
-  if (latest.state !== 'analysed') return plain('Recorded; the result is on its way.');
+  if (latest === null) return plain(words.none_yet);
+  if (latest.fault) return plain(speechOf(words.language).tell(latest.fault).message);
+  if (latest.state !== 'analysed') return plain(words.on_its_way);
   const lead = judgements.find((judgement) => judgement.quantity === options.focus_quantity) ?? judgements[0];
-  if (!lead) return plain('No contact could be measured in this repetition.');
+  if (!lead) return plain(words.nothing_measured);
   return {
     quantity: lead.quantity,
     kind: lead.kind,
     wanted: lead.wanted,
     sentence: lead.sentence,
-    since: sinceClause(lead.since, latest.session_date, options.length),
+    since: sinceClause(lead.since, latest.session_date, options.length, words),
     since_wanted: lead.since?.wanted ?? null,
-    next: nextStep(lead, options),
+    next: nextStep(lead, { ...options, words }),
   };
 }
 
@@ -58,11 +63,14 @@ export function oneSentence({ sentence, since }: Verdict): string {
  * What could be done before the next repetition: stop by the coach's own rule, rest longer when it keeps getting worse, or the
  * coach's own cue. Nothing here ever asks for more.
  */
-function nextStep(lead: Judgement, { cue, stop }: VerdictOptions): NextStep {
+function nextStep(
+  lead: Judgement,
+  { cue, stop, words }: Pick<VerdictOptions, 'cue' | 'stop'> & { words: JudgementWords },
+): NextStep {
   if (stop !== '') return { kind: 'stop', text: stop };
   if (lead.kind === 'no comparison') return { kind: 'none', text: '' };
   const again = lead.wanted === false && lead.beyond_in_a_row >= 2;
-  if (again) return { kind: 'rest', text: 'A longer rest before the next one.' };
+  if (again) return { kind: 'rest', text: words.longer_rest };
   if (cue === '') return { kind: 'none', text: '' };
-  return lead.wanted === true ? { kind: 'keep', text: `Keep: “${cue}”` } : { kind: 'cue', text: `Next: “${cue}”` };
+  return lead.wanted === true ? { kind: 'keep', text: words.keep(cue) } : { kind: 'cue', text: words.next(cue) };
 }

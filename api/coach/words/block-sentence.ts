@@ -1,3 +1,5 @@
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
 import { plainDate } from './plain-date.ts';
 import { changeRange } from './change-range.ts';
@@ -24,12 +26,21 @@ export function blockSentence(block: Omit<BlockView, 'sentence'>, date: string, 
 }
 
 /** The same after a verdict, as the second half of its sentence; empty where nothing is beyond chance. */
-export function sinceClause(block: BlockView | null, date: string, length: LengthUnit = 'm'): string {
+export function sinceClause(
+  block: BlockView | null,
+  date: string,
+  length: LengthUnit = 'm',
+  words: JudgementWords = JUDGEMENT_EN,
+): string {
   if (!block?.beyond) return '';
-  const { quantity, change } = block;
-  const words = directionWords(quantity, quantityWords(quantity, length).label);
-  const levels = `from ${withoutUnit(quantity, block.before.value, length)} to ${withUnit(quantity, block.now.value, length)}`;
-  const judged = block.wanted === null ? '' : block.wanted ? 'better ' : 'worse ';
-  const direction = change > 0 ? words.more : words.less;
-  return `${judged}since ${plainDate(block.from_date, date)}: ${levels}, ${direction} by ${changeRange(block, length)}`;
+  const { quantity, change, wanted } = block;
+  const direction = directionWords(quantity, quantityWords(quantity, length).label, words);
+  return words.since({
+    date: words.date(block.from_date, date),
+    before: withoutUnit(quantity, block.before.value, length, 0, words),
+    now: withUnit(quantity, block.now.value, length, 0, words),
+    direction: change > 0 ? direction.more : direction.less,
+    range: changeRange(block, length, words),
+    wanted,
+  });
 }

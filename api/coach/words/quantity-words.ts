@@ -1,4 +1,6 @@
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import { METRES_PER_FOOT, METRES_PER_YARD } from '../../../shared/units.ts';
 
 /** Units in which a reader wants lengths; everything else has one unit only. */
@@ -15,25 +17,44 @@ export interface QuantityWords {
 }
 
 /** Label, decimals and unit of a quantity in sentences, lengths in the reader's unit. */
-export function quantityWords(quantity: string, length: LengthUnit = 'm'): QuantityWords {
+export function quantityWords(
+  quantity: string,
+  length: LengthUnit = 'm',
+  words: JudgementWords = JUDGEMENT_EN,
+): QuantityWords {
   const field = quantityDefinition(quantity);
   const label = field?.label ?? quantity.replaceAll('_', ' ');
   const decimals = field?.decimals ?? 2;
   const unit = field?.unit ?? '1';
   if (unit === 'm') return { label, decimals, factor: 1 / METRES[length], unit: ` ${length}` };
-  const word = unit === '1' ? '' : unit === 'deg' ? '°' : unit === 'Hz' ? ' per second' : ` ${unit}`;
+  const word = unit === '1' ? '' : unit === 'deg' ? '°' : unit === 'Hz' ? words.per_second : ` ${unit}`;
   return { label, decimals, factor: 1, unit: word };
 }
 
 /** A number with its unit, in the decimals of its field and with a true minus sign. */
-export function withUnit(quantity: string, value: number, length: LengthUnit = 'm', more_decimals = 0): string {
-  return `${withoutUnit(quantity, value, length, more_decimals)}${quantityWords(quantity, length).unit}`;
+export function withUnit(
+  quantity: string,
+  value: number,
+  length: LengthUnit = 'm',
+  more_decimals = 0,
+  words: JudgementWords = JUDGEMENT_EN,
+): string {
+  return `${withoutUnit(quantity, value, length, more_decimals, words)}${quantityWords(quantity, length, words).unit}`;
 }
 
 /** The number alone, for the first of two: `from 140 to 131 ms`. */
-export function withoutUnit(quantity: string, value: number, length: LengthUnit = 'm', more_decimals = 0): string {
+export function withoutUnit(
+  quantity: string,
+  value: number,
+  length: LengthUnit = 'm',
+  more_decimals = 0,
+  words: JudgementWords = JUDGEMENT_EN,
+): string {
   const { decimals, factor } = quantityWords(quantity, length);
-  return (value * factor).toFixed(decimals + more_decimals).replace('-', '−');
+  return (value * factor)
+    .toFixed(decimals + more_decimals)
+    .replace('-', '−')
+    .replace('.', words.decimal_mark);
 }
 
 export function capital(text: string): string {

@@ -1,4 +1,5 @@
 import { Type } from 'typebox';
+import { JUDGEMENT_WORDS } from '../../../shared/messages/judgement-languages.ts';
 import { FIELD_BEAT_MS } from '../../../shared/field-events.ts';
 import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
 import { FieldView } from '../../../shared/schemas/coach/field-view.ts';
@@ -7,10 +8,12 @@ import { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-j
 import { FaultAnswer, Id, wordOf } from '../../../shared/schemas/common.ts';
 import { fatigueView } from '../../coach/judgement/fatigue-view.ts';
 import { fieldView } from '../../coach/judgement/field-view.ts';
+import { retellField } from '../../coach/judgement/retell.ts';
 import { repetitionJudgements } from '../../coach/judgement/repetition-judgements.ts';
 import { watchField } from '../../coach/judgement/watch-field.ts';
 import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/plans/session-plans.ts';
 import type { ApiRoutes } from '../../http/context.ts';
+import { speechOfRequest } from '../../http/request-language.ts';
 import { sendEvents } from '../../http/send-events.ts';
 
 const tags = ['coach'];
@@ -51,9 +54,12 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
         response: { 200: FieldView, default: FaultAnswer },
       },
     },
-    async ({ params, query }) => {
+    async (request) => {
+      const { params, query } = request;
       const only = query.only === undefined ? undefined : new Set(query.only.split(',').map(Number));
-      return fieldView(store, params.session_id, query.length, only);
+      const view = fieldView(store, params.session_id, query.length, only);
+      const words = JUDGEMENT_WORDS[speechOfRequest(request).language];
+      return words === JUDGEMENT_WORDS.en ? view : retellField(view, words, query.length);
     },
   );
 
@@ -105,6 +111,10 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
         response: { 200: RepetitionJudgements, default: FaultAnswer },
       },
     },
-    async ({ params, query }) => repetitionJudgements(store, params.repetition_id, query.length),
+    async (request) => {
+      const { params, query } = request;
+      const words = JUDGEMENT_WORDS[speechOfRequest(request).language];
+      return repetitionJudgements(store, params.repetition_id, query.length, words);
+    },
   );
 };

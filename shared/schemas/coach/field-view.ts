@@ -1,6 +1,7 @@
 import { type Static, Type } from 'typebox';
 import { SensorQuality } from '../analysis.ts';
-import { FaultValue, Id, LocalDate, Nullable, UtcInstant } from '../common.ts';
+import { FaultValue, Id, LocalDate, Nullable, UtcInstant, wordOf } from '../common.ts';
+import { REPETITION_STATES } from '../repetition.ts';
 import { Sourced } from './caution.ts';
 import { StopRule } from './coach-settings.ts';
 import { Judgement, Verdict } from './judgement.ts';
@@ -28,7 +29,7 @@ export const FieldRepetition = Type.Object({
   repetition_id: Id,
   order_number: Type.Integer(),
   set_number: Type.Integer(),
-  state: Type.String(),
+  state: wordOf(REPETITION_STATES),
   recorded_utc: Nullable(UtcInstant),
   /** Asked where the sensor's clock tells another day than the session; the order then goes by when it came in. */
   clock_question: Type.String(),

@@ -94,6 +94,15 @@ export const Judgement = Type.Object({
   beyond_in_a_row: Type.Integer(),
   left: Nullable(SideValue),
   right: Nullable(SideValue),
+  /** What that is made of: between neighbouring steps, and against the usual difference. */
+  sides: Nullable(
+    Type.Object({
+      difference: Type.Number(),
+      usual: Nullable(Type.Number()),
+      beyond_chance: Type.Boolean(),
+      beyond_usual: Nullable(wordOf(['above', 'below'] as const)),
+    }),
+  ),
   /** Left against right in words; empty where one side is missing or the quantity is itself a difference. */
   side_sentence: Type.String(),
   /** Values of the day's earlier repetitions at the same effort and course, oldest first. */
