@@ -43,6 +43,13 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the view in a browser' : CHROMI
     expect(complaints).toEqual([]);
   });
 
+  test('a repetition is printed on one page', async () => {
+    await open(`/repetitions/${server.repetition_ids[1]}`);
+    await page.locator('.plot circle.marker.left').first().waitFor();
+    const pdf = await page.pdf({ format: 'A4' });
+    expect(pdf.toString('latin1').match(/\/Type \/Page\b/g)).toHaveLength(1);
+  });
+
   test('left and right differ by more than colour', async () => {
     await open(`/repetitions/${server.repetition_ids[0]}`);
     await page.locator('.plot circle.marker.left').first().waitFor();

@@ -22,7 +22,7 @@ export function Acceleration({ result }: { result: RepetitionResult }) {
       ? `${formatNumber(value, decimals)} ${unit}`
       : `${formatNumber(value, decimals)} ± ${formatNumber(1.96 * u, decimals)} ${unit}`;
   return (
-    <section aria-labelledby="acceleration-head">
+    <section class="no-print" aria-labelledby="acceleration-head">
       <h2 id="acceleration-head">{t('acceleration')}</h2>
       <div class="sheet">
         <dl class="pairs">

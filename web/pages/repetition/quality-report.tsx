@@ -22,7 +22,7 @@ interface QualityReportProps {
 export function QualityReport({ recordings, quality, result }: QualityReportProps) {
   if (quality.length === 0) return null;
   return (
-    <section aria-labelledby="quality-head">
+    <section class="no-print" aria-labelledby="quality-head">
       <h2 id="quality-head">{t('recording_quality')}</h2>
       <div class="sensors">
         {quality.map((sensor, index) => (

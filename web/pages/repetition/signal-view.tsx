@@ -60,7 +60,7 @@ export function SignalView({ repetition_id, recordings, result, quality, selecte
   }
 
   return (
-    <section aria-labelledby="signal-head">
+    <section class="no-print" aria-labelledby="signal-head">
       <h2 id="signal-head">{t('raw_signal')}</h2>
       <div class="controls no-print">
         <Choice
