@@ -18,3 +18,6 @@ export type Lift = (typeof LIFTS)[number];
 /** Which way the number should go. */
 export const AIMS = ['lower', 'higher', 'nearer zero', 'no fixed direction'] as const;
 export type Aim = (typeof AIMS)[number];
+
+/** What can be laid over one another. */
+export const COMPARED_KINDS = ['repetitions', 'sessions', 'blocks'] as const;

@@ -1,9 +1,8 @@
 import { type Static, Type } from 'typebox';
+import { COMPARED_KINDS } from '../../coach-words.ts';
 import { Id, LocalDate, MountingWord, Nullable, SideWord, wordOf } from '../common.ts';
 import { Sourced } from './caution.ts';
 import { RunCondition } from './course-view.ts';
-
-export const COMPARED_KINDS = ['repetitions', 'sessions', 'blocks'] as const;
 
 /**
  * One side of a comparison, as an address has it: `3.12.40` is repetition 40 in session 12 of athlete 3, `3.12` that session of the

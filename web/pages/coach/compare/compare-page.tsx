@@ -1,7 +1,8 @@
 import '../coach.css';
 import { useEffect } from 'preact/hooks';
 import { PROFILE_QUANTITIES, type ProfileQuantity } from '../../../../shared/fields.ts';
-import { COMPARED_KINDS, type ComparedSide, type Comparison } from '../../../../shared/schemas/coach/comparison.ts';
+import { COMPARED_KINDS } from '../../../../shared/coach-words.ts';
+import type { ComparedSide, Comparison } from '../../../../shared/schemas/coach/comparison.ts';
 import { count } from '../../../app/describe.ts';
 import { displayOf, formatShortDate } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
