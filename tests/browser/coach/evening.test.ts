@@ -183,7 +183,10 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     await page.getByLabel('Note').blur();
     await page.getByText('1 entry kept here').waitFor();
     await picture('3-no-network');
+    // As it opens from a phone's first screen.
+    await page.goto(`${server.address}/#/field`);
     await page.reload();
+    await page.waitForURL(/#\/field\/\d+$/);
     await page.getByText('1 entry kept here').waitFor();
     sent.length = 0;
     await page.context().setOffline(false);

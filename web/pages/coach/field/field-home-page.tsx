@@ -11,12 +11,14 @@ import { DemoNote } from '../../../parts/demo-note.tsx';
 import { EmptyState } from '../../../parts/empty-state.tsx';
 import { ReplayOffer } from '../../../parts/replay-offer.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
+import { readKept } from '../kept.ts';
+import { LAST_FIELD } from './use-field.ts';
 
 const common = phrasesOf('common', commonWords);
 
 const t = phrasesOf('field', fieldWords);
 
-/** Leads to today's session, or lets the coach choose one. */
+/** Leads to today's session, or lets the coach choose one; without network to the one that is kept on this device. */
 export default function FieldHomePage() {
   const sessions = useResource<SessionList>(paths.sessions);
   const today = localToday();
@@ -25,6 +27,11 @@ export default function FieldHomePage() {
   useEffect(() => {
     if (todays.length === 1) window.location.replace(`#/field/${todays[0].session_id}`);
   }, [todays]);
+  const unreachable = sessions.value === null && sessions.fault?.code === 'SERVER_UNREACHABLE';
+  useEffect(() => {
+    const last = unreachable ? readKept<string>(LAST_FIELD) : null;
+    if (last) window.location.replace(`#/field/${last}`);
+  }, [unreachable]);
   return (
     <>
       <h1>{t('field')}</h1>

@@ -14,6 +14,9 @@ const POLL_LONGEST_MS = 15_000;
 /** While it can be, ms: a question now and then all the same, so that nothing ever stands still for long. */
 const LISTENING_MS = 60_000;
 
+/** Which session was looked at last on this device: without network its results can still be opened. */
+export const LAST_FIELD = 'field.last';
+
 export interface FieldState {
   view: FieldView | null;
   /** When the view shown was answered, by this device's clock; null before the first answer. */
@@ -69,7 +72,10 @@ export function useField(session_id: string, only?: readonly number[]): FieldSta
         forgetSent(sent);
         failures = 0;
         const next = { view, answered_ms: Date.now(), ahead_ms: Date.parse(view.answered_utc) - Date.now() };
-        if (!onlyNow.current) keep(name, next);
+        if (!onlyNow.current) {
+          keep(name, next);
+          keep(LAST_FIELD, session_id);
+        }
         shown.current = next;
         setKept(next);
         setFault(null);
