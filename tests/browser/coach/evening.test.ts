@@ -142,7 +142,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     const { athletes } = await server.api.call<Field>('GET', `/coach/sessions/${session_id}/field`);
     const { athlete_id, name } = athletes[0];
     await page.locator('.athlete-strip button', { hasText: name }).click();
-    await page.getByRole('button', { name: `Start the stopwatch for ${name}` }).click();
+    await page.getByRole('button', { name: `Hand time: start the stopwatch for ${name}` }).click();
     const stop = page.getByRole('button', { name: /^Stop / });
     await stop.waitFor();
     // Looked at meanwhile, and loaded anew: the watch runs on.

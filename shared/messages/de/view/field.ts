@@ -54,7 +54,7 @@ export const fieldWords_de: PhrasesLike<typeof fieldWords> = {
   eye_head: 'Kopf',
   eye_trunk: 'Rumpf',
   hand_time: 'Handzeit',
-  start_watch: ({ name }) => `Stoppuhr für ${name} starten`,
+  start_watch: ({ name }) => `Handzeit: Stoppuhr für ${name} starten`,
   stop_watch: ({ name }) => `${name} stoppen`,
   waits_for_result: 'von Hand; kommt zum Ergebnis, sobald es da ist.',
   waits_for_network: 'von Hand; wird gesendet, sobald das Netz wieder da ist.',

@@ -61,7 +61,7 @@ export const fieldWords = {
   eye_trunk: 'trunk',
   // A time by hand
   hand_time: 'Hand time',
-  start_watch: ({ name }: { name: string }) => `Start the stopwatch for ${name}`,
+  start_watch: ({ name }: { name: string }) => `Hand time: start the stopwatch for ${name}`,
   stop_watch: ({ name }: { name: string }) => `Stop ${name}`,
   waits_for_result: 'by hand; goes to the result when it is in.',
   waits_for_network: 'by hand; is sent when the network is back.',
