@@ -36,6 +36,7 @@ console.log(
 const rows: { what: string; median_ms: number; target_ms: number }[] = [];
 const PAGES = {
   sessions: ['#/sessions', '.line'],
+  field: [`#/field/${session.session_id}`, '.athlete-card .judged'],
   session: [`#/sessions/${session.session_id}`, '.day-card'],
   repetition: [`#/repetitions/${repetition_id}`, '.plot .marker'],
   'files in': ['#/files', 'input[type=file]'],
@@ -62,6 +63,16 @@ const presses = {
   'move the signal by key': () => key('.signal', 'ArrowRight'),
 };
 for (const [name, act] of Object.entries(presses)) {
+  rows.push({ what: name, median_ms: await medianOf(act), target_ms: TARGET.interaction_ms });
+}
+await page.goto(`${address}/${PAGES.field[0]}`);
+await page.locator('.athlete-card .scores').waitFor();
+const fieldPresses = {
+  'field: next athlete': () => press('.field-steps .primary'),
+  'field: rate 4': () => press('.scores label:nth-of-type(4) input'),
+  'field: start or stop the watch': () => press('.stopwatch'),
+};
+for (const [name, act] of Object.entries(fieldPresses)) {
   rows.push({ what: name, median_ms: await medianOf(act), target_ms: TARGET.interaction_ms });
 }
 rows.push({
