@@ -1,5 +1,6 @@
 import { compareBetween, compareWithin, type LevelDifference, levelOf } from '../../../dsp/athlete/compare-levels.ts';
 import { type BaselineValue, knownComponents } from '../../../dsp/athlete/baseline.ts';
+import type { Contact } from '../../../shared/analysis.ts';
 import { addDays, dayNumber } from '../../../shared/dates.ts';
 import type {
   ComparedQuantity,
@@ -49,7 +50,8 @@ export function compare(store: Store, question: ComparisonQuestion): Comparison 
     condition ? atCondition(side.lines, condition) : kind === 'repetitions' ? side.lines : [];
   const sides = [a, b].map((side) => ({ ...side, lines: chosen(side) })) as [Side, Side];
   const same_athlete = a.athlete_id === b.athlete_id;
-  const shown = sides.map((side) => sideOf(store, side, same_athlete)) as [ComparedSide, ComparedSide];
+  const contacts = sides.map((side) => contactsOf(store, side.lines));
+  const shown = sides.map((side, i) => sideOf(store, side, contacts[i], same_athlete)) as [ComparedSide, ComparedSide];
   const returning = shown.some((side) => side.returning);
   const judged = condition !== null && !returning;
   return {
@@ -60,7 +62,7 @@ export function compare(store: Store, question: ComparisonQuestion): Comparison 
     conditions,
     condition,
     quantities: sides.every(({ lines }) => lines.length > 0)
-      ? comparedQuantities(store, sides, judged ? condition : null, { length, returning })
+      ? comparedQuantities(store, sides, contacts, judged ? condition : null, { length, returning })
       : [],
     notes: comparisonNotes(shown, sides, {
       kind,
@@ -81,9 +83,13 @@ function sharedConditions(store: Store, a: Side, b: Side): RunCondition[] {
     .sort((x, y) => (y.effort_percent ?? 0) - (x.effort_percent ?? 0) || least(y.key) - least(x.key));
 }
 
-function sideOf(store: Store, { key, athlete_id, title, lines }: Side, repeatable: boolean): ComparedSide {
+function sideOf(
+  store: Store,
+  { key, athlete_id, title, lines }: Side,
+  contacts: readonly Contact[][],
+  repeatable: boolean,
+): ComparedSide {
   const dates = lines.map((line) => line.session_date).sort();
-  const contacts = contactsOf(store, lines);
   return {
     key,
     athlete_id,
@@ -122,11 +128,12 @@ interface ValueRow {
 function comparedQuantities(
   store: Store,
   sides: readonly [Side, Side],
+  contacts: readonly Contact[][][],
   condition: RunCondition | null,
   { length, returning }: { length: LengthUnit; returning: boolean },
 ): ComparedQuantity[] {
   const within = sides[0].athlete_id === sides[1].athlete_id;
-  const known = sides.map((side) => valuesOf(store, side));
+  const known = sides.map((side, i) => valuesOf(store, side, contacts[i]));
   const histories = condition ? sides.map((side) => historiesOf(store, side.athlete_id, sides, condition)) : null;
   return QUANTITIES.flatMap((quantity) => {
     const rows = known.map((values) => values.filter((row) => row.quantity === quantity));
@@ -171,9 +178,9 @@ function toldOf(judged: LevelDifference | null): ComparedQuantity['told'] {
 }
 
 /** Every stored value of a side's repetitions, with what its measuring error is made of. */
-function valuesOf(store: Store, { lines }: Side) {
+function valuesOf(store: Store, { lines }: Side, of_lines: readonly Contact[][]) {
   const byAnalysis = new Map(lines.map((line) => [line.analysis_id!, line]));
-  const contacts = new Map(contactsOf(store, lines).map((list, i) => [lines[i].analysis_id!, list]));
+  const contacts = new Map(of_lines.map((list, i) => [lines[i].analysis_id!, list]));
   const rows = store
     .prepare(
       `SELECT analysis_id, quantity, value, value_u, n FROM repetition_values
