@@ -58,8 +58,16 @@ export function addDays(date: string, days: number): string {
   return dateOfDay(dayNumber(date) + days);
 }
 
-/** Completed years between a birth date and a date; a birthday counts from its morning on. */
-export function ageAt(birth_date: string, on: string): number {
+/** Completed years from which on a person is taken for an adult; local law may say otherwise. */
+export const ADULT_FROM = 18;
+
+/**
+ * Completed years between a birth date and a date; a birthday counts from its morning on. Of a year of birth alone its last day is taken,
+ * so that nobody is held to be older than they are.
+ * @param birth `2012-05-04`, or `2012`
+ */
+export function ageAt(birth: string, on: string): number {
+  const birth_date = birth.length === 4 ? `${birth}-12-31` : birth;
   const years = Number(on.slice(0, 4)) - Number(birth_date.slice(0, 4));
   return on.slice(5, 10) < birth_date.slice(5, 10) ? years - 1 : years;
 }

@@ -5,11 +5,12 @@
  */
 import type { StreamDescription, StreamSettings } from './schemas/stream-description.ts';
 import type { Mounting, Side } from './words.ts';
-import { crc32 } from './crc32.ts';
+import { crc32, StretchChecksums } from './crc32.ts';
 
 const PREFIX = 13;
 const MAX_PAYLOAD = 1 << 20;
 const KIND_NUMBERS = { header: 72, packet: 80, event: 69 } as const;
+const KINDS = new Set<number>(Object.values(KIND_NUMBERS));
 /** A packet of another than the first characteristic: its number comes before the payload. */
 const SOURCED_PACKET = 83;
 
@@ -65,13 +66,13 @@ export interface DecodedRecords {
   records: PacketRecord[];
   /** Bytes up to the end of the last whole record. */
   good_bytes: number;
-  /** Stretches that were skipped because their checksum or form was wrong. */
+  /** Stretches that were skipped because their checksum, form or JSON was wrong. */
   damaged: { at: number; bytes: number }[];
 }
 
 /**
- * Reads records. A torn tail (power cut in mid-write) ends the reading; damage in the middle is skipped up to the next
- * record whose checksum is right, and reported.
+ * Reads records, in a time that grows with their length alone, whatever is damaged. A torn tail (power cut in mid-write) ends the
+ * reading; damage in the middle is skipped up to the next record whose checksum is right, and reported.
  */
 export function decodeRecords(bytes: Uint8Array): DecodedRecords {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
@@ -80,36 +81,65 @@ export function decodeRecords(bytes: Uint8Array): DecodedRecords {
   let at = 0;
   let good_bytes = 0;
   let skipped_from = -1;
+  let stretches: StretchChecksums | null = null;
+  const skippedTo = (end: number) => {
+    if (skipped_from >= 0) damaged.push({ at: skipped_from, bytes: end - skipped_from });
+    skipped_from = -1;
+    stretches = null;
+  };
   while (at + PREFIX + 4 <= bytes.length) {
-    const length = view.getUint32(at, true);
-    const record = length <= MAX_PAYLOAD ? readRecord(bytes, view, at, length) : null;
-    if (record === null) {
+    const end = endOfRecord(view, at);
+    const checksum = (start: number, stop: number): number => {
+      if (skipped_from < 0) return crc32(bytes.subarray(start, stop));
+      stretches ??= new StretchChecksums(bytes.subarray(skipped_from));
+      return stretches.of(start - skipped_from, stop - skipped_from);
+    };
+    if (end === null || checksum(at, end) !== view.getUint32(end, true)) {
       if (skipped_from < 0) skipped_from = at;
       at++;
+      if (stretches !== null && at % 65536 === 0) (stretches as StretchChecksums).forget(at - skipped_from);
       continue;
     }
-    if (skipped_from >= 0) damaged.push({ at: skipped_from, bytes: at - skipped_from });
-    skipped_from = -1;
-    records.push(record);
-    at += PREFIX + length + 4;
+    skippedTo(at);
+    const record = readRecord(bytes, view, at, end);
+    if (record === null) damaged.push({ at, bytes: end + 4 - at });
+    else records.push(record);
+    at = end + 4;
     good_bytes = at;
   }
   return { records, good_bytes, damaged };
 }
 
-function readRecord(bytes: Uint8Array, view: DataView, at: number, length: number): PacketRecord | null {
-  const kind_number = view.getUint8(at + 4);
-  const sourced = kind_number === SOURCED_PACKET && length > 0;
-  const kind = sourced
-    ? 'packet'
-    : (['header', 'packet', 'event'] as const).find((name) => KIND_NUMBERS[name] === kind_number);
+/** Where the payload of the record that would begin here ends; null where none can. */
+function endOfRecord(view: DataView, at: number): number | null {
+  const length = view.getUint32(at, true);
+  const kind = view.getUint8(at + 4);
+  if (length > MAX_PAYLOAD || (kind === SOURCED_PACKET && length === 0)) return null;
+  if (kind !== SOURCED_PACKET && !KINDS.has(kind)) return null;
   const end = at + PREFIX + length;
-  if (kind === undefined || end + 4 > bytes.length) return null;
-  if (crc32(bytes.subarray(at, end)) !== view.getUint32(end, true)) return null;
+  return end + 4 > view.byteLength ? null : end;
+}
+
+/** A record whose checksum is right; null where it makes no sense all the same. */
+function readRecord(bytes: Uint8Array, view: DataView, at: number, end: number): PacketRecord | null {
+  const number = view.getUint8(at + 4);
   const arrival_s = view.getFloat64(at + 5, true);
-  const payload = Uint8Array.from(bytes.subarray(at + PREFIX, end));
-  if (sourced) return { kind: 'packet', arrival_s, bytes: payload.slice(1), source: payload[0] };
-  if (kind === 'packet') return { kind, arrival_s, bytes: payload };
-  const value = JSON.parse(new TextDecoder().decode(payload));
-  return kind === 'header' ? { kind, arrival_s, header: value } : { kind, arrival_s, event: value };
+  // A copy: the slice of a Node buffer would be a view of the whole.
+  const payload = new Uint8Array(bytes.subarray(at + PREFIX, end));
+  if (!Number.isFinite(arrival_s)) return null;
+  if (number === SOURCED_PACKET) return { kind: 'packet', arrival_s, bytes: payload.slice(1), source: payload[0] };
+  if (number === KIND_NUMBERS.packet) return { kind: 'packet', arrival_s, bytes: payload };
+  const value = objectOf(payload);
+  if (value === null) return null;
+  if (number === KIND_NUMBERS.header) return { kind: 'header', arrival_s, header: value as unknown as LogHeader };
+  return typeof value.event === 'string' ? { kind: 'event', arrival_s, event: value as unknown as LogEvent } : null;
+}
+
+function objectOf(payload: Uint8Array): Record<string, unknown> | null {
+  try {
+    const value: unknown = JSON.parse(new TextDecoder().decode(payload));
+    return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : null;
+  } catch {
+    return null;
+  }
 }

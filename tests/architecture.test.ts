@@ -127,6 +127,7 @@ const ROOMS = {
     'api/routes/coach',
     'api/routes',
     'api/server',
+    'api/backup',
     'api/command-line',
     'api/packaging/clients',
     'api/packaging',

@@ -10,7 +10,7 @@ function preloadTypeface(): Plugin {
       order: 'post',
       handler: (_, { bundle }) =>
         Object.keys(bundle ?? {})
-          .filter((file) => /next-latin-wght-normal.*\.woff2$/.test(file))
+          .filter((file) => /next-latin-wght-normal[^/]{0,40}\.woff2$/.test(file))
           .map((file) => ({
             tag: 'link',
             attrs: { rel: 'preload', as: 'font', type: 'font/woff2', href: `/${file}`, crossorigin: '' },

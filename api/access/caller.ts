@@ -20,6 +20,8 @@ export interface Caller {
 declare module 'fastify' {
   interface FastifyRequest {
     caller: Caller;
+    /** What the caller's role gets to see of an answer, or of an event of a stream. */
+    narrow: (answer: unknown) => unknown;
   }
 }
 

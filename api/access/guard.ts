@@ -7,6 +7,7 @@ import type { Store } from '../store/store.ts';
 import { noteUse } from './audit.ts';
 import { callerOf, isLoopback } from './caller.ts';
 import { narrowAnswer } from './narrow.ts';
+import { dayOf, peopleOfDay } from './people-of-day.ts';
 import { accessOf, type OperationAccess } from './operation-roles.ts';
 
 /** Requests a minute from one address of the network. A field screen asks some 30; an import's form is one. */
@@ -45,13 +46,32 @@ export async function guardOperations(app: FastifyInstance, store: Store): Promi
     if (device === null || role === null) throw new FaultError(fault('DEVICE_UNKNOWN', {}));
     if (!roles.includes(role)) throw new FaultError(fault('ROLE_REFUSED', { role, roles: [...roles] }));
     if (fresh_code && !confirmed) throw new FaultError(fault('FRESH_CODE_NEEDED', {}));
-    if (role !== 'coach') refuseOtherDays(request, store);
+    if (role === 'field' || role === 'display')
+      refuseOtherDays(store, (request.params ?? {}) as Record<string, unknown>);
+  });
+  app.addHook('preHandler', async (request) => {
+    const { role } = request.caller;
+    if (role !== 'field' || operationOf(request) === null) return;
+    const body = request.body;
+    if (body === null || typeof body !== 'object' || Buffer.isBuffer(body)) return;
+    refuseOtherDays(store, body as Record<string, unknown>);
+    // It is not shown them, so it cannot mean to change them.
+    if ('notes' in body) throw new FaultError(fault('ROLE_REFUSED', { role, roles: ['coach'] }));
   });
   app.addHook('preSerialization', async (request, reply, answer) => {
-    const operation = operationOf(request);
-    return operation === null || reply.statusCode >= 400 || request.caller.here
-      ? answer
-      : narrowAnswer(answer, request.caller, operation, localDate(new Date()));
+    return reply.statusCode >= 400 ? answer : request.narrow(answer);
+  });
+  app.decorateRequest('narrow', function (this: FastifyRequest, answer: unknown) {
+    const operation = operationOf(this);
+    const { here, role } = this.caller;
+    if (operation === null || here || role === null) return answer;
+    const today = localDate(new Date());
+    let people: Set<number> | undefined;
+    const peopleNow = () => {
+      people ??= peopleOfDay(store, today);
+      return people;
+    };
+    return narrowAnswer(answer, { role, operation, today, people: peopleNow });
   });
   app.addHook('onResponse', async (request, reply) => {
     const operation = operationOf(request);
@@ -70,20 +90,18 @@ function operationOf(request: FastifyRequest): string | null {
   return `${request.method === 'HEAD' ? 'GET' : request.method} ${path}`;
 }
 
-/** A device that is not the coach's works with the day's sessions only. */
-function refuseOtherDays(request: FastifyRequest, store: Store): void {
-  const { session_id, repetition_id } = (request.params ?? {}) as Record<string, string | undefined>;
-  const row =
-    session_id !== undefined
-      ? store.prepare('SELECT session_date FROM sessions WHERE session_id = ?').get(Number(session_id))
-      : repetition_id !== undefined
-        ? store
-            .prepare('SELECT session_date FROM repetitions JOIN sessions USING (session_id) WHERE repetition_id = ?')
-            .get(Number(repetition_id))
-        : undefined;
-  const date = (row as { session_date: string } | undefined)?.session_date;
+/** A device that is not the coach's works with the day's sessions and with those who run in them. */
+function refuseOtherDays(store: Store, named: Record<string, unknown>): void {
   const today = localDate(new Date());
-  if (date !== undefined && date !== today) throw new FaultError(fault('OTHER_DAY_REFUSED', { date }, { date }));
+  for (const key of ['session_id', 'repetition_id'] as const) {
+    if (named[key] === undefined || named[key] === null) continue;
+    const of = key === 'session_id' ? { session_id: Number(named[key]) } : { repetition_id: Number(named[key]) };
+    const date = dayOf(store, of);
+    if (date !== undefined && date !== today) throw new FaultError(fault('OTHER_DAY_REFUSED', { date }, { date }));
+  }
+  const { athlete_id } = named;
+  if (typeof athlete_id === 'number' && !peopleOfDay(store, today).has(athlete_id))
+    throw new FaultError(fault('OTHER_DAY_REFUSED.athlete', {}, { athlete_id }));
 }
 
 /** The athlete that a request was about; null for exports of many; undefined where it was about nobody. */

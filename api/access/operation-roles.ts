@@ -32,7 +32,7 @@ const ACCESS: Record<string, OperationAccess> = {
 
   'GET /api/demo': SCREENS,
   'GET /api/sessions': SCREENS,
-  'GET /api/sessions/:session_id': SCREENS,
+  'GET /api/sessions/:session_id': FIELD,
   'GET /api/coach/sessions/:session_id/field': SCREENS,
   'GET /api/coach/sessions/:session_id/field/events': SCREENS,
   'GET /api/coach/sessions/:session_id/plan': FIELD,

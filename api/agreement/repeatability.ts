@@ -3,6 +3,7 @@ import { mean } from '../../dsp/numeric/statistics.ts';
 import { quantityDefinition, REPEATABLE_QUANTITIES } from '../../shared/coach-quantities.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
 import type { RepeatabilityOrder, RepeatabilityStudy } from '../../shared/schemas/agreement.ts';
+import type { StudyPeople } from './study-people.ts';
 import type { Store } from '../store/store.ts';
 
 interface Row {
@@ -18,10 +19,11 @@ interface Row {
  * Compared are the last sessions, as many as every athlete with two or more has, at most four.
  * @throws FaultError OPTION_UNREADABLE for an unknown quantity, EXPORT_EMPTY where there are not two athletes with two sessions
  */
-export function repeatabilityStudy(store: Store, order: RepeatabilityOrder): RepeatabilityStudy {
+export function repeatabilityStudy(store: Store, order: RepeatabilityOrder, people: StudyPeople): RepeatabilityStudy {
   const definition = quantityDefinition(order.quantity);
   if (!definition || !REPEATABLE_QUANTITIES.includes(order.quantity)) throw unknownQuantity(order.quantity);
-  const athletes = sessionMeans(rowsOf(store, order));
+  const rows = rowsOf(store, order).filter((row) => people.mayRead(row.athlete_id));
+  const athletes = sessionMeans(rows, people);
   const able = athletes.filter((athlete) => athlete.means.length >= 2);
   if (able.length < 2) throw tooFew(able.length);
   const sessions = Math.min(4, ...able.map((athlete) => athlete.means.length));
@@ -76,7 +78,7 @@ function rowsOf(store: Store, order: RepeatabilityOrder): Row[] {
     }) as Row[];
 }
 
-function sessionMeans(rows: Row[]): RepeatabilityStudy['athletes'] {
+function sessionMeans(rows: Row[], people: StudyPeople): RepeatabilityStudy['athletes'] {
   const athletes = new Map<number, Map<number, Row[]>>();
   for (const row of rows) {
     const sessions = athletes.get(row.athlete_id) ?? new Map<number, Row[]>();
@@ -87,7 +89,7 @@ function sessionMeans(rows: Row[]): RepeatabilityStudy['athletes'] {
     const trials = [...sessions.values()];
     return {
       athlete_id,
-      name: trials[0][0].name,
+      name: people.nameOf(athlete_id),
       dates: trials.map((trial) => trial[0].session_date),
       means: trials.map((trial) => mean(trial.map((row) => row.value))),
       repetitions: trials.map((trial) => trial.length),

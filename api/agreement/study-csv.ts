@@ -1,4 +1,4 @@
-import Papa from 'papaparse';
+import { csvText } from '../measuring/csv-text.ts';
 import type { AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
 
 const DIGITS = 6;
@@ -7,7 +7,7 @@ const short = (value: number | null | undefined): string =>
 
 /** One row a quantity: bias, limits, correlations, errors, each with its interval. */
 export function quantitiesCsv(study: AgreementStudy): string {
-  return csv(study.quantities.map(quantityRow));
+  return csvText(study.quantities.map(quantityRow));
 }
 
 function quantityRow(q: QuantityAgreement): Record<string, string> {
@@ -47,12 +47,12 @@ function quantityRow(q: QuantityAgreement): Record<string, string> {
 
 /** One row a recording: contacts of the reference, matched, missed, extra. */
 export function recordingsCsv(study: AgreementStudy): string {
-  return csv(study.recordings.map((row) => ({ ...row, clock_offset_s: short(row.clock_offset_s) })));
+  return csvText(study.recordings.map((row) => ({ ...row, clock_offset_s: short(row.clock_offset_s) })));
 }
 
 /** One row a matched contact and quantity: everything the figures rest on. */
 export function pairsCsv(study: AgreementStudy): string {
-  return csv(
+  return csvText(
     study.pairs.map((p) => ({
       ...p,
       // In the shortest form that comes back as the same number: whoever computes on loses nothing.
@@ -61,8 +61,4 @@ export function pairsCsv(study: AgreementStudy): string {
       uncertainty: p.uncertainty === null ? '' : String(p.uncertainty),
     })),
   );
-}
-
-function csv(rows: object[]): string {
-  return `${Papa.unparse(rows, { newline: '\n' })}\n`;
 }

@@ -63,6 +63,8 @@ export class CaptureService {
   private readonly pairing: Pairing;
   private readonly disk: DiskWatch;
   private readonly timers: NodeJS.Timeout[] = [];
+  private readonly closing = new AbortController();
+  private recovering: Promise<void> = Promise.resolve();
   private searching = false;
   private run: CaptureRun | null = null;
   private results: LiveResults | null = null;
@@ -93,12 +95,20 @@ export class CaptureService {
     this.every(PENDING_MS, () => this.storePending());
   }
 
-  /** Takes up captures that were running when the program stopped. Call it once, when the server is up. */
-  async recover(): Promise<void> {
+  /** Takes up captures that were running when the program stopped. Call it once, when the server is up; it may take minutes. */
+  recover(): Promise<void> {
+    this.recovering = this.recoverAll();
+    return this.recovering;
+  }
+
+  private async recoverAll(): Promise<void> {
     for (const record of this.folder.interrupted()) {
+      if (this.closing.signal.aborted) return;
       try {
         await this.takeUp(record);
       } catch (error) {
+        // Left as it stands: the next start takes it up again.
+        if (this.closing.signal.aborted) return;
         this.say(WORDS.badCapture(record.capture_id, errorWords(error)));
       }
     }
@@ -111,10 +121,14 @@ export class CaptureService {
       return;
     }
     const may_resume_s = this.run === null ? RESUME_S : 0;
-    const recovered = await recoverCapture(this.store, this.folder, record, may_resume_s);
+    const recover = (resume_s: number) =>
+      recoverCapture(this.store, this.folder, record, resume_s, this.closing.signal);
+    let recovered = await recover(may_resume_s);
+    // Meanwhile the coach may have started another one.
+    if (recovered.resume && this.run !== null) recovered = await recover(0);
     if (recovered.resume) {
       this.say(WORDS.resumed(recovered.last_utc, recovered.away_s));
-      this.begin(record, (sensor_id) => this.sourceOf(sensor_id));
+      this.begin(record, (sensor_id) => this.sourceOf(sensor_id), undefined, recovered.tails);
     } else {
       this.folder.save({ ...record, state: 'ended' });
       this.say(WORDS.recovered(record.started_utc, recovered.repetitions));
@@ -401,6 +415,8 @@ export class CaptureService {
 
   /** Ends the capture and gives everything back. */
   async close(): Promise<void> {
+    this.closing.abort();
+    await this.recovering;
     for (const timer of this.timers) clearInterval(timer);
     this.disk.close();
     await this.endExploration();
@@ -413,6 +429,7 @@ export class CaptureService {
     record: CaptureRecord,
     sourceOf: (sensor_id: string) => PacketSource,
     describe: (id: string, sensor_id: string) => StreamDescription = (id) => this.descriptions.get(id),
+    tails?: Map<string, PacketLog>,
   ): void {
     if (this.searching) void this.search(false);
     this.run = new CaptureRun({
@@ -421,6 +438,7 @@ export class CaptureService {
       describe,
       sourceOf,
       say: (text) => this.say(text),
+      tails,
     });
     this.watch(this.run);
     this.tellState();

@@ -15,7 +15,8 @@ const SUMMARIES: Record<string, string> = {
   agreement: 'agreement with a force plate, photocells or video',
   captures: 'what was recorded by radio: list, analyse again, export, delete',
   reanalyze: 'stored repetitions analysed again, new compared with old',
-  backup: 'a checked copy of the whole database',
+  backup: 'a checked copy of the whole database, sealed with a passphrase where asked for',
+  restore: 'a backup put in the place of the database',
 };
 
 /** The words that name a command, and the files of this folder that hold them. */

@@ -1,4 +1,6 @@
-import { spawn } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
+import { resolve } from 'node:path';
+import { promisify } from 'node:util';
 import { loadDemo } from '../../seeds/load-demo.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
 import {
@@ -8,10 +10,15 @@ import {
   type RunningServer,
   startServer,
 } from '../server/server.ts';
-import type { Command } from './command.ts';
+import { scheduleBackups } from '../backup/backup-schedule.ts';
+import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
+import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
 import { clientOf } from './with-api.ts';
+
+const BACKUP_HOURS = 24;
+const BACKUPS_KEPT = 14;
 
 export const serveCommand: Command = {
   name: 'serve',
@@ -26,6 +33,10 @@ export const serveCommand: Command = {
     'https-port': { value: 'NUMBER', help: `port of https; ${DEFAULT_HTTPS_PORT} without it` },
     'tls-cert': { value: 'FILE', help: "a certificate of one's own for https, PEM" },
     'tls-key': { value: 'FILE', help: 'key of that certificate, PEM' },
+    backups: { value: 'DIR', help: 'makes a backup there by itself, sealed where a passphrase is given' },
+    'backup-hours': { value: 'NUMBER', help: `hours between two backups; ${BACKUP_HOURS} without it` },
+    'backup-keep': { value: 'NUMBER', help: `backups kept; ${BACKUPS_KEPT} without it` },
+    'passphrase-file': PASSPHRASE_OPTION,
     data: DATA_OPTION,
     demo: { help: 'loads the demo club when the database is new' },
     open: { help: 'opens the address in the browser of this machine' },
@@ -34,6 +45,8 @@ export const serveCommand: Command = {
   details:
     'On this machine there is no log-in; devices on the network are paired with a code. Stop it with Ctrl+C; nothing is lost.',
   run: async (options) => {
+    // What the server writes, its owner alone may read.
+    process.umask(0o077);
     const port = readPort(options.port as string | undefined, '--port', DEFAULT_PORT);
     const server = await startServer({
       data_folder: dataFolder(options),
@@ -43,6 +56,7 @@ export const serveCommand: Command = {
       log: options.log === true,
     });
     process.stdout.write(`Cinderlane is at ${server.address}\n`);
+    const stopBackups = startBackups(options);
     await tellNetwork(server);
     if (options.open === true) openInBrowser(server.address);
     const stopping = new AbortController();
@@ -51,10 +65,38 @@ export const serveCommand: Command = {
     }).then(() => stopping.abort());
     if (options.demo === true) await loadDemoWhenNew(server, stopping.signal);
     await stopped;
+    stopBackups();
     await server.close();
     return EXIT.done;
   },
 };
+
+/** Backups by a process of their own: what takes the copy takes nothing from the server. */
+function startBackups(options: OptionValues): () => void {
+  const folder = options.backups as string | undefined;
+  if (folder === undefined) return () => {};
+  const passphrase = passphraseOf(options);
+  return scheduleBackups({
+    folder: resolve(folder),
+    every_hours: wholeNumber(options, 'backup-hours', BACKUP_HOURS),
+    keep: wholeNumber(options, 'backup-keep', BACKUPS_KEPT),
+    sealed: passphrase !== null,
+    make: async (file) => {
+      const words = [process.argv[1], 'backup', '--out', file, '--data', dataFolder(options)];
+      const env = { ...process.env, ...(passphrase === null ? {} : { CINDERLANE_PASSPHRASE: passphrase }) };
+      await promisify(execFile)(process.execPath, words, { env });
+    },
+    tellFailure: (error) => process.stderr.write(`backup: ${error instanceof Error ? error.message : error}\n`),
+  });
+}
+
+function wholeNumber(options: OptionValues, name: string, usual: number): number {
+  const text = options[name] as string | undefined;
+  if (text === undefined) return usual;
+  if (/^\d{1,5}$/.test(text) && Number(text) >= 1 && Number(text) <= 10_000) return Number(text);
+  const option = `--${name}`;
+  throw new FaultError(fault('OPTION_UNREADABLE.whole_number', { option, text }, { option, value: text }));
+}
 
 /** How https is asked for: `--lan` alone, or a port of one's own with or without a certificate of one's own. */
 function httpsOptions(options: Record<string, unknown>): HttpsOptions | undefined {

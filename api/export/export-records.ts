@@ -2,7 +2,6 @@ import { FaultError, fault } from '../../shared/fault.ts';
 import type { ExportOrder, ResearchExport } from '../../shared/schemas/export.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { VERSION } from '../version.ts';
-import { ensurePseudonymKey } from './pseudonyms.ts';
 import { select } from './selection.ts';
 
 /**
@@ -11,7 +10,6 @@ import { select } from './selection.ts';
  */
 export function recordExport(store: Store, order: ExportOrder): ResearchExport {
   return store.transaction(() => {
-    ensurePseudonymKey(store);
     const selection = select(store, order);
     const { contacts } = store
       .prepare('SELECT sum(contacts) AS contacts FROM analyses WHERE analysis_id IN (SELECT value FROM json_each(?))')

@@ -5,7 +5,7 @@ import { fault, FaultError } from '../../shared/fault.ts';
 const MOST = 1000;
 const PAGE = {
   limit: { type: 'integer', minimum: 1, maximum: MOST, description: 'Rows of one page; all without it.' },
-  offset: { type: 'integer', minimum: 0, description: 'Rows before the page.' },
+  offset: { type: 'integer', minimum: 0, maximum: Number.MAX_SAFE_INTEGER, description: 'Rows before the page.' },
 };
 
 interface ObjectSchema {

@@ -11,6 +11,7 @@ import { RawFileWriter } from '../store/raw-files.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';
 import { getSession } from '../store/sessions.ts';
 import type { Store } from '../store/store.ts';
+import { refuseOddNumbers, type TextSchema } from './validate-requests.ts';
 
 /** Largest file taken. A day of two sensors at 1000 Hz as text is about a quarter of it. */
 export const LARGEST_FILE_BYTES = 16 * 1024 ** 3;
@@ -31,6 +32,7 @@ export async function receiveImport(
       if (part.type === 'field') text[part.fieldname] = part.value;
       else writers.push(await receiveFile(store, part));
     }
+    refuseOddNumbers('form', text, ImportFields as TextSchema, request.url);
     const fields = checkFormText(store, text);
     if (writers.length === 0) throw refused('left', 'there is no file; send `left`, `right` or both, or `file`');
     if (writers.length > 1 && writers.some(({ side }) => side === 'unknown')) {

@@ -34,7 +34,7 @@ export function sendEvents(request: FastifyRequest, reply: FastifyReply, start: 
   request.raw.on('close', end);
   const send: Send = (event, value, last = false) => {
     if (ended) return;
-    out.write(`event: ${event}\ndata: ${JSON.stringify(tellAll(value, speech))}\n\n`);
+    out.write(`event: ${event}\ndata: ${JSON.stringify(tellAll(request.narrow(value), speech))}\n\n`);
     if (last) end();
   };
   const began = start(send);

@@ -6,7 +6,8 @@ const COMMON: Options = { strict: false, useDefaults: true, removeAdditional: fa
 /** A whole number as people and programs write it: the checker would take `0x1`, `+1` and `1e0` for 1 as well. */
 const WHOLE_NUMBER = /^-?\d{1,16}$/;
 
-type TextSchema = { properties?: Record<string, { type?: string }> } | undefined;
+/** What is needed of a schema whose values come as text. */
+export type TextSchema = { properties?: Record<string, { type?: string }> } | undefined;
 
 /**
  * Checks requests against their schemas. Bodies are taken as they are (a null stays null, a misspelt field is refused);
@@ -25,7 +26,12 @@ export function validateRequests(app: FastifyInstance): void {
   });
 }
 
-function refuseOddNumbers(part: string, values: unknown, schema: TextSchema, url: string): void {
+/**
+ * Refuses whole numbers in another spelling than plain digits.
+ * @param part where the values come from, for the fault
+ * @throws FaultError REQUEST_INVALID
+ */
+export function refuseOddNumbers(part: string, values: unknown, schema: TextSchema, url: string): void {
   for (const [field, value] of Object.entries((values ?? {}) as Record<string, unknown>)) {
     if (schema?.properties?.[field]?.type !== 'integer' || typeof value !== 'string' || WHOLE_NUMBER.test(value))
       continue;

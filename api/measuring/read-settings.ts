@@ -14,7 +14,7 @@ function merge(defaults: unknown, part: unknown, path: string, source: string): 
   if (isRecord(defaults)) {
     if (!isRecord(part)) throw unreadable(path, part, 'a group of settings', source);
     for (const name of Object.keys(part)) {
-      if (!(name in defaults))
+      if (!Object.hasOwn(defaults, name))
         throw unreadable(join(path, name), part[name], `one of ${Object.keys(defaults).join(', ')}`, source);
     }
     return Object.fromEntries(

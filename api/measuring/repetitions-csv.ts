@@ -1,6 +1,6 @@
-import Papa from 'papaparse';
 import type { QuantitySummary, RepetitionResult } from '../../shared/analysis.ts';
 import { STEP_QUANTITIES } from '../../shared/fields.ts';
+import { csvText } from './csv-text.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
 import { CURVE_COLUMNS } from './curve-columns.ts';
 import { reasonText } from './reason-text.ts';
@@ -44,7 +44,7 @@ export function repetitionsCsv(repetitions: Iterable<RepetitionResult>): string 
     const cells = cellsOf(repetition);
     return REPETITIONS_CSV_COLUMNS.map((column) => cells[column] ?? '');
   });
-  return `${Papa.unparse({ fields: REPETITIONS_CSV_COLUMNS, data: rows }, { newline: '\n' })}\n`;
+  return csvText({ fields: REPETITIONS_CSV_COLUMNS, data: rows });
 }
 
 function cellsOf(repetition: RepetitionResult): Record<string, string> {

@@ -1,9 +1,10 @@
 import { closeSync, existsSync, openSync, readdirSync, readSync, rmSync, writeSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { threadId } from 'node:worker_threads';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { decodeChannel, encodeChannel } from '../store/channel-codec.ts';
 import { CHUNK_SAMPLES, type EncodedChunk } from '../store/chunks.ts';
+import { keepDiskFloor } from '../store/disk-floor.ts';
 import { CHANNELS, type Channel } from '../store/channels.ts';
 import { columnOf } from '../store/channels.ts';
 import type { SampleColumns } from '../store/sample-source.ts';
@@ -48,7 +49,7 @@ export class SampleSpool implements SampleColumns {
 
   constructor(folder: string, hasGyroscope: boolean) {
     this.index = { file: spoolFile(folder), chunks: [] };
-    this.#fd = openSync(this.index.file, 'w+');
+    this.#fd = openSync(this.index.file, 'w+', 0o600);
     this.#channels = hasGyroscope ? CHANNELS : CHANNELS.slice(0, 4);
     this.#waiting = Object.fromEntries(this.#channels.map((channel) => [channel, new Float64Array(CHUNK_SAMPLES)]));
   }
@@ -106,11 +107,15 @@ export class SampleSpool implements SampleColumns {
       writeSync(this.#fd, bytes, 0, bytes.length, this.#offset);
       this.#offset += bytes.length;
       this.index.chunks.push(chunk);
-      this.#byChannel.set(channel, [...(this.#byChannel.get(channel) ?? []), chunk]);
+      const own = this.#byChannel.get(channel);
+      if (own) own.push(chunk);
+      else this.#byChannel.set(channel, [chunk]);
     }
     this.#samples += this.#waitingSamples;
     this.#waitingSamples = 0;
-    if (sequence % COLLECT_EVERY === COLLECT_EVERY - 1) freeMemory();
+    if (sequence % COLLECT_EVERY !== COLLECT_EVERY - 1) return;
+    freeMemory();
+    keepDiskFloor(dirname(this.index.file));
   }
 
   #decode(channel: Channel, sequence: number): Float64Array {

@@ -1,6 +1,6 @@
-import Papa from 'papaparse';
 import type { Contact } from '../../shared/analysis.ts';
 import { STEPS_CSV_COLUMNS } from '../../shared/fields.ts';
+import { csvText } from './csv-text.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
 import { reasonText } from './reason-text.ts';
 
@@ -18,7 +18,7 @@ export function stepsCsv(contacts: Contact[]): string {
         : csvCell(column, contact[column as keyof Contact] as Cell),
     ),
   );
-  return `${Papa.unparse({ fields: [...STEPS_CSV_COLUMNS], data: rows }, { newline: '\n' })}\n`;
+  return csvText({ fields: [...STEPS_CSV_COLUMNS], data: rows });
 }
 
 /** Why a quantity or its uncertainty is missing or wide; empty where nothing is to be said. */

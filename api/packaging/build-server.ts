@@ -11,7 +11,11 @@ import { builtName } from '../load-source.mjs';
 import { thirdPartyNotices } from './third-party-notices.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
-const THREADS = ['api/measuring/jobs/worker-thread.ts', 'seeds/club/worker-thread.ts'];
+const THREADS = [
+  'api/measuring/jobs/worker-thread.ts',
+  'api/capture/results/recover-thread.ts',
+  'seeds/club/worker-thread.ts',
+];
 
 /**
  * What is loaded from outside has a binary or files of its own beside its code; everything else goes into the build. usocket (a

@@ -12,8 +12,9 @@ import { repeatabilityStudy } from '../agreement/repeatability.ts';
 import { agreementStudy, type StudyCase } from '../agreement/study.ts';
 import { pairsCsv, quantitiesCsv } from '../agreement/study-csv.ts';
 import { studyPdf } from '../agreement/study-pdf.ts';
+import { type StudyPeople, studyPeople } from '../agreement/study-people.ts';
+import { fault, FaultError } from '../../shared/fault.ts';
 import type { ApiRoutes } from '../http/context.ts';
-import { getAthlete } from '../store/athletes.ts';
 import { listContacts } from '../store/analyses.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';
 import type { Store } from '../store/store.ts';
@@ -26,7 +27,7 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
   app.post(
     '/agreement',
     { schema: { tags, body: AgreementOrder, response: { 200: AgreementStudy, default: FaultAnswer } } },
-    async (request) => studyOf(store, request.body),
+    async (request) => studyOf(store, request.body, studyPeople(store, request.caller)),
   );
 
   app.post(
@@ -41,7 +42,7 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
       },
     },
     async (request, reply) => {
-      const study = studyOf(store, request.body);
+      const study = studyOf(store, request.body, studyPeople(store, request.caller));
       const { form } = request.query;
       if (form === 'pdf')
         return reply.type('application/pdf').send(await studyPdf(study, 'Agreement with a reference system'));
@@ -52,17 +53,19 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
   app.post(
     '/repeatability',
     { schema: { tags, body: RepeatabilityOrder, response: { 200: RepeatabilityStudy, default: FaultAnswer } } },
-    async (request) => repeatabilityStudy(store, request.body),
+    async (request) => repeatabilityStudy(store, request.body, studyPeople(store, request.caller)),
   );
 };
 
-function studyOf(store: Store, order: AgreementOrder): AgreementStudy {
+function studyOf(store: Store, order: AgreementOrder, people: StudyPeople): AgreementStudy {
   const cases = order.items.map(({ repetition_id, reference_csv }): StudyCase => {
     const line = getRepetitionLine(store, repetition_id);
+    if (!people.mayRead(line.athlete_id))
+      throw new FaultError(fault('CONSENT_NOT_GIVEN', { repetition_id }, { repetition_id }));
     if (line.analysis_id === null) throw notFound('analysis', repetition_id);
     return {
       recording: `repetition ${repetition_id}`,
-      athlete: getAthlete(store, line.athlete_id, true).name,
+      athlete: people.nameOf(line.athlete_id),
       contacts: listContacts(store, line.analysis_id),
       reference: readReference(reference_csv, `reference of repetition ${repetition_id}`),
     };

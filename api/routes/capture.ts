@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { Type } from 'typebox';
+import { fault, FaultError } from '../../shared/fault.ts';
 import { NodeBleSource } from '../../ingest/ble/sources/node-ble/node-ble-source.ts';
 import {
   BrowserBatchAnswer,
@@ -24,7 +25,10 @@ import type { ApiRoutes } from '../http/context.ts';
 import { sendEvents } from '../http/send-events.ts';
 
 const tags = ['capture'];
+/** A page sends some hundred milliseconds of packets at once, 256 kB at most (web/pages/live/outbox.ts); a packet may be long. */
+const LARGEST_BATCH_BYTES = 2 * 1024 * 1024;
 const params = Type.Object({ sensor_id: Type.String({ minLength: 1, maxLength: 80 }) });
+const uuid = Type.String({ maxLength: 36 });
 const done = { ok: true as const };
 
 export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
@@ -35,7 +39,8 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
     return made;
   };
   app.addHook('onReady', async () => {
-    if (existsSync(join(folder, 'captures'))) await service().recover();
+    // Not waited for: the server listens first.
+    if (existsSync(join(folder, 'captures'))) void service().recover();
   });
   stopWorkOn.push(async (athlete_id) => made?.stopWearing(athlete_id));
   app.addHook('preClose', async () => made?.close());
@@ -73,7 +78,7 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
       schema: {
         tags,
         description: 'Adds a stream description, or replaces the one with its identifier.',
-        body: Type.Record(Type.String(), Type.Unknown()),
+        body: Type.Record(Type.String({ maxLength: 80 }), Type.Unknown(), { maxProperties: 60 }),
         response: { 201: StreamDescription, default: FaultAnswer },
       },
     },
@@ -119,7 +124,7 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
     {
       schema: {
         tags,
-        body: Type.Object({ service_uuid: Type.String(), characteristic_uuid: Type.String() }, strict),
+        body: Type.Object({ service_uuid: uuid, characteristic_uuid: uuid }, strict),
         response: { 200: ExplorationState, default: FaultAnswer },
       },
     },
@@ -351,6 +356,7 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
   app.post(
     '/capture/browser/:sensor_id/packets',
     {
+      bodyLimit: LARGEST_BATCH_BYTES,
       schema: {
         tags,
         params,
@@ -360,7 +366,9 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
     },
     async (request) => {
       const { page, batch, sent_s } = request.query;
-      const bytes = request.body as Buffer;
+      if (!Buffer.isBuffer(request.body))
+        throw new FaultError(fault('REQUEST_INVALID.other', { why: 'the body is to be application/octet-stream' }));
+      const bytes = request.body;
       return { next_batch: service().browser.receive(request.params.sensor_id, page, batch, sent_s, bytes) };
     },
   );

@@ -9,6 +9,7 @@ import {
   ResearchExportList,
 } from '../../shared/schemas/export.ts';
 import type { ApiRoutes } from '../http/context.ts';
+import { mayTakeNames } from '../access/may-take-names.ts';
 import { changeConsent, listConsents } from '../export/consents.ts';
 import { getExport, listExports, recordExport } from '../export/export-records.ts';
 import { select } from '../export/selection.ts';
@@ -45,7 +46,10 @@ export const exportRoutes: ApiRoutes = async (app, { store }) => {
   app.post(
     '/exports',
     { schema: { tags, body: ExportOrder, response: { 201: ResearchExport, default: FaultAnswer } } },
-    async (request, reply) => reply.status(201).send(recordExport(store, request.body)),
+    async (request, reply) => {
+      mayTakeNames(request.caller, request.body);
+      return reply.status(201).send(recordExport(store, request.body));
+    },
   );
 
   app.get(
@@ -53,6 +57,7 @@ export const exportRoutes: ApiRoutes = async (app, { store }) => {
     { schema: { tags, params: Type.Object({ export_id: Id }) } },
     async (request, reply) => {
       const made = getExport(store, request.params.export_id);
+      mayTakeNames(request.caller, made.order);
       select(store, made.order); // a refusal must come before the first byte
       return reply
         .type('application/zip')

@@ -1,11 +1,11 @@
 import { Readable } from 'node:stream';
 import multipart from '@fastify/multipart';
-import Papa from 'papaparse';
 import { Type } from 'typebox';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { FaultAnswer, Id, wordOf } from '../../shared/schemas/common.ts';
 import { IMPORT_STATES, Import, ImportAccepted, ImportFields, ImportList } from '../../shared/schemas/import.ts';
 import { SavedLayout } from '../../shared/schemas/saved-layout.ts';
+import { csvText } from '../measuring/csv-text.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import {
   createImport,
@@ -130,7 +130,7 @@ export const importRoutes: ApiRoutes = async (app, { store, jobs }) => {
       return reply
         .type('text/csv; charset=utf-8')
         .header('content-disposition', `attachment; filename="import-${request.params.import_id}-rejected.csv"`)
-        .send(`${Papa.unparse({ fields: columns, data: rows }, { newline: '\n' })}\n`);
+        .send(csvText({ fields: columns, data: rows }));
     },
   );
 

@@ -5,6 +5,7 @@ import { LayoutPreview, LayoutPreviewFields } from '../../shared/schemas/layout-
 import { NewSavedLayout, SavedLayout, SavedLayoutChange, SavedLayoutList } from '../../shared/schemas/saved-layout.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import { changeLayout, createLayout, getLayout, listLayouts, markLayoutDeleted } from '../store/layouts.ts';
+import { goneSignal } from '../http/gone-signal.ts';
 import { receivePreview } from '../http/receive-preview.ts';
 
 const params = Type.Object({ layout_id: Id });
@@ -50,7 +51,7 @@ export const layoutRoutes: ApiRoutes = async (app, { store, jobs }) => {
         response: { 200: LayoutPreview, default: FaultAnswer },
       },
     },
-    async (request) => jobs.preview(await receivePreview(store, request)),
+    async (request, reply) => jobs.preview(await receivePreview(store, request), goneSignal(reply)),
   );
 
   app.get(

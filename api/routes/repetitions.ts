@@ -1,5 +1,14 @@
 import { Type } from 'typebox';
-import { Done, FaultAnswer, Id, LocalDate, Nullable, wordOf } from '../../shared/schemas/common.ts';
+import {
+  Done,
+  EffortSought,
+  FaultAnswer,
+  Id,
+  LocalDate,
+  Nullable,
+  SettingsGiven,
+  wordOf,
+} from '../../shared/schemas/common.ts';
 import {
   AnalysisAnswer,
   AnalysisList,
@@ -46,8 +55,8 @@ const tags = ['repetitions'];
 const query = Type.Object({
   session_id: Type.Optional(Id),
   athlete_id: Type.Optional(Id),
-  effort_percent: Type.Optional(Type.Number()),
-  course_distance_m: Type.Optional(Type.Number()),
+  effort_percent: Type.Optional(EffortSought),
+  course_distance_m: Type.Optional(Type.Number({ minimum: 0, maximum: 100_000 })),
   from: Type.Optional(LocalDate),
   to: Type.Optional(LocalDate),
   state: Type.Optional(wordOf(REPETITION_STATES)),
@@ -163,12 +172,7 @@ export const repetitionRoutes: ApiRoutes = async (app, { store, jobs }) => {
         tags,
         params,
         description: 'Analyses the stored recordings again; the earlier analysis stays beside the new one.',
-        body: Nullable(
-          Type.Object(
-            { settings: Type.Optional(Type.Record(Type.String(), Type.Unknown())) },
-            { additionalProperties: false },
-          ),
-        ),
+        body: Nullable(Type.Object({ settings: Type.Optional(SettingsGiven) }, { additionalProperties: false })),
         response: { 201: AnalysisAnswer, default: FaultAnswer },
       },
     },

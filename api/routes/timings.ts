@@ -1,3 +1,4 @@
+import { fault, FaultError } from '../../shared/fault.ts';
 import { FaultAnswer } from '../../shared/schemas/common.ts';
 import { TimingAnswer, TimingQuery } from '../../shared/schemas/timing.ts';
 import { applyTimingFile } from '../measuring/apply-timing-file.ts';
@@ -26,7 +27,9 @@ export const timingRoutes: ApiRoutes = async (app, { store, jobs }) => {
       },
     },
     async ({ body, query: { file_name, method, apply = false } }) => {
-      const answer = applyTimingFile(store, body as Buffer, { file_name, method, apply });
+      if (!Buffer.isBuffer(body))
+        throw new FaultError(fault('REQUEST_INVALID.other', { why: 'the body is to be text/csv' }));
+      const answer = applyTimingFile(store, body, { file_name, method, apply });
       if (apply) {
         const changed = answer.matched.filter(({ action }) => action !== 'keep').map((timing) => timing.repetition_id);
         const recorded = changed.filter((id) => getRepetitionLine(store, id).number_in_recording !== null);

@@ -11,6 +11,7 @@ import { storeFault } from '../store/store-fault.ts';
 export function lockFolder(folder: string): (() => void) | null {
   const file = join(folder, 'lock.sqlite');
   let database: Database.Database | null = null;
+  const usual = process.umask(0o077);
   try {
     database = new Database(file, { timeout: 0 });
     database.pragma('journal_mode = DELETE');
@@ -21,5 +22,7 @@ export function lockFolder(folder: string): (() => void) | null {
     database?.close();
     if (String((error as { code?: string }).code).startsWith('SQLITE_BUSY')) return null;
     throw storeFault(error, file) ?? error;
+  } finally {
+    process.umask(usual);
   }
 }

@@ -88,6 +88,7 @@ export function markImport(
     faults?: Fault[];
     rejected?: SetAside;
     duplicate_of?: number;
+    tries?: number;
   },
 ): void {
   const { fault, faults, rejected, ...plain } = mark;
@@ -106,6 +107,12 @@ export function markImport(
       })
       .where('import_id', '=', importId),
   );
+}
+
+/** How often the work on an import was begun without coming to an end. */
+export function triesOf(store: Store, importId: number): number {
+  const row = store.first(store.query.selectFrom('imports').select('tries').where('import_id', '=', importId));
+  return row?.tries ?? 0;
 }
 
 /** The layout an import's first recording was read with. @throws FaultError LAYOUT_NOT_FOUND */

@@ -3,6 +3,8 @@ import { fileURLToPath } from 'node:url';
 import type Database from 'better-sqlite3';
 import { FaultError, fault } from '../../shared/fault.ts';
 
+import { addKeyedPseudonyms } from './keyed-pseudonyms.ts';
+
 const MIGRATIONS_FOLDER = fileURLToPath(new URL('./migrations/', import.meta.url));
 
 /**
@@ -26,6 +28,7 @@ export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER)
   if (unknown !== undefined) throw newerDatabase(unknown);
   const waiting = known.filter((name) => !applied.has(name));
   const record = database.prepare('INSERT INTO migrations (name, applied_utc) VALUES (?, ?)');
+  if (waiting.length > 0) addKeyedPseudonyms(database);
   for (const name of waiting) {
     const sql = readFileSync(`${folder}/${name}`, 'utf8');
     database

@@ -1,7 +1,9 @@
 import { createHash } from 'node:crypto';
+import { dirname } from 'node:path';
 import { promisify } from 'node:util';
 import { gunzipSync, gzip } from 'node:zlib';
 import { freeMemory, freePassingBuffers } from '../free-memory.ts';
+import { keepDiskFloor } from './disk-floor.ts';
 import { freshId } from './fresh-id.ts';
 import { nowUtc, type Store } from './store.ts';
 
@@ -14,6 +16,8 @@ const CHUNK_BYTES = 1024 * 1024;
 const FREE_EVERY = 4;
 /** Chunks after which what outlived that is collected, too: it comes to 60 MB in a long upload. */
 const FREE_ALL_EVERY = 64;
+/** Chunks between two looks at the room on the disk. */
+const FLOOR_EVERY = 16;
 
 export interface StoredRawFile {
   raw_file_id: number;
@@ -38,7 +42,9 @@ export class RawFileWriter {
   #sequence = 0;
   #packed: boolean | null = null;
 
+  /** @throws FaultError DISK_FULL, here and while it is written */
   constructor(store: Store, fileName: string) {
+    keepDiskFloor(dirname(store.file));
     this.#store = store;
     this.#id = store.transaction(() => {
       const raw_file_id = freshId(store, 'raw_files');
@@ -105,6 +111,7 @@ export class RawFileWriter {
   async #writeChunk(): Promise<void> {
     const bytes = this.#chunk.subarray(0, this.#filled);
     this.#filled = 0;
+    if (this.#sequence % FLOOR_EVERY === FLOOR_EVERY - 1) keepDiskFloor(dirname(this.#store.file));
     // Files that are packed already (gzip) do not shrink further.
     this.#packed ??= bytes[0] === 0x1f && bytes[1] === 0x8b;
     const stored = this.#packed ? bytes : await gzipAsync(bytes, { level: 1 });

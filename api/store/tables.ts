@@ -111,6 +111,7 @@ export interface ImportsTable {
   rejected_count: Generated<number>;
   created_utc: Text;
   finished_utc: Text | null;
+  tries: Generated<number>;
 }
 
 export interface ImportFilesTable {

@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { Id, Nullable, wordOf } from './common.ts';
+import { EffortSought, Id, LocalDate, Nullable, wordOf } from './common.ts';
 
 /** file: the reference runs on the clock of the sensor file; unrelated: it starts anywhere and is put on it by the steps. */
 export const REFERENCE_CLOCKS = ['file', 'unrelated'] as const;
@@ -97,12 +97,12 @@ export type AgreementStudy = Static<typeof AgreementStudy>;
 /** Which repetitions a repeatability study compares. */
 export const RepeatabilityOrder = Type.Object(
   {
-    quantity: Type.String(),
-    from: Type.Optional(Type.String()),
-    to: Type.Optional(Type.String()),
-    effort_from_percent: Type.Optional(Type.Number()),
-    effort_to_percent: Type.Optional(Type.Number()),
-    course_distance_m: Type.Optional(Type.Number()),
+    quantity: Type.String({ maxLength: 80 }),
+    from: Type.Optional(LocalDate),
+    to: Type.Optional(LocalDate),
+    effort_from_percent: Type.Optional(EffortSought),
+    effort_to_percent: Type.Optional(EffortSought),
+    course_distance_m: Type.Optional(Type.Number({ minimum: 0, maximum: 100_000 })),
     group_id: Type.Optional(Id),
   },
   { additionalProperties: false },

@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { Id, LocalDate, listOf, Nullable, UtcInstant, wordOf } from './common.ts';
+import { Id, idsOf, listOf, MOST_ATHLETES, Nullable, UtcInstant, wordOf } from './common.ts';
 
 export const SEXES = ['female', 'male', 'other'] as const;
 
@@ -10,7 +10,13 @@ const describedFields = {
     description: 'Name or pseudonym, as the coach calls the athlete.',
   }),
   sex: Nullable(wordOf(SEXES)),
-  birth_date: Nullable(LocalDate),
+  birth_date: Nullable(
+    Type.String({
+      pattern: '^\\d{4}(-\\d{2}-\\d{2})?$',
+      maxLength: 10,
+      description: 'Year of birth, which is enough for everything worked out here, or the birth date.',
+    }),
+  ),
   body_mass_kg: Nullable(Type.Number({ minimum: 10, maximum: 300 })),
   stature_m: Nullable(Type.Number({ minimum: 0.5, maximum: 2.6 })),
   leg_length_m: Nullable(Type.Number({ minimum: 0.2, maximum: 1.6 })),
@@ -28,7 +34,7 @@ export const Athlete = Type.Object({
 });
 export type Athlete = Static<typeof Athlete>;
 
-export const AthleteChange = Type.Partial(Type.Object({ ...describedFields, group_ids: Type.Array(Id) }), {
+export const AthleteChange = Type.Partial(Type.Object({ ...describedFields, group_ids: idsOf(MOST_ATHLETES) }), {
   additionalProperties: false,
 });
 export type AthleteChange = Static<typeof AthleteChange>;

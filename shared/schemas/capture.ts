@@ -30,7 +30,7 @@ export type FoundSensor = Static<typeof FoundSensor>;
 export const SensorPlace = Type.Object(
   {
     name: Type.String({ minLength: 1, maxLength: 80 }),
-    description_id: Type.String(),
+    description_id: Type.String({ maxLength: 40 }),
     settings: StreamSettings,
     side: wordOf(SIDES),
     mounting: wordOf(MOUNTINGS),
@@ -176,7 +176,7 @@ export const CaptureStart = Type.Object(
     /** Without it a session is made for today. */
     session_id: Type.Optional(Id),
     /** Without it all paired sensors. */
-    sensor_ids: Type.Optional(Type.Array(Type.String(), { minItems: 1 })),
+    sensor_ids: Type.Optional(Type.Array(Type.String({ maxLength: 80 }), { minItems: 1, maxItems: 60 })),
   },
   strict,
 );
@@ -206,8 +206,8 @@ export type ReplayStart = Static<typeof ReplayStart>;
 export const BrowserSensor = Type.Object(
   {
     name: Type.String({ minLength: 1, maxLength: 80 }),
-    service_uuid: Type.String(),
-    battery_percent: NumberOrNull,
+    service_uuid: Type.String({ maxLength: 36 }),
+    battery_percent: Type.Union([Type.Number({ minimum: 0, maximum: 100 }), Type.Null()]),
   },
   strict,
 );
@@ -218,9 +218,9 @@ export const BrowserBatchQuery = Type.Object({
   /** A word that stays the same while the page is open. */
   page: Type.String({ minLength: 1, maxLength: 60 }),
   /** Counts batches from 0 after each announcement. */
-  batch: Type.Integer({ minimum: 0 }),
+  batch: Type.Integer({ minimum: 0, maximum: Number.MAX_SAFE_INTEGER }),
   /** The page's clock when the batch was sent, seconds. */
-  sent_s: Type.Number(),
+  sent_s: Type.Number({ minimum: 0, maximum: 1e10 }),
 });
 export const BrowserBatchAnswer = Type.Object({
   /** The batch to send next; the same one again when it was not taken (no capture runs). */

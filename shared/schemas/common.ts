@@ -15,10 +15,25 @@ export function Nullable<Schema extends TSchema>(schema: Schema) {
 }
 
 /** Row identifier. */
-export const Id = Type.Integer({ minimum: 1 });
+export const Id = Type.Integer({ minimum: 1, maximum: Number.MAX_SAFE_INTEGER });
+
+/** Rows that a request names: a selection, members of a group, a running order. */
+export function idsOf(maxItems: number, description?: string) {
+  return Type.Array(Id, { maxItems, ...(description ? { description } : {}) });
+}
+/** The largest group, selection of athletes or running order. */
+export const MOST_ATHLETES = 1000;
+/** A selection of sessions or repetitions: some years of a large club. */
+export const MOST_SELECTED = 100_000;
+
+/** Per cent of an athlete's full speed, as what to look for: wider than what can be stored. */
+export const EffortSought = Type.Number({ minimum: 0, maximum: 200 });
+
+/** Settings of an analysis that differ from the defaults; api/measuring/read-settings.ts checks each by name. */
+export const SettingsGiven = Type.Record(Type.String({ maxLength: 80 }), Type.Unknown(), { maxProperties: 60 });
 
 /** Calendar day where the session was held, `2026-11-25`. */
-export const LocalDate = Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}$' });
+export const LocalDate = Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}$', maxLength: 10 });
 
 /** Instant in UTC, ISO 8601. */
 export const UtcInstant = Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}T[0-9:.]+Z$' });
@@ -70,6 +85,6 @@ export function listOf<Item extends TSchema>(item: Item) {
 export const Done = Type.Object({ ok: Type.Literal(true) });
 
 export const Split = Type.Object({
-  distance_m: Type.Number({ exclusiveMinimum: 0 }),
-  split_time_s: Type.Number({ exclusiveMinimum: 0 }),
+  distance_m: Type.Number({ exclusiveMinimum: 0, maximum: 100_000 }),
+  split_time_s: Type.Number({ exclusiveMinimum: 0, maximum: 100_000 }),
 });

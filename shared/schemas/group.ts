@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { Id, listOf, Nullable, UtcInstant } from './common.ts';
+import { Id, idsOf, listOf, MOST_ATHLETES, Nullable, UtcInstant } from './common.ts';
 
 const describedFields = {
   name: Type.String({ minLength: 1, maxLength: 120 }),
@@ -16,7 +16,7 @@ export const Group = Type.Object({
 });
 export type Group = Static<typeof Group>;
 
-export const GroupChange = Type.Partial(Type.Object({ ...describedFields, athlete_ids: Type.Array(Id) }), {
+export const GroupChange = Type.Partial(Type.Object({ ...describedFields, athlete_ids: idsOf(MOST_ATHLETES) }), {
   additionalProperties: false,
 });
 export type GroupChange = Static<typeof GroupChange>;

@@ -1,4 +1,5 @@
 import { type Static, Type } from 'typebox';
+import { LONGEST_LAYOUT_TEXT } from './layout.ts';
 import { FaultValue, Id, listOf, Nullable, UtcInstant, wordOf } from './common.ts';
 
 /** queued; working: parse and analysis; done; failed: raw files kept, see `fault`; cancelled: the same. */
@@ -15,23 +16,36 @@ export const ImportFields = Type.Object(
     } as typeof Id),
     mounting: Type.Union([Type.Literal('foot'), Type.Literal('shank')]),
     effort_percent: Type.Optional(Type.Number({ minimum: 1, maximum: 110 })),
-    course: Type.Optional(Type.String({ description: 'Distance with its unit, such as 40yd or 36.576m.' })),
-    time: Type.Optional(Type.String({ description: 'Time over the course, such as 5.21s.' })),
-    splits: Type.Optional(Type.String({ description: 'Splits, such as 10m=2.103s,20m=3.4s.' })),
-    belt_speed: Type.Optional(Type.String({ description: 'Belt speed, such as 3.55mps.' })),
-    rate: Type.Optional(Type.String({ description: 'Sampling rate where the file has no time, such as 500hz.' })),
-    clock: Type.Optional(Type.String()),
-    timing_method: Type.Optional(Type.String()),
-    start_style: Type.Optional(Type.String()),
-    set_number: Type.Optional(Type.Integer({ minimum: 1 })),
-    order_number: Type.Optional(Type.Integer({ minimum: 1 })),
-    wind: Type.Optional(Type.String()),
-    surface: Type.Optional(Type.String()),
-    footwear: Type.Optional(Type.String()),
-    notes: Type.Optional(Type.String()),
-    layout: Type.Optional(Type.String({ description: 'A layout as JSON, whole, or what is to be corrected.' })),
-    layout_left: Type.Optional(Type.String({ description: 'The same for the left file alone.' })),
-    layout_right: Type.Optional(Type.String({ description: 'The same for the right file alone.' })),
+    course: Type.Optional(
+      Type.String({ maxLength: 60, description: 'Distance with its unit, such as 40yd or 36.576m.' }),
+    ),
+    time: Type.Optional(Type.String({ maxLength: 60, description: 'Time over the course, such as 5.21s.' })),
+    splits: Type.Optional(Type.String({ maxLength: 20_000, description: 'Splits, such as 10m=2.103s,20m=3.4s.' })),
+    belt_speed: Type.Optional(Type.String({ maxLength: 60, description: 'Belt speed, such as 3.55mps.' })),
+    rate: Type.Optional(
+      Type.String({ maxLength: 60, description: 'Sampling rate where the file has no time, such as 500hz.' }),
+    ),
+    clock: Type.Optional(Type.String({ maxLength: 60 })),
+    timing_method: Type.Optional(Type.String({ maxLength: 60 })),
+    start_style: Type.Optional(Type.String({ maxLength: 60 })),
+    set_number: Type.Optional(Type.Integer({ minimum: 1, maximum: 1000 })),
+    order_number: Type.Optional(Type.Integer({ minimum: 1, maximum: 10_000 })),
+    wind: Type.Optional(Type.String({ maxLength: 60 })),
+    surface: Type.Optional(Type.String({ maxLength: 200 })),
+    footwear: Type.Optional(Type.String({ maxLength: 200 })),
+    notes: Type.Optional(Type.String({ maxLength: 20_000 })),
+    layout: Type.Optional(
+      Type.String({
+        maxLength: LONGEST_LAYOUT_TEXT,
+        description: 'A layout as JSON, whole, or what is to be corrected.',
+      }),
+    ),
+    layout_left: Type.Optional(
+      Type.String({ maxLength: LONGEST_LAYOUT_TEXT, description: 'The same for the left file alone.' }),
+    ),
+    layout_right: Type.Optional(
+      Type.String({ maxLength: LONGEST_LAYOUT_TEXT, description: 'The same for the right file alone.' }),
+    ),
   },
   { additionalProperties: false },
 );

@@ -1,14 +1,21 @@
 import { type Static, Type } from 'typebox';
 import { FaultValue, MountingWord, Nullable, SideWord, wordOf } from './common.ts';
-import { Layout, LayoutCorrection } from './layout.ts';
+import { Layout, LayoutCorrection, LONGEST_LAYOUT_TEXT } from './layout.ts';
 
 /** Fields of the form beside `file`, which carries the beginning of a sensor file, or all of it. */
 export const LayoutPreviewFields = Type.Object(
   {
     mounting: Type.Optional(MountingWord),
     side: Type.Optional(SideWord),
-    rate: Type.Optional(Type.String({ description: 'Sampling rate where the file has no time, such as 500hz.' })),
-    layout: Type.Optional(Type.String({ description: 'A layout as JSON, whole, or what is to be corrected.' })),
+    rate: Type.Optional(
+      Type.String({ maxLength: 60, description: 'Sampling rate where the file has no time, such as 500hz.' }),
+    ),
+    layout: Type.Optional(
+      Type.String({
+        maxLength: LONGEST_LAYOUT_TEXT,
+        description: 'A layout as JSON, whole, or what is to be corrected.',
+      }),
+    ),
     part: Type.Optional(Type.Boolean({ description: 'True where only the beginning of the file is sent.' })),
   },
   { additionalProperties: false },

@@ -2,7 +2,7 @@
  * How a file's columns are named, scaled and timed. One JSON object describes every file of the same shape: a layout that
  * was found or corrected once is saved, exchanged and used again. `fingerprint` names the shape it fits.
  */
-import { type Static, Type } from 'typebox';
+import { type Static, type TStringOptions, Type } from 'typebox';
 
 /** Text encodings that are read. */
 export const ENCODINGS = [
@@ -33,21 +33,35 @@ const strict = { additionalProperties: false } as const;
 const oneOf = <T extends readonly string[]>(words: T) => Type.Enum([...words]) as unknown as OneOf<T>;
 type OneOf<T extends readonly string[]> = Type.TUnion<{ -readonly [K in keyof T]: Type.TLiteral<T[K] & string> }>;
 
+/** Columns of a file that are looked at, from the left; a wider file may go on behind them. */
+export const MOST_COLUMNS = 500;
+/** Characters of a line that may be names; a longer one is rows or none of ours. */
+export const LONGEST_HEADER = 10_000;
+const MOST_SENSORS = 20;
+const Name = (options: TStringOptions = {}) => Type.String({ ...options, maxLength: LONGEST_HEADER });
+/** Factor to SI units, or length of a tick: from a nanosecond on. */
+const Factor = Type.Number({ exclusiveMinimum: 0, maximum: 1e6 });
+const ColumnIndex = Type.Integer({ minimum: 0, maximum: MOST_COLUMNS - 1 });
+/** A layout as text: every column named at full length. */
+export const LONGEST_LAYOUT_TEXT = 200_000;
+
 /** A column by its 0-based position, or by its name as the file spells it. */
-export const ColumnReference = Type.Union([Type.Integer({ minimum: 0 }), Type.String({ minLength: 1 })]);
+export const ColumnReference = Type.Union([ColumnIndex, Name({ minLength: 1 })]);
+
+const Sign = Type.Number({ minimum: -1, maximum: 1 });
 
 export const AxisTriple = Type.Object(
   {
     /** Columns that feed x, y and z, in this order: swapping two of them swaps axes. */
     columns: Type.Tuple([ColumnReference, ColumnReference, ColumnReference]),
     /** -1 turns an axis round. */
-    signs: Type.Tuple([Type.Number(), Type.Number(), Type.Number()]),
+    signs: Type.Tuple([Sign, Sign, Sign]),
     /** As written or found: g, mg, m/s2, counts; deg/s, mdeg/s, rad/s. Words only: `to_si` does the work. */
-    unit: Type.String(),
+    unit: Name(),
     /** Columns added to these, in the same unit: gravity, where it was taken off the acceleration. */
     plus: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
     /** One unit in m/s2 or rad/s. */
-    to_si: Type.Number({ exclusiveMinimum: 0 }),
+    to_si: Factor,
   },
   strict,
 );
@@ -56,12 +70,12 @@ export const SensorColumns = Type.Object(
   {
     side: oneOf(['left', 'right', 'unknown'] as const),
     /** What the side column holds for this sensor; null where the file holds one sensor or a set of columns for each. */
-    side_value: Type.Union([Type.String(), Type.Null()]),
+    side_value: Type.Union([Name(), Type.Null()]),
     acc: AxisTriple,
     gyr: Type.Union([AxisTriple, Type.Null()]),
     /** What the quantity column holds in this sensor's rows of acceleration and of angular rate, where each has rows of its own. */
-    acc_value: Type.Optional(Type.String()),
-    gyr_value: Type.Optional(Type.String()),
+    acc_value: Type.Optional(Name()),
+    gyr_value: Type.Optional(Name()),
   },
   strict,
 );
@@ -72,16 +86,14 @@ export const TimeColumns = Type.Object(
     /** One column, or two for `date_and_clock`; none for `rows`. */
     columns: Type.Array(ColumnReference, { maxItems: 2 }),
     /** Seconds that one unit of a `number` column stands for: 1, 1e-3, 1e-6, 1e-9, or one tick. */
-    seconds_per_unit: Type.Number({ exclusiveMinimum: 0 }),
+    seconds_per_unit: Factor,
     /** Seconds from 1970-01-01T00:00Z to a `number` column's zero: 0 for Unix time; null where it has no date. */
-    epoch_s: Type.Union([Type.Number(), Type.Null()]),
+    epoch_s: Type.Union([Type.Number({ minimum: -1e12, maximum: 1e12 }), Type.Null()]),
     date_order: Type.Union([oneOf(DATE_ORDERS), Type.Null()]),
     /** Sampling rate, needed for `rows` only. */
-    rate_hz: Type.Union([Type.Number({ exclusiveMinimum: 0 }), Type.Null()]),
+    rate_hz: Type.Union([Type.Number({ exclusiveMinimum: 0, maximum: 1e6 }), Type.Null()]),
     /** Column that holds what lies between whole seconds, such as milliseconds. */
-    fraction: Type.Optional(
-      Type.Object({ column: ColumnReference, seconds_per_unit: Type.Number({ exclusiveMinimum: 0 }) }, strict),
-    ),
+    fraction: Type.Optional(Type.Object({ column: ColumnReference, seconds_per_unit: Factor }, strict)),
     /** True where only a packet's first row carries a stamp and the rows after it have an empty cell. */
     carried: Type.Optional(Type.Boolean()),
   },
@@ -97,9 +109,9 @@ export const TextShape = Type.Object(
     header_row: Type.Boolean(),
     units_row: Type.Boolean(),
     /** Cells read as 'missing' besides the empty one. */
-    missing_values: Type.Array(Type.String()),
+    missing_values: Type.Array(Name(), { maxItems: 50 }),
     /** 1-based line in which the rows begin, where a file does not show it by itself; what lies above is preamble and names. */
-    rows_from_line: Type.Optional(Type.Integer({ minimum: 1 })),
+    rows_from_line: Type.Optional(Type.Integer({ minimum: 1, maximum: 1_000_000 })),
   },
   strict,
 );
@@ -107,13 +119,13 @@ export const TextShape = Type.Object(
 export const Layout = Type.Object(
   {
     layout_version: Type.Literal(1),
-    name: Type.String(),
+    name: Name(),
     /** Names the shape of the files it fits: delimiter, decimal mark, header and units. */
-    fingerprint: Type.String(),
+    fingerprint: Type.String({ maxLength: 100 }),
     text: TextShape,
     /** Column names as the file spells them; empty without a header row. */
-    column_names: Type.Array(Type.String()),
-    column_count: Type.Integer({ minimum: 1 }),
+    column_names: Type.Array(Name(), { maxItems: MOST_COLUMNS }),
+    column_count: Type.Integer({ minimum: 1, maximum: 1_000_000 }),
     time: TimeColumns,
     /** Packet or sample counter, by which lost samples are known. */
     counter: Type.Union([ColumnReference, Type.Null()]),
@@ -122,7 +134,7 @@ export const Layout = Type.Object(
     quantity_column: Type.Optional(ColumnReference),
     /** True where acceleration and angular rate stand in rows of their own and the other's cells are empty. */
     rows_alternate: Type.Optional(Type.Boolean()),
-    sensors: Type.Array(SensorColumns, { minItems: 1 }),
+    sensors: Type.Array(SensorColumns, { minItems: 1, maxItems: MOST_SENSORS }),
   },
   strict,
 );
@@ -137,14 +149,14 @@ export type Layout = Static<typeof Layout>;
 /** What a user may fix by hand; the rest is found from the file. The units apply to every sensor of the file. */
 export const LayoutCorrection = Type.Object(
   {
-    name: Type.Optional(Type.String()),
+    name: Type.Optional(Name()),
     text: Type.Optional(Type.Partial(TextShape)),
     time: Type.Optional(Type.Partial(TimeColumns)),
     counter: Type.Optional(Type.Union([ColumnReference, Type.Null()])),
     side_column: Type.Optional(Type.Union([ColumnReference, Type.Null()])),
     quantity_column: Type.Optional(ColumnReference),
     rows_alternate: Type.Optional(Type.Boolean()),
-    sensors: Type.Optional(Type.Array(SensorColumns, { minItems: 1 })),
+    sensors: Type.Optional(Type.Array(SensorColumns, { minItems: 1, maxItems: MOST_SENSORS })),
     /** Which columns are the acceleration, where the file holds it more than once; the rest is found. */
     acc_columns: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
     /** Which columns are the angular rate about x, y and z, where their names do not tell; null where there is none. */
@@ -154,11 +166,11 @@ export const LayoutCorrection = Type.Object(
     /** The sides of the sensors, in the order of their columns, where the names do not tell. */
     sensor_sides: Type.Optional(Type.Array(oneOf(['left', 'right'] as const), { minItems: 1, maxItems: 2 })),
     /** The side that each value of the column of sensors stands for. */
-    side_values: Type.Optional(Type.Record(Type.String(), oneOf(['left', 'right'] as const))),
+    side_values: Type.Optional(Type.Record(Name(), oneOf(['left', 'right'] as const), { maxProperties: 100 })),
     acc_unit: Type.Optional(oneOf(['g', 'mg', 'ug', 'm/s2'] as const)),
     gyr_unit: Type.Optional(oneOf(['deg/s', 'mdeg/s', 'rad/s'] as const)),
-    acc_counts_per_g: Type.Optional(Type.Number({ exclusiveMinimum: 0 })),
-    gyr_counts_per_dps: Type.Optional(Type.Number({ exclusiveMinimum: 0 })),
+    acc_counts_per_g: Type.Optional(Factor),
+    gyr_counts_per_dps: Type.Optional(Factor),
   },
   strict,
 );

@@ -1,5 +1,15 @@
 import { type Static, Type } from 'typebox';
-import { FaultValue, Id, LocalDate, listOf, Nullable, UtcInstant, wordOf } from './common.ts';
+import {
+  EffortSought,
+  FaultValue,
+  Id,
+  LocalDate,
+  listOf,
+  Nullable,
+  SettingsGiven,
+  UtcInstant,
+  wordOf,
+} from './common.ts';
 
 export const REANALYSIS_STATES = ['working', 'done', 'cancelled'] as const;
 
@@ -8,14 +18,10 @@ export const NewReanalysis = Type.Object(
   {
     athlete_id: Type.Optional(Id),
     session_id: Type.Optional(Id),
-    effort_percent: Type.Optional(Type.Number()),
+    effort_percent: Type.Optional(EffortSought),
     from: Type.Optional(LocalDate),
     to: Type.Optional(LocalDate),
-    settings: Type.Optional(
-      Type.Record(Type.String(), Type.Unknown(), {
-        description: 'Analysis settings that differ from the defaults.',
-      }),
-    ),
+    settings: Type.Optional(SettingsGiven),
   },
   { additionalProperties: false },
 );

@@ -178,7 +178,7 @@ export type RepetitionProfile = Static<typeof RepetitionProfile>;
 /** Bounds of a signal window. */
 export const SignalQuery = Type.Object({
   side: SideWord,
-  from_s: Type.Optional(Type.Number()),
-  to_s: Type.Optional(Type.Number()),
+  from_s: Type.Optional(Type.Number({ minimum: -1e9, maximum: 1e9 })),
+  to_s: Type.Optional(Type.Number({ minimum: -1e9, maximum: 1e9 })),
   max_points: Type.Optional(Type.Integer({ minimum: 10, maximum: 200_000 })),
 });

@@ -146,9 +146,9 @@ export type StreamDescription = Static<typeof StreamDescription>;
 /** What is chosen for one sensor among the description's rates and ranges. */
 export const StreamSettings = Type.Object(
   {
-    rate_hz: Type.Number(),
-    acc_full_scale: Type.Number(),
-    gyr_full_scale: Type.Union([Type.Number(), Type.Null()]),
+    rate_hz: Type.Number({ minimum: 0, maximum: 1e6 }),
+    acc_full_scale: Type.Number({ minimum: 0, maximum: 1e9 }),
+    gyr_full_scale: Type.Union([Type.Number({ minimum: 0, maximum: 1e9 }), Type.Null()]),
   },
   strict,
 );

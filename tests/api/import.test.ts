@@ -37,6 +37,15 @@ describe('an import', () => {
     expect(repetition.figures.contacts).toBe(repetition.analysis.result.contacts.length);
   });
 
+  it('is refused where a number of its form is spelt otherwise than in plain digits', async () => {
+    const before = count('raw_files');
+    for (const athlete_id of ['0x1', '+1', '1e0', ' 1']) {
+      const { status, body } = await api.import({ ...form(), athlete_id }, { left: 'a,b\n' });
+      expect([status, (body as unknown as { code: string }).code], athlete_id).toEqual([400, 'REQUEST_INVALID']);
+    }
+    expect(count('raw_files')).toBe(before);
+  });
+
   it('keeps the samples to the last bit', () => {
     const decoded = readRecording(api.store, 1).samples;
     const written = sprintFiles().left.trim().split('\n').slice(1);

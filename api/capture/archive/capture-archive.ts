@@ -51,7 +51,7 @@ export class CaptureArchive {
   async analyse(capture_id: string): Promise<{ stored: number }> {
     const record = this.get(capture_id);
     this.mustHaveEnded(record);
-    const stored = await storeWhatIsMissing(this.store, record, this.logs(record));
+    const stored = await storeWhatIsMissing(this.store, this.folder, record);
     return { stored };
   }
 

@@ -16,6 +16,8 @@ export interface RunParts {
   describe: (id: string, sensor_id: string) => StreamDescription;
   sourceOf: (sensor_id: string) => PacketSource;
   say: (text: string) => void;
+  /** Ends of logs that go on, by file, where they were read already. */
+  tails?: Map<string, PacketLog>;
 }
 
 /** A capture while it runs: its folder, one log and one session a sensor. */
@@ -108,7 +110,7 @@ export class CaptureRun {
     const { folder, record, describe, sourceOf, say } = this.parts;
     const description = describe(place.description_id, sensor_id);
     const file = folder.logFile(record.capture_id, sensor_id);
-    const earlier = readEarlier(file);
+    const earlier = this.parts.tails?.get(file) ?? readEarlier(file);
     const log = new PacketLogWriter(file, earlier?.good_bytes ?? (existsSync(file) ? 0 : undefined));
     const session = new SensorSession({ sensor_id, place, description, source: sourceOf(sensor_id), log, say });
     if (earlier === null) log.append({ kind: 'header', arrival_s: hostTime(), header: session.header });

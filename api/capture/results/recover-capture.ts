@@ -1,13 +1,13 @@
 import { existsSync, readFileSync } from 'node:fs';
-import { alignStreams } from '../../../ingest/ble/assembly/align-streams.ts';
-import { analyse } from '../../../dsp/analyse.ts';
-import { assembleLog, type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
-import { encodeRecord, type PacketRecord } from '../../../shared/packet-record.ts';
-import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
+import { type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
+import { encodeRecord } from '../../../shared/packet-record.ts';
 import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import type { Store } from '../../store/store.ts';
 import { type CaptureFolder, type CaptureRecord, handledUntil } from '../recording/capture-folder.ts';
 import { bootId } from '../recording/capture-run.ts';
+import { KEEP_S } from '../recording/sensor-session.ts';
+import { type LogEnd, readLogEnd } from '../recording/stream-log.ts';
+import { missedInThread } from './missed-in-thread.ts';
 import { groupSensors } from './sensor-groups.ts';
 import { measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
 
@@ -17,43 +17,99 @@ export interface Recovered {
   away_s: number;
   /** True when the capture lies so short a time back, with the machine running all along, that it can simply go on. */
   resume: boolean;
+  /** The ends of its logs, by file, for a capture that goes on. */
+  tails: Map<string, PacketLog>;
   /** Repetitions found that were not in the store, and are now. */
   repetitions: number;
 }
 
+/** A log as far as it is needed to look through it. */
+interface FoundLog {
+  place: SensorPlace;
+  file: string;
+  end: LogEnd;
+}
+
 /**
- * Reads the logs of a capture that was running when the program stopped. Where it lies too far back to be resumed, every
- * repetition in it that had not been stored is stored now.
+ * Takes up a capture that was running when the program stopped. Where it lies too far back to be resumed, every repetition in it that had
+ * not been stored is stored now. Its logs are read a piece at a time and looked through in a thread: memory does not grow with
+ * their length, and the server answers meanwhile.
  */
 export async function recoverCapture(
   store: Store,
   folder: CaptureFolder,
   record: CaptureRecord,
   resume_s: number,
+  signal?: AbortSignal,
 ): Promise<Recovered> {
-  const logs = readLogs(folder, record);
-  const last_ms = Math.max(Date.parse(record.started_utc), ...logs.map(({ log }) => lastUtc(log)));
+  const tails = new Map<string, PacketLog>();
+  const found: FoundLog[] = [];
+  for (const { sensor_id, place } of record.sensors) {
+    const file = folder.logFile(record.capture_id, sensor_id);
+    const read = await endOf(file, resume_s > 0 ? KEEP_S : 0);
+    if (read === null) continue;
+    found.push({ place, file, end: read.end });
+    tails.set(file, read.tail);
+  }
+  const last_ms = Math.max(Date.parse(record.started_utc), ...found.map(({ end }) => end.last_utc_ms));
   const last_utc = new Date(last_ms).toISOString();
   const away_s = (Date.now() - last_ms) / 1000;
-  const resume = away_s < resume_s && logs.every(({ log }) => lastBoot(log) === bootId());
-  if (resume) return { last_utc, away_s, resume, repetitions: 0 };
-  return { last_utc, away_s, resume, repetitions: await storeWhatIsMissing(store, record, logs) };
+  const resume = away_s < resume_s && found.every(({ end }) => end.boot_id === bootId());
+  const repetitions = resume ? 0 : await storeMissed(store, record, found, signal);
+  return { last_utc, away_s, resume, tails, repetitions };
 }
 
-/** Stores every repetition of a capture that is not in the store yet. @returns how many there were */
-export async function storeWhatIsMissing(
+/** Stores every repetition of an ended capture that is not in the store yet. @returns how many there were */
+export async function storeWhatIsMissing(store: Store, folder: CaptureFolder, record: CaptureRecord): Promise<number> {
+  return (await recoverCapture(store, folder, record, 0)).repetitions;
+}
+
+async function endOf(file: string, keep_s: number): Promise<{ end: LogEnd; tail: PacketLog } | null> {
+  if (!existsSync(file)) return null;
+  try {
+    return await readLogEnd(file, keep_s);
+  } catch {
+    return null;
+  }
+}
+
+async function storeMissed(
   store: Store,
   record: CaptureRecord,
-  logs: { place: SensorPlace; log: PacketLog }[],
+  found: FoundLog[],
+  signal?: AbortSignal,
 ): Promise<number> {
-  let repetitions = 0;
-  for (const athlete_id of new Set(logs.map(({ place }) => place.athlete_id))) {
-    if (athlete_id === null || record.session_id === null) continue;
-    const own = logs.filter(({ place }) => place.athlete_id === athlete_id).map(({ log }) => log);
-    const [group] = groupSensors(own, ({ header }) => ({ ...header, athlete_id })).groups;
-    repetitions += await storeMissed(store, record, record.session_id, athlete_id, group.sensors);
+  const { session_id, capture_id } = record;
+  let stored = 0;
+  for (const athlete_id of new Set(found.map(({ place }) => place.athlete_id))) {
+    if (athlete_id === null || session_id === null) continue;
+    const own = found.filter(({ place }) => place.athlete_id === athlete_id);
+    const [group] = groupSensors(own, ({ end }) => ({ ...end.header, athlete_id })).groups;
+    const sensors = group.sensors.map(({ file, end }) => ({ file, header: end.header }));
+    const missed = await missedInThread(
+      {
+        capture_id,
+        sensors,
+        first_s: Math.min(...group.sensors.map(({ end }) => end.first_s)),
+        last_s: Math.max(...group.sensors.map(({ end }) => end.last_s)),
+        handled_s: handledUntil(
+          record,
+          sensors.map(({ header }) => header.sensor_id),
+        ),
+      },
+      signal,
+    );
+    for (const repetition of missed) {
+      const live = { athlete_id, session_id, ...repetition };
+      const measured = measureLiveRepetition(store, live);
+      if (measured === null) continue;
+      await storeLiveRepetition(store, live, measured);
+      stored++;
+      // One after the other, with the others' turn between.
+      await new Promise((resolve) => setImmediate(resolve));
+    }
   }
-  return repetitions;
+  return stored;
 }
 
 /** The logs of a capture that can be read. */
@@ -69,38 +125,6 @@ export function readLogs(folder: CaptureFolder, record: CaptureRecord): { place:
   });
 }
 
-async function storeMissed(
-  store: Store,
-  record: CaptureRecord,
-  session_id: number,
-  athlete_id: number,
-  logs: PacketLog[],
-): Promise<number> {
-  const aligned = alignStreams(logs.map((log) => ({ ...log.header, assembler: assembleLog(log) })));
-  if (aligned === null) return 0;
-  const analysis = analyse({ sensors: aligned.sensors, course: UNKNOWN_COURSE, conditions: UNKNOWN_CONDITIONS });
-  const handled_s = handledUntil(
-    record,
-    logs.map((log) => log.header.sensor_id),
-  );
-  let stored = 0;
-  for (const repetition of analysis.repetitions) {
-    const start_s = aligned.zero_s + repetition.start_s;
-    const end_s = aligned.zero_s + repetition.end_s;
-    if (start_s <= handled_s) continue;
-    const excerpts = logs.map((log) => ({
-      file_name: `${record.capture_id}-${log.header.side}.packets`,
-      bytes: cutLog(log, Math.max(handled_s, start_s - 6), end_s + 1.4),
-    }));
-    const live = { athlete_id, session_id, excerpts, start_s, end_s };
-    const measured = measureLiveRepetition(store, live);
-    if (measured === null) continue;
-    await storeLiveRepetition(store, live, measured);
-    stored++;
-  }
-  return stored;
-}
-
 export function cutLog(log: PacketLog, from_s: number, to_s: number): Uint8Array {
   const wanted = log.records.filter(
     (record) =>
@@ -109,25 +133,4 @@ export function cutLog(log: PacketLog, from_s: number, to_s: number): Uint8Array
       (record.arrival_s >= from_s && record.arrival_s <= to_s),
   );
   return Buffer.concat(wanted.map(encodeRecord));
-}
-
-function lastBoot(log: PacketLog): string {
-  let boot_id = '';
-  for (const record of log.records) {
-    if (record.kind === 'event' && record.event.event === 'clock') boot_id = record.event.boot_id;
-  }
-  return boot_id;
-}
-
-/** UTC milliseconds of the last record, by the latest reading of both clocks before it. */
-function lastUtc(log: PacketLog): number {
-  let zero_ms = 0;
-  let last: PacketRecord = log.records[0];
-  for (const record of log.records) {
-    if (record.kind === 'event' && record.event.event === 'clock') {
-      zero_ms = record.event.utc_ms - record.event.monotonic_s * 1000;
-    }
-    last = record;
-  }
-  return zero_ms + last.arrival_s * 1000;
 }

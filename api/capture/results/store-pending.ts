@@ -14,6 +14,7 @@ export async function storePending(
   record: CaptureRecord,
   stored: (pending: PendingRepetition, repetition_id: number) => void,
 ): Promise<PendingRepetition[]> {
+  if ((record.pending ?? []).length === 0) return [];
   const done: PendingRepetition[] = [];
   const logs = readLogs(folder, record);
   for (const pending of [...(record.pending ?? [])]) {

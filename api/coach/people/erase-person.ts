@@ -32,7 +32,9 @@ export async function erasePerson(
       fault('ERASE_NAME_DIFFERS', { typed: name, name: athlete.name }, { athlete_id, field: 'name' }),
     );
   }
-  store.prepare('INSERT OR IGNORE INTO erasures (athlete_id, asked_utc) VALUES (?, ?)').run(athlete_id, nowUtc());
+  store
+    .prepare('INSERT OR IGNORE INTO erasures (athlete_id, asked_utc, created_utc) VALUES (?, ?, ?)')
+    .run(athlete_id, nowUtc(), athlete.created_utc);
   await stopWork(athlete_id);
   const exported = store
     .prepare('SELECT count(*) AS n FROM research_export_athletes WHERE athlete_id = ?')

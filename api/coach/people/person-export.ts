@@ -36,7 +36,10 @@ export const ROWS_OF_ATHLETE: Record<string, string> = {
   recordings: 'SELECT * FROM recordings WHERE athlete_id = @id ORDER BY recording_id',
   imports: 'SELECT * FROM imports WHERE athlete_id = @id ORDER BY import_id',
   session_athletes: 'SELECT * FROM session_athletes WHERE athlete_id = @id',
+  retention_answers: 'SELECT * FROM retention_answers WHERE athlete_id = @id',
   research_consents: 'SELECT * FROM research_consents WHERE athlete_id = @id',
+  athlete_pseudonyms: 'SELECT * FROM athlete_pseudonyms WHERE athlete_id = @id',
+  session_pseudonyms: 'SELECT * FROM session_pseudonyms WHERE athlete_id = @id',
   audit: 'SELECT * FROM audit WHERE athlete_id = @id ORDER BY audit_id',
   erasures: 'SELECT * FROM erasures WHERE athlete_id = @id',
   research_exports:

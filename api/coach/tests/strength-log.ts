@@ -1,5 +1,5 @@
 import type { NewStrengthRecord, StrengthLog, StrengthRecord } from '../../../shared/schemas/coach/strength.ts';
-import { ageAt } from '../../../shared/dates.ts';
+import { ADULT_FROM, ageAt } from '../../../shared/dates.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 import { CAUTIONS, STRENGTH_CAUTION } from '../words/cautions.ts';
@@ -10,7 +10,6 @@ import { listSprintTests } from './sprint-tests.ts';
 import { squatCourse, strengthRatios } from './strength-ratios.ts';
 
 /** Years from which figures of adults may be looked at. */
-const ADULT_FROM = 18;
 
 /** An athlete's strength records, newest first, with the ratios made of them. */
 export function strengthLog(store: Store, athlete_id: number, today: string): StrengthLog {

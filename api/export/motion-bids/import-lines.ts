@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { basename, dirname, join, relative } from 'node:path';
 import { readUnit } from '../../../ingest/csv/columns/units.ts';
 import type { Course } from '../../../shared/analysis.ts';
@@ -7,7 +7,7 @@ import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import type { ImportLine } from './import-line.ts';
 import { parseStem } from './names.ts';
-import { type RecordingSidecar, readTsv, unreadable } from './read-motion-bids.ts';
+import { type RecordingSidecar, readJson, readTsv, unreadable } from './read-motion-bids.ts';
 
 /**
  * Turns a Motion-BIDS data set into imports: one a run, with left and right sensors together. Sides and mounting come from our
@@ -67,7 +67,7 @@ function sidecarOf(folder: string, file: string): RecordingSidecar {
     '_motion.tsv',
     '_desc-recording.json',
   );
-  return existsSync(own) ? (JSON.parse(readFileSync(own, 'utf8')) as RecordingSidecar) : {};
+  return existsSync(own) ? (readJson(own) as RecordingSidecar) : {};
 }
 
 function channelsOf(file: string): Record<string, string>[] {
@@ -135,7 +135,7 @@ function layoutOf(file: string): LayoutCorrection {
     return { columns, signs: [1, 1, 1] as [number, number, number], unit: unit.unit, to_si: unit.to_si };
   };
   const latency = channels.findIndex((channel) => channel.type === 'LATENCY');
-  const motion = JSON.parse(readFileSync(file.replace('.tsv', '.json'), 'utf8')) as { SamplingFrequency: number };
+  const motion = readJson(file.replace('.tsv', '.json')) as { SamplingFrequency: number };
   const points = trackedPoints(file);
   return {
     text: { delimiter: '\t', decimal_mark: '.', header_row: false, units_row: false, missing_values: ['n/a'] },
@@ -161,7 +161,7 @@ function courseOfRun(folder: string, file: string, run: string | null): Course |
     (name) => name.includes(`_run-${run}_desc-repetition`) && name.endsWith('_steps.json'),
   );
   if (found.length !== 1) return null;
-  return (JSON.parse(readFileSync(join(derived, found[0]), 'utf8')) as { Course?: Course }).Course ?? null;
+  return (readJson(join(derived, found[0])) as { Course?: Course }).Course ?? null;
 }
 
 function courseFields(course: Course | null): Record<string, string | undefined> {

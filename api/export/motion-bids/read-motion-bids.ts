@@ -24,11 +24,11 @@ export interface RecordingSidecar {
  */
 export function readMotionFile(file: string, own: string): SensorRecording {
   const stem = join(dirname(file), basename(file).replace(/_motion\.tsv$/, ''));
-  const motion = JSON.parse(readText(`${stem}_motion.json`)) as {
+  const motion = readJson(`${stem}_motion.json`) as {
     SamplingFrequency?: number;
     SamplingFrequencyEffective?: number | string;
   };
-  const sidecar = existsSync(own) ? (JSON.parse(readText(own)) as RecordingSidecar) : {};
+  const sidecar = existsSync(own) ? (readJson(own) as RecordingSidecar) : {};
   const channels = readTsv(`${stem}_channels.tsv`);
   const lines = readText(file).split('\n');
   if (lines.at(-1) === '') lines.pop();
@@ -49,7 +49,8 @@ export function readMotionFile(file: string, own: string): SensorRecording {
   const acc = axes('ACCEL');
   const rate = Number(motion.SamplingFrequencyEffective) || motion.SamplingFrequency;
   const point = channels.find((c) => c.type === 'ACCEL')?.tracked_point ?? '';
-  if (!acc || !rate) throw unreadable(acc ? 'no_rate' : 'no_acceleration', file);
+  if (!acc || typeof rate !== 'number' || !(rate > 0 && rate <= 1e6))
+    throw unreadable(acc ? 'no_rate' : 'no_acceleration', file);
   return {
     side: sidecar.Side ?? (/left/i.test(point) ? 'left' : /right/i.test(point) ? 'right' : 'unknown'),
     mounting: sidecar.Mounting ?? (/shank|shin|tibia|ankle/i.test(point) ? 'shank' : 'foot'),
@@ -81,6 +82,18 @@ function readText(file: string): string {
   return readFileSync(file, 'utf8');
 }
 
+/** A sidecar. @throws FaultError DATASET_UNREADABLE when the file is missing or holds no JSON object */
+export function readJson(file: string): object {
+  let value: unknown;
+  try {
+    value = JSON.parse(readText(file));
+  } catch (error) {
+    if (error instanceof FaultError) throw error;
+  }
+  if (value === null || typeof value !== 'object' || Array.isArray(value)) throw unreadable('no_object', file);
+  return value;
+}
+
 type Why =
   | 'missing'
   | 'no_description'
@@ -90,7 +103,8 @@ type Why =
   | 'no_derivatives'
   | 'no_raw'
   | 'not_inertial'
-  | 'none_inertial';
+  | 'none_inertial'
+  | 'no_object';
 
 export function unreadable(why: Why, file: string): FaultError;
 export function unreadable(

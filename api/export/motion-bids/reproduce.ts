@@ -6,7 +6,7 @@ import { analyse } from '../../../dsp/analyse.ts';
 import type { AnalysisSettings } from '../../../dsp/settings/settings.ts';
 import { stepsCsv } from '../../measuring/steps-csv.ts';
 import { VERSION } from '../../version.ts';
-import { readMotionFile, unreadable } from './read-motion-bids.ts';
+import { readJson, readMotionFile, unreadable } from './read-motion-bids.ts';
 
 interface StepsSidecar {
   GeneratedBy: { Version: string }[];
@@ -50,7 +50,7 @@ function stepsFiles(root: string): string[] {
 }
 
 function reproduceOne(folder: string, root: string, file: string): Reproduced {
-  const sidecar = JSON.parse(readFileSync(file.replace(/\.csv$/, '.json'), 'utf8')) as StepsSidecar;
+  const sidecar = readJson(file.replace(/\.csv$/, '.json')) as StepsSidecar;
   const before = readFileSync(file, 'utf8');
   const motion = join(folder, relative(root, dirname(file)));
   const [, stemStart, run] = /^(sub-[^_]+_ses-[^_]+_task-[^_]+)_(run-\d+)_/.exec(basename(file)) ?? [];

@@ -1,3 +1,4 @@
+import { harmlessText, NEUTRALISED } from '../../measuring/csv-text.ts';
 import { VERSION } from '../../version.ts';
 import type { ExportColumn, ExportTable } from './column.ts';
 
@@ -60,19 +61,27 @@ function fieldOf(column: ExportColumn): object {
     name: column.name,
     type: column.type,
     format: 'default',
-    description: column.definition,
+    description: described(column),
     ...(column.unit ? { unit: column.unit } : {}),
     source: column.source,
     ...(Object.keys(constraints).length > 0 ? { constraints } : {}),
   };
 }
 
+/** The definition; of a column that holds what people wrote, what is done so that a spreadsheet does not run it. */
+function described({ type, enum: words, pattern, definition }: ExportColumn): string {
+  return type === 'string' && !words && !pattern ? `${definition} ${NEUTRALISED}` : definition;
+}
+
 /** The dictionary as a table of its own, for readers without a data package library. */
 export function dictionaryCsv(tables: ExportTable[]): string {
-  const quote = (text: string): string => (/[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+  const quote = (cell: string): string => {
+    const text = harmlessText(cell);
+    return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  };
   const lines = tables.flatMap((table) =>
     table.columns.map((column) =>
-      [table.name, column.name, column.type, column.unit, column.definition, column.source].map(quote).join(','),
+      [table.name, column.name, column.type, column.unit, described(column), column.source].map(quote).join(','),
     ),
   );
   return `table,column,type,unit,definition,source\n${lines.join('\n')}\n`;

@@ -1,3 +1,4 @@
+import { harmlessText } from '../../measuring/csv-text.ts';
 import { csvNumber } from '../../measuring/csv-number.ts';
 import type { Cell, ExportColumn, ExportTable } from './column.ts';
 
@@ -21,6 +22,6 @@ function cellText(column: ExportColumn, value: Cell): string {
   if (column.type === 'boolean') return value ? 'true' : 'false';
   if (typeof value === 'number')
     return column.type === 'integer' ? String(value) : csvNumber(value, column.decimals ?? 4);
-  const text = String(value);
+  const text = harmlessText(String(value));
   return /[",\n\r]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -10,7 +10,7 @@ import { readLayoutField } from '../read-layout-field.ts';
 import { repetitionFieldsOf } from '../repetition-fields.ts';
 import { removeSpools } from '../sample-spool.ts';
 import { findDuplicateImport } from '../../store/find-duplicate-import.ts';
-import { getImport, importFields, listImportFiles, listImports, markImport } from '../../store/imports.ts';
+import { getImport, importFields, listImportFiles, listImports, markImport, triesOf } from '../../store/imports.ts';
 import { removeIncompleteRawFiles } from '../../store/raw-files.ts';
 import { removeIncompleteRecordings } from '../../store/recordings.ts';
 import type { Store } from '../../store/store.ts';
@@ -20,6 +20,10 @@ import { ReanalysisRuns } from './reanalysis-run.ts';
 import { storeImport } from './store-import.ts';
 import type { ReadTask } from './tasks.ts';
 import { WorkerPool } from './worker-pool.ts';
+
+const MOST_PREVIEWS_WAITING = 20;
+/** An import during which the program ended this often is not begun again by itself: it may be what ended it. */
+const MOST_TRIES = 2;
 
 export type ImportListener = (state: Import) => void;
 
@@ -38,7 +42,7 @@ export class Jobs {
   constructor(store: Store, threads = availableParallelism()) {
     this.store = store;
     this.pool = new WorkerPool(store.file, threads);
-    this.#previews = new WorkerPool(store.file, 1);
+    this.#previews = new WorkerPool(store.file, 1, { most_waiting: MOST_PREVIEWS_WAITING });
     this.reanalyses = new ReanalysisRuns(store, this.pool);
   }
 
@@ -51,7 +55,11 @@ export class Jobs {
     const left = (['working', 'queued'] as const).flatMap((state) =>
       listImports(this.store, { state, limit: 1_000_000 }).reverse(),
     );
-    for (const { import_id } of left) this.startImport(import_id);
+    for (const { import_id } of left) {
+      const tries = triesOf(this.store, import_id);
+      if (tries < MOST_TRIES) this.#start(import_id);
+      else markImport(this.store, import_id, { state: 'failed', step: 'failed', fault: givenUp(tries) });
+    }
     this.reanalyses.recover();
   }
 
@@ -59,6 +67,11 @@ export class Jobs {
   startImport(importId: number): Promise<void> {
     const running = this.#running.get(importId);
     if (running) return running.done;
+    markImport(this.store, importId, { tries: 0 });
+    return this.#start(importId);
+  }
+
+  #start(importId: number): Promise<void> {
     const abort = new AbortController();
     markImport(this.store, importId, { state: 'queued', step: 'waiting', progress: 0, fault: null });
     const done = this.#import(importId, abort.signal)
@@ -99,9 +112,13 @@ export class Jobs {
     return reanalyse(this.store, this.pool, repetitionId, options);
   }
 
-  /** Shows what the beginning of a file is taken for. @throws FaultError for what is no text */
-  preview(request: PreviewRequest): Promise<LayoutPreview> {
-    return this.#previews.run({ kind: 'preview', ...request });
+  /**
+   * Shows what the beginning of a file is taken for.
+   * @param signal ends it when nobody waits for the answer any more
+   * @throws FaultError for what is no text; SERVER_BUSY, TASK_TOO_LONG, TASK_CANCELLED
+   */
+  preview(request: PreviewRequest, signal?: AbortSignal): Promise<LayoutPreview> {
+    return this.#previews.run({ kind: 'preview', ...request }, undefined, signal);
   }
 
   async close(): Promise<void> {
@@ -124,6 +141,8 @@ export class Jobs {
         this.#tell(importId);
       },
       signal,
+      // Counted before the work begins, so that a program that ends at it finds the count.
+      () => markImport(this.store, importId, { tries: triesOf(this.store, importId) + 1 }),
     );
     await storeImport(this.store, importId, importFields(this.store, importId), outcome, signal);
   }
@@ -162,7 +181,11 @@ export class Jobs {
 
   #fail(importId: number, error: unknown): void {
     // Closing leaves the import as it stands: the next start takes it up again.
-    if (this.#closing) return;
+    if (this.#closing) {
+      // It was ended in good order: that is no try that failed.
+      markImport(this.store, importId, { tries: 0 });
+      return;
+    }
     const known = error instanceof FaultError ? error : storeFault(error, 'database');
     const fault: Fault = known?.toFault() ?? internal(error);
     const state = fault.code === 'TASK_CANCELLED' ? 'cancelled' : 'failed';
@@ -175,6 +198,10 @@ export class Jobs {
     const state = getImport(this.store, importId);
     for (const listener of listeners) listener(state);
   }
+}
+
+function givenUp(tries: number): Fault {
+  return fault('IMPORT_GIVEN_UP', { tries });
 }
 
 function internal(error: unknown): Fault {

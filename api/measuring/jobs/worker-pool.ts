@@ -8,6 +8,7 @@ interface Waiting {
   task: Task;
   onProgress: (progress: TaskProgress) => void;
   signal?: AbortSignal;
+  onStart: () => void;
   resolve: (outcome: OutcomeOf<Task>) => void;
   reject: (error: Error) => void;
 }
@@ -19,6 +20,26 @@ function isLong(task: Task): boolean {
   return task.kind === 'read' && task.files.reduce((sum, file) => sum + file.bytes, 0) > LONG_BYTES;
 }
 
+/** Reading goes on at some megabytes a second on a slow machine; what takes a hundred times as long is stuck. */
+const LEAST_BYTES_PER_S = 50_000;
+const SHORTEST_LIMIT_S: Record<Task['kind'], number> = { read: 120, analyse: 1800, preview: 30 };
+
+/** How long a task may take, seconds. */
+function limitOf(task: Task): number {
+  const bytes = task.kind === 'read' ? task.files.reduce((sum, file) => sum + file.bytes, 0) : 0;
+  return SHORTEST_LIMIT_S[task.kind] + Math.ceil(bytes / LEAST_BYTES_PER_S);
+}
+
+/** What a timer can wait at most, milliseconds. */
+const LONGEST_TIMER_MS = 2 ** 31 - 1;
+
+export interface PoolLimits {
+  /** Tasks that may wait; more are refused. */
+  most_waiting?: number;
+  /** Seconds a task may take; by its size without it. */
+  limit_s?: (task: Task) => number;
+}
+
 /**
  * Threads that read and analyse, so that the server's own thread is always free to answer. A thread is started when first
  * needed and kept; one that dies takes only its task with it. Tasks wait in the order they came.
@@ -26,6 +47,8 @@ function isLong(task: Task): boolean {
 export class WorkerPool {
   readonly #databaseFile: string;
   readonly #size: number;
+  readonly #mostWaiting: number;
+  readonly #limitOf: (task: Task) => number;
   readonly #idle: Worker[] = [];
   readonly #busy = new Set<Worker>();
   readonly #waiting: Waiting[] = [];
@@ -36,20 +59,29 @@ export class WorkerPool {
    * @param databaseFile the threads read it through connections of their own; they never write
    * @param size most threads at a time
    */
-  constructor(databaseFile: string, size: number) {
+  constructor(databaseFile: string, size: number, { most_waiting, limit_s }: PoolLimits = {}) {
     this.#databaseFile = databaseFile;
+    this.#mostWaiting = most_waiting ?? Number.POSITIVE_INFINITY;
+    this.#limitOf = limit_s ?? limitOf;
     this.#size = size;
   }
 
-  /** Runs a task. @throws FaultError what the task refused, TASK_CANCELLED, or WORKER_FAILED when its thread died */
+  /**
+   * Runs a task.
+   * @param onStart called when a thread takes it up
+   * @throws FaultError what the task refused, SERVER_BUSY, TASK_CANCELLED, TASK_TOO_LONG, or WORKER_FAILED when its thread died
+   */
   run<T extends Task>(
     task: T,
     onProgress: (progress: TaskProgress) => void = () => {},
     signal?: AbortSignal,
+    onStart: () => void = () => {},
   ): Promise<OutcomeOf<T>> {
+    const waiting = this.#waiting.length;
+    if (waiting >= this.#mostWaiting) return Promise.reject(new FaultError(fault('SERVER_BUSY', { waiting })));
     return new Promise((resolve, reject) => {
       const settled = { resolve: (outcome: OutcomeOf<Task>) => resolve(outcome as OutcomeOf<T>), reject };
-      const waiting: Waiting = { task, onProgress, signal, ...settled };
+      const waiting: Waiting = { task, onProgress, signal, onStart, ...settled };
       this.#waiting.push(waiting);
       signal?.addEventListener('abort', () => this.#leaveQueue(waiting), { once: true });
       this.#next();
@@ -93,8 +125,11 @@ export class WorkerPool {
     });
   }
 
-  #attend(worker: Worker, { task, onProgress, signal, resolve, reject }: Waiting): void {
+  #attend(worker: Worker, { task, onProgress, signal, onStart, resolve, reject }: Waiting): void {
+    const limit_s = this.#limitOf(task);
+    let timer: NodeJS.Timeout | undefined;
     const settle = (keep: boolean, then: () => void) => {
+      clearTimeout(timer);
       worker.removeAllListeners();
       if (isLong(task)) this.#longRunning--;
       signal?.removeEventListener('abort', onAbort);
@@ -124,6 +159,9 @@ export class WorkerPool {
     });
     worker.on('error', (error) => settle(false, () => reject(died(error.message))));
     worker.on('exit', (code) => settle(false, () => reject(this.#closed ? cancelled() : died(`exit code ${code}`))));
+    const tooLong = () => settle(false, () => reject(new FaultError(fault('TASK_TOO_LONG', { limit_s }, { limit_s }))));
+    timer = setTimeout(tooLong, Math.min(1000 * limit_s, LONGEST_TIMER_MS));
+    onStart();
     worker.postMessage(task);
   }
 

@@ -1,3 +1,4 @@
+import { setPriority } from 'node:os';
 import { parentPort, workerData } from 'node:worker_threads';
 import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
 import { freeMemory } from '../../free-memory.ts';
@@ -5,7 +6,12 @@ import { Store } from '../../store/store.ts';
 import { runTask } from './run-task.ts';
 import type { Task, TaskOutcome, WorkerMessage } from './tasks.ts';
 
+const LESS_URGENT = 5;
+
 // The thread's loop: one task at a time, its outcome or its fault back. It reads the store and never writes to it.
+// On Linux this is of the thread alone: where processors are few, whoever waits for an answer comes before work that takes minutes.
+if (process.platform === 'linux') setPriority(LESS_URGENT);
+
 const port = parentPort!;
 const store = Store.openForReading((workerData as { database_file: string }).database_file);
 

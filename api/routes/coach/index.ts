@@ -2,6 +2,7 @@ import type { ApiRoutes } from '../../http/context.ts';
 import { coachAthleteRoutes } from './athletes.ts';
 import { focusRoutes } from './focuses.ts';
 import { ratingRoutes } from './ratings.ts';
+import { retentionRoutes } from './retention.ts';
 import { reportRoutes } from './reports.ts';
 import { coachSessionRoutes } from './sessions.ts';
 import { coachSettingsRoutes } from './settings.ts';
@@ -18,4 +19,5 @@ export const coachRoutes: ApiRoutes = async (app, context) => {
   await app.register(sprintTestRoutes, context);
   await app.register(standingRoutes, context);
   await app.register(reportRoutes, context);
+  await app.register(retentionRoutes, context);
 };

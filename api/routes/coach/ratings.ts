@@ -58,7 +58,7 @@ export const ratingRoutes: ApiRoutes = async (app, { store }) => {
         tags,
         params: ofRating,
         /** Changes with the picture, so that a browser does not show the one before. */
-        querystring: Type.Object({ shown: Type.Optional(Type.String()) }),
+        querystring: Type.Object({ shown: Type.Optional(Type.String({ maxLength: 100 })) }),
       },
     },
     async ({ params }, reply) => {

@@ -22,6 +22,9 @@ interface BrowserSensor {
 
 /** A browser that sends nothing for so long has closed its page, seconds. */
 const GONE_S = 10;
+/** Sensors that browsers hold at once, and pages whose clocks are remembered. */
+const MOST_SENSORS = 60;
+const MOST_PAGES = 200;
 
 /**
  * Packets that a browser has received by Web Bluetooth and sends on as records. Their arrival times are on the browser's
@@ -46,6 +49,9 @@ export class BrowserSource implements PacketSource {
   /** A page announces a sensor that it holds. */
   announce(sensor: { sensor_id: string; name: string; service_uuid: string; battery_percent: number | null }): void {
     const { sensor_id, name, service_uuid, battery_percent } = sensor;
+    if (!this.sensors.has(sensor_id) && this.sensors.size >= MOST_SENSORS) this.forgetGone();
+    if (!this.sensors.has(sensor_id) && this.sensors.size >= MOST_SENSORS)
+      throw new FaultError(fault('REQUEST_INVALID.too_many_sensors', { most: MOST_SENSORS }, { sensor_id }));
     this.sensors.get(sensor_id)?.handlers?.lost('the page that holds it was opened again');
     this.sensors.set(sensor_id, {
       found: { sensor_id, name, rssi_dbm: null, service_uuids: [service_uuid] },
@@ -61,17 +67,25 @@ export class BrowserSource implements PacketSource {
    * @param page any word that stays the same while the browser's clock runs
    * @param sent_s browser's clock when the batch was sent
    * @returns the batch number expected next
-   * @throws FaultError SENSOR_UNREACHABLE when the sensor was not announced
+   * @throws FaultError SENSOR_UNREACHABLE when the sensor was not announced; PACKET_UNREADABLE when a record of the batch is damaged
    */
   receive(sensor_id: string, page: string, batch: number, sent_s: number, bytes: Uint8Array): number {
     const sensor = this.sensors.get(sensor_id);
     if (sensor === undefined) throw notAnnounced(sensor_id);
     sensor.heard_s = hostTime();
+    const decoded = decodeRecords(bytes);
+    const damaged = bytes.length - decoded.good_bytes + decoded.damaged.reduce((sum, part) => sum + part.bytes, 0);
+    if (damaged > 0)
+      throw new FaultError(
+        fault('PACKET_UNREADABLE.batch', { sensor_id, damaged, bytes: bytes.length }, { sensor_id }),
+      );
     const offset = Math.min(this.offsets.get(page) ?? Number.POSITIVE_INFINITY, sensor.heard_s - sent_s);
+    this.offsets.delete(page);
     this.offsets.set(page, offset);
+    if (this.offsets.size > MOST_PAGES) this.offsets.delete(this.offsets.keys().next().value!);
     if (batch !== sensor.next_batch || sensor.handlers === null) return sensor.next_batch;
     sensor.next_batch++;
-    for (const record of decodeRecords(bytes).records) {
+    for (const record of decoded.records) {
       if (record.kind === 'packet') sensor.handlers?.packet(record.bytes, record.arrival_s + offset, record.source);
       if (record.kind !== 'event') continue;
       if (record.event.event === 'link_lost') this.lose(sensor, record.event.reason);
@@ -108,6 +122,12 @@ export class BrowserSource implements PacketSource {
   async close(): Promise<void> {
     clearInterval(this.watch);
     this.sensors.clear();
+  }
+
+  private forgetGone(): void {
+    for (const [sensor_id, { heard_s, handlers }] of this.sensors) {
+      if (handlers === null && hostTime() - heard_s > GONE_S) this.sensors.delete(sensor_id);
+    }
   }
 
   private look(): void {

@@ -1,10 +1,11 @@
 import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
-import type {
-  AxisTriple,
-  Layout,
-  LayoutCorrection,
-  SensorColumns,
-  TimeColumns,
+import {
+  type AxisTriple,
+  type Layout,
+  type LayoutCorrection,
+  MOST_COLUMNS,
+  type SensorColumns,
+  type TimeColumns,
 } from '../../../shared/schemas/layout.ts';
 import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
@@ -73,7 +74,7 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   readRateInNames(shape.header, preamble);
   const names = rightBesideLeft(
     countFromZero(
-      Array.from({ length: shape.column_count }, (_, index) =>
+      Array.from({ length: Math.min(shape.column_count, MOST_COLUMNS) }, (_, index) =>
         nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
       ),
     ),
@@ -143,7 +144,7 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
       missing_values: told?.text?.missing_values ?? [],
       ...(told?.text?.rows_from_line ? { rows_from_line: told.text.rows_from_line } : {}),
     },
-    column_names: shape.header,
+    column_names: shape.header.slice(0, MOST_COLUMNS),
     column_count: shape.column_count,
     time,
     counter,
@@ -155,15 +156,19 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   return { layout, evidence, first_row_line: shape.first_row_line, preamble, head, remarks };
 }
 
+/** Names of columns that a fault lists. */
+const NAMES_TOLD = 40;
+
 /** Position of a column given by number or by name. */
 export function columnIndex(reference: number | string, names: string[], count: number, file: string): number {
   const index =
     typeof reference === 'number'
       ? reference
       : names.findIndex((name) => name.toLowerCase() === reference.toLowerCase());
-  if (index < 0 || index >= count) {
+  if (index < 0 || index >= Math.min(count, MOST_COLUMNS)) {
+    const told = names.slice(0, NAMES_TOLD);
     throw new FaultError(
-      fault('LAYOUT_DOES_NOT_FIT', { file, column: reference, names, count }, { file, column: reference }),
+      fault('LAYOUT_DOES_NOT_FIT', { file, column: reference, names: told, count }, { file, column: reference }),
     );
   }
   return index;

@@ -61,9 +61,13 @@ export function sensorByNumbers(
   return { side: 'unknown', acc: gravity[0], gyr: others.length === 1 ? others[0] : null };
 }
 
+/** Every pair of triples is tried, so that there may not be many. */
+const MOST_TURNED = 12;
+
 /** The one pair of columns in which turning the first back by the second leaves 1 g; null where none or several do. */
 function turnTogether(starts: Triple[], head: HeadTable, period_s: number): { acc: Triple; gyr: Triple } | null {
   const columns = (triple: Triple) => triple.map((name) => head.numbers[name.index]);
+  if (starts.length > MOST_TURNED) return null;
   const fitting = starts.flatMap((acc) =>
     starts.flatMap((gyr) => {
       if (gyr === acc) return [];

@@ -14,6 +14,8 @@ export interface SideColumn {
 }
 
 const MOST_SENSORS = 8;
+/** Columns without a name that speaks of sides, of few values, whose values are looked for in the lines above. */
+const MOST_LOOKED_AT = 40;
 
 /**
  * Finds a column that says which sensor a row belongs to, when it names more than one.
@@ -29,12 +31,14 @@ export function inferSideColumn(
   texts: string[] = [],
   told_sides: Record<string, Side> = {},
 ): SideColumn | null {
+  let looked = 0;
   for (const name of names) {
     if (name.axis !== null || (name.kind !== 'side' && name.kind !== null)) continue;
     // The names may stand again between the rows, where a logger started anew.
     const cells = head.text.map((row) => row[name.index] ?? '').filter((value) => value !== name.name);
     const values = [...new Set(cells)].filter((value) => value !== '');
-    if (values.length === 0 || values.length > MOST_SENSORS) continue;
+    if (values.length === 0 || values.length > MOST_SENSORS || (name.kind === null && ++looked > MOST_LOOKED_AT))
+      continue;
     const said = values.map((value) => sideSaidOf(value, [name.name, ...texts]));
     const sides = values.map((value, i) => ({
       value,

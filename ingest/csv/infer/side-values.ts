@@ -15,6 +15,7 @@ export function sideSaidOf(value: string, texts: string[]): { side: Side; told_b
   const wordFirst = new RegExp(`${word}["']?${link}${alone(escaped)}`, 'giu');
   const found = new Map<Side, string>();
   for (const text of texts) {
+    if (!text.toLowerCase().includes(value.toLowerCase())) continue;
     // 'left = 0, right = 1' would also read '0, right': the word before the sign counts where both could.
     const before = [...text.matchAll(wordFirst)]
       .map((match) => sideInWords(match[1]))

@@ -18,6 +18,10 @@ export interface ByteSourceOptions {
 }
 
 const PIECE_BYTES = 1 << 18;
+/** Rows of numbers shrink three- to tenfold, those of a sensor at rest somewhat more; what unpacks further was made to fill a disk. */
+const MOST_TIMES = 200;
+/** Up to here any file is unpacked. */
+const SMALL_BYTES = 256 << 20;
 
 /**
  * Reads a file once: counts and hashes the bytes as they came, and hands them out unpacked (gzip is told by its first two
@@ -76,6 +80,8 @@ export class ByteSource {
     try {
       for await (const piece of gunzip) {
         unpackedBytes += piece.length;
+        if (unpackedBytes > Math.max(SMALL_BYTES, MOST_TIMES * this.bytesRead))
+          throw tooMuch(this.options.file_name, this.bytesRead, unpackedBytes);
         yield piece;
       }
       if (unpackedBytes === 0 && !tail.isWhole(0)) throw new Error('it breaks off at once');
@@ -114,11 +120,30 @@ class GzipTail {
 
 const GZIP_MEMBER = Buffer.from([0x1f, 0x8b, 8]);
 
-/** Pieces of one size at most: everything behind holds memory in proportion to it. */
+/**
+ * Pieces of one size, the last one shorter: everything behind holds memory in proportion to it, and what becomes of a damaged file
+ * does not depend on how its bytes happened to arrive.
+ */
 async function* pieces(source: Uint8Array | AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
-  for await (const whole of source instanceof Uint8Array ? [source] : source) {
-    for (let at = 0; at < whole.length; at += PIECE_BYTES) yield whole.subarray(at, at + PIECE_BYTES);
+  if (source instanceof Uint8Array) {
+    for (let at = 0; at < source.length; at += PIECE_BYTES) yield source.subarray(at, at + PIECE_BYTES);
+    return;
   }
+  let waiting: Uint8Array[] = [];
+  let length = 0;
+  for await (const piece of source) {
+    for (let at = 0; at < piece.length; ) {
+      const part = piece.subarray(at, at + PIECE_BYTES - length);
+      waiting.push(part);
+      length += part.length;
+      at += part.length;
+      if (length < PIECE_BYTES) break;
+      yield waiting.length === 1 ? part : Buffer.concat(waiting);
+      waiting = [];
+      length = 0;
+    }
+  }
+  if (length > 0) yield waiting.length === 1 ? waiting[0] : Buffer.concat(waiting);
 }
 
 /** Takes pieces until two bytes are there, and gives everything back untouched. */
@@ -143,6 +168,10 @@ async function firstBytes(raw: AsyncGenerator<Uint8Array>) {
 
 function cancelled(file: string): FaultError {
   return new FaultError(fault('IMPORT_CANCELLED', { file }, { file }));
+}
+
+function tooMuch(file: string, packed: number, unpacked: number): FaultError {
+  return new FaultError(fault('UPLOAD_TOO_LARGE.unpacked', { file, packed, unpacked }, { file }));
 }
 
 function unreadableGzip(file: string, cause: unknown): FaultError {

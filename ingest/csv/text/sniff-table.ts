@@ -1,4 +1,4 @@
-import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
+import { type LayoutCorrection, LONGEST_HEADER } from '../../../shared/schemas/layout.ts';
 import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
@@ -34,6 +34,8 @@ const LINES_AT_ONCE = 400;
 /** A table on its side has at least this many columns: one a sample. */
 const LEAST_ON_ITS_SIDE = 50;
 const LINES_LOOKED_AT = 20_000;
+const FREE_LINES = 200;
+const FREE_LINE_CHARACTERS = 400;
 
 interface Candidate {
   delimiter: string;
@@ -102,13 +104,21 @@ export function sniffTable(
   return {
     delimiter: best.delimiter,
     decimal_mark: best.decimal_mark,
-    preamble: looked.slice(0, names.top).filter((line) => line.trim() !== ''),
+    preamble: freeLines(looked.slice(0, names.top)),
     header: names.header,
     units: names.units,
     first_row_line: best.first_row_line,
     column_count: best.column_count,
     misfit,
   };
+}
+
+/** What free lines above a table may say stands near its top or right above the rows, in short lines. */
+function freeLines(lines: string[]): string[] {
+  const filled = lines.filter((line) => line.trim() !== '');
+  const looked =
+    filled.length > 2 * FREE_LINES ? [...filled.slice(0, FREE_LINES), ...filled.slice(-FREE_LINES)] : filled;
+  return looked.map((line) => line.slice(0, FREE_LINE_CHARACTERS));
 }
 
 /** True for a table with a row for every quantity: few lines, many columns, each line begun by a word. */
@@ -124,6 +134,7 @@ function onItsSide(lines: string[], { column_count, delimiter }: Candidate): boo
 function misfitNames(lines: string[], table: Candidate): TableShape['misfit'] {
   for (let line = table.first_row_line - 1; line >= 0; line--) {
     if (lines[line].trim() === '') continue;
+    if (lines[line].length > LONGEST_HEADER) return null;
     const cells = splitCells(lines[line], table.delimiter);
     const words = cells.filter((cell) => /\p{L}/u.test(cell)).length;
     return words >= 3 && words > 0.6 * cells.length ? { line: line + 1, names: cells.length } : null;
@@ -214,6 +225,7 @@ function findNames(
   const above: { line: number; cells: string[] }[] = [];
   for (let line = table.first_row_line - 1; line >= 0 && above.length < 3; line--) {
     if (lines[line].trim() === '') continue;
+    if (lines[line].length > LONGEST_HEADER) break;
     const cells = splitCells(lines[line].replace(/^\s*(#+|%+|\/\/)\s*/, ''), table.delimiter);
     if (cells[cells.length - 1] === '' && cells.length === table.column_count + 1) cells.pop();
     // A counter in front of the rows often has no name.

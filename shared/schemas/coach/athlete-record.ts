@@ -22,6 +22,11 @@ export const AthleteSensor = Type.Object(
   { additionalProperties: false },
 );
 export type AthleteSensor = Static<typeof AthleteSensor>;
+/** An athlete's sensors, one or two a side (foot and shank). */
+export const AthleteSensors = Type.Object(
+  { items: Type.Array(AthleteSensor, { maxItems: 20 }) },
+  { additionalProperties: false },
+);
 
 /** A focus an athlete works on, from when to when. */
 const focusFields = {

@@ -12,7 +12,7 @@ export const FilmMark = Type.Object(
     /** The frame's own time in the film, s. */
     film_s: Type.Number({ minimum: 0, maximum: 360_000 }),
     /** The instant in the recording that it was marked against, s from its first sample. */
-    recording_s: Type.Number(),
+    recording_s: Type.Number({ minimum: -1e9, maximum: 1e9 }),
   },
   { additionalProperties: false },
 );
@@ -21,7 +21,7 @@ export type FilmMark = Static<typeof FilmMark>;
 const fields = {
   /** The file as it is called on the device that opened it; the film itself stays there. */
   file_name: Type.String({ minLength: 1, maxLength: 300 }),
-  file_bytes: Type.Integer({ minimum: 1 }),
+  file_bytes: Type.Integer({ minimum: 1, maximum: Number.MAX_SAFE_INTEGER }),
   /** Time from one frame to the next, s, as measured on the film. */
   frame_s: Type.Number({ exclusiveMinimum: 0, maximum: 1 }),
   marks: Type.Array(FilmMark, { maxItems: 200 }),

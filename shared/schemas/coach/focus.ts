@@ -11,7 +11,7 @@ export const FocusQuantity = Type.Object(
     /** Where the sensor must sit for this number; null when either will do. */
     mounting: Nullable(MountingWord),
     /** The value that the coach wants to see, in the quantity's own unit; null without one. */
-    target: Nullable(Type.Number()),
+    target: Nullable(Type.Number({ minimum: -1e6, maximum: 1e6 })),
   },
   { additionalProperties: false },
 );

@@ -1,6 +1,6 @@
 import { type Static, Type } from 'typebox';
 import { SET_KINDS } from '../../coach-words.ts';
-import { Id, LocalDate, Nullable, StartStyleWord, wordOf } from '../common.ts';
+import { Id, idsOf, LocalDate, MOST_ATHLETES, Nullable, StartStyleWord, wordOf } from '../common.ts';
 import { Sourced } from './caution.ts';
 
 /** What a set of repetitions is for. Only speed sets count against the full-speed yardage. */
@@ -28,20 +28,20 @@ export type Plan = Static<typeof Plan>;
 
 /** The coach's own limits. Every one protects, can be changed, and is off when null; none asks for more. */
 export const PlanLimits = Type.Object({
-  speed_distance_max_m: Nullable(Type.Number({ minimum: 0 })),
-  speed_repetition_max_m: Nullable(Type.Number({ minimum: 0 })),
-  technique_repetition_max_m: Nullable(Type.Number({ minimum: 0 })),
-  speed_repetitions_max: Nullable(Type.Integer({ minimum: 1 })),
-  speed_rest_min_s: Nullable(Type.Number({ minimum: 0 })),
+  speed_distance_max_m: Nullable(Type.Number({ minimum: 0, maximum: 100_000 })),
+  speed_repetition_max_m: Nullable(Type.Number({ minimum: 0, maximum: 100_000 })),
+  technique_repetition_max_m: Nullable(Type.Number({ minimum: 0, maximum: 100_000 })),
+  speed_repetitions_max: Nullable(Type.Integer({ minimum: 1, maximum: 1000 })),
+  speed_rest_min_s: Nullable(Type.Number({ minimum: 0, maximum: 100_000 })),
   /** Rest between flying sprints at maximal velocity. */
-  flying_rest_min_s: Nullable(Type.Number({ minimum: 0 })),
-  session_max_min: Nullable(Type.Number({ minimum: 1 })),
+  flying_rest_min_s: Nullable(Type.Number({ minimum: 0, maximum: 100_000 })),
+  session_max_min: Nullable(Type.Number({ minimum: 1, maximum: 1440 })),
   speed_sessions_per_week_max: Nullable(Type.Integer({ minimum: 1, maximum: 14 })),
-  hours_between_speed_sessions_min: Nullable(Type.Number({ minimum: 0 })),
-  weekly_increase_max_percent: Nullable(Type.Number({ minimum: 0 })),
+  hours_between_speed_sessions_min: Nullable(Type.Number({ minimum: 0, maximum: 100_000 })),
+  weekly_increase_max_percent: Nullable(Type.Number({ minimum: 0, maximum: 100_000 })),
   days_off_per_week_min: Nullable(Type.Integer({ minimum: 0, maximum: 6 })),
-  focus_weeks_min: Nullable(Type.Integer({ minimum: 1 })),
-  focus_weeks_max: Nullable(Type.Integer({ minimum: 1 })),
+  focus_weeks_min: Nullable(Type.Integer({ minimum: 1, maximum: 520 })),
+  focus_weeks_max: Nullable(Type.Integer({ minimum: 1, maximum: 520 })),
   sprint_test_interval_days: Nullable(Type.Integer({ minimum: 1, maximum: 365 })),
 });
 export type PlanLimits = Static<typeof PlanLimits>;
@@ -77,7 +77,11 @@ export type PlanCheck = Static<typeof PlanCheck>;
 
 /** A session's plan with its athletes in running order. */
 export const SessionPlanBody = Type.Object(
-  { template: Nullable(Type.String()), sets: Type.Array(PlanSet, { maxItems: 20 }), athlete_ids: Type.Array(Id) },
+  {
+    template: Nullable(Type.String({ maxLength: 80 })),
+    sets: Type.Array(PlanSet, { maxItems: 20 }),
+    athlete_ids: idsOf(MOST_ATHLETES),
+  },
   { additionalProperties: false },
 );
 export type SessionPlanBody = Static<typeof SessionPlanBody>;
@@ -94,7 +98,7 @@ export type SessionPlan = Static<typeof SessionPlan>;
 
 /** A plan to check before it is kept. */
 export const PlanQuestion = Type.Object(
-  { session_date: LocalDate, sets: Type.Array(PlanSet, { maxItems: 20 }), athlete_ids: Type.Array(Id) },
+  { session_date: LocalDate, sets: Type.Array(PlanSet, { maxItems: 20 }), athlete_ids: idsOf(MOST_ATHLETES) },
   { additionalProperties: false },
 );
 export type PlanQuestion = Static<typeof PlanQuestion>;

@@ -137,8 +137,8 @@ describe('a device on the network', () => {
         { name: 'Rosa Quillon', sentence: 'Rosa Quillon: as usual.', ratings: [] },
       ],
     };
-    const display = { here: false, role: 'display', device: null, confirmed: false } as const;
-    const seen = narrowAnswer(view, display, 'GET /api/coach/sessions/:session_id/field', '2026-11-30');
+    const operation = 'GET /api/coach/sessions/:session_id/field';
+    const seen = narrowAnswer(view, { role: 'display', operation, today: '2026-11-30', people: () => new Set() });
     expect(JSON.stringify(seen)).not.toMatch(/Quill|tired/);
     expect(seen).toMatchObject({ athletes: [{ name: 'Rosa', sentence: 'Rosa: as usual.' }, { name: 'Rosa' }] });
   });

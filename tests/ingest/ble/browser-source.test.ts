@@ -73,6 +73,18 @@ describe('packets that a browser sends on', () => {
     expect(source.receive('browser-1', 'page', 0, 1, new Uint8Array(0))).toBe(0);
   });
 
+  it('are refused whole where a record is damaged, and the batch is still waited for', async () => {
+    source.announce(sensor);
+    await open();
+    const [first] = batches(0.2, 0);
+    const damaged = Buffer.from(first);
+    damaged[40] ^= 1;
+    for (const bytes of [damaged, first.subarray(0, first.length - 1)])
+      expect(() => source.receive('browser-1', 'page', 0, 1, bytes)).toThrow(/PACKET_UNREADABLE/);
+    expect(assembler.counts.samples).toBe(0);
+    expect(source.receive('browser-1', 'page', 0, 1, first)).toBe(1);
+  });
+
   it('tell a link that broke between browser and sensor', async () => {
     source.announce(sensor);
     await open();

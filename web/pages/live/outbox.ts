@@ -1,6 +1,7 @@
 import { type Fault, FaultError } from '../../../shared/fault.ts';
 
 const SEND_MS = 150;
+const MOST_BYTES = 256 * 1024;
 /** While nothing is recorded, what is older than this is let go, milliseconds. */
 const UNWANTED_MS = 2000;
 
@@ -58,7 +59,7 @@ export class Outbox {
   private async send(): Promise<void> {
     if (this.busy) return;
     if (!this.parts.wanted()) this.letGo();
-    this.sending ??= this.queue.length > 0 ? this.queue.splice(0) : null;
+    this.sending ??= this.queue.length > 0 ? this.queue.splice(0, this.batchLength()) : null;
     if (this.sending === null) return;
     this.busy = true;
     try {
@@ -97,6 +98,16 @@ export class Outbox {
     const value = (await answer.json()) as { next_batch: number } | Fault;
     if ('next_batch' in value) return value.next_batch;
     throw new FaultError(value);
+  }
+
+  /** Records of one batch: after an outage there is more than one request may carry. */
+  private batchLength(): number {
+    let bytes = 0;
+    const end = this.queue.findIndex((record) => {
+      bytes += record.bytes.length;
+      return bytes > MOST_BYTES;
+    });
+    return end < 0 ? this.queue.length : Math.max(1, end);
   }
 
   private letGo(): void {

@@ -1,22 +1,16 @@
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { ExportOrder, ResearchConsent, ResearchExport } from '../../../shared/schemas/export.ts';
-import { formatDate, localToday } from '../../app/format.ts';
+import { formatDate } from '../../app/format.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { client, faultOf } from '../../client.ts';
-import { EmptyState } from '../../parts/empty-state.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TableScroll } from '../../parts/table-scroll.tsx';
 import { TextField } from '../../parts/text-field.tsx';
-
-const STATUSES = [
-  { value: 'unknown', label: 'not asked' },
-  { value: 'given', label: 'given' },
-  { value: 'refused', label: 'refused' },
-  { value: 'withdrawn', label: 'withdrawn' },
-] as const;
+import { Consents } from './consents.tsx';
+import { RetentionSection } from './retention-section.tsx';
 
 /** Who agreed to use in research, what leaves the house, and what left it. */
 export default function ResearchPage() {
@@ -39,6 +33,7 @@ export default function ResearchPage() {
           {({ items }) => <Consents items={items} reload={consents.reload} />}
         </ResourceView>
       </section>
+      <RetentionSection />
       <NewExport onMade={exports.reload} />
       <section aria-labelledby="made">
         <h2 id="made">Exports made</h2>
@@ -46,53 +41,6 @@ export default function ResearchPage() {
           {({ items }) => <Exports items={items} />}
         </ResourceView>
       </section>
-    </>
-  );
-}
-
-function Consents({ items, reload }: { items: ResearchConsent[]; reload: () => Promise<void> }) {
-  const [fault, setFault] = useState<Fault | null>(null);
-  async function change(consent: ResearchConsent, status: ResearchConsent['status']) {
-    try {
-      const status_date = localToday();
-      await client.put(`/athletes/${consent.athlete_id}/research-consent`, { status, status_date, note: consent.note });
-      setFault(null);
-      await reload();
-    } catch (error) {
-      setFault(faultOf(error));
-    }
-  }
-  if (items.length === 0) {
-    return (
-      <EmptyState title="No athletes yet">
-        <p>
-          Add them under <a href="#/athletes">Athletes</a>.
-        </p>
-      </EmptyState>
-    );
-  }
-  return (
-    <>
-      {fault && <FaultBox fault={fault} />}
-      <ul class="lines">
-        {items.map((consent) => (
-          <li key={consent.athlete_id} class="line consent-line">
-            <span class="line-main">
-              <strong>{consent.name}</strong>
-              <span class="quiet">
-                {consent.status_date ? `since ${formatDate(consent.status_date)}` : 'nothing recorded'}
-              </span>
-            </span>
-            <SelectField
-              label={`Consent of ${consent.name}`}
-              quiet
-              value={consent.status}
-              options={STATUSES}
-              onChange={(status) => void change(consent, status)}
-            />
-          </li>
-        ))}
-      </ul>
     </>
   );
 }

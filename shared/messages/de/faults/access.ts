@@ -16,6 +16,16 @@ export const accessFaults_de: FaultsLike<typeof accessFaults> = {
       `Dieses Gerät arbeitet nur mit den heutigen Einheiten; diese ist vom ${date}. Nichts wurde gelesen oder geändert.`,
     hint: 'Andere Tage stehen einem Gerät mit der Rolle des Trainers offen.',
   },
+  'OTHER_DAY_REFUSED.athlete': {
+    message:
+      'Dieses Gerät arbeitet nur mit denen, die heute laufen; diese Person ist in keiner heutigen Einheit. Nichts wurde gelesen oder geändert.',
+    hint: 'Erst in die heutige Einheit aufnehmen, oder ein Gerät mit der Rolle des Trainers verwenden.',
+  },
+  CONSENT_NOT_GIVEN: {
+    message: ({ repetition_id }) =>
+      `Für Lauf ${repetition_id} liegt keine Einwilligung in die Verwendung für Forschung vor; ein Gerät für Studien darf ihn nicht lesen. Nichts wurde verglichen.`,
+    hint: 'Weglassen, oder den Trainer fragen, ob die Einwilligung eingetragen werden kann.',
+  },
   FRESH_CODE_NEEDED: {
     message:
       'Das gibt Namen heraus oder lässt sich nicht rückgängig machen; es braucht einen frischen Code. Nichts wurde getan.',

@@ -22,6 +22,29 @@ export const commandLineFaults_de: FaultsLike<typeof commandLineFaults> = {
     message: ({ file, why }) => `${file}: die Sicherung kam nicht zustande (${why}). Eine ältere ist unberührt.`,
     hint: 'Prüfen, ob Platz ist und in den Ordner geschrieben werden darf.',
   },
+  'FILE_NOT_FOUND.to_restore': {
+    message: ({ file }) => `${file}: Eine Sicherung dieses Namens gibt es nicht. Die Datenbank ist, wie sie war.`,
+    hint: 'Die Datei mit --from nennen.',
+  },
+  'FILE_NOT_FOUND.passphrase': {
+    message: ({ file }) => `${file}: Die Passphrase lässt sich nicht lesen. Es wurde nichts getan.`,
+    hint: 'Eine Datei nennen, deren erste Zeile die Passphrase ist.',
+  },
+  'OPTION_UNREADABLE.passphrase': {
+    message: ({ shortest }) =>
+      `Die Passphrase ist kürzer als ${shortest} Zeichen; sie ließe sich erraten. Es wurde nichts getan.`,
+    hint: 'Vier oder fünf zufällig gewählte Wörter lassen sich leicht behalten und schwer erraten.',
+  },
+  'OPTION_UNREADABLE.whole_number': {
+    message: ({ option, text }) =>
+      `${option} ist „${text}“; es muss eine ganze Zahl von 1 bis 10000 sein. Es wurde nichts getan.`,
+    hint: 'Für den üblichen Wert weglassen.',
+  },
+  RESTORE_FAILED: {
+    message: ({ file, why }) =>
+      `${file}: Die Sicherung wurde nicht zurückgespielt (${why}). Die Datenbank ist, wie sie war.`,
+    hint: 'Eine andere Sicherung versuchen; eine verschlossene braucht die Passphrase, mit der sie gemacht wurde.',
+  },
   'FILE_NOT_FOUND.to_export': {
     message: ({ file }) => `${file}: hier gibt es keine Datenbank zum Exportieren. Es wurde nichts geschrieben.`,
     hint: 'Ihren Ordner mit --data nennen.',

@@ -27,6 +27,7 @@ export const exportFaults_de: FaultsLike<typeof exportFaults> = {
   'DATASET_UNREADABLE.no_motion': unreadable((_: object) => 'es gibt keine Dateien *_motion.tsv'),
   'DATASET_UNREADABLE.no_acceleration': unreadable((_: object) => 'die Kanaldatei nennt keine drei ACCEL-Kanäle'),
   'DATASET_UNREADABLE.no_rate': unreadable((_: object) => 'die Begleitdatei nennt keine Abtastrate'),
+  'DATASET_UNREADABLE.no_object': unreadable((_: object) => 'sie ist kein JSON-Objekt'),
   'DATASET_UNREADABLE.columns': unreadable(
     ({ line, found, expected }: { line: number; found: number; expected: number }) =>
       `Zeile ${line} hat ${found} Spalten; die Kanaldatei nennt ${expected}`,

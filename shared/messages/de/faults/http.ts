@@ -32,6 +32,15 @@ export const httpFaults_de: FaultsLike<typeof httpFaults> = {
     message: ({ why }) => `Das Gesendete ist größer als erlaubt (${why}). Nichts wurde gespeichert.`,
     hint: 'Siehe /api/docs.',
   },
+  'PACKET_UNREADABLE.batch': {
+    message: ({ sensor_id, damaged, bytes }) =>
+      `Ein Stapel Pakete des Sensors ${sensor_id}: ${damaged} von ${bytes} Bytes sind kein ganzer Eintrag. Nichts davon wurde übernommen.`,
+    hint: 'Ein Eintrag hat die Form eines Paketprotokolls: Länge, Art, Ankunft, Inhalt, CRC-32.',
+  },
+  'REQUEST_INVALID.too_many_sensors': {
+    message: ({ most }) => `${most} Sensoren werden schon von Browsern gehalten; dieser wurde nicht übernommen.`,
+    hint: 'Nicht gebrauchte Live-Seiten schließen; was sie hielten, wird nach einigen Sekunden frei.',
+  },
   'INTERNAL.request': {
     message: 'Der Server ist an dieser Anfrage gescheitert. Was vorher gespeichert war, ist sicher.',
     hint: 'Die Ausgabe des Servers sagt mehr; ein neuer Versuch schadet nicht.',

@@ -16,6 +16,25 @@ export const measuringFaults_de: FaultsLike<typeof measuringFaults> = {
       'Die Arbeit wurde abgebrochen, bevor sie fertig war. Angekommene Rohdateien bleiben erhalten; sonst wurde nichts gespeichert.',
     hint: 'Sie lässt sich jederzeit neu starten.',
   },
+  TASK_TOO_LONG: {
+    message: ({ limit_s }, say) =>
+      `Die Arbeit wurde nach ${say.number(limit_s)} s beendet, weit länger, als Dateien dieser Größe brauchen. Die Rohdateien bleiben erhalten; sonst wurde nichts gespeichert.`,
+    hint: 'Die Datei in einem Texteditor ansehen: Ist es die Aufnahme, die der Sensor geschrieben hat? Wenn ja, zeigt sie einen Fehler des Programms, der gemeldet werden sollte.',
+  },
+  IMPORT_GIVEN_UP: {
+    message: ({ tries }) =>
+      `Das Programm ist ${tries}-mal geendet, während es an diesen Dateien arbeitete; von selbst beginnt es nicht noch einmal damit. Die Dateien bleiben erhalten.`,
+    hint: 'Die Dateien ansehen; von Hand lässt sich die Übernahme wieder starten.',
+  },
+  SERVER_BUSY: {
+    message: ({ waiting }) => `${waiting} solche Aufgaben warten schon; diese wurde nicht angenommen.`,
+    hint: 'In einer Minute noch einmal versuchen.',
+  },
+  'UPLOAD_TOO_LARGE.unpacked': {
+    message: ({ file, packed, unpacked }, say) =>
+      `${file}: entpackt sich zu mehr als ${say.number(unpacked)} Bytes aus ${say.number(packed)}; das tut keine Aufnahme. Die Datei wurde abgelehnt.`,
+    hint: 'Die Datei entpacken und ansehen, was darin steht.',
+  },
   WORKER_FAILED: {
     message: ({ why }) =>
       `Die Auswertung ist stehen geblieben (${why}). Die Rohdateien bleiben erhalten; sonst wurde nichts gespeichert.`,

@@ -7,6 +7,11 @@ export const storeFaults_de: FaultsLike<typeof storeFaults> = {
       `${file}: Der Speicher ist voll oder lässt sich nicht beschreiben (${why}). Was vorher gespeichert war, ist sicher; dies wurde nicht gespeichert.`,
     hint: 'Platz schaffen, dann noch einmal versuchen.',
   },
+  'DISK_FULL.floor': {
+    message: ({ folder, free_mb, floor_mb }) =>
+      `Auf dem Datenträger von ${folder} sind nur ${free_mb} MB frei; ${floor_mb} MB bleiben für laufende Aufnahmen. Dies wurde nicht gespeichert.`,
+    hint: 'Platz schaffen, dann noch einmal versuchen.',
+  },
   DATABASE_UNREADABLE: {
     message: ({ file, why }) => `${file}: ist keine Datenbank oder ist beschädigt (${why}). Sie blieb, wie sie ist.`,
     hint: 'Eine Sicherung an ihre Stelle legen, oder mit --data einen anderen Datenordner nennen.',

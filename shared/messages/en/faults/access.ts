@@ -16,6 +16,16 @@ export const accessFaults = {
       `This device works with today's sessions only; this one is of ${date}. Nothing was read or changed.`,
     hint: "Other days are open to a device with the coach's role.",
   },
+  'OTHER_DAY_REFUSED.athlete': {
+    message:
+      "This device works with those who run today only; this athlete is in none of today's sessions. Nothing was read or changed.",
+    hint: "Put the athlete into today's session first, or use a device with the coach's role.",
+  },
+  CONSENT_NOT_GIVEN: {
+    message: ({ repetition_id }: { repetition_id: number }) =>
+      `The athlete of repetition ${repetition_id} has not given consent to use in research, so a device for studies may not read it. Nothing was compared.`,
+    hint: 'Leave it out, or ask the coach whether the consent can be recorded.',
+  },
   FRESH_CODE_NEEDED: {
     message: 'This gives names away or cannot be undone, so it needs a fresh code. Nothing was done.',
     hint: 'Ask for a confirmation code under "Devices" on the machine that Cinderlane runs on, and type it here.',

@@ -23,6 +23,29 @@ export const commandLineFaults = {
       `${file}: the backup was not made (${why}). An older copy is untouched.`,
     hint: 'Check that there is room and that the folder may be written to.',
   },
+  'FILE_NOT_FOUND.to_restore': {
+    message: ({ file }: { file: string }) => `${file}: there is no backup of this name. The database is as it was.`,
+    hint: 'Name the file with --from.',
+  },
+  'FILE_NOT_FOUND.passphrase': {
+    message: ({ file }: { file: string }) => `${file}: the passphrase cannot be read. Nothing was done.`,
+    hint: 'Name a file whose first line is the passphrase.',
+  },
+  'OPTION_UNREADABLE.passphrase': {
+    message: ({ shortest }: { shortest: number }) =>
+      `The passphrase is shorter than ${shortest} characters; it could be guessed. Nothing was done.`,
+    hint: 'Four or five words picked at random are easy to keep and hard to guess.',
+  },
+  'OPTION_UNREADABLE.whole_number': {
+    message: ({ option, text }: { option: string; text: string }) =>
+      `${option} is "${text}"; it must be a whole number from 1 to 10000. Nothing was done.`,
+    hint: 'Leave it out for the usual value.',
+  },
+  RESTORE_FAILED: {
+    message: ({ file, why }: { file: string; why: string }) =>
+      `${file}: the backup was not restored (${why}). The database is as it was.`,
+    hint: 'Try another backup; a sealed one needs the passphrase that it was made with.',
+  },
   'FILE_NOT_FOUND.to_export': {
     message: ({ file }: { file: string }) => `${file}: there is no database to export from. Nothing was written.`,
     hint: 'Name its folder with --data.',

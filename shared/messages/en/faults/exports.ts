@@ -27,6 +27,7 @@ export const exportFaults = {
   'DATASET_UNREADABLE.no_motion': unreadable((_: object) => 'there are no *_motion.tsv files'),
   'DATASET_UNREADABLE.no_acceleration': unreadable((_: object) => 'the channels file names no three ACCEL channels'),
   'DATASET_UNREADABLE.no_rate': unreadable((_: object) => 'the sidecar has no sampling frequency'),
+  'DATASET_UNREADABLE.no_object': unreadable((_: object) => 'it is no JSON object'),
   'DATASET_UNREADABLE.columns': unreadable(
     ({ line, found, expected }: { line: number; found: number; expected: number }) =>
       `line ${line} has ${found} columns; its channels file names ${expected}`,

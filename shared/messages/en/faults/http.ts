@@ -38,6 +38,15 @@ export const httpFaults = {
     message: ({ why }: { why: string }) => `${why}. Nothing was stored.`,
     hint: 'See /api/docs.',
   },
+  'PACKET_UNREADABLE.batch': {
+    message: ({ sensor_id, damaged, bytes }: { sensor_id: string; damaged: number; bytes: number }) =>
+      `A batch of packets of sensor ${sensor_id}: ${damaged} of ${bytes} bytes are no whole record. None of it was taken.`,
+    hint: 'The form of a record is that of a packet log: length, kind, arrival, payload, CRC-32.',
+  },
+  'REQUEST_INVALID.too_many_sensors': {
+    message: ({ most }: { most: number }) => `${most} sensors are held by browsers already; this one was not taken.`,
+    hint: 'Close live pages that are not needed; what they held is let go after some seconds.',
+  },
   'INTERNAL.request': {
     message: 'The server failed at this request. What was stored before is safe.',
     hint: "The server's output says more; trying again does no harm.",

@@ -16,6 +16,25 @@ export const measuringFaults = {
     message: 'The work was cancelled before it was done. Raw files that had arrived are kept; nothing else was stored.',
     hint: 'Start it again when you like.',
   },
+  TASK_TOO_LONG: {
+    message: ({ limit_s }: { limit_s: number }, say) =>
+      `The work was ended after ${say.number(limit_s)} s, far longer than files of this size take. Raw files are kept; nothing else was stored.`,
+    hint: 'Look at the file in an editor: is it the recording that the sensor wrote? If it is, the file shows a fault of the program worth reporting.',
+  },
+  IMPORT_GIVEN_UP: {
+    message: ({ tries }: { tries: number }) =>
+      `The program ended ${tries} times while it worked on these files, so they are not begun again by themselves. The files are kept.`,
+    hint: 'Look at the files; the import can be started again by hand.',
+  },
+  SERVER_BUSY: {
+    message: ({ waiting }: { waiting: number }) => `${waiting} such tasks wait already; this one was not taken.`,
+    hint: 'Try again in a minute.',
+  },
+  'UPLOAD_TOO_LARGE.unpacked': {
+    message: ({ file, packed, unpacked }: { file: string; packed: number; unpacked: number }, say) =>
+      `${file}: unpacks to more than ${say.number(unpacked)} bytes from ${say.number(packed)}; no recording does. The file was refused.`,
+    hint: 'Unpack the file and look at what it holds.',
+  },
   WORKER_FAILED: {
     message: ({ why }: { why: string }) =>
       `The analysis thread stopped (${why}). The raw files are kept; nothing else was stored.`,

@@ -7,6 +7,11 @@ export const storeFaults = {
       `${file}: the disk is full or cannot be written (${why}). What was stored before is safe; this was not stored.`,
     hint: 'Make room, then do it again.',
   },
+  'DISK_FULL.floor': {
+    message: ({ folder, free_mb, floor_mb }: { folder: string; free_mb: number; floor_mb: number }) =>
+      `Only ${free_mb} MB are free on the disk of ${folder}; ${floor_mb} MB are kept for what is being recorded. This was not stored.`,
+    hint: 'Make room, then do it again.',
+  },
   DATABASE_UNREADABLE: {
     message: ({ file, why }: { file: string; why: string }) =>
       `${file}: is no database, or is damaged (${why}). It was left as it is.`,

@@ -69,7 +69,7 @@ function PersonForm({ athlete, age_years, onSaved }: PersonFormProps) {
           const body: AthleteChange = {
             name: draft.name.trim(),
             sex: draft.sex === '' ? null : (draft.sex as Athlete['sex']),
-            birth_date: draft.birth_date || null,
+            birth_date: draft.birth_date.trim() || null,
             footwear: draft.footwear.trim() || null,
             notes: draft.notes,
           };
@@ -87,13 +87,13 @@ function PersonForm({ athlete, age_years, onSaved }: PersonFormProps) {
       <div class="field-grid">
         <TextField label="Name or pseudonym" value={draft.name} onChange={(name) => change({ name })} required />
         <TextField
-          label="Birth date (optional)"
-          type="date"
+          label="Year of birth, or birth date (optional)"
+          placeholder="2012"
           value={draft.birth_date}
           onChange={(birth_date) => change({ birth_date })}
           help={
             age_years === null
-              ? 'Tells whether the athlete still grows: old repetitions then expire sooner.'
+              ? 'The year is enough. It tells whether the athlete still grows: old repetitions then expire sooner.'
               : `${Math.floor(age_years)} years${age_years >= 9 && age_years < 18 ? ': growing, repetitions older than 60 days do not count as normal' : ''}`
           }
         />

@@ -27,7 +27,10 @@ export function writeKey(kind: ComparedKind, parts: KeyParts): string {
     kind === 'blocks'
       ? [parts.athlete_id, parts.from, parts.to]
       : [parts.athlete_id, parts.session_id, ...(kind === 'repetitions' ? [parts.repetition_id] : [])];
-  return chosen.join('.').replace(/\.+$/, '');
+  const key = chosen.join('.');
+  let end = key.length;
+  while (key[end - 1] === '.') end -= 1;
+  return key.slice(0, end);
 }
 
 /** Whether everything of a side is chosen. */

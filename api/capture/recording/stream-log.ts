@@ -1,0 +1,106 @@
+import { closeSync, openSync, readSync } from 'node:fs';
+import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
+import { decodeRecords, type LogHeader, type PacketRecord } from '../../../shared/packet-record.ts';
+
+const PIECE_BYTES = 1 << 20;
+/** Bytes that may wait for the end of a record; more are damage, and their beginning is let go. */
+const MOST_WAITING_BYTES = 4 << 20;
+
+export interface TimedRecord {
+  record: PacketRecord;
+  /** Arrival on the clock of the log's first start of the machine. */
+  at_s: number;
+}
+
+/** What a log comes to at its end, without holding it. */
+export interface LogEnd {
+  /** The last header: a sensor may be given another side while it is recorded. */
+  header: LogHeader;
+  first_s: number;
+  last_s: number;
+  last_utc_ms: number;
+  /** The machine's start at the last reading of its clocks. */
+  boot_id: string;
+  /** Bytes up to the end of the last whole record. */
+  good_bytes: number;
+}
+
+/** Puts arrivals of later starts of the machine, whose clocks began at 0 again, on the first one's clock. */
+class HostClocks {
+  boot_id = '';
+  zero_ms = 0;
+  #first: { zero_s: number; boot_id: string } | null = null;
+  #shift_s = 0;
+
+  place(record: PacketRecord): number {
+    const at_s = record.arrival_s + this.#shift_s;
+    if (record.kind === 'event' && record.event.event === 'clock') {
+      const zero_s = record.event.utc_ms / 1000 - record.event.monotonic_s;
+      this.boot_id = record.event.boot_id;
+      this.zero_ms = 1000 * zero_s;
+      this.#first ??= { zero_s, boot_id: this.boot_id };
+      this.#shift_s = this.boot_id === this.#first.boot_id ? 0 : zero_s - this.#first.zero_s;
+    }
+    return at_s;
+  }
+}
+
+/** Records of a log, a piece of the file at a time: memory does not grow with its length. */
+export function* streamLog(
+  file: string,
+): Generator<{ records: TimedRecord[]; good_bytes: number; clocks: HostClocks }> {
+  const fd = openSync(file, 'r');
+  const clocks = new HostClocks();
+  try {
+    let waiting: Buffer = Buffer.alloc(0);
+    let start = 0;
+    for (;;) {
+      const piece = Buffer.allocUnsafe(PIECE_BYTES);
+      const read = readSync(fd, piece, 0, PIECE_BYTES, start + waiting.length);
+      if (read === 0) return;
+      const bytes = Buffer.concat([waiting, piece.subarray(0, read)]);
+      const { records, good_bytes } = decodeRecords(bytes);
+      const let_go = bytes.length - good_bytes > MOST_WAITING_BYTES ? bytes.length - PIECE_BYTES - 64 : good_bytes;
+      waiting = bytes.subarray(let_go);
+      start += let_go;
+      const timed = records.map((record) => ({ record, at_s: clocks.place(record) }));
+      yield { records: timed, good_bytes: start, clocks };
+    }
+  } finally {
+    closeSync(fd);
+  }
+}
+
+/**
+ * Reads a log through to its end, letting others have the thread between pieces.
+ * @param keep_s how much of the end is kept, seconds
+ * @returns null for what is no packet log
+ */
+export async function readLogEnd(file: string, keep_s = 0): Promise<{ end: LogEnd; tail: PacketLog } | null> {
+  let header: LogHeader | null = null;
+  let end: LogEnd | null = null;
+  let first_s = Number.NaN;
+  let kept: TimedRecord[] = [];
+  const clockReadings: PacketRecord[] = [];
+  for (const { records, good_bytes, clocks } of streamLog(file)) {
+    for (const { record, at_s } of records) {
+      if (record.kind === 'header') header = record.header;
+      if (record.kind === 'event' && record.event.event === 'clock') clockReadings.push(record);
+      if (record.kind === 'packet' && Number.isNaN(first_s)) first_s = at_s;
+    }
+    const last = records.at(-1);
+    if (header === null || header.format !== 'packet-log/1') return null;
+    if (last) {
+      const last_s = last.at_s;
+      const last_utc_ms = clocks.zero_ms + 1000 * last.record.arrival_s;
+      end = { header, first_s, last_s, last_utc_ms, boot_id: clocks.boot_id, good_bytes };
+      kept = [...kept, ...records].filter(({ at_s }) => at_s > last_s - keep_s);
+    }
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+  if (end === null) return null;
+  const tail = kept.map(({ record }) => record);
+  const before = clockReadings.filter((reading) => !tail.includes(reading));
+  const log = { header: end.header, records: [...before, ...tail], good_bytes: end.good_bytes, damaged: [] };
+  return { end, tail: log };
+}
