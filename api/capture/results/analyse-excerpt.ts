@@ -1,6 +1,7 @@
 import type { Excerpt } from '../recording/excerpt.ts';
 import { analyse } from '../../../dsp/analyse.ts';
 import { type AlignedStreams, alignStreams } from '../../../ingest/ble/assembly/align-streams.ts';
+import { refineByFeet } from '../../../ingest/ble/assembly/refine-by-feet.ts';
 import { assembleLog, readPacketLog, utcOfHostZero } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import type { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import type { Analysis, Conditions, Course, RepetitionResult } from '../../../shared/analysis.ts';
@@ -25,8 +26,9 @@ export function analyseExcerpts(excerpts: Excerpt[], course: Course, conditions:
     assembler: assemblers[i],
   }));
   const utc_zero_ms = logs.length > 0 ? utcOfHostZero(logs[0]) : null;
-  const aligned = alignStreams(streams, undefined, undefined, utc_zero_ms);
-  if (aligned === null) return null;
+  const by_arrival = alignStreams(streams, undefined, undefined, utc_zero_ms);
+  if (by_arrival === null) return null;
+  const aligned = { ...by_arrival, sensors: refineByFeet(by_arrival.sensors) };
   return { aligned, assemblers, analysis: analyse({ sensors: aligned.sensors, course, conditions }) };
 }
 

@@ -1,10 +1,17 @@
 import type { SensorClock } from '../../../shared/sensor-clock.ts';
+import { gapOnGrid, linkInterval } from './link-grid.ts';
+
 /** Sensor time covered by one least lateness, seconds. */
 const BLOCK_S = 1;
-/** The shortest connection interval (Bluetooth Core Specification): packets arrive on such a grid, seconds. */
+/** The shortest connection interval (Bluetooth Core Specification): what is assumed where arrivals show no grid, seconds. */
 const LINK_INTERVAL_S = 7.5e-3;
-/** The least delays of two links differ by up to an interval, uniformly. */
-const LINK_DELAY_U_S = LINK_INTERVAL_S / Math.sqrt(12);
+/** A delay that may be anything up to a gap is known to its standard deviation, uniformly. */
+const UNIFORM = 1 / Math.sqrt(12);
+/** What radio and host add that no arrival tells: own choice, for two sensors of one kind. */
+const HIDDEN_DELAY_U_S = 0.3e-3;
+/** The interval is looked for again after so many packets, in so many of the latest. */
+const LOOK_EVERY = 64;
+const LOOKED_AT = 1500;
 
 /** Seconds of data before a rate can be measured by arrival. */
 const LEAST_BLOCKS = 6;
@@ -19,6 +26,8 @@ export interface ArrivalFit {
   offset_u_s: number;
   /** Seconds with at least one packet that the line rests on. */
   blocks: number;
+  /** Connection interval, seconds; null where arrivals show none. */
+  interval_s: number | null;
 }
 
 /** The sensor's clock against the host's, as a recording's against the common one. */
@@ -32,8 +41,10 @@ export function clockOf({ offset_s, drift }: Pick<ArrivalFit, 'offset_s' | 'drif
  * offset and drift. The slope is drawn towards zero in proportion to how much the oscillators may differ.
  */
 export class ArrivalClock {
-  private readonly blocks = new Map<number, Point>();
+  private readonly blocks = new Map<number, Block>();
   private readonly clock_tolerance: number;
+  private packets = 0;
+  private interval: { at_packet: number; interval_s: number | null } | null = null;
 
   /** @param clock_tolerance how far the sensor's clock may be off, as a fraction */
   constructor(clock_tolerance: number) {
@@ -43,21 +54,27 @@ export class ArrivalClock {
   /** @param sensor_s sensor time of the packet's last sample */
   add(sensor_s: number, arrival_s: number): void {
     const key = Math.floor(sensor_s / BLOCK_S);
-    const lateness_s = arrival_s - sensor_s;
-    const block = this.blocks.get(key);
-    if (block === undefined || lateness_s < block.lateness_s) this.blocks.set(key, { time_s: sensor_s, lateness_s });
+    const block = this.blocks.get(key) ?? { ready_s: [], arrivals_s: [], least: 0 };
+    this.blocks.set(key, block);
+    this.packets++;
+    block.ready_s.push(sensor_s);
+    block.arrivals_s.push(arrival_s);
+    const newest = block.ready_s.length - 1;
+    if (arrival_s - sensor_s < latenessOf(block)) block.least = newest;
   }
 
   /** The sensor's seconds turned out to be `scale` times as long as was thought. */
   rescale(scale: number): void {
-    const points = [...this.blocks.values()];
+    const blocks = [...this.blocks.values()];
     this.blocks.clear();
-    for (const { time_s, lateness_s } of points) this.add(time_s * scale, lateness_s + time_s);
+    for (const { ready_s, arrivals_s } of blocks) {
+      for (const [i, at_s] of ready_s.entries()) this.add(at_s * scale, arrivals_s[i]);
+    }
   }
 
   /** Relative difference of the host's clock to the sensor's as measured, and its standard error; null before 5 s. */
   measuredDrift(): { drift: number; error: number } | null {
-    return this.blocks.size < LEAST_BLOCKS ? null : this.measuredSlope(this.points());
+    return this.blocks.size < LEAST_BLOCKS ? null : this.measuredSlope(this.points(), LINK_INTERVAL_S);
   }
 
   dropBefore(sensor_s: number): void {
@@ -66,36 +83,62 @@ export class ArrivalClock {
 
   /** @returns null before the first packet */
   fit(): ArrivalFit | null {
-    const points = this.points();
+    const interval_s = this.linkInterval();
+    const points = this.points(interval_s);
     if (points.length === 0) return null;
+    const gap_s = median(points.map((point) => point.gap_s));
     const centre = median(points.map((point) => point.time_s));
-    const slope = this.slope(points);
+    const { slope, slope_u } = this.slope(points, gap_s);
     const levels = points.map((point) => point.lateness_s - slope * (point.time_s - centre));
     const level = median(levels);
     const residual_s = 1.4826 * median(levels.map((value) => Math.abs(value - level)));
+    const span_s = points[points.length - 1].time_s - points[0].time_s;
     return {
       offset_s: level - slope * centre,
       drift: slope,
       residual_s,
-      offset_u_s: Math.hypot(LINK_DELAY_U_S, (1.2533 * residual_s) / Math.sqrt(points.length)),
+      offset_u_s: Math.hypot(
+        gap_s * UNIFORM,
+        HIDDEN_DELAY_U_S,
+        slope_u * span_s * UNIFORM,
+        (1.2533 * residual_s) / Math.sqrt(points.length),
+      ),
       blocks: points.length,
+      interval_s,
     };
   }
 
-  private points(): Point[] {
-    return [...this.blocks.values()].sort((a, b) => a.time_s - b.time_s);
+  /** The grid on which packets arrive; null while there is none to be seen. */
+  private linkInterval(): number | null {
+    if (this.interval === null || this.packets - this.interval.at_packet >= LOOK_EVERY) {
+      const arrivals_s = [...this.blocks.values()].flatMap((block) => block.arrivals_s).sort((a, b) => a - b);
+      this.interval = { at_packet: this.packets, interval_s: linkInterval(arrivals_s.slice(-LOOKED_AT)) };
+    }
+    return this.interval.interval_s;
   }
 
-  /** Shrunk by its error against the oscillators' tolerance. */
-  private slope(points: Point[]): number {
-    const measured = this.measuredSlope(points);
-    if (measured === null) return 0;
+  /** Least lateness of each second: where the grid is known, less the half of what it may have waited for an event. */
+  private points(interval_s: number | null = null): Point[] {
+    const points = [...this.blocks.values()].map((block): Point => {
+      const gap_s =
+        interval_s === null ? LINK_INTERVAL_S : gapOnGrid(block.ready_s, block.arrivals_s, block.least, interval_s);
+      const waited_s = interval_s === null ? 0 : gap_s / 2;
+      return { time_s: block.ready_s[block.least], lateness_s: latenessOf(block) - waited_s, gap_s };
+    });
+    return points.sort((a, b) => a.time_s - b.time_s);
+  }
+
+  /** Shrunk by its error against the oscillators' tolerance; with its standard uncertainty. */
+  private slope(points: Point[], gap_s: number): { slope: number; slope_u: number } {
     const allowed = this.clock_tolerance ** 2;
-    return (measured.drift * allowed) / (allowed + measured.error ** 2);
+    const measured = this.measuredSlope(points, gap_s);
+    if (measured === null) return { slope: 0, slope_u: this.clock_tolerance };
+    const part = allowed / (allowed + measured.error ** 2);
+    return { slope: part * measured.drift, slope_u: Math.sqrt(part) * measured.error };
   }
 
   /** Least squares over the blocks that no stall or burst touched. */
-  private measuredSlope(points: Point[]): { drift: number; error: number } | null {
+  private measuredSlope(points: Point[], gap_s: number): { drift: number; error: number } | null {
     const start = pairwiseSlope(points);
     if (start === null) return null;
     const rest = points.map((point) => point.lateness_s - start * point.time_s);
@@ -111,16 +154,29 @@ export class ArrivalClock {
       product += (point.time_s - mean_time) * (point.lateness_s - mean_late);
     }
     if (square === 0) return null;
-    // Packets leave on a grid of connection intervals: over the whole span the least lateness may wander by one of them.
+    // Packets leave on a grid of connection intervals: over the whole span the least lateness may wander by a gap of it.
     const span_s = kept[kept.length - 1].time_s - kept[0].time_s;
-    const error = Math.hypot(spread / Math.sqrt(square), LINK_INTERVAL_S / span_s / Math.sqrt(12));
+    const error = Math.hypot(spread / Math.sqrt(square), (gap_s * UNIFORM) / span_s);
     return { drift: product / square, error };
   }
+}
+
+/** Packets of one second: when each was ready (sensor time of its last sample) and came, and which came with the least delay. */
+interface Block {
+  ready_s: number[];
+  arrivals_s: number[];
+  least: number;
 }
 
 interface Point {
   time_s: number;
   lateness_s: number;
+  /** The least lateness is above the link's own by up to this. */
+  gap_s: number;
+}
+
+function latenessOf({ ready_s, arrivals_s, least }: Block): number {
+  return arrivals_s[least] - ready_s[least];
 }
 
 /** Median slope of pairs half a recording apart (after Theil 1950): linear in the number of points; null for too few. */

@@ -9,6 +9,7 @@ import { killedServer } from './killed-server.ts';
 import { liveAgainstFile } from './live-against-file.ts';
 import { resultLatency } from './result-latency.ts';
 import { seededRuns } from './seeded-runs.ts';
+import { twoFeet } from './two-feet.ts';
 import { simulatedHour } from './simulated-hour.ts';
 
 const quick = process.argv.includes('--quick');
@@ -99,6 +100,7 @@ const scenarios: Record<string, () => Promise<void>> = {
   'recordings with faults from a seed, over all kinds of sensor': async () => {
     if (!seededRuns(quick ? 60 : 1008, say)) process.exitCode = 1;
   },
+  'two feet on one clock': async () => twoFeet(quick ? 10 : 60, say),
   'server killed with SIGKILL in mid-recording': async () => tell(await killedServer(quick ? 2 : 8)),
   'from the last contact to the result': async () => resultLatency(quick ? 2 : 8, say),
   'live contacts against the same data as a file': async () => liveAgainstFile(quick ? 4 : 20, say),
