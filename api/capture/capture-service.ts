@@ -26,6 +26,7 @@ import { storePending } from './results/store-pending.ts';
 import { planReplay } from './replay/plan-replay.ts';
 import type { PlayedRepetition } from './replay/plan-replay.ts';
 import { ReplayProgress } from './replay/replay-progress.ts';
+import { RecentEvents } from './results/recent-events.ts';
 import { warmUp } from './results/warm-up.ts';
 import { StreamDescriptions } from './sensors/stream-descriptions.ts';
 
@@ -72,6 +73,7 @@ export class CaptureService {
   /** A replay is being made ready. */
   private preparing = false;
   private messages: CaptureState['messages'] = [];
+  private readonly recent = new RecentEvents();
   private radio_problem = '';
   private storing_pending = false;
   private exploration: Exploration | null = null;
@@ -159,6 +161,7 @@ export class CaptureService {
   listen(listener: CaptureListener): () => void {
     this.listeners.add(listener);
     listener('state', this.state());
+    for (const { event, value } of this.recent.all()) listener(event, value);
     return () => this.listeners.delete(listener);
   }
 
@@ -388,6 +391,7 @@ export class CaptureService {
   async stopWearing(athlete_id: number): Promise<void> {
     const worn = this.run?.record.sensors.some((sensor) => sensor.athlete_ids.includes(athlete_id)) ?? false;
     if (worn) await this.stop(true);
+    this.recent.clear();
   }
 
   private finishEnding(discard: boolean): void {
@@ -432,6 +436,7 @@ export class CaptureService {
     tails?: Map<string, PacketLog>,
   ): void {
     if (this.searching) void this.search(false);
+    this.recent.clear();
     this.run = new CaptureRun({
       folder: this.folder,
       record,
@@ -489,6 +494,7 @@ export class CaptureService {
   }
 
   private tell(event: Parameters<CaptureListener>[0], value: unknown): void {
+    this.recent.add(event, value);
     for (const listener of this.listeners) listener(event, value);
   }
 

@@ -241,6 +241,7 @@ export class SensorSession {
           broken = reason;
           if (this.link !== null) this.lost(reason);
         },
+        ended: () => this.ended(),
         startWritten: (at_s) => this.note({ event: 'start_written' }, at_s),
         started: (at_s) => this.note({ event: 'stream_started' }, at_s),
         battery: (percent) => {
@@ -263,6 +264,13 @@ export class SensorSession {
     this.rssi_dbm = link.information.rssi_dbm ?? this.rssi_dbm;
     this.tellNarrowLink(link.information.mtu);
     if (this.state !== 'live') this.enter('live');
+  }
+
+  /** A replay is through with this sensor: no silence to warn of, nothing to connect to again. */
+  private ended(): void {
+    this.link = null;
+    this.assembler.finish();
+    this.enter('off');
   }
 
   private lost(reason: string): void {

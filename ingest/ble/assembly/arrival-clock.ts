@@ -10,8 +10,8 @@ const UNIFORM = 1 / Math.sqrt(12);
 /** What radio and host add that no arrival tells: own choice, for two sensors of one kind. */
 const HIDDEN_DELAY_U_S = 0.3e-3;
 /** The interval is looked for again after so many packets, in so many of the latest. */
-const LOOK_EVERY = 64;
-const LOOKED_AT = 1500;
+const LOOK_EVERY = 256;
+const LOOKED_AT = 600;
 
 /** Seconds of data before a rate can be measured by arrival. */
 const LEAST_BLOCKS = 6;
@@ -110,7 +110,8 @@ export class ArrivalClock {
 
   /** The grid on which packets arrive; null while there is none to be seen. */
   private linkInterval(): number | null {
-    if (this.interval === null || this.packets - this.interval.at_packet >= LOOK_EVERY) {
+    const looked_at = this.interval?.at_packet ?? 0;
+    if (this.interval === null || this.packets - looked_at >= Math.min(LOOK_EVERY, 32 + looked_at / 4)) {
       const arrivals_s = [...this.blocks.values()].flatMap((block) => block.arrivals_s).sort((a, b) => a - b);
       this.interval = { at_packet: this.packets, interval_s: linkInterval(arrivals_s.slice(-LOOKED_AT)) };
     }
@@ -120,8 +121,7 @@ export class ArrivalClock {
   /** Least lateness of each second: where the grid is known, less the half of what it may have waited for an event. */
   private points(interval_s: number | null = null): Point[] {
     const points = [...this.blocks.values()].map((block): Point => {
-      const gap_s =
-        interval_s === null ? LINK_INTERVAL_S : gapOnGrid(block.ready_s, block.arrivals_s, block.least, interval_s);
+      const gap_s = interval_s === null ? LINK_INTERVAL_S : gapOf(block, interval_s);
       const waited_s = interval_s === null ? 0 : gap_s / 2;
       return { time_s: block.ready_s[block.least], lateness_s: latenessOf(block) - waited_s, gap_s };
     });
@@ -166,6 +166,8 @@ interface Block {
   ready_s: number[];
   arrivals_s: number[];
   least: number;
+  /** Worked out for so many packets and this interval. */
+  gap?: { packets: number; interval_s: number; gap_s: number };
 }
 
 interface Point {
@@ -173,6 +175,14 @@ interface Point {
   lateness_s: number;
   /** The least lateness is above the link's own by up to this. */
   gap_s: number;
+}
+
+function gapOf(block: Block, interval_s: number): number {
+  const packets = block.ready_s.length;
+  if (block.gap?.packets !== packets || block.gap.interval_s !== interval_s) {
+    block.gap = { packets, interval_s, gap_s: gapOnGrid(block.ready_s, block.arrivals_s, block.least, interval_s) };
+  }
+  return block.gap.gap_s;
 }
 
 function latenessOf({ ready_s, arrivals_s, least }: Block): number {

@@ -18,6 +18,8 @@ export interface LinkHandlers {
   packet(bytes: Uint8Array, arrival_s: number, source?: number): void;
   /** Called once, when the link ends for any reason but `close`. */
   lost(reason: string): void;
+  /** Nothing more will come, and nothing is wrong: what was played has come to its end. */
+  ended?(): void;
   /** Start is about to be written; and: it has been. Only of sources that write it (`tells_start`). */
   startWritten?(at_s?: number): void;
   started?(at_s?: number): void;

@@ -88,6 +88,7 @@ export class ReplaySource implements PacketSource {
       }
       if (next === due.length) {
         this.end(timer);
+        handlers.ended?.();
         if (++this.ended === this.logs.size) this.tellEnded();
       }
     }, TICK_MS);

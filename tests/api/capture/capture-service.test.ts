@@ -15,7 +15,7 @@ import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import { readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
-import type { RepetitionEvent, StoredEvent } from '../../../shared/schemas/capture.ts';
+import type { CaptureState, RepetitionEvent, StoredEvent } from '../../../shared/schemas/capture.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 import { type RunningPackets, runningPackets } from '../../helpers/running-packets.ts';
 import { PacketLogWriter } from '../../../api/capture/recording/packet-log-writer.ts';
@@ -343,6 +343,45 @@ describe('capture service', () => {
     expect(results()[0].contacts.length).toBe(first.contacts.length);
     expect(listRepetitions(store, { session_id })).toHaveLength(1);
     expect(new CaptureFolder(join(folder, 'captures')).all()).toHaveLength(1);
+  });
+
+  it('plays everybody of a session, ends without an alarm, and tells what was to a page that comes later', async () => {
+    const other_id = createAthlete(store, { name: 'Tove Lindqvist' }).athlete_id;
+    for (const [i, wearer] of [athlete_id, other_id].entries()) {
+      await pairAndStart(wearer);
+      run();
+      await until('stored', () => stored().length === i + 1);
+      await service.stop();
+    }
+    told.length = 0;
+    service.startReplay(session_id, undefined, 10);
+    expect(
+      service
+        .state()
+        .sensors.map((one) => one.athlete_name)
+        .sort(),
+    ).toEqual(['Tove Lindqvist', 'Tove Lindqvist', 'Wren Abara', 'Wren Abara']);
+    await until('the end of the replay', () => service.state().capture === null);
+    expect(
+      results()
+        .map((result) => result.athlete_id)
+        .sort(),
+    ).toEqual([athlete_id, other_id].sort());
+    expect(
+      told
+        .flatMap(({ event, value }) => (event === 'state' ? (value as CaptureState).sensors : []))
+        .map(({ state }) => state),
+    ).not.toContain('lost');
+    expect(
+      service
+        .state()
+        .messages.map(({ text }) => text)
+        .join(),
+    ).not.toMatch(/broke|no data|lost/i);
+    const late: string[] = [];
+    service.listen((event) => late.push(event))();
+    expect(late.filter((event) => event === 'repetition')).toHaveLength(2);
+    expect(late).toContain('signal');
   });
 });
 

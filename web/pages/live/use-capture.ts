@@ -21,7 +21,7 @@ export interface Capture {
   connected: boolean;
   /** Repetitions being run, one an athlete. */
   running: ContactsEvent[];
-  /** Results of this visit, newest first; `repetition_id` follows when it is stored. */
+  /** Results of the latest capture and of this visit, newest first; `repetition_id` follows when it is stored. */
   results: LiveResult[];
   /** Signals by sensor; filled without drawing the page anew. */
   signals: Map<string, SignalRing>;
@@ -39,7 +39,11 @@ export function useCapture(): Capture {
     const source = new EventSource(live.eventsUrl);
     const on = <T>(name: string, take: (value: T) => void) =>
       source.addEventListener(name, (event) => take(JSON.parse((event as MessageEvent<string>).data) as T));
-    source.onopen = () => setConnected(true);
+    source.onopen = () => {
+      setConnected(true);
+      // The server tells what is recent again, to whoever comes or comes back.
+      signals.current.clear();
+    };
     source.onerror = () => setConnected(false);
     on<CaptureState>('state', (value) => {
       setState(value);
@@ -55,7 +59,11 @@ export function useCapture(): Capture {
     on<ContactsEvent>('contacts', (value) => setRunning((list) => [...others(list, value.athlete_id), value]));
     on<RepetitionEvent>('repetition', (value) => {
       setRunning((list) => others(list, value.athlete_id));
-      setResults((list) => [{ ...value, repetition_id: null }, ...list].slice(0, RESULTS));
+      setResults((list) => {
+        const known = list.find((result) => result.key === value.key);
+        const others = list.filter((result) => result !== known);
+        return [{ ...value, repetition_id: known?.repetition_id ?? null }, ...others].slice(0, RESULTS);
+      });
     });
     on<StoredEvent>('stored', ({ key, repetition_id }) =>
       setResults((list) => list.map((result) => (result.key === key ? { ...result, repetition_id } : result))),
