@@ -229,6 +229,14 @@ export class CaptureService {
     this.tellState();
   }
 
+  /** Takes an added description away. @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID */
+  removeDescription(id: string): void {
+    const user = Object.values(this.pairing.places()).find((place) => place.description_id === id);
+    if (user) throw wrongState(`the sensor ${user.name} is read by this description`, 'Forget the sensor first.');
+    this.descriptions.remove(id);
+    this.tellState();
+  }
+
   /** Connects the paired sensors and records from now on. @throws FaultError CAPTURE_STATE, SESSION_NOT_FOUND */
   start(options: { session_id?: number; sensor_ids?: string[] } = {}): void {
     this.mustNotRun();

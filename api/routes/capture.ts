@@ -14,7 +14,7 @@ import {
   SensorPlace,
   SensorPlaceChange,
 } from '../../shared/schemas/capture.ts';
-import { Done, FaultAnswer, listOf } from '../../shared/schemas/common.ts';
+import { Done, FaultAnswer } from '../../shared/schemas/common.ts';
 import { CaptureDetail, CaptureList, DescriptionRemarks } from '../../shared/schemas/captures.ts';
 import { checkDescription } from '../../ingest/ble/description/read-stream-description.ts';
 import { ExplorationState } from '../../shared/schemas/exploration.ts';
@@ -68,8 +68,17 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
 
   app.get(
     '/capture/descriptions',
-    { schema: { tags, response: { 200: listOf(StreamDescription), default: FaultAnswer } } },
-    async () => ({ items: service().descriptions.all() }),
+    {
+      schema: {
+        tags,
+        description: 'The stream descriptions there are, and which of them were added here.',
+        response: {
+          200: Type.Object({ items: Type.Array(StreamDescription), added: Type.Array(Type.String()) }),
+          default: FaultAnswer,
+        },
+      },
+    },
+    async () => ({ items: service().descriptions.all(), added: service().descriptions.added() }),
   );
 
   app.post(
@@ -166,7 +175,7 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
       },
     },
     async (request) => {
-      service().descriptions.remove(request.params.description_id);
+      service().removeDescription(request.params.description_id);
       return done;
     },
   );

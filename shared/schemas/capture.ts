@@ -22,6 +22,8 @@ export const FoundSensor = Type.Object({
   rssi_dbm: NumberOrNull,
   /** The description that fits its service or name; null when none does. */
   description_id: Type.Union([Type.String(), Type.Null()]),
+  /** Every description that fits, the likeliest first. */
+  fitting: Type.Array(Type.String()),
   paired: Type.Boolean(),
 });
 export type FoundSensor = Static<typeof FoundSensor>;

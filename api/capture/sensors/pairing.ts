@@ -28,7 +28,8 @@ export class Pairing {
       sensor_id,
       name,
       rssi_dbm,
-      description_id: this.descriptions.match(name, service_uuids)?.id ?? null,
+      description_id: this.descriptions.fitting(name, service_uuids)[0]?.id ?? null,
+      fitting: this.descriptions.fitting(name, service_uuids).map((one) => one.id),
       paired: sensor_id in places,
     }));
   }
@@ -61,7 +62,7 @@ export class Pairing {
     const heard = this.heard.get(sensor_id);
     const before = places[sensor_id];
     const name = change.name ?? before?.name ?? heard?.name ?? sensor_id;
-    const matched = () => this.descriptions.match(name, heard?.service_uuids ?? [])?.id ?? '';
+    const matched = () => this.descriptions.fitting(name, heard?.service_uuids ?? [])[0]?.id ?? '';
     const description_id = change.description_id ?? before?.description_id ?? matched();
     const description = this.descriptions.get(description_id);
     if (change.athlete_id) getAthlete(this.store, change.athlete_id);

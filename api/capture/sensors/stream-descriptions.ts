@@ -62,13 +62,17 @@ export class StreamDescriptions {
     else this.by_id.set(id, shipped);
   }
 
-  /** The description whose service or name fits a sensor that is heard. */
-  match(name: string, service_uuids: string[]): StreamDescription | null {
-    const all = this.all();
-    return (
-      all.find((description) => service_uuids.includes(description.service_uuid)) ??
-      all.find((description) => name.startsWith(description.advertised_name_prefix)) ??
-      null
-    );
+  /** Identifiers of those that a user has added. */
+  added(): string[] {
+    return [...this.by_id.keys()].filter((id) => existsSync(join(this.folder, `${id}.json`)));
+  }
+
+  /** Those whose service or name fits a sensor that is heard, the likeliest first: by both, by its service, by its name. */
+  fitting(name: string, service_uuids: string[]): StreamDescription[] {
+    const worth = (one: StreamDescription) =>
+      (service_uuids.includes(one.service_uuid) ? 2 : 0) + (name.startsWith(one.advertised_name_prefix) ? 1 : 0);
+    return this.all()
+      .filter((one) => worth(one) > 0)
+      .sort((a, b) => worth(b) - worth(a));
   }
 }

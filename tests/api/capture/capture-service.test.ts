@@ -106,6 +106,19 @@ describe('capture service', () => {
     expect(service.state().sensors).toEqual([]);
   });
 
+  it('offers every description that fits a sensor, and takes an added one away when no sensor is read by it', async () => {
+    service.descriptions.add(JSON.stringify({ ...bramble, id: 'bramble-own', name: 'Bramble, as we read it' }));
+    await service.search(true);
+    expect(service.state().found[0]).toMatchObject({ description_id: 'bramble', fitting: ['bramble', 'bramble-own'] });
+    await service.place('S:1', { description_id: 'bramble-own', side: 'left' });
+    expect(service.descriptions.added()).toEqual(['bramble-own']);
+    expect(() => service.removeDescription('bramble-own')).toThrow(/Bramble one is read by this description/);
+    service.forget('S:1');
+    service.removeDescription('bramble-own');
+    expect(service.state().found[0].fitting).toEqual(['bramble']);
+    expect(() => service.removeDescription('bramble')).toThrow(/comes with the program/);
+  });
+
   it('refuses what cannot be: rates a sensor has not, two captures at once, a start without sensors', async () => {
     expect(refusalOf(() => service.start())).toMatch(/no sensor is paired/);
     await expect(service.place('S:1', { description_id: 'bramble', settings: { rate_hz: 123 } })).rejects.toMatchObject(

@@ -11,11 +11,18 @@ import { client } from '../../client.ts';
 
 const sensorPath = (sensor_id: string) => `/capture/sensors/${encodeURIComponent(sensor_id)}`;
 
+/** The stream descriptions there are; `added` are not shipped and can be removed. */
+export interface DescriptionList {
+  items: StreamDescription[];
+  added: string[];
+}
+
 /** Calls on the capture. */
 export const live = {
   eventsUrl: '/api/capture/events',
   descriptionsPath: '/capture/descriptions',
-  descriptions: () => client.get<{ items: StreamDescription[] }>('/capture/descriptions'),
+  descriptions: () => client.get<DescriptionList>('/capture/descriptions'),
+  removeDescription: (id: string) => client.remove(`/capture/descriptions/${encodeURIComponent(id)}`),
   addDescription: (description: unknown) => client.post<StreamDescription>('/capture/descriptions', description),
   search: (on: boolean) => client.post('/capture/search', { on }),
   place: (sensor_id: string, change: SensorPlaceChange) => client.put<SensorPlace>(sensorPath(sensor_id), change),

@@ -2,7 +2,6 @@ import './live.css';
 import { useCallback, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { CaptureState, PairedSensor } from '../../../shared/schemas/capture.ts';
-import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { useDirectory } from '../../app/directory.ts';
 import type { PageProps } from '../../app/router.ts';
 import { useResource } from '../../app/use-resource.ts';
@@ -12,7 +11,7 @@ import { FaultBox } from '../../parts/fault-box.tsx';
 import { BrowserSection } from './browser-section.tsx';
 import { CaptureBar } from './capture-bar.tsx';
 import { EndingNotice } from './ending-notice.tsx';
-import { live } from './live-api.ts';
+import { type DescriptionList, live } from './live-api.ts';
 import { ReplaySection } from './replay-section.tsx';
 import { Result, RunningNow } from './results.tsx';
 import { SearchSection } from './search-section.tsx';
@@ -23,7 +22,7 @@ import { type Capture, useCapture } from './use-capture.ts';
 export default function LivePage({ query }: PageProps) {
   const capture = useCapture();
   const directory = useDirectory();
-  const descriptions = useResource<{ items: StreamDescription[] }>(live.descriptionsPath);
+  const descriptions = useResource<DescriptionList>(live.descriptionsPath);
   const { fault, busy, act } = useAction();
   const ring = useCallback((sensor_id: string) => capture.signals.get(sensor_id), [capture.signals]);
   const { state } = capture;
@@ -91,7 +90,14 @@ export default function LivePage({ query }: PageProps) {
             descriptions={kinds}
             busy={busy}
             onSearch={(on) => act(() => live.search(on))}
-            onPair={(sensor_id) => act(() => live.place(sensor_id, {}))}
+            onPair={(sensor_id, description_id) => act(() => live.place(sensor_id, { description_id }))}
+            added={descriptions.value?.added ?? []}
+            onRemoveDescription={(id) =>
+              act(async () => {
+                await live.removeDescription(id);
+                await descriptions.reload();
+              })
+            }
             onDescription={(file) =>
               act(async () => {
                 await live.addDescription(JSON.parse(await file.text()));

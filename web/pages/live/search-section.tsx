@@ -1,20 +1,24 @@
-import type { CaptureState } from '../../../shared/schemas/capture.ts';
+import { useState } from 'preact/hooks';
+import type { CaptureState, FoundSensor } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
+import { SelectField } from '../../parts/select-field.tsx';
 
 interface SearchSectionProps {
   state: CaptureState;
   descriptions: StreamDescription[];
   busy: boolean;
   onSearch: (on: boolean) => void;
-  onPair: (sensor_id: string) => void;
+  onPair: (sensor_id: string, description_id: string) => void;
+  /** Those that can be taken away again. */
+  added: string[];
+  onRemoveDescription: (id: string) => void;
   onDescription: (file: File) => void;
 }
 
 /** Looks for sensors near this machine and takes them in. */
 export function SearchSection(props: SearchSectionProps) {
-  const { state, descriptions, busy, onSearch, onPair, onDescription } = props;
+  const { state, descriptions, added, busy, onSearch, onPair, onDescription, onRemoveDescription } = props;
   const found = state.found.filter((sensor) => !sensor.paired);
-  const nameOf = (id: string | null) => descriptions.find((description) => description.id === id)?.name;
   return (
     <section class="sheet" aria-label="Find sensors">
       <h2>Find sensors</h2>
@@ -35,27 +39,7 @@ export function SearchSection(props: SearchSectionProps) {
       {found.length > 0 && (
         <ul class="found-list">
           {found.map((sensor) => (
-            <li key={sensor.sensor_id}>
-              <span>
-                <strong>{sensor.name}</strong>
-                <span class="quiet small">
-                  {[
-                    strength(sensor.rssi_dbm),
-                    nameOf(sensor.description_id) ?? 'no stream description fits',
-                    sensor.sensor_id,
-                  ]
-                    .filter(Boolean)
-                    .join(', ')}
-                </span>
-              </span>
-              <button
-                type="button"
-                disabled={busy || sensor.description_id === null}
-                onClick={() => onPair(sensor.sensor_id)}
-              >
-                Add
-              </button>
-            </li>
+            <FoundRow key={sensor.sensor_id} sensor={sensor} descriptions={descriptions} busy={busy} onPair={onPair} />
           ))}
         </ul>
       )}
@@ -77,8 +61,61 @@ export function SearchSection(props: SearchSectionProps) {
             }}
           />
         </label>
+        {added.map((id) => (
+          <p class="added-description" key={id}>
+            {descriptions.find((description) => description.id === id)?.name ?? id} (added here){' '}
+            <button type="button" disabled={busy} onClick={() => onRemoveDescription(id)}>
+              Remove {id}
+            </button>
+          </p>
+        ))}
       </details>
     </section>
+  );
+}
+
+interface FoundRowProps {
+  sensor: FoundSensor;
+  descriptions: StreamDescription[];
+  busy: boolean;
+  onPair: (sensor_id: string, description_id: string) => void;
+}
+
+/** One sensor that is heard. Where several descriptions fit it, or none does, the coach says which. */
+function FoundRow({ sensor, descriptions, busy, onPair }: FoundRowProps) {
+  const [chosen, setChosen] = useState<string | null>(null);
+  const nameOf = (id: string) => descriptions.find((description) => description.id === id)?.name ?? id;
+  const { fitting } = sensor;
+  const description_id = chosen ?? sensor.description_id ?? '';
+  const offered = fitting.length > 0 ? fitting : descriptions.map((description) => description.id);
+  const fits = fitting.length === 0 ? 'no stream description fits' : fitting.length === 1 && nameOf(fitting[0]);
+  return (
+    <li>
+      <span>
+        <strong>{sensor.name}</strong>
+        <span class="quiet small">
+          {[strength(sensor.rssi_dbm), fits, sensor.sensor_id].filter(Boolean).join(', ')}
+        </span>
+        {fitting.length !== 1 && (
+          <SelectField
+            label={fitting.length > 1 ? 'Several descriptions fit' : 'Read it by'}
+            value={description_id}
+            options={[
+              ...(fitting.length > 0 ? [] : [{ value: '', label: 'not chosen' }]),
+              ...offered.map((value) => ({ value, label: nameOf(value) })),
+            ]}
+            onChange={setChosen}
+          />
+        )}
+      </span>
+      <button
+        type="button"
+        disabled={busy || description_id === ''}
+        onClick={() => onPair(sensor.sensor_id, description_id)}
+      >
+        Add
+      </button>
+    </li>
   );
 }
 
