@@ -9,11 +9,13 @@ import { ReplaySource } from '../../ingest/ble/sources/replay-source.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
 import type { CaptureState, SensorPlace, SensorPlaceChange } from '../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../shared/schemas/stream-description.ts';
+import { getAthlete } from '../store/athletes.ts';
 import { createSession, getSession } from '../store/sessions.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { CaptureArchive } from './archive/capture-archive.ts';
 import { fetchedId, keepFetched } from './archive/keep-fetched.ts';
 import type { FetchedPart } from '../../ingest/ble/sources/recording-store.ts';
+import { SpeedChecks } from './checks/speed-checks.ts';
 import { Exploration } from './explore/exploration.ts';
 import { CaptureFolder, type CaptureRecord, newRecord } from './recording/capture-folder.ts';
 import { CaptureRun, wearers } from './recording/capture-run.ts';
@@ -74,6 +76,7 @@ export class CaptureService {
   private preparing = false;
   private messages: CaptureState['messages'] = [];
   private readonly recent = new RecentEvents();
+  private readonly checks = new SpeedChecks();
   private radio_problem = '';
   private storing_pending = false;
   private exploration: Exploration | null = null;
@@ -176,6 +179,7 @@ export class CaptureService {
       sensors: run
         ? sessions.map((session) => session.status(pairing.athleteName(session.place.athlete_id), now_s))
         : pairing.idle(),
+      checks: this.checks.state((athlete_id) => pairing.athleteName(athlete_id)),
       capture: run && {
         capture_id: run.record.capture_id,
         kind: run.record.kind,
@@ -226,6 +230,19 @@ export class CaptureService {
   forget(sensor_id: string): void {
     this.mustNotRun();
     this.pairing.forget(sensor_id);
+    this.tellState();
+  }
+
+  /** Holds a sensor that tells speed and cadence, as a check beside what is measured. @throws FaultError CAPTURE_STATE */
+  async addCheck(sensor_id: string, athlete_id: number | null): Promise<void> {
+    if (athlete_id !== null) getAthlete(this.store, athlete_id);
+    const name = this.pairing.found().find((sensor) => sensor.sensor_id === sensor_id)?.name ?? sensor_id;
+    await this.checks.add(this.radio, { sensor_id, name, athlete_id });
+    this.tellState();
+  }
+
+  async removeCheck(sensor_id: string): Promise<void> {
+    await this.checks.remove(sensor_id);
     this.tellState();
   }
 
@@ -432,6 +449,7 @@ export class CaptureService {
     for (const timer of this.timers) clearInterval(timer);
     this.disk.close();
     await this.endExploration();
+    await this.checks.close();
     await this.stop(true);
     await this.replay?.source.close();
     await Promise.all([this.radio.close(), this.browser.close()]);

@@ -14,7 +14,7 @@ import {
   SensorPlace,
   SensorPlaceChange,
 } from '../../shared/schemas/capture.ts';
-import { Done, FaultAnswer } from '../../shared/schemas/common.ts';
+import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import { CaptureDetail, CaptureList, DescriptionRemarks } from '../../shared/schemas/captures.ts';
 import { checkDescription } from '../../ingest/ble/description/read-stream-description.ts';
 import { ExplorationState } from '../../shared/schemas/exploration.ts';
@@ -250,6 +250,33 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
     },
     async ({ body }) => {
       await service().search(body.on);
+      return done;
+    },
+  );
+
+  app.put(
+    '/capture/checks/:sensor_id',
+    {
+      schema: {
+        tags,
+        description:
+          'Holds a sensor with the service Running Speed and Cadence: what it says is shown beside what is measured, and never enters a result.',
+        params,
+        body: Type.Object({ athlete_id: Type.Union([Id, Type.Null()]) }, { additionalProperties: false }),
+        response: { 200: CaptureState, default: FaultAnswer },
+      },
+    },
+    async (request) => {
+      await service().addCheck(request.params.sensor_id, request.body.athlete_id);
+      return service().state();
+    },
+  );
+
+  app.delete(
+    '/capture/checks/:sensor_id',
+    { schema: { tags, params, response: { 200: Done, default: FaultAnswer } } },
+    async (request) => {
+      await service().removeCheck(request.params.sensor_id);
       return done;
     },
   );

@@ -24,6 +24,8 @@ export const FoundSensor = Type.Object({
   description_id: Type.Union([Type.String(), Type.Null()]),
   /** Every description that fits, the likeliest first. */
   fitting: Type.Array(Type.String()),
+  /** True where it offers the standard service Running Speed and Cadence, and can be shown as a check. */
+  tells_speed: Type.Boolean(),
   paired: Type.Boolean(),
 });
 export type FoundSensor = Static<typeof FoundSensor>;
@@ -83,6 +85,23 @@ export const PairedSensor = Type.Interface([SensorPlace], {
 });
 export type PairedSensor = Static<typeof PairedSensor>;
 
+/** A sensor with the service Running Speed and Cadence: a second opinion beside what is measured, never part of it. */
+export const SpeedCheck = Type.Object({
+  sensor_id: Type.String(),
+  name: Type.String(),
+  athlete_id: Type.Union([Id, Type.Null()]),
+  athlete_name: Type.Union([Type.String(), Type.Null()]),
+  state: wordOf(['connecting', 'silent', 'live']),
+  /** Why it is not connected; empty when it is. */
+  reason: Type.String(),
+  speed_mps: NumberOrNull,
+  /** As sent; `cadence_counts` says of what, null where that cannot be told. */
+  cadence_per_min: NumberOrNull,
+  cadence_counts: Type.Union([Type.Null(), wordOf(['steps', 'strides'])]),
+  step_rate_hz: NumberOrNull,
+});
+export type SpeedCheck = Static<typeof SpeedCheck>;
+
 export const CaptureMessage = Type.Object({ utc: Type.String(), text: Type.String() });
 export type CaptureMessage = Static<typeof CaptureMessage>;
 
@@ -91,6 +110,7 @@ export const CaptureState = Type.Object({
   searching: Type.Boolean(),
   found: Type.Array(FoundSensor),
   sensors: Type.Array(PairedSensor),
+  checks: Type.Array(SpeedCheck),
   /** The running capture; null when none runs. */
   capture: Type.Union([
     Type.Null(),

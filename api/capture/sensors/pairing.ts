@@ -1,4 +1,5 @@
 import { channelTargets, defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
+import { RUNNING_SPEED_AND_CADENCE_UUID } from '../../../ingest/ble/packets/standard-services.ts';
 import type { SensorFound } from '../../../ingest/ble/sources/packet-source.ts';
 import type { FoundSensor, PairedSensor, SensorPlace, SensorPlaceChange } from '../../../shared/schemas/capture.ts';
 import { getAthlete } from '../../store/athletes.ts';
@@ -30,6 +31,7 @@ export class Pairing {
       rssi_dbm,
       description_id: this.descriptions.fitting(name, service_uuids)[0]?.id ?? null,
       fitting: this.descriptions.fitting(name, service_uuids).map((one) => one.id),
+      tells_speed: service_uuids.includes(RUNNING_SPEED_AND_CADENCE_UUID),
       paired: sensor_id in places,
     }));
   }

@@ -29,6 +29,8 @@ export interface SimulatedSensorOptions {
   recorded?: { bytes: string; due_s: number }[];
   /** Seconds from the first start of any sensor to the beginning of the recorded streams; 2 without it. */
   recorded_delay_s?: number;
+  /** Sends without being asked to start, as standard services do. */
+  unasked?: boolean;
   /** Code that it asks for when it is bonded. */
   bond_code?: string;
   /** The reference sensor's own program, fed with these samples in its counts, at true speed. */

@@ -97,6 +97,7 @@ export class SimulatedSensor implements FakeSensor {
 
   /** Packets to deliver now; `linked` false lets the sensor sample on without sending. */
   due(linked: boolean): Packet[] {
+    if (linked && this.options.unasked && this.streaming_from === null) this.start();
     const made = this.options.recorded ? this.takeRecorded() : this.takeNumbered();
     if (!linked || this.streaming_from === null) return [];
     const { drop = 0, repeat = 0, reorder = false, burst_ms = 0, stall_ms = 0 } = this.disturbances;

@@ -29,6 +29,9 @@ export const live = {
   fetchRecordings: (sensor_id: string) =>
     client.post<{ capture_ids: string[]; stored: number }>(`${sensorPath(sensor_id)}/fetch`, {}),
   forget: (sensor_id: string) => client.remove(sensorPath(sensor_id)),
+  check: (sensor_id: string, athlete_id: number | null) =>
+    client.put<CaptureState>(`/capture/checks/${encodeURIComponent(sensor_id)}`, { athlete_id }),
+  endCheck: (sensor_id: string) => client.remove(`/capture/checks/${encodeURIComponent(sensor_id)}`),
   start: (options: CaptureStart) => client.post<CaptureState>('/capture/start', options),
   replay: (options: ReplayStart) => client.post<CaptureState>('/capture/replay', options),
   stop: (discard_waiting = false) => client.post<CaptureState>('/capture/stop', { discard_waiting }),

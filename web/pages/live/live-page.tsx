@@ -11,6 +11,7 @@ import { FaultBox } from '../../parts/fault-box.tsx';
 import { BrowserSection } from './browser-section.tsx';
 import { CaptureBar } from './capture-bar.tsx';
 import { EndingNotice } from './ending-notice.tsx';
+import { ChecksSection } from './checks-section.tsx';
 import { type DescriptionList, live } from './live-api.ts';
 import { ReplaySection } from './replay-section.tsx';
 import { Result, RunningNow } from './results.tsx';
@@ -82,6 +83,14 @@ export default function LivePage({ query }: PageProps) {
           )}
         </section>
       )}
+      <ChecksSection
+        checks={state.checks}
+        results={capture.results}
+        athletes={directory.athletes.value?.items ?? []}
+        busy={busy}
+        onWearer={(sensor_id, athlete_id) => act(() => live.check(sensor_id, athlete_id))}
+        onEnd={(sensor_id) => act(() => live.endCheck(sensor_id))}
+      />
       {!recording && capture.results.length > 0 && <NowAndResults capture={capture} />}
       {!recording && (
         <>
@@ -98,6 +107,7 @@ export default function LivePage({ query }: PageProps) {
                 await descriptions.reload();
               })
             }
+            onCheck={(sensor_id) => act(() => live.check(sensor_id, null))}
             onDescription={(file) =>
               act(async () => {
                 await live.addDescription(JSON.parse(await file.text()));

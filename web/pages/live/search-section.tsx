@@ -12,13 +12,16 @@ interface SearchSectionProps {
   /** Those that can be taken away again. */
   added: string[];
   onRemoveDescription: (id: string) => void;
+  /** Shows a sensor that tells speed and cadence as a check. */
+  onCheck: (sensor_id: string) => void;
   onDescription: (file: File) => void;
 }
 
 /** Looks for sensors near this machine and takes them in. */
 export function SearchSection(props: SearchSectionProps) {
-  const { state, descriptions, added, busy, onSearch, onPair, onDescription, onRemoveDescription } = props;
-  const found = state.found.filter((sensor) => !sensor.paired);
+  const { state, descriptions, added, busy, onSearch, onPair, onCheck, onDescription, onRemoveDescription } = props;
+  const held = new Set(state.checks.map((check) => check.sensor_id));
+  const found = state.found.filter((sensor) => !sensor.paired && !held.has(sensor.sensor_id));
   return (
     <section class="sheet" aria-label="Find sensors">
       <h2>Find sensors</h2>
@@ -39,7 +42,14 @@ export function SearchSection(props: SearchSectionProps) {
       {found.length > 0 && (
         <ul class="found-list">
           {found.map((sensor) => (
-            <FoundRow key={sensor.sensor_id} sensor={sensor} descriptions={descriptions} busy={busy} onPair={onPair} />
+            <FoundRow
+              key={sensor.sensor_id}
+              sensor={sensor}
+              descriptions={descriptions}
+              busy={busy}
+              onPair={onPair}
+              onCheck={onCheck}
+            />
           ))}
         </ul>
       )}
@@ -79,16 +89,18 @@ interface FoundRowProps {
   descriptions: StreamDescription[];
   busy: boolean;
   onPair: (sensor_id: string, description_id: string) => void;
+  onCheck: (sensor_id: string) => void;
 }
 
 /** One sensor that is heard. Where several descriptions fit it, or none does, the coach says which. */
-function FoundRow({ sensor, descriptions, busy, onPair }: FoundRowProps) {
+function FoundRow({ sensor, descriptions, busy, onPair, onCheck }: FoundRowProps) {
   const [chosen, setChosen] = useState<string | null>(null);
   const nameOf = (id: string) => descriptions.find((description) => description.id === id)?.name ?? id;
   const { fitting } = sensor;
   const description_id = chosen ?? sensor.description_id ?? '';
   const offered = fitting.length > 0 ? fitting : descriptions.map((description) => description.id);
-  const fits = fitting.length === 0 ? 'no stream description fits' : fitting.length === 1 && nameOf(fitting[0]);
+  const none = sensor.tells_speed ? 'tells speed and cadence' : 'no stream description fits';
+  const fits = fitting.length === 0 ? none : fitting.length === 1 && nameOf(fitting[0]);
   return (
     <li>
       <span>
@@ -96,7 +108,7 @@ function FoundRow({ sensor, descriptions, busy, onPair }: FoundRowProps) {
         <span class="quiet small">
           {[strength(sensor.rssi_dbm), fits, sensor.sensor_id].filter(Boolean).join(', ')}
         </span>
-        {fitting.length !== 1 && (
+        {fitting.length !== 1 && !sensor.tells_speed && (
           <SelectField
             label={fitting.length > 1 ? 'Several descriptions fit' : 'Read it by'}
             value={description_id}
@@ -115,6 +127,11 @@ function FoundRow({ sensor, descriptions, busy, onPair }: FoundRowProps) {
       >
         Add
       </button>
+      {sensor.tells_speed && (
+        <button type="button" disabled={busy} onClick={() => onCheck(sensor.sensor_id)}>
+          Show as a check
+        </button>
+      )}
     </li>
   );
 }
