@@ -64,15 +64,15 @@ describe('the reference sensor', () => {
       line.startsWith('data') ? [decoder.decode(Buffer.from(line.slice(5), 'hex'))] : [],
     );
     expect(packets.map((packet) => [packet.counter, packet.samples, packet.time_stamp])).toEqual([
-      [1, 18, 1000],
-      [19, 18, 1000 + 18 * 1250],
-      [37, 4, 1000 + 36 * 1250],
+      [1, 17, 1000],
+      [18, 17, 1000 + 17 * 1250],
+      [35, 6, 1000 + 34 * 1250],
     ]);
     // 3900 mV between 3300 and 4200.
     expect(packets[0].battery_percent).toBe(67);
-    expect(packets[1].channels[0][0]).toBeCloseTo((18 / 1024) * STANDARD_GRAVITY_MPS2, 9);
+    expect(packets[1].channels[0][0]).toBeCloseTo((17 / 1024) * STANDARD_GRAVITY_MPS2, 9);
     expect(packets[0].channels[2][0]).toBeCloseTo(STANDARD_GRAVITY_MPS2, 9);
-    expect(packets[2].channels[5][3]).toBeCloseTo(((-39 * 4000) / 32_768) * RADIANS_PER_DEGREE, 9);
+    expect(packets[2].channels[5][5]).toBeCloseTo(((-39 * 4000) / 32_768) * RADIANS_PER_DEGREE, 9);
   });
 
   it('refuses settings that it does not have, and what it does not know', () => {
@@ -86,16 +86,16 @@ describe('the reference sensor', () => {
   });
 
   it('finds its recordings again after a flat battery, whole up to the last packet', () => {
-    const samples = Array.from({ length: 18 * 30 }, (_, i) => `sample ${1250 * i} ${i} 0 1024 0 0 0`);
+    const samples = Array.from({ length: 17 * 30 }, (_, i) => `sample ${1250 * i} ${i} 0 1024 0 0 0`);
     const out = talk(['control 2001', ...samples, 'restart', 'control 30', 'idle 9']);
     const entry = Buffer.from(out.find((line) => line.startsWith('answer 31'))!.slice(7), 'hex');
-    expect(entry.readUInt32LE(3)).toBe(30 * (2 + 226));
+    expect(entry.readUInt32LE(3)).toBe(30 * (2 + 214));
     expect(entry.readUInt32LE(7)).toBe(30);
     expect(out.at(-1)).toBe('done');
   });
 
   it('lets its oldest recordings give way when its memory is full', () => {
-    const long = Array.from({ length: 18 * 1500 }, (_, i) => `sample ${1250 * i} 1 0 1024 0 0 0`);
+    const long = Array.from({ length: 17 * 1500 }, (_, i) => `sample ${1250 * i} 1 0 1024 0 0 0`);
     const rounds = Array.from({ length: 6 }, () => ['control 2001', ...long, 'control 2000']).flat();
     const out = talk([...rounds, 'control 30', 'idle 30']);
     const ids = out
@@ -135,7 +135,7 @@ describe('the reference sensor', () => {
         }),
       );
       const samples = run.blocks.left.time_s.length;
-      for (let waited = 0; live.some((one) => one.counts.samples < samples - 18) && waited < 30_000; waited += 100) {
+      for (let waited = 0; live.some((one) => one.counts.samples < samples - 17) && waited < 30_000; waited += 100) {
         await pause(100);
       }
       for (const link of links) await link.close();
@@ -156,7 +156,7 @@ describe('the reference sensor', () => {
         const packets = packetsOfRecording(await store.fetch(entry, part));
         expect(packets).toHaveLength(entry.packets);
         const fetched = new StreamAssembler(description, settings);
-        for (const [n, bytes] of packets.entries()) fetched.add(bytes, 10 + (n * 18) / settings.rate_hz);
+        for (const [n, bytes] of packets.entries()) fetched.add(bytes, 10 + (n * 17) / settings.rate_hz);
         fetched.finish();
         const [sent, kept] = [live[i].block()!.block, fetched.block()!.block];
         // It records from a moment after it streams, up to the same last sample.
