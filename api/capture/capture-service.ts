@@ -249,7 +249,7 @@ export class CaptureService {
   /** Takes an added description away. @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID */
   removeDescription(id: string): void {
     const user = Object.values(this.pairing.places()).find((place) => place.description_id === id);
-    if (user) throw wrongState(`the sensor ${user.name} is read by this description`, 'Forget the sensor first.');
+    if (user) throw new FaultError(fault('CAPTURE_STATE.description_in_use', { sensor: user.name }));
     this.descriptions.remove(id);
     this.tellState();
   }

@@ -1,5 +1,5 @@
 import type { PacketSource } from '../../../ingest/ble/sources/packet-source.ts';
-import { FaultError } from '../../../shared/fault.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { SpeedCheck as SpeedCheckState } from '../../../shared/schemas/capture.ts';
 import { type CheckPlace, SpeedCheck } from './speed-check.ts';
 
@@ -10,12 +10,7 @@ export class SpeedChecks {
   /** Holds a sensor, or gives the one that is held to another athlete. @throws FaultError CAPTURE_STATE */
   async add(source: PacketSource, place: CheckPlace): Promise<void> {
     if (source.explore === undefined) {
-      throw new FaultError({
-        code: 'CAPTURE_STATE',
-        message: 'This cannot be done: this way of reaching sensors cannot hold one as a check.',
-        where: { sensor_id: place.sensor_id },
-        hint: 'Use the radio of the machine that runs the program (Linux).',
-      });
+      throw new FaultError(fault('CAPTURE_STATE.cannot_explore', {}, { sensor_id: place.sensor_id }));
     }
     await this.remove(place.sensor_id);
     this.checks.set(place.sensor_id, new SpeedCheck(source, place));

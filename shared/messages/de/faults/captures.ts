@@ -17,6 +17,10 @@ export const captureFaults_de: FaultsLike<typeof captureFaults> = {
     'auf diesem Weg lässt sich nicht in einen Sensor hineinsehen',
     'Den Funk des Rechners benutzen, auf dem das Programm läuft (Linux).',
   ),
+  'CAPTURE_STATE.description_in_use': {
+    message: ({ sensor }) => `Das geht nicht: der Sensor ${sensor} wird mit dieser Beschreibung gelesen.`,
+    hint: 'Zuerst den Sensor vergessen.',
+  },
   'CAPTURE_STATE.nothing_to_play': {
     message: ({ session_id }) =>
       `Einheit ${session_id} hat keinen ausgewerteten Lauf, also gibt es nichts abzuspielen.`,

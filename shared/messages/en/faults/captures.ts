@@ -17,6 +17,11 @@ export const captureFaults = {
     'this way of reaching sensors cannot look inside one',
     'Use the radio of the machine that runs the program (Linux).',
   ),
+  'CAPTURE_STATE.description_in_use': {
+    message: ({ sensor }: { sensor: string }) =>
+      `This cannot be done: the sensor ${sensor} is read by this description.`,
+    hint: 'Forget the sensor first.',
+  },
   'CAPTURE_STATE.nothing_to_play': {
     message: ({ session_id }: { session_id: number }) =>
       `session ${session_id} has no analysed repetition, so there is nothing to play.`,
