@@ -7,6 +7,7 @@ import {
   RUNNING_SPEED_AND_CADENCE_UUID,
   type RunningSpeedAndCadence,
 } from '../../../ingest/ble/packets/standard-services.ts';
+import { errorWords } from '../../error-words.ts';
 import type { SpeedCheck as SpeedCheckState } from '../../../shared/schemas/capture.ts';
 
 /** Between two tries to connect, milliseconds. */
@@ -81,7 +82,7 @@ export class SpeedCheck {
       if (this.closed) await link.close();
       else this.link = link;
     } catch (error) {
-      this.lost((error as Error).message);
+      this.lost(errorWords(error));
     }
   }
 
@@ -100,7 +101,7 @@ export class SpeedCheck {
     try {
       this.latest = decodeRunningSpeedAndCadence(bytes);
     } catch (error) {
-      this.reason = (error as Error).message;
+      this.reason = errorWords(error);
       return;
     }
     this.latest_s = arrival_s;

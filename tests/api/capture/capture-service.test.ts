@@ -112,11 +112,11 @@ describe('capture service', () => {
     expect(service.state().found[0]).toMatchObject({ description_id: 'bramble', fitting: ['bramble', 'bramble-own'] });
     await service.place('S:1', { description_id: 'bramble-own', side: 'left' });
     expect(service.descriptions.added()).toEqual(['bramble-own']);
-    expect(() => service.removeDescription('bramble-own')).toThrow(/Bramble one is read by this description/);
+    expect(() => service.removeDescription('bramble-own')).toThrow(/description_in_use.*Bramble one/);
     service.forget('S:1');
     service.removeDescription('bramble-own');
     expect(service.state().found[0].fitting).toEqual(['bramble']);
-    expect(() => service.removeDescription('bramble')).toThrow(/comes with the program/);
+    expect(() => service.removeDescription('bramble')).toThrow(/STREAM_DESCRIPTION_INVALID.shipped/);
   });
 
   it('refuses what cannot be: rates a sensor has not, two captures at once, a start without sensors', async () => {

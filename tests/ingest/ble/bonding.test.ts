@@ -4,6 +4,7 @@ import { readStreamDescription } from '../../../ingest/ble/description/read-stre
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { NodeBleSource } from '../../../ingest/ble/sources/node-ble/node-ble-source.ts';
+import { told } from '../../helpers/told.ts';
 import { FakeBluez } from '../../helpers/fake-bluez/fake-bluez.ts';
 
 const has_bus = spawnSync('dbus-daemon', ['--version']).status === 0;
@@ -45,13 +46,15 @@ describe.skipIf(!has_bus)('bonding with a code, on a D-Bus with a fake org.bluez
   });
 
   it('a wrong code, and none, are refused in words that say what to do', async () => {
-    await expect(connect(bonded({ bonding: 'with_code', code: '141421' }), null)).rejects.toMatchObject({
+    const wrong = await connect(bonded({ bonding: 'with_code', code: '141421' }), null).catch((error) => error);
+    expect(told(wrong.fault)).toMatchObject({
       code: 'SENSOR_BOND_REFUSED',
       message: expect.stringContaining('Authentication Failed'),
       hint: expect.stringContaining('Check its code of six digits'),
     });
     for (const thing of open.splice(0).reverse()) await thing.close();
-    await expect(connect(bonded({ bonding: 'without_code' }), null)).rejects.toMatchObject({
+    const none = await connect(bonded({ bonding: 'without_code' }), null).catch((error) => error);
+    expect(told(none.fault)).toMatchObject({
       code: 'SENSOR_BOND_REFUSED',
       hint: expect.stringContaining('give its code where it asks for one'),
     });
