@@ -108,6 +108,7 @@ const ROOMS = {
     'api/capture/replay',
     'api/capture/archive',
     'api/capture/explore',
+    'api/capture/checks',
     'api/capture',
     'api/export',
     'api/export/privacy',
