@@ -367,7 +367,7 @@ describe('capture service', () => {
       await service.stop();
     }
     told.length = 0;
-    service.startReplay(session_id, undefined, 10);
+    await service.startReplay(session_id, undefined, 10);
     expect(
       service
         .state()
