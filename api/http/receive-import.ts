@@ -11,6 +11,7 @@ import { RawFileWriter } from '../store/raw-files.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';
 import { getSession } from '../store/sessions.ts';
 import type { Store } from '../store/store.ts';
+import { formParts } from './form-parts.ts';
 import { refuseOddNumbers, type TextSchema } from './validate-requests.ts';
 
 /** Largest file taken. A day of two sensors at 1000 Hz as text is about a quarter of it. */
@@ -28,7 +29,7 @@ export async function receiveImport(
   const text: Record<string, unknown> = {};
   const writers: { side: string; file_name: string; writer: RawFileWriter }[] = [];
   try {
-    for await (const part of request.parts()) {
+    for await (const part of formParts(request)) {
       if (part.type === 'field') text[part.fieldname] = part.value;
       else writers.push(await receiveFile(store, part));
     }

@@ -6,6 +6,7 @@ import { LayoutPreviewFields } from '../../shared/schemas/layout-preview.ts';
 import type { PreviewRequest } from '../measuring/preview-layout.ts';
 import { readLayoutField } from '../measuring/read-layout-field.ts';
 import type { Store } from '../store/store.ts';
+import { formParts } from './form-parts.ts';
 
 /** A layout is found from 4 MiB; this leaves room for files that are sent whole. */
 const LARGEST_PART_BYTES = 8 << 20;
@@ -18,7 +19,7 @@ export async function receivePreview(store: Store, request: FastifyRequest): Pro
   if (!request.isMultipart()) throw refused('content-type', 'the form is not multipart/form-data');
   const text: Record<string, unknown> = {};
   let file: { file_name: string; bytes: Uint8Array } | null = null;
-  for await (const part of request.parts({ limits: { fileSize: LARGEST_PART_BYTES, files: 1 } })) {
+  for await (const part of formParts(request, { limits: { fileSize: LARGEST_PART_BYTES, files: 1 } })) {
     if (part.type === 'field') {
       if (part.value !== '') text[part.fieldname] = part.value;
       continue;

@@ -103,7 +103,10 @@ export function linesInQuotes(beginning: Uint8Array, encoding: Encoding): boolea
     .split(/[\r\n]+/)
     .slice(0, -1)
     .filter((line) => line.trim() !== '');
-  const whole = lines.filter((line) => /^"[^"]*[,;\t|][^"]*"$/.test(line.replaceAll('""', '')));
+  const whole = lines.filter((line) => {
+    const plain = line.replaceAll('""', '');
+    return /^"[^"]*"$/.test(plain) && /[,;\t|]/.test(plain);
+  });
   return whole.length > 5 && whole.length > 0.8 * lines.length;
 }
 
