@@ -90,6 +90,11 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
         .getByText(/is back after/)
         .first()
         .waitFor();
+      const samples = async () => {
+        const state = (await call('GET', '/capture')) as { sensors?: { samples: number }[] };
+        return state.sensors?.[0]?.samples ?? 0;
+      };
+      await expect.poll(samples, { timeout: 25_000 }).toBeGreaterThan(1500);
       await page.getByRole('button', { name: 'End recording' }).click();
       await page.getByText('Recording ended.').first().waitFor();
       await page.goto(`${server.address}/#/captures`);
