@@ -7,7 +7,9 @@ import { uniform } from '../../helpers/random.ts';
 const random = uniform(3);
 const cell = () => (random() * 40 - 20).toFixed(3);
 /** The same moved rows in every file. */
-const moved = Array.from({ length: 100 }, () => Array.from({ length: 6 }, cell));
+const moved = Array.from({ length: 100 }, () =>
+  Array.from({ length: 6 }, (_, i) => (i < 3 ? cell() : (random() * 1200 - 600).toFixed(1))),
+);
 /** A sensor in the first seven columns, at rest and then moved, with `more` columns behind. */
 function wide(more: number, name: (i: number) => string): Uint8Array {
   const names = ['time_s', 'acc_x_g', 'acc_y_g', 'acc_z_g', 'gyr_x_dps', 'gyr_y_dps', 'gyr_z_dps'];
