@@ -12,6 +12,8 @@ const SILENCE_MS = 1500;
 const OUT_OF_STEP = 64;
 /** So often without one new byte, and it is given up. */
 const FRUITLESS_TRIES = 5;
+/** So often a question is put whose answer does not come. */
+const ASKED = 3;
 
 /** A recording in a sensor's own memory. */
 export interface SensorRecordingEntry {
@@ -83,7 +85,18 @@ class Store implements RecordingStore {
     });
   }
 
+  /** Asked again where an answer is lost on the way: a list changes nothing. */
   async list(): Promise<SensorRecordingEntry[]> {
+    for (let tries = 1; ; tries++) {
+      try {
+        return await this.listOnce();
+      } catch (error) {
+        if (tries === ASKED || !(error instanceof FaultError)) throw error;
+      }
+    }
+  }
+
+  private async listOnce(): Promise<SensorRecordingEntry[]> {
     const { op_list, op_entry } = this.layout;
     const entries: SensorRecordingEntry[] = [];
     let expected: number | null = null;
@@ -132,10 +145,15 @@ class Store implements RecordingStore {
   async clear(id: number): Promise<void> {
     let answer = 0;
     const { op_clear } = this.layout;
-    await this.ask(withId(op_clear, id), (bytes) => {
-      answer = bytes[1] ?? 0;
-      return bytes[0] === op_clear;
-    });
+    try {
+      await this.ask(withId(op_clear, id), (bytes) => {
+        answer = bytes[1] ?? 0;
+        return bytes[0] === op_clear;
+      });
+    } catch (error) {
+      // The answer may be lost though it was done: the list tells.
+      if (!(error instanceof FaultError) || (await this.list()).some((entry) => entry.id === id)) throw error;
+    }
     if (answer === 0) return;
     throw new FaultError(
       fault(
