@@ -401,11 +401,11 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
       },
     },
     async (request) => {
-      const { page, batch, sent_s } = request.query;
+      const { page, first, sent_s } = request.query;
       if (!Buffer.isBuffer(request.body))
         throw new FaultError(fault('REQUEST_INVALID.other', { why: 'the body is to be application/octet-stream' }));
       const bytes = request.body;
-      return { next_batch: service().browser.receive(request.params.sensor_id, page, batch, sent_s, bytes) };
+      return { next_record: service().browser.receive(request.params.sensor_id, page, first, sent_s, bytes) };
     },
   );
 };

@@ -239,12 +239,12 @@ export type BrowserSensor = Static<typeof BrowserSensor>;
 export const BrowserBatchQuery = Type.Object({
   /** A word that stays the same while the page is open. */
   page: Type.String({ minLength: 1, maxLength: 60 }),
-  /** Counts batches from 0 after each announcement. */
-  batch: Type.Integer({ minimum: 0, maximum: Number.MAX_SAFE_INTEGER }),
+  /** Number of the batch's first record; records count from 0 after each announcement. */
+  first: Type.Integer({ minimum: 0, maximum: Number.MAX_SAFE_INTEGER }),
   /** The page's clock when the batch was sent, seconds. */
   sent_s: Type.Number({ minimum: 0, maximum: 1e10 }),
 });
 export const BrowserBatchAnswer = Type.Object({
-  /** The batch to send next; the same one again when it was not taken (no capture runs). */
-  next_batch: Type.Integer(),
+  /** The record to send next; the same one again when nothing was taken (no capture runs). */
+  next_record: Type.Integer(),
 });

@@ -15,8 +15,8 @@ interface BrowserSensor {
   found: SensorFound;
   handlers: LinkHandlers | null;
   battery_percent: number | null;
-  /** Next batch expected from the browser; earlier ones have been taken. */
-  next_batch: number;
+  /** Next record expected from the browser; earlier ones have been taken. */
+  next_record: number;
   heard_s: number;
 }
 
@@ -28,8 +28,8 @@ const MOST_PAGES = 200;
 
 /**
  * Packets that a browser has received by Web Bluetooth and sends on as records. Their arrival times are on the browser's
- * clock; the least delay between sending and receiving puts them on the host's. Batches are numbered, and one that is sent
- * again because its answer was lost is not taken twice.
+ * clock; the least delay between sending and receiving puts them on the host's. Records are numbered: what is sent again, because an answer
+ * was lost or the page is being left, is not taken twice.
  */
 export class BrowserSource implements PacketSource {
   readonly kind = 'browser';
@@ -57,7 +57,7 @@ export class BrowserSource implements PacketSource {
       found: { sensor_id, name, rssi_dbm: null, service_uuids: [service_uuid] },
       handlers: null,
       battery_percent,
-      next_batch: 0,
+      next_record: 0,
       heard_s: hostTime(),
     });
   }
@@ -66,10 +66,11 @@ export class BrowserSource implements PacketSource {
    * Takes a batch of records.
    * @param page any word that stays the same while the browser's clock runs
    * @param sent_s browser's clock when the batch was sent
-   * @returns the batch number expected next
+   * @param first number of the batch's first record
+   * @returns the number of the record expected next
    * @throws FaultError SENSOR_UNREACHABLE when the sensor was not announced; PACKET_UNREADABLE when a record of the batch is damaged
    */
-  receive(sensor_id: string, page: string, batch: number, sent_s: number, bytes: Uint8Array): number {
+  receive(sensor_id: string, page: string, first: number, sent_s: number, bytes: Uint8Array): number {
     const sensor = this.sensors.get(sensor_id);
     if (sensor === undefined) throw notAnnounced(sensor_id);
     sensor.heard_s = hostTime();
@@ -83,16 +84,17 @@ export class BrowserSource implements PacketSource {
     this.offsets.delete(page);
     this.offsets.set(page, offset);
     if (this.offsets.size > MOST_PAGES) this.offsets.delete(this.offsets.keys().next().value!);
-    if (batch !== sensor.next_batch || sensor.handlers === null) return sensor.next_batch;
-    sensor.next_batch++;
-    for (const record of decoded.records) {
+    if (first > sensor.next_record || sensor.handlers === null) return sensor.next_record;
+    const taken = sensor.next_record - first;
+    sensor.next_record = Math.max(sensor.next_record, first + decoded.records.length);
+    for (const record of decoded.records.slice(taken)) {
       if (record.kind === 'packet') sensor.handlers?.packet(record.bytes, record.arrival_s + offset, record.source);
       if (record.kind !== 'event') continue;
       if (record.event.event === 'link_lost') this.lose(sensor, record.event.reason);
       if (record.event.event === 'start_written') sensor.handlers?.startWritten?.(record.arrival_s + offset);
       if (record.event.event === 'stream_started') sensor.handlers?.started?.(record.arrival_s + offset);
     }
-    return sensor.next_batch;
+    return sensor.next_record;
   }
 
   async startScan(found: (sensor: SensorFound) => void): Promise<void> {

@@ -6,7 +6,7 @@ import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
-import { encodeRecord } from '../../../shared/packet-record.ts';
+import { decodeRecords, encodeRecord } from '../../../shared/packet-record.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 
 const [bramble] = shippedDescriptions();
@@ -43,10 +43,22 @@ describe('packets that a browser sends on', () => {
     source.announce(sensor);
     expect((await open()).information.battery_percent).toBe(70);
     for (const [i, bytes] of batches(2, 5000).entries()) {
-      expect(source.receive('browser-1', 'page', i, 5000 + 0.2 * (i + 1), bytes)).toBe(i + 1);
-      expect(source.receive('browser-1', 'page', i, 5000 + 0.2 * (i + 1), bytes)).toBe(i + 1);
+      const records = decodeRecords(bytes).records.length;
+      expect(source.receive('browser-1', 'page', 10 * i, 5000 + 0.2 * (i + 1), bytes)).toBe(10 * i + records);
+      expect(source.receive('browser-1', 'page', 10 * i, 5000 + 0.2 * (i + 1), bytes)).toBe(10 * i + records);
     }
     expect(assembler.counts).toMatchObject({ samples: 2000, lost_samples: 0, duplicate_packets: 0 });
+  });
+
+  it('that a page sends once more together with what waited, as it is left, are taken from the first new one on', async () => {
+    source.announce(sensor);
+    await open();
+    const [a, b, c] = batches(0.6, 5000);
+    expect(source.receive('browser-1', 'page', 0, 5000.2, a)).toBe(10);
+    expect(source.receive('browser-1', 'page', 0, 5000.4, Buffer.concat([a, b, c]))).toBe(30);
+    // What follows a hole is not taken: it would be a loss that nobody can fill.
+    expect(source.receive('browser-1', 'page', 40, 5000.5, a)).toBe(30);
+    expect(assembler.counts).toMatchObject({ samples: 600, lost_samples: 0, duplicate_packets: 0 });
   });
 
   it('are put on the host’s clock by the least delay, whatever the browser’s clock shows', async () => {

@@ -5,6 +5,10 @@ const MOST_BYTES = 256 * 1024;
 /** While nothing is recorded, what is older than this is let go, milliseconds. */
 const UNWANTED_MS = 2000;
 
+/** Browsers let requests that outlive their page carry 64 KiB together (Fetch standard); several sensors share them. */
+const LEAVING_BYTES = 15_000;
+const OCTETS = { 'content-type': 'application/octet-stream' };
+
 interface Waiting {
   bytes: Uint8Array;
   at_ms: number;
@@ -27,9 +31,11 @@ export interface OutboxParts {
 export class Outbox {
   private readonly parts: OutboxParts;
   private queue: Waiting[] = [];
-  private batch = 0;
+  /** Number of the first record of what is being sent. */
+  private first = 0;
   private sending: Waiting[] | null = null;
   private busy = false;
+  private readonly leaving = () => this.leave();
   private readonly timer: ReturnType<typeof setInterval>;
   /** Empty while all is well. */
   problem = '';
@@ -37,6 +43,7 @@ export class Outbox {
   constructor(parts: OutboxParts) {
     this.parts = parts;
     this.timer = setInterval(() => void this.send(), SEND_MS);
+    addEventListener('pagehide', this.leaving);
   }
 
   add(bytes: Uint8Array): void {
@@ -54,6 +61,7 @@ export class Outbox {
 
   close(): void {
     clearInterval(this.timer);
+    removeEventListener('pagehide', this.leaving);
   }
 
   private async send(): Promise<void> {
@@ -64,23 +72,42 @@ export class Outbox {
     this.busy = true;
     try {
       const next = await this.post(this.sending);
-      if (next === this.batch + 1) {
-        this.batch = next;
-        this.sending = null;
-      } else if (next !== this.batch) this.batch = next;
+      // A server that was started again counts anew: what it has not taken goes out under its numbers.
+      const taken = Math.max(0, next - this.first);
+      this.first = next;
+      this.sending = taken < this.sending.length ? this.sending.slice(taken) : null;
       this.problem = '';
     } catch (error) {
       this.problem = error instanceof Error ? error.message : String(error);
       if (error instanceof FaultError && error.code === 'SENSOR_UNREACHABLE') {
         await this.parts.announce().catch(() => {});
-        this.batch = 0;
+        this.first = 0;
       }
     } finally {
       this.busy = false;
     }
   }
 
+  /**
+   * The page is being left or loaded anew: what waits goes out at once, as a request that outlives the page. What a request on the
+   * way has already brought is known by its numbers and not taken twice.
+   */
+  leave(): void {
+    const records = [...(this.sending ?? []), ...this.queue];
+    if (records.length === 0 || !this.parts.wanted()) return;
+    const { url, body } = this.request(withinKeepalive(records));
+    void fetch(url, { method: 'POST', headers: OCTETS, body, keepalive: true }).catch(() => {});
+  }
+
   private async post(records: Waiting[]): Promise<number> {
+    const { url, body } = this.request(records);
+    const answer = await fetch(url, { method: 'POST', headers: OCTETS, body });
+    const value = (await answer.json()) as { next_record: number } | Fault;
+    if ('next_record' in value) return value.next_record;
+    throw new FaultError(value);
+  }
+
+  private request(records: Waiting[]) {
     const body = new Uint8Array(records.reduce((sum, record) => sum + record.bytes.length, 0));
     let at = 0;
     for (const { bytes } of records) {
@@ -89,15 +116,8 @@ export class Outbox {
     }
     const { sensor_id, page } = this.parts;
     const sent_s = performance.now() / 1000;
-    const query = new URLSearchParams({ page, batch: String(this.batch), sent_s: String(sent_s) });
-    const answer = await fetch(`/api/capture/browser/${encodeURIComponent(sensor_id)}/packets?${query}`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/octet-stream' },
-      body,
-    });
-    const value = (await answer.json()) as { next_batch: number } | Fault;
-    if ('next_batch' in value) return value.next_batch;
-    throw new FaultError(value);
+    const query = new URLSearchParams({ page, first: String(this.first), sent_s: String(sent_s) });
+    return { url: `/api/capture/browser/${encodeURIComponent(sensor_id)}/packets?${query}`, body };
   }
 
   /** Records of one batch: after an outage there is more than one request may carry. */
@@ -115,4 +135,13 @@ export class Outbox {
     this.queue = this.queue.filter((record) => record.at_ms > oldest);
     if (this.sending?.every((record) => record.at_ms <= oldest)) this.sending = null;
   }
+}
+
+/** As many of the oldest as a request that outlives its page may carry. */
+function withinKeepalive(records: Waiting[]): Waiting[] {
+  let bytes = 0;
+  return records.filter((record) => {
+    bytes += record.bytes.length;
+    return bytes <= LEAVING_BYTES;
+  });
 }
