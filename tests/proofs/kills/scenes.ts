@@ -163,9 +163,9 @@ export const capturing: Scene = async (folder, random, round) => {
   let alive = true;
   const sender = (async () => {
     while (alive && 10 * taken < packets.length) {
-      const query = `page=p&batch=${taken}&sent_s=${(taken + 1) / 100}`;
+      const query = `page=p&first=${10 * taken}&sent_s=${(taken + 1) / 100}`;
       const answer = await ask(server.address, 'POST', `/capture/browser/${sensor}/packets?${query}`, ten(taken));
-      const next = answer?.status === 200 ? (answer.body.next_batch as number) : taken;
+      const next = answer?.status === 200 ? Math.floor((answer.body.next_record as number) / 10) : taken;
       if (next === taken) await wait(5);
       taken = next;
     }
