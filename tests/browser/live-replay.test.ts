@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage, PHONE } from '../helpers/chromium.ts';
+import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage, PHONE, complaintsOf } from '../helpers/chromium.ts';
 import { startViewServer, type ViewServer } from '../helpers/view-server.ts';
 
 /** Where screenshots go when asked for, to be looked at. */
@@ -10,15 +10,14 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the live page, by replay' : CHR
   let server: ViewServer;
   let browser: Browser;
   let page: Page;
-  const complaints: string[] = [];
+  let complaints: string[] = [];
 
   beforeAll(async () => {
     [server, browser] = await Promise.all([startViewServer(), openBrowser()]);
     page = await openPage(browser);
     // Packets have the right of way on a busy machine.
     page.setDefaultTimeout(60_000);
-    page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
+    complaints = complaintsOf(page);
   });
   afterAll(async () => {
     await browser?.close();

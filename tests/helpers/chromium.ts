@@ -45,3 +45,11 @@ export async function openPage(browser: Browser): Promise<Page> {
   page.setDefaultTimeout(60_000);
   return page;
 }
+
+/** What a page complains of, from now on: errors that nobody caught and errors on its console. Grows while the page is used. */
+export function complaintsOf(page: Page): string[] {
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
+  return complaints;
+}

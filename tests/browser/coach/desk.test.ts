@@ -9,7 +9,7 @@ import { addStrengthRecord } from '../../../api/coach/tests/strength-log.ts';
 import { addSprintTest } from '../../../api/coach/tests/sprint-tests.ts';
 import { addDays, localDate } from '../../../shared/dates.ts';
 import { makeAthlete, makeRepetition, makeSession } from '../../api/coach/make-club.ts';
-import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage } from '../../helpers/chromium.ts';
+import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage, complaintsOf } from '../../helpers/chromium.ts';
 import { startViewServer, type ViewServer } from '../../helpers/view-server.ts';
 import { LAPTOP, lookAt } from './look-at.ts';
 
@@ -23,7 +23,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
   let wren = 0;
   let last_session = 0;
   const last_repetitions: number[] = [];
-  const complaints: string[] = [];
+  let complaints: string[] = [];
 
   beforeAll(async () => {
     [server, browser] = await Promise.all([startViewServer(), openBrowser()]);
@@ -61,8 +61,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
     }
     page = await openPage(browser);
     await page.setViewportSize(LAPTOP);
-    page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
+    complaints = complaintsOf(page);
   });
   afterAll(async () => {
     await browser?.close();

@@ -2,7 +2,7 @@
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage } from '../../helpers/chromium.ts';
+import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage, complaintsOf } from '../../helpers/chromium.ts';
 import { startViewServer, type ViewServer } from '../../helpers/view-server.ts';
 import { LAPTOP, lookAt } from './look-at.ts';
 
@@ -16,14 +16,13 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a film beside contacts' : CHROM
   let server: ViewServer;
   let browser: Browser;
   let page: Page;
-  const complaints: string[] = [];
+  let complaints: string[] = [];
 
   beforeAll(async () => {
     [server, browser] = await Promise.all([startViewServer(), openBrowser()]);
     page = await openPage(browser);
     await page.setViewportSize(LAPTOP);
-    page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
+    complaints = complaintsOf(page);
   });
   afterAll(async () => {
     await browser?.close();
