@@ -9,8 +9,8 @@ import { strideShape } from './stride-shape.ts';
 
 /**
  * Up to the first novelty a model is believed (95 % of the contacts of a runner whom it has never seen lie below 1), from the second on
- * the physical features stand alone. Without gyroscope those err by more than the model does, so it is believed further. Found on left-out
- * runners and generated sprints.
+ * the physical features stand alone. Without gyroscope those err by more than the model does, so it is believed further. Chosen on
+ * left-out runners and generated sprints, which therefore judge it kindly.
  */
 const BELIEVED = { gyroscope: { whole: 1.5, not: 5 }, accelerometer: { whole: 4, not: 7 } };
 
