@@ -33,6 +33,9 @@ export interface RepetitionSpan {
   to_s: number;
 }
 
+/** What is needed of a sensor to watch it. */
+export type WatchedSensor = Pick<SensorSession, 'place' | 'assembler' | 'movement' | 'latestHostTime'>;
+
 export interface LiveHandlers {
   contacts(contacts: LiveContact[]): void;
   ended(span: RepetitionSpan): void;
@@ -45,7 +48,7 @@ export interface LiveHandlers {
  * as they appear, and finds by itself when a repetition has ended.
  */
 export class LiveRepetitions {
-  private readonly sessions: SensorSession[];
+  private readonly sessions: WatchedSensor[];
   private readonly handlers: LiveHandlers;
   /** Nothing that starts before this host time is looked at any more. */
   private handled_s: number;
@@ -54,10 +57,10 @@ export class LiveRepetitions {
   private open_end_s = 0;
   private told = 0;
   private next_s = 0;
-  /** The first look goes back over all that an earlier run of the program may have left. */
-  private looked = false;
+  /** Up to when the data have been looked at; the first look goes back over all that an earlier run of the program may have left. */
+  private looked_to_s: number | null = null;
 
-  constructor(sessions: SensorSession[], handlers: LiveHandlers, handled_s = Number.NEGATIVE_INFINITY) {
+  constructor(sessions: WatchedSensor[], handlers: LiveHandlers, handled_s = Number.NEGATIVE_INFINITY) {
     this.sessions = sessions;
     this.handlers = handlers;
     this.handled_s = handled_s;
@@ -76,7 +79,15 @@ export class LiveRepetitions {
   tick(now_s = hostTime()): void {
     const data_s = this.dataTime(now_s);
     const due = now_s >= this.next_s || (this.running && (data_s ?? 0) >= this.open_end_s + CLOSE_S);
-    if (data_s === null || !due || (this.looked && !this.running && !this.movedSince(now_s - LOOK_BACK_S / 4))) return;
+    if (data_s === null || !due) return;
+    if (
+      this.looked_to_s !== null &&
+      !this.running &&
+      !this.movedSince(Math.min(now_s, this.looked_to_s) - LOOK_BACK_S / 4)
+    ) {
+      this.looked_to_s = Math.max(this.looked_to_s, data_s);
+      return;
+    }
     const started = performance.now();
     this.look(data_s, false);
     // Never more than a fifth of the time, whatever the machine.
@@ -97,9 +108,10 @@ export class LiveRepetitions {
   }
 
   private look(data_s: number, close_now: boolean): void {
-    const back_s = this.looked ? LOOK_BACK_S : KEEP_S;
-    this.looked = true;
-    const from_s = Math.max(this.handled_s, (this.open_from_s ?? data_s - back_s) - LEAD_S, data_s - KEEP_S);
+    // However late this look comes (a busy machine, a replay at many times its speed): a run since the last one is within.
+    const since_s = this.looked_to_s === null ? data_s - KEEP_S : Math.min(data_s, this.looked_to_s) - LOOK_BACK_S;
+    this.looked_to_s = Math.max(this.looked_to_s ?? data_s, data_s);
+    const from_s = Math.max(this.handled_s, (this.open_from_s ?? since_s) - LEAD_S, data_s - KEEP_S);
     let analysed: ReturnType<typeof analyseSpan> = null;
     try {
       analysed = analyseSpan(this.sessions, from_s, data_s, UNKNOWN_COURSE, UNKNOWN_CONDITIONS);
@@ -138,7 +150,7 @@ export class LiveRepetitions {
   }
 }
 
-function analyseSpan(sessions: SensorSession[], from_s: number, to_s: number, course: Course, conditions: Conditions) {
+function analyseSpan(sessions: WatchedSensor[], from_s: number, to_s: number, course: Course, conditions: Conditions) {
   const streams = sessions.map(({ place, assembler }) => ({ side: place.side, mounting: place.mounting, assembler }));
   const aligned = alignStreams(streams, from_s, to_s);
   if (aligned === null || aligned.sensors.every((sensor) => sensor.samples.time_s.length < 50)) return null;
