@@ -72,6 +72,8 @@ export class CaptureService {
   private run: CaptureRun | null = null;
   private results: LiveResults | null = null;
   private replay: { source: ReplaySource; ended: Promise<void>; progress: ReplayProgress } | null = null;
+  /** The running end of a capture. */
+  private stopping: Promise<void> | null = null;
   /** A replay is being made ready. */
   private preparing = false;
   private messages: CaptureState['messages'] = [];
@@ -218,10 +220,11 @@ export class CaptureService {
       this.mustNotRun();
     }
     const place = this.pairing.place(sensor_id, change);
-    if (this.run !== null) {
-      this.run.setPlace(sensor_id, place);
+    const { run } = this;
+    if (run !== null && this.stopping === null) {
+      run.setPlace(sensor_id, place);
       await this.results?.close();
-      this.watch(this.run);
+      if (this.run === run && this.stopping === null) this.watch(run);
     }
     this.tellState();
     return place;
@@ -397,19 +400,28 @@ export class CaptureService {
    * that the disk does not take go on waiting; `discard_waiting` gives them up.
    */
   async stop(discard_waiting = false): Promise<void> {
-    const { run, results, replay } = this;
-    if (run !== null && results !== null) {
-      this.run = null;
-      this.results = null;
-      this.replay = null;
-      await results.close();
-      await run.stopSensors();
-      await replay?.source.close();
-      this.ending.push(run);
-    }
+    const { run } = this;
+    this.stopping ??= this.endRun().finally(() => {
+      this.stopping = null;
+    });
+    await this.stopping;
     this.finishEnding(discard_waiting);
     if (run !== null && this.ending.includes(run)) this.say(WORDS.waitsForSpace(run.waiting_packets));
     this.tellState();
+  }
+
+  /** What is open ends and is told while the capture still stands: a replay's last result counts among what was played. */
+  private async endRun(): Promise<void> {
+    const { run, results, replay } = this;
+    if (run === null) return;
+    this.results = null;
+    await results?.close();
+    if (replay !== null) this.tellState();
+    this.run = null;
+    this.replay = null;
+    await run.stopSensors();
+    await replay?.source.close();
+    this.ending.push(run);
   }
 
   /** Ends the capture when one of its sensors is worn by this athlete. */

@@ -127,8 +127,7 @@ async function screens(address: string, year: YearOfData, tell: (figure: Figure)
     await page.waitForSelector('.athlete-card .judged');
     tell(await interaction(page, 'next athlete', '.field-steps .primary', '.card-head h2'));
     tell(await interaction(page, 'an athlete of the row', row(11), '.card-head h2', row(3)));
-    await page.click('.rating summary');
-    tell(await interaction(page, 'a rating', score(4), '.rating summary', score(2)));
+    tell(await interaction(page, 'a rating', score(4), '.athlete-card .scores', score(2)));
     await page.goto(`${address}/#/athletes/${year.athlete_ids[4]}/course`);
     await page.waitForSelector('.plot svg');
     tell(await choice(page, 'another quantity over time', 'step_rate_hz', 'contact_time_ms'));
@@ -162,7 +161,7 @@ function shownAfter(page: Page, selector: string): Promise<number> {
   );
 }
 
-/** From a click until the watched text has changed and was painted; two places are clicked in turn. */
+/** From a click until the watched text or choice has changed and was painted; two places are clicked in turn. */
 async function interaction(page: Page, what: string, first: string, watched: string, second = first): Promise<Figure> {
   const times: number[] = [];
   for (let k = 0; k < REPEATS; k++) {
@@ -174,11 +173,17 @@ async function interaction(page: Page, what: string, first: string, watched: str
 
 function clickAndWatch({ click, watch }: { click: string; watch: string }): Promise<number> {
   return new Promise((resolve, reject) => {
-    const before = document.querySelector(watch)?.textContent;
+    const shown = () => {
+      const chosen = [...document.querySelectorAll(`${watch} input`)].map(
+        (input) => (input as HTMLInputElement).checked,
+      );
+      return `${document.querySelector(watch)?.textContent} ${chosen}`;
+    };
+    const before = shown();
     const began = performance.now();
     (document.querySelector(click) as HTMLElement).click();
     const look = () => {
-      if (document.querySelector(watch)?.textContent !== before) {
+      if (shown() !== before) {
         requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)));
       } else if (performance.now() - began > 3000) reject(new Error(`${watch} did not change`));
       else setTimeout(look);

@@ -358,6 +358,24 @@ describe('capture service', () => {
     expect(new CaptureFolder(join(folder, 'captures')).all()).toHaveLength(1);
   });
 
+  it('tells, before a replay is over, that its last repetition was played, also when its result is only found at the end', async () => {
+    await pairAndStart();
+    run();
+    await until('stored', () => stored().length === 1);
+    await service.stop();
+    const [{ repetition_id }] = listRepetitions(store, { session_id });
+    told.length = 0;
+    // A second becomes a hundredth: nothing is looked at before the end.
+    await service.startReplay(session_id, undefined, 1000);
+    await until('the end of the replay', () => service.state().capture === null);
+    expect(results()).toMatchObject([{ replay_of: repetition_id }]);
+    const played = told
+      .filter(({ event }) => event === 'state')
+      .map(({ value }) => (value as CaptureState).capture?.replay)
+      .filter((replay) => replay !== null && replay !== undefined);
+    expect(played.at(-1)).toEqual({ repetition_ids: [repetition_id], total: 1 });
+  });
+
   it('plays everybody of a session, ends without an alarm, and tells what was to a page that comes later', async () => {
     const other_id = createAthlete(store, { name: 'Tove Lindqvist' }).athlete_id;
     for (const [i, wearer] of [athlete_id, other_id].entries()) {
