@@ -10,7 +10,7 @@ import { isSealed, openSealedFile } from './sealed-file.ts';
 
 /** What must outlive a restoration: what was erased or revoked since the copy was made, and identifiers given since. */
 interface Since {
-  erasures: { athlete_id: number; asked_utc: string; created_utc: string }[];
+  erasures: { athlete_id: number; asked_utc: string; created_utc: string; uuid: string | null }[];
   revoked: { token_sha256: Uint8Array; revoked_utc: string }[];
   last_ids: { table_name: string; last_id: number }[];
 }
@@ -77,7 +77,7 @@ function sinceThe(database: string): Since | null {
     rememberIds(store);
     const all = <Row>(sql: string) => store.prepare(sql).all() as Row[];
     return {
-      erasures: all('SELECT athlete_id, asked_utc, created_utc FROM erasures WHERE created_utc IS NOT NULL'),
+      erasures: all('SELECT athlete_id, asked_utc, created_utc, uuid FROM erasures WHERE created_utc IS NOT NULL'),
       revoked: all('SELECT token_sha256, revoked_utc FROM devices WHERE revoked_utc IS NOT NULL'),
       last_ids: all('SELECT table_name, last_id FROM last_ids'),
     };
@@ -93,15 +93,15 @@ function prepare(file: string, since: Since | null): void {
   const store = Store.open(file);
   try {
     store.transaction(() => {
-      for (const { athlete_id, asked_utc, created_utc } of since?.erasures ?? []) {
+      for (const { athlete_id, asked_utc, created_utc, uuid } of since?.erasures ?? []) {
         // The same number in another club's database is another person: the moment the row was made tells them apart.
         store
           .prepare(
-            `INSERT INTO erasures (athlete_id, asked_utc, created_utc)
-               SELECT athlete_id, @asked_utc, @created_utc FROM athletes WHERE athlete_id = @athlete_id AND created_utc = @created_utc
+            `INSERT INTO erasures (athlete_id, asked_utc, created_utc, uuid)
+               SELECT athlete_id, @asked_utc, @created_utc, @uuid FROM athletes WHERE athlete_id = @athlete_id AND created_utc = @created_utc
                ON CONFLICT DO UPDATE SET done_utc = NULL`,
           )
-          .run({ athlete_id, asked_utc, created_utc });
+          .run({ athlete_id, asked_utc, created_utc, uuid });
       }
       for (const { token_sha256, revoked_utc } of since?.revoked ?? []) {
         store

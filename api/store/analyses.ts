@@ -68,6 +68,7 @@ export function getAnalysis(store: Store, analysisId: number): AnalysisAnswer {
   if (!row) throw notFound('analysis', analysisId);
   return {
     analysis_id: row.analysis_id,
+    uuid: row.uuid,
     repetition_id: row.repetition_id,
     created_utc: row.created_utc,
     version: row.version,

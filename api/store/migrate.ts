@@ -4,6 +4,7 @@ import type Database from 'better-sqlite3';
 import { FaultError, fault } from '../../shared/fault.ts';
 
 import { addKeyedPseudonyms } from './keyed-pseudonyms.ts';
+import { addUuidFunction } from './uuid.ts';
 
 const MIGRATIONS_FOLDER = fileURLToPath(new URL('./migrations/', import.meta.url));
 
@@ -14,6 +15,8 @@ const MIGRATIONS_FOLDER = fileURLToPath(new URL('./migrations/', import.meta.url
  * A file that has been released is never edited; a change of shape is a new file.
  */
 export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER): string[] {
+  // Not for migrations alone: triggers call it whenever a row is made.
+  addUuidFunction(database);
   database.exec('CREATE TABLE IF NOT EXISTS migrations (name TEXT PRIMARY KEY, applied_utc TEXT NOT NULL) STRICT');
   const applied = new Set(
     database

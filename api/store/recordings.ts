@@ -102,6 +102,7 @@ function recordingLines(store: Store) {
     .leftJoin('raw_files', 'raw_files.raw_file_id', 'recordings.raw_file_id')
     .select([
       'recordings.recording_id',
+      'recordings.uuid',
       'side',
       'mounting',
       'recordings.file_name',

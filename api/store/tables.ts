@@ -8,6 +8,7 @@ type Json = string;
 
 export interface AthletesTable {
   athlete_id: Generated<number>;
+  uuid: Generated<Text>;
   name: Text;
   sex: Text | null;
   birth_date: Text | null;
@@ -23,6 +24,7 @@ export interface AthletesTable {
 
 export interface GroupsTable {
   group_id: Generated<number>;
+  uuid: Generated<Text>;
   name: Text;
   notes: Generated<Text>;
   created_utc: Text;
@@ -38,6 +40,7 @@ export interface GroupMembersTable {
 
 export interface SessionsTable {
   session_id: Generated<number>;
+  uuid: Generated<Text>;
   session_date: Text;
   title: Generated<Text>;
   group_id: number | null;
@@ -54,6 +57,7 @@ export interface SessionsTable {
 
 export interface RepetitionsTable {
   repetition_id: Generated<number>;
+  uuid: Generated<Text>;
   session_id: number;
   athlete_id: number;
   set_number: Generated<number>;
@@ -98,6 +102,7 @@ export interface RawChunksTable {
 
 export interface ImportsTable {
   import_id: Generated<number>;
+  uuid: Generated<Text>;
   state: Text;
   step: Generated<Text>;
   progress: Generated<number>;
@@ -123,6 +128,7 @@ export interface ImportFilesTable {
 
 export interface RecordingsTable {
   recording_id: Generated<number>;
+  uuid: Generated<Text>;
   athlete_id: number;
   import_id: number | null;
   raw_file_id: number | null;
@@ -163,6 +169,7 @@ export interface RepetitionRecordingsTable {
 /** The figures of lists (shared/schemas/figures.ts) are columns of their own. */
 export interface AnalysesTable extends RepetitionFigures {
   analysis_id: Generated<number>;
+  uuid: Generated<Text>;
   repetition_id: number;
   created_utc: Text;
   version: Text;
@@ -180,6 +187,7 @@ export interface AnalysesTable extends RepetitionFigures {
 
 export interface LayoutsTable {
   layout_id: Generated<number>;
+  uuid: Generated<Text>;
   name: Text;
   fingerprint: Text;
   layout: Json;

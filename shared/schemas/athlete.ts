@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { Id, idsOf, listOf, MOST_ATHLETES, Nullable, UtcInstant, wordOf } from './common.ts';
+import { Id, idsOf, listOf, MOST_ATHLETES, Nullable, UtcInstant, Uuid, wordOf } from './common.ts';
 
 export const SEXES = ['female', 'male', 'other'] as const;
 
@@ -26,6 +26,7 @@ const describedFields = {
 
 export const Athlete = Type.Object({
   athlete_id: Id,
+  uuid: Uuid,
   ...describedFields,
   group_ids: Type.Array(Id),
   created_utc: UtcInstant,

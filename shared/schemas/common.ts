@@ -17,6 +17,12 @@ export function Nullable<Schema extends TSchema>(schema: Schema) {
 /** Row identifier. */
 export const Id = Type.Integer({ minimum: 1, maximum: Number.MAX_SAFE_INTEGER });
 
+/** Identifier that is unique everywhere, beside the local number (UUID, RFC 9562). */
+export const Uuid = Type.String({
+  pattern: '^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$',
+  description: 'Unique everywhere, beside the local number.',
+});
+
 /** Rows that a request names: a selection, members of a group, a running order. */
 export function idsOf(maxItems: number, description?: string) {
   return Type.Array(Id, { maxItems, ...(description ? { description } : {}) });

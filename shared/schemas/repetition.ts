@@ -13,6 +13,7 @@ import {
   StartStyleWord,
   TimingMethodWord,
   UtcInstant,
+  Uuid,
   wordOf,
 } from './common.ts';
 import { ContactSchema } from './contact.ts';
@@ -48,6 +49,7 @@ const describedFields = {
 /** One repetition in a list. */
 export const RepetitionLine = Type.Object({
   repetition_id: Id,
+  uuid: Uuid,
   session_id: Id,
   athlete_id: Id,
   session_date: LocalDate,
@@ -70,6 +72,7 @@ export type RepetitionLine = Static<typeof RepetitionLine>;
 /** One sensor's recording that a repetition rests on. */
 export const RecordingLine = Type.Object({
   recording_id: Id,
+  uuid: Uuid,
   side: SideWord,
   mounting: MountingWord,
   file_name: Type.String(),
@@ -89,6 +92,7 @@ export type RecordingLine = Static<typeof RecordingLine>;
 /** The result of one analysis. */
 export const AnalysisAnswer = Type.Object({
   analysis_id: Id,
+  uuid: Uuid,
   repetition_id: Id,
   created_utc: UtcInstant,
   version: Type.String(),

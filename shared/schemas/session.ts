@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { Id, LocalDate, listOf, Nullable, SideWord, UtcInstant } from './common.ts';
+import { Id, LocalDate, listOf, Nullable, SideWord, UtcInstant, Uuid } from './common.ts';
 import { RepetitionLine } from './repetition.ts';
 
 const describedFields = {
@@ -16,6 +16,7 @@ const describedFields = {
 
 export const Session = Type.Object({
   session_id: Id,
+  uuid: Uuid,
   ...describedFields,
   /** Athletes who have a repetition in it. */
   athlete_ids: Type.Array(Id),

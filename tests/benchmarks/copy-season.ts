@@ -32,6 +32,7 @@ export async function copySeason(
   const own = (table: string, without: string[]) => columns(table).filter((name) => !without.includes(name));
   const repetitionColumns = own('repetitions', [
     'repetition_id',
+    'uuid',
     'session_id',
     'athlete_id',
     'order_number',
@@ -42,7 +43,7 @@ export async function copySeason(
     `INSERT INTO repetitions (session_id, athlete_id, order_number, effort_percent, ${repetitionColumns})
      SELECT ?, ?, ?, ?, ${repetitionColumns} FROM repetitions WHERE repetition_id = 1`,
   );
-  const analysisColumns = own('analyses', ['analysis_id', 'repetition_id', 'contact_time_ms']);
+  const analysisColumns = own('analyses', ['analysis_id', 'uuid', 'repetition_id', 'contact_time_ms']);
   const analysis = database.prepare(
     `INSERT INTO analyses (repetition_id, contact_time_ms, ${analysisColumns})
      SELECT ?, contact_time_ms * ?, ${analysisColumns} FROM analyses WHERE analysis_id = 1`,

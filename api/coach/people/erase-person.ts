@@ -33,8 +33,8 @@ export async function erasePerson(
     );
   }
   store
-    .prepare('INSERT OR IGNORE INTO erasures (athlete_id, asked_utc, created_utc) VALUES (?, ?, ?)')
-    .run(athlete_id, nowUtc(), athlete.created_utc);
+    .prepare('INSERT OR IGNORE INTO erasures (athlete_id, asked_utc, created_utc, uuid) VALUES (?, ?, ?, ?)')
+    .run(athlete_id, nowUtc(), athlete.created_utc, athlete.uuid);
   await stopWork(athlete_id);
   const exported = store
     .prepare('SELECT count(*) AS n FROM research_export_athletes WHERE athlete_id = ?')

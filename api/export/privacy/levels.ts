@@ -41,7 +41,7 @@ export function levelStatement(order: ExportOrder): LevelStatement {
       meaning: 'Names and sessions replaced; for partners who are bound by an agreement not to look for people.',
       done: ['names replaced by pseudonyms', 'birth dates replaced by completed years', ...text, ...moved],
       left: [
-        'Dates, weather, bodies and file hashes tell sessions and people to those who know the club.',
+        'Dates, weather, bodies, file hashes and identifiers of repetitions tell sessions and people to those who know the club.',
         ...LEFT_OPEN,
       ],
     },

@@ -10,6 +10,7 @@ import type { Selection, SelectedRepetition } from '../selection.ts';
 import { type Cell, type ExportTable, inBatches, tableOf } from './column.ts';
 import { contactColumns } from './contact-columns.ts';
 import { ATHLETE_COLUMNS, REPETITION_COLUMNS, SESSION_COLUMNS } from './other-columns.ts';
+import { uuidColumns } from './uuid-columns.ts';
 
 type Row = Record<string, Cell>;
 
@@ -33,20 +34,20 @@ export function buildTables(store: Store, selection: Selection, order: ExportOrd
   const sessionName = ({ session_id, athlete_id }: SelectedRepetition): string =>
     order.with_names ? String(session_id) : names.session(session_id, athlete_id);
   return [
-    athletesTable(athletes, athleteName),
+    athletesTable(athletes, order, athleteName),
     sessionsTable(store, selection, order, athletes, athleteName, sessionName, names),
     repetitionsTable(store, selection, order, athletes, athleteName, sessionName),
     contactsTable(store, selection, order),
   ];
 }
 
-function athletesTable(athletes: Map<number, Row>, athleteName: (row: Row) => string): ExportTable {
-  const rows = [...athletes.values()].map((row) => ({ ...row, athlete: athleteName(row) }));
+function athletesTable(athletes: Map<number, Row>, order: ExportOrder, athleteName: (row: Row) => string): ExportTable {
+  const rows = [...athletes.values()].map((row) => ({ ...row, athlete_uuid: row.uuid, athlete: athleteName(row) }));
   return tableOf(
     {
       name: 'athletes',
       title: 'One row an athlete',
-      columns: ATHLETE_COLUMNS,
+      columns: [...ATHLETE_COLUMNS, ...uuidColumns('athlete', order)],
       primary_key: ['athlete'],
       foreign_keys: [],
     },
@@ -76,6 +77,7 @@ function sessionsTable(
     const days = order.shift_dates ? names.dayShift(repetition.athlete_id) : 0;
     rows.push({
       ...row,
+      session_uuid: row.uuid,
       session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
       athlete: athleteName(athlete),
       session_date: addDays(repetition.session_date, -days),
@@ -86,9 +88,10 @@ function sessionsTable(
     {
       name: 'sessions',
       title: 'One row a session of one athlete',
-      columns: order.with_free_text
-        ? SESSION_COLUMNS
-        : SESSION_COLUMNS.filter((c) => !['title', 'notes'].includes(c.name)),
+      columns: [
+        ...SESSION_COLUMNS.filter((c) => order.with_free_text || !['title', 'notes'].includes(c.name)),
+        ...uuidColumns('session', order),
+      ],
       primary_key: ['session'],
       foreign_keys: [{ fields: ['athlete'], table: 'athletes', reference: ['athlete'] }],
     },
@@ -120,6 +123,7 @@ function repetitionsTable(
     const session = sessionName(repetition);
     rows.push({
       ...row,
+      repetition_uuid: row.uuid,
       ...curveOf(row),
       splits: splitsText(row.splits),
       session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
@@ -131,7 +135,10 @@ function repetitionsTable(
     {
       name: 'repetitions',
       title: 'One row a repetition',
-      columns: order.with_free_text ? REPETITION_COLUMNS : REPETITION_COLUMNS.filter((c) => c.name !== 'notes'),
+      columns: [
+        ...REPETITION_COLUMNS.filter((c) => order.with_free_text || c.name !== 'notes'),
+        ...uuidColumns('repetition', order),
+      ],
       primary_key: ['repetition_id'],
       foreign_keys: [
         { fields: ['session'], table: 'sessions', reference: ['session'] },

@@ -28,6 +28,18 @@ function figure(name: string): ExportColumn[] {
   return [mean, number(twin, unit, `Standard uncertainty of ${name}.`, { minimum: 0, source: 'JCGM 100:2008 (GUM)' })];
 }
 
+/** Identifiers that link a data set to the database, an archive and other sets: `uuid-columns.ts` says where they may stand. */
+export const UUID_COLUMNS = {
+  athlete: uuid('athlete_uuid', 'the athlete'),
+  session: uuid('session_uuid', 'the session'),
+  repetition: uuid('repetition_uuid', 'the repetition'),
+};
+
+function uuid(name: string, of: string): ExportColumn {
+  const pattern = '^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$';
+  return text(name, `Identifier of ${of}, the same on every machine (UUID).`, { source: 'RFC 9562', pattern });
+}
+
 export const ATHLETE_COLUMNS: ExportColumn[] = [
   text('athlete', 'Pseudonym: the same in every export of one database, without meaning outside it.', {
     required: true,
