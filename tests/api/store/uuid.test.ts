@@ -46,8 +46,10 @@ test('every table with the column gives one to each new row, by whatever way it 
   expect(uuid).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
   expect(() =>
     store
-      .prepare('INSERT INTO coach_focuses (key, name, uuid) VALUES (?, ?, ?), (?, ?, ?)')
-      .run('a', '', uuid, 'b', '', uuid),
+      .prepare(
+        "INSERT INTO layouts (name, fingerprint, layout, created_utc, updated_utc, uuid) VALUES ('b', '', '{}', '', '', ?)",
+      )
+      .run(uuid),
   ).toThrow('UNIQUE');
   store.close();
 });

@@ -104,7 +104,7 @@ function copyOf(store: Store, model: number, { athlete_id, session_id, order, wi
   const copy = (table: string, key: string, from: number, change: Record<string, unknown>): number => {
     const columns = (store.prepare(`SELECT name FROM pragma_table_info('${table}')`).all() as { name: string }[])
       .map(({ name }) => name)
-      .filter((name) => name !== key);
+      .filter((name) => name !== key && name !== 'uuid');
     const values = columns.map((name) => (name in change ? `@${name}` : name));
     const where = table === 'contacts' ? 'analysis_id' : key;
     return Number(
