@@ -55,7 +55,7 @@ function multiply(count: number): void {
   const columnsOf = (table: string, key: string) =>
     (database.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[])
       .map(({ name }) => name)
-      .filter((name) => name !== key);
+      .filter((name) => name !== key && name !== 'uuid');
   const copy = (table: string, key: string, where: string) => {
     const columns = columnsOf(table, key).join(', ');
     return database.prepare(`INSERT INTO ${table} (${columns}) SELECT ${columns} FROM ${table} WHERE ${where}`);

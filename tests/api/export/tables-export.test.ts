@@ -115,6 +115,32 @@ describe('an export of tables', () => {
     rmSync(again, { recursive: true });
   });
 
+  it('gives identifiers that are unique everywhere as far as its level allows', async () => {
+    const { body } = await api.call('GET', '/repetitions');
+    const [{ uuid }] = body.items;
+    const named = async (order: object) => {
+      const at = mkdtempSync(join(tmpdir(), 'cinderlane-export-'));
+      await writeExport(api.store, recordExport(api.store, { kind: 'tables', ...order }), folderSink(at));
+      const text = ['athletes', 'sessions', 'repetitions'].map((name) => readFileSync(join(at, `${name}.csv`), 'utf8'));
+      rmSync(at, { recursive: true, force: true });
+      return { headers: text.map((one) => one.split('\n')[0]), holds: text.join('').includes(uuid) };
+    };
+    const withNames = await named({ with_names: true });
+    expect(withNames.headers.map((line) => /(athlete|session|repetition)_uuid/.exec(line)?.[0])).toEqual([
+      'athlete_uuid',
+      'session_uuid',
+      'repetition_uuid',
+    ]);
+    const pseudonyms = await named({});
+    expect(pseudonyms.headers.map((line) => line.includes('_uuid'))).toEqual([false, false, true]);
+    expect([withNames.holds, pseudonyms.holds]).toEqual([true, true]);
+    for (const order of [{ shift_dates: true }, { level: 'open' }]) {
+      const { headers, holds } = await named(order);
+      expect(headers.join().includes('_uuid')).toBe(false);
+      expect(holds).toBe(false);
+    }
+  });
+
   it('comes as a zip over HTTP and is recorded with its counts', async () => {
     const { body: made } = await api.call('POST', '/exports', { kind: 'tables', quantities: ['contact_time_ms'] });
     const answer = await api.app.inject({ method: 'GET', url: `/api/exports/${made.export_id}/archive` });
