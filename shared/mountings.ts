@@ -1,4 +1,4 @@
-import { MOUNTINGS, type Mounting } from './words.ts';
+import type { Mounting } from './words.ts';
 
 /** What every part says of a place that a sensor is worn at. */
 interface MountingPlace {
@@ -15,6 +15,3 @@ export const MOUNTING_PLACES: Record<Mounting, MountingPlace> = {
   foot: { place: 'shoe', segment: 'Foot', mistaken_for: 'shank' },
   shank: { place: 'shank', segment: 'Shank', mistaken_for: 'foot' },
 };
-
-/** Mountings to choose from, in the words of the view. */
-export const MOUNTING_CHOICES = MOUNTINGS.map((value) => ({ value, label: MOUNTING_PLACES[value].place }));

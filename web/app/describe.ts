@@ -30,8 +30,8 @@ export function describeCourse(repetition: Described): string {
 /** The same in a table's cell: `40 yd standing, 90 %`. */
 export function describeCourseShortly(repetition: Described): string {
   const course = repetition.course_distance_m === null ? '' : formatCourse(repetition.course_distance_m);
-  const belt = repetition.belt_speed_mps === null ? '' : `belt ${repetition.belt_speed_mps.toFixed(2)} m/s`;
-  const start = repetition.start_style === null ? '' : repetition.start_style.replaceAll('_', ' ');
+  const belt = repetition.belt_speed_mps === null ? '' : common('belt_at', { speed_mps: repetition.belt_speed_mps });
+  const start = repetition.start_style === null ? '' : common(`short_${repetition.start_style}`);
   const effort = repetition.effort_percent === null ? '' : `${repetition.effort_percent} %`;
   return [[course || belt, start].filter(Boolean).join(' '), effort].filter(Boolean).join(', ') || '–';
 }

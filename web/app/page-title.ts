@@ -3,8 +3,12 @@ import { phrasesOf } from './language.ts';
 
 const common = phrasesOf('common', commonWords);
 
-/** A page's title or name in the navigation, in the language of this device where it has one there. */
-export function pageTitle(title: string): string {
-  const key = `page_${title}`;
-  return key in commonWords ? common(key as 'page_Field') : title;
+type TitleOf<Key> = Key extends `page_${infer Title}` ? Title : never;
+
+/** Titles that the catalogue has; a route with another one does not compile. */
+export type PageTitle = TitleOf<keyof typeof commonWords>;
+
+/** A page's title or name in the navigation, in the language of this device. */
+export function pageTitle(title: PageTitle): string {
+  return common(`page_${title}`);
 }

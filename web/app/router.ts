@@ -1,3 +1,4 @@
+import type { PageTitle } from './page-title.ts';
 import { computed, signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
 
@@ -13,9 +14,9 @@ export interface Route {
   /** Hash path; `:name` parts arrive as `params.name`. */
   path: string;
   /** Document title and name read out on arrival. */
-  title: string;
+  title: PageTitle;
   /** Shown in the navigation: in the bar always, in the bar of a wide screen only, or behind 'More' always. */
-  nav?: { label: string; place: 'bar' | 'wide' | 'more' };
+  nav?: { label: PageTitle; place: 'bar' | 'wide' | 'more' };
   /** Path of the entry in the navigation that a page without its own belongs to. */
   under?: string;
   /** Fetched when first opened, so that the first view stays small. */

@@ -1,9 +1,13 @@
+import { phrasesOf } from '../app/language.ts';
+import { commonWords } from '../../shared/messages/en/view/common.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../shared/fault.ts';
 import { useResource } from '../app/use-resource.ts';
 import { client, faultOf } from '../client.ts';
 import { FaultBox } from './fault-box.tsx';
 import { ResourceView } from './resource-view.tsx';
+
+const common = phrasesOf('common', commonWords);
 
 interface DeletedListProps<Item> {
   /** In the plural: `sessions`. */
@@ -32,13 +36,13 @@ export function DeletedList<Item>({ what, path, id, name, detail, onRestored }: 
   }
   return (
     <details class="no-print" onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>Deleted {what}</summary>
+      <summary>{common('deleted', { what })}</summary>
       {fault && <FaultBox fault={fault} />}
       {open && (
-        <ResourceView resource={deleted} name={`deleted ${what}`}>
+        <ResourceView resource={deleted} name={common('deleted_2', { what })}>
           {({ items }) =>
             items.length === 0 ? (
-              <p>None. What is deleted can be restored from here.</p>
+              <p>{common('none_what_is_deleted_can')}</p>
             ) : (
               <ul class="lines">
                 {items.map((item) => (
@@ -48,7 +52,8 @@ export function DeletedList<Item>({ what, path, id, name, detail, onRestored }: 
                       {detail && <span class="quiet">{detail(item)}</span>}
                     </span>
                     <button type="button" onClick={() => void restore(item)}>
-                      Restore<span class="visually-hidden"> {`${name(item)} ${detail?.(item) ?? ''}`}</span>
+                      {common('restore')}
+                      <span class="visually-hidden"> {`${name(item)} ${detail?.(item) ?? ''}`}</span>
                     </button>
                   </li>
                 ))}

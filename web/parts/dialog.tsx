@@ -1,5 +1,9 @@
+import { phrasesOf } from '../app/language.ts';
+import { commonWords } from '../../shared/messages/en/view/common.ts';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
+
+const common = phrasesOf('common', commonWords);
 
 interface DialogProps {
   title: string;
@@ -23,7 +27,7 @@ export function Dialog({ title, open, onClose, children }: DialogProps) {
       <div class="dialog-head">
         <h2 id={id}>{title}</h2>
         <button type="button" class="plain" onClick={onClose}>
-          Close
+          {common('close')}
         </button>
       </div>
       {open && children}

@@ -1,11 +1,15 @@
+import { phrasesOf } from '../app/language.ts';
+import { commonWords } from '../../shared/messages/en/view/common.ts';
 import type { EvidenceItem } from '../../shared/schemas/layout-preview.ts';
 
-const SOURCE_WORDS: Record<EvidenceItem['source'], string> = {
-  told: 'told',
-  written: 'written in the file',
-  measured: 'seen in the data',
-  assumed: 'assumed: check it',
-};
+const common = phrasesOf('common', commonWords);
+
+const sourceWords = (): Record<EvidenceItem['source'], string> => ({
+  told: common('told'),
+  written: common('written_in_the_file'),
+  measured: common('seen_in_the_data'),
+  assumed: common('assumed_check_it'),
+});
 
 /** What was understood about a file: each decision, why, and how sure that is. */
 export function EvidenceTable({ evidence, caption }: { evidence: EvidenceItem[]; caption: string }) {
@@ -19,7 +23,7 @@ export function EvidenceTable({ evidence, caption }: { evidence: EvidenceItem[];
             <td>
               {item.decided}{' '}
               <span class="quiet small">
-                {SOURCE_WORDS[item.source]}: {item.because}
+                {sourceWords()[item.source]}: {item.because}
               </span>
             </td>
           </tr>

@@ -78,7 +78,11 @@ export function ProfilePlot(props: ProfilePlotProps) {
   const x: Axis =
     by === 'step'
       ? { min: 0.4, max: last + 0.6, label: t('step'), ticks: Array.from({ length: last }, (_, index) => index + 1) }
-      : { min: Math.min(0, ...placed.map((point) => point.x)), max: last * 1.02, label: `distance (${distance.unit})` };
+      : {
+          min: Math.min(0, ...placed.map((point) => point.x)),
+          max: last * 1.02,
+          label: common('distance_2', { unit: distance.unit }),
+        };
   const shownBand = band
     .map((point) => {
       const base = relative ? point.centre : 0;

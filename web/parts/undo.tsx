@@ -52,7 +52,7 @@ export function UndoBar() {
             {common('undo')}
           </button>
           <button type="button" class="plain" onClick={() => (current.value = null)}>
-            Close
+            {common('close')}
           </button>
         </div>
       )}

@@ -1,8 +1,12 @@
+import { phrasesOf } from '../app/language.ts';
+import { commonWords } from '../../shared/messages/en/view/common.ts';
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Fault } from '../../shared/fault.ts';
 import { faultOf } from '../client.ts';
 import { FaultBox } from './fault-box.tsx';
+
+const common = phrasesOf('common', commonWords);
 
 const unexpected = signal<Fault | null>(null);
 
@@ -31,7 +35,7 @@ export function Unexpected({ path }: { path: string }) {
             unexpected.value = null;
           }}
         >
-          Close
+          {common('close')}
         </button>
       </p>
     </>

@@ -1,5 +1,9 @@
+import { phrasesOf } from '../../app/language.ts';
+import { accessWords } from '../../../shared/messages/en/view/access.ts';
 import type { AccessCode, AccessState, AuditEntry, Device, DeviceRole } from '../../../shared/schemas/access.ts';
 import { client } from '../../client.ts';
+
+const t = phrasesOf('access', accessWords);
 
 export const accessPaths = {
   me: '/access/me',
@@ -23,9 +27,9 @@ export const accessApi = {
 };
 
 /** Roles as people read them, with what each may do. */
-export const ROLE_CHOICES: { value: DeviceRole; label: string; may: string }[] = [
-  { value: 'coach', label: 'Coach', may: 'everything; erasing and copies of a person need a fresh code' },
-  { value: 'field', label: 'Field', may: "the day's sessions, ratings, times and live capture" },
-  { value: 'display', label: 'Display', may: 'the field screen of the day, with first names only' },
-  { value: 'scientist', label: 'Scientist', may: 'pseudonymised exports and agreement studies' },
-];
+export const roleChoices = (): { value: DeviceRole; label: string; may: string }[] =>
+  (['coach', 'field', 'display', 'scientist'] as const).map((value) => ({
+    value,
+    label: t(`role_${value}`),
+    may: t(`may_${value}`),
+  }));

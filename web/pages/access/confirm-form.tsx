@@ -1,3 +1,5 @@
+import { dateLocale, phrasesOf } from '../../app/language.ts';
+import { accessWords } from '../../../shared/messages/en/view/access.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { AccessState } from '../../../shared/schemas/access.ts';
@@ -6,6 +8,8 @@ import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { TextField } from '../../parts/text-field.tsx';
 import { accessApi } from './access-api.ts';
+
+const t = phrasesOf('access', accessWords);
 
 /** Lets a paired device do, for ten minutes, what gives names away or cannot be undone. */
 export function ConfirmForm({ me }: { me: Resource<AccessState> }) {
@@ -24,18 +28,16 @@ export function ConfirmForm({ me }: { me: Resource<AccessState> }) {
     }
   }
 
-  if (until) return <p role="status">Confirmed until {new Date(until).toLocaleTimeString()}.</p>;
+  if (until)
+    return <p role="status">{t('confirmed_until', { time: new Date(until).toLocaleTimeString(dateLocale()) })}</p>;
   return (
     <section>
-      <h2>Confirm this device</h2>
-      <p>
-        Erasing, a copy of a person, consent and pairing others need a confirmation code, which the machine that
-        Cinderlane runs on shows on this same page.
-      </p>
+      <h2>{t('confirm_this_device')}</h2>
+      <p>{t('erasing_a_copy_of_a')}</p>
       {fault && <FaultBox fault={fault} />}
       <form class="access-form" onSubmit={confirm}>
-        <TextField label="Confirmation code" value={code} onChange={setCode} required />
-        <button type="submit">Confirm</button>
+        <TextField label={t('confirmation_code')} value={code} onChange={setCode} required />
+        <button type="submit">{t('confirm')}</button>
       </form>
     </section>
   );

@@ -1,8 +1,12 @@
+import { dateLocale, phrasesOf } from '../../app/language.ts';
+import { accessWords } from '../../../shared/messages/en/view/access.ts';
 import type { Fault } from '../../../shared/fault.ts';
 import type { Device } from '../../../shared/schemas/access.ts';
 import { faultOf } from '../../client.ts';
 import { SelectField } from '../../parts/select-field.tsx';
-import { accessApi, ROLE_CHOICES } from './access-api.ts';
+import { accessApi, roleChoices } from './access-api.ts';
+
+const t = phrasesOf('access', accessWords);
 
 interface DeviceLineProps {
   device: Device;
@@ -20,30 +24,31 @@ export function DeviceLine({ device, mayChange, onChanged, onFault }: DeviceLine
       <div>
         <strong>{name}</strong>
         <p class="small quiet">
-          paired {dayOf(created_utc)}, last used {last_used_utc ? new Date(last_used_utc).toLocaleString() : 'never'}
-          {revoked_utc && `, revoked ${dayOf(revoked_utc)}`}
+          {t('paired_last_used', { day: dayOf(created_utc) })}
+          {last_used_utc ? new Date(last_used_utc).toLocaleString(dateLocale()) : t('never')}
+          {revoked_utc && t('revoked', { day: dayOf(revoked_utc) })}
         </p>
       </div>
       {mayChange ? (
         <>
           <SelectField
-            label={`Role of ${name}`}
+            label={t('role_of', { name })}
             quiet
             value={role}
-            options={ROLE_CHOICES}
+            options={roleChoices()}
             onChange={(next) => change(accessApi.change(device_id, { role: next }))}
           />
           <button type="button" onClick={() => change(accessApi.revoke(device_id))}>
-            Revoke
+            {t('revoke')}
           </button>
         </>
       ) : (
-        <span>{revoked_utc ? 'revoked' : role}</span>
+        <span>{revoked_utc ? t('revoked_2') : role}</span>
       )}
     </li>
   );
 }
 
 function dayOf(utc: string): string {
-  return new Date(utc).toLocaleDateString();
+  return new Date(utc).toLocaleDateString(dateLocale());
 }

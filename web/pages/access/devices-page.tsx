@@ -1,3 +1,6 @@
+import { dateLocale, phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { accessWords } from '../../../shared/messages/en/view/access.ts';
 import './access.css';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
@@ -9,10 +12,13 @@ import { FaultBox } from '../../parts/fault-box.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TableScroll } from '../../parts/table-scroll.tsx';
-import { type Audit, accessApi, accessPaths, type Devices, ROLE_CHOICES } from './access-api.ts';
+import { type Audit, accessApi, accessPaths, type Devices, roleChoices } from './access-api.ts';
 import { CodeCard } from './code-card.tsx';
 import { ConfirmForm } from './confirm-form.tsx';
 import { DeviceLine } from './device-line.tsx';
+
+const t = phrasesOf('access', accessWords);
+const common = phrasesOf('common', commonWords);
 
 /** Devices that may reach this machine over the network: pairing, roles, revoking, and what they did. */
 export default function DevicesPage() {
@@ -35,41 +41,40 @@ export default function DevicesPage() {
 
   return (
     <>
-      <h1>Devices</h1>
-      <p class="quiet">
-        On this machine there is no log-in. Phones and tablets on the network are paired once, each with a role, and can
-        be revoked here.
-      </p>
+      <h1>{t('devices')}</h1>
+      <p class="quiet">{t('on_this_machine_there_is')}</p>
       {fault && <FaultBox fault={fault} />}
       {away && <ConfirmForm me={me} />}
       {mayChange && (
         <section>
-          <h2>Pair a device</h2>
+          <h2>{t('pair_a_device')}</h2>
           <SelectField
-            label="It may use"
+            label={t('it_may_use')}
             value={role}
-            options={ROLE_CHOICES.map(({ value, label, may }) => ({ value, label: `${label}: ${may}` }))}
+            options={roleChoices().map(({ value, label, may }) => ({ value, label: `${label}: ${may}` }))}
             onChange={setRole}
           />
           <p class="button-row">
             <button type="button" class="primary" onClick={() => ask('pair')}>
-              Show a pairing code
+              {t('show_a_pairing_code')}
             </button>
             <button type="button" onClick={() => ask('confirm')}>
-              Show a confirmation code
+              {t('show_a_confirmation_code')}
             </button>
           </p>
           {code && <CodeCard key={code.code} code={code} onEnd={() => devices.reload()} />}
         </section>
       )}
       <section>
-        <h2>Paired devices</h2>
-        <ResourceView resource={devices} name="devices">
+        <h2>{t('paired_devices')}</h2>
+        <ResourceView resource={devices} name={t('devices_2')}>
           {({ items }) =>
             items.length === 0 ? (
-              <EmptyState title="No device is paired">
+              <EmptyState title={t('no_device_is_paired')}>
                 <p>
-                  Start the server with <code>--lan</code> to let phones and tablets on the local network reach it.
+                  {t('start_the_server_with')}
+                  <code>--lan</code>
+                  {t('to_let_phones_and_tablets')}
                 </p>
               </EmptyState>
             ) : (
@@ -97,31 +102,31 @@ function UseList() {
   const audit = useResource<Audit>(accessPaths.audit);
   return (
     <section>
-      <h2>What devices did</h2>
-      <p class="quiet small">Athletes stand here by their number, so that the list holds no names.</p>
-      <ResourceView resource={audit} name="what devices did">
+      <h2>{t('what_devices_did')}</h2>
+      <p class="quiet small">{t('athletes_stand_here_by_their')}</p>
+      <ResourceView resource={audit} name={t('what_devices_did_2')}>
         {({ items }) =>
           items.length === 0 ? (
-            <p>Nothing yet.</p>
+            <p>{t('nothing_yet')}</p>
           ) : (
-            <TableScroll label="What devices did">
+            <TableScroll label={t('what_devices_did')}>
               <table>
                 <thead>
                   <tr>
-                    <th>when</th>
-                    <th>device</th>
-                    <th>what</th>
-                    <th>athlete</th>
-                    <th>operation</th>
+                    <th>{t('when')}</th>
+                    <th>{t('device')}</th>
+                    <th>{common('what')}</th>
+                    <th>{common('athlete_2')}</th>
+                    <th>{t('operation')}</th>
                   </tr>
                 </thead>
                 <tbody>
                   {items.map((entry) => (
                     <tr key={entry.audit_id}>
-                      <td>{new Date(entry.at_utc).toLocaleString()}</td>
+                      <td>{new Date(entry.at_utc).toLocaleString(dateLocale())}</td>
                       <td>{entry.device}</td>
                       <td>{entry.action}</td>
-                      <td>{entry.athlete_id ?? 'several'}</td>
+                      <td>{entry.athlete_id ?? t('several')}</td>
                       <td>
                         <code>{entry.operation}</code>
                       </td>

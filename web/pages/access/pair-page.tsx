@@ -1,13 +1,17 @@
+import { phrasesOf } from '../../app/language.ts';
+import { accessWords } from '../../../shared/messages/en/view/access.ts';
 import './access.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
-import type { AccessState } from '../../../shared/schemas/access.ts';
+import type { AccessState, DeviceRole } from '../../../shared/schemas/access.ts';
 import type { PageProps } from '../../app/router.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { TextField } from '../../parts/text-field.tsx';
-import { accessApi, accessPaths, ROLE_CHOICES } from './access-api.ts';
+import { accessApi, accessPaths, roleChoices } from './access-api.ts';
+
+const t = phrasesOf('access', accessWords);
 
 /** Where each role begins its work. */
 const START = { coach: '#/sessions', field: '#/field', display: '#/field', scientist: '#/research' } as const;
@@ -26,7 +30,7 @@ export default function PairPage({ query }: PageProps) {
     event.preventDefault();
     setBusy(true);
     try {
-      const state = await accessApi.pair(code, name.trim() || 'a device without a name');
+      const state = await accessApi.pair(code, name.trim() || t('a_device_without_a_name'));
       setFault(null);
       me.set(state);
     } catch (error) {
@@ -39,25 +43,26 @@ export default function PairPage({ query }: PageProps) {
   if (role) {
     return (
       <>
-        <h1>{me.value?.here ? 'This machine needs no pairing' : 'Paired'}</h1>
+        <h1>{me.value?.here ? t('this_machine_needs_no_pairing') : t('paired')}</h1>
         <p>
-          {me.value?.here ? 'Cinderlane runs here.' : `This device may use: ${mayOf(role)}.`}{' '}
-          <a href={START[role]}>Go on</a>
+          {me.value?.here ? t('cinderlane_runs_here') : t('this_device_may_use', { role: mayOf(role) })}{' '}
+          <a href={START[role]}>{t('go_on')}</a>
         </p>
       </>
     );
   }
   return (
     <>
-      <h1>Pair this device</h1>
+      <h1>{t('pair_this_device')}</h1>
       <p>
-        On the machine that Cinderlane runs on, open <strong>More, Devices</strong> and ask for a pairing code. It is
-        good for two minutes.
+        {t('on_the_machine_that_cinderlane')}
+        <strong>{t('more_devices')}</strong>
+        {t('and_ask_for_a_pairing')}
       </p>
       {fault && <FaultBox fault={fault} />}
       <form class="card access-form" onSubmit={pair}>
         <label class="field">
-          <span>Code, six digits</span>
+          <span>{t('code_six_digits')}</span>
           <input
             class="access-code-input"
             value={code}
@@ -69,23 +74,25 @@ export default function PairPage({ query }: PageProps) {
           />
         </label>
         <TextField
-          label="Name of this device"
+          label={t('name_of_this_device')}
           value={name}
           onChange={setName}
-          placeholder="phone at the finish"
-          help="By this name it stands in the list of devices, where it can be revoked."
+          placeholder={t('phone_at_the_finish')}
+          help={t('by_this_name_it_stands')}
         />
         <button type="submit" class="primary" disabled={busy || code.trim() === ''}>
-          Pair
+          {t('pair')}
         </button>
       </form>
       <p class="small quiet">
-        Did the browser warn about the address? <a href="#/trust">Let this phone trust it</a>, once.
+        {t('did_the_browser_warn_about')}
+        <a href="#/trust">{t('let_this_phone_trust_it')}</a>
+        {t('once')}
       </p>
     </>
   );
 }
 
-function mayOf(role: (typeof ROLE_CHOICES)[number]['value']): string {
-  return ROLE_CHOICES.find((choice) => choice.value === role)?.may ?? role;
+function mayOf(role: DeviceRole): string {
+  return roleChoices().find((choice) => choice.value === role)?.may ?? role;
 }

@@ -1,27 +1,31 @@
+import { phrasesOf } from '../../app/language.ts';
+import { accessWords } from '../../../shared/messages/en/view/access.ts';
 import './access.css';
 import { accessPaths } from './access-api.ts';
 import { type TrustPicture, TrustStep } from './trust-step.tsx';
 
-const STEPS: { picture: TrustPicture; title: string; text: string }[] = [
+const t = phrasesOf('access', accessWords);
+
+const stepsNow = (): { picture: TrustPicture; title: string; text: string }[] => [
   {
     picture: 'warning',
-    title: '1. The warning',
-    text: 'The phone does not know this machine yet, so its browser warns. Go on to the page anyway, this once: the way lies behind "details" or "advanced".',
+    title: t('n_1_the_warning'),
+    text: t('the_phone_does_not_know'),
   },
   {
     picture: 'compare',
-    title: '2. Get the certificate and compare',
-    text: 'Download the certificate below. Before you trust it, compare its SHA-256 with the one that the machine itself shows under Devices and in its terminal. They must be the same, all of it.',
+    title: t('n_2_get_the_certificate_and'),
+    text: t('download_the_certificate_below_before'),
   },
   {
     picture: 'install',
-    title: '3. Install it',
-    text: "Open the phone's settings and look for certificates (mostly under security, or as a downloaded profile). Install the file as a certificate authority.",
+    title: t('n_3_install_it'),
+    text: t('open_the_phones_settings_and'),
   },
   {
     picture: 'padlock',
-    title: '4. Open the address again',
-    text: 'Some phones ask for full trust to be switched on for it in a list of trusted certificates. Then the warning is gone, the sensors can be reached from the browser, and the page can be kept on the home screen.',
+    title: t('n_4_open_the_address_again'),
+    text: t('some_phones_ask_for_full'),
   },
 ];
 
@@ -29,25 +33,19 @@ const STEPS: { picture: TrustPicture; title: string; text: string }[] = [
 export default function TrustPage() {
   return (
     <>
-      <h1>Let this phone trust the machine</h1>
-      <p>
-        Browsers give Bluetooth and pages for offline use to addresses they trust. This machine has made a certificate
-        authority of its own; it can vouch for addresses of private networks only, never for a site on the internet.
-      </p>
+      <h1>{t('let_this_phone_trust_the')}</h1>
+      <p>{t('browsers_give_bluetooth_and_pages')}</p>
       <ol class="trust-steps">
-        {STEPS.map((step) => (
+        {stepsNow().map((step) => (
           <TrustStep key={step.picture} {...step} />
         ))}
       </ol>
       <p>
         <a class="button" href={accessPaths.authority} download>
-          Download the certificate
+          {t('download_the_certificate')}
         </a>
       </p>
-      <p class="small quiet">
-        To undo it, remove the certificate in the phone's settings. The key never leaves the machine that Cinderlane
-        runs on.
-      </p>
+      <p class="small quiet">{t('to_undo_it_remove_the')}</p>
     </>
   );
 }

@@ -1,9 +1,14 @@
+import { formatNumber } from '../../app/format.ts';
+import { dateLocale, phrasesOf } from '../../app/language.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { CaptureList, CaptureSummary } from '../../../shared/schemas/captures.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { client, faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
+
+const t = phrasesOf('live', liveWords);
 
 /** What was recorded by radio: each capture with its packet logs, and what can be done with them. */
 export default function CapturesPage() {
@@ -21,11 +26,8 @@ export default function CapturesPage() {
   };
   return (
     <>
-      <h1>Captures</h1>
-      <p>
-        Everything a sensor sent is kept here as it came, also what is between repetitions. Stored repetitions hold
-        their own copy: deleting a packet log takes nothing from them.
-      </p>
+      <h1>{t('captures')}</h1>
+      <p>{t('everything_a_sensor_sent_is')}</p>
       {fault && <FaultBox fault={fault} />}
       {said && <p role="status">{said}</p>}
       {captures.value?.problems.map((problem) => (
@@ -33,7 +35,7 @@ export default function CapturesPage() {
           {problem}
         </p>
       ))}
-      {captures.value?.items.length === 0 && <p class="quiet">Nothing has been recorded by radio yet.</p>}
+      {captures.value?.items.length === 0 && <p class="quiet">{t('nothing_has_been_recorded_by')}</p>}
       {captures.value?.items.map((capture) => (
         <CaptureSheet key={capture.capture_id} capture={capture} act={act} />
       ))}
@@ -52,26 +54,26 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
   const [asked, setAsked] = useState('');
   const log = (sensor_id: string) => `${path}/logs/${encodeURIComponent(sensor_id)}`;
   return (
-    <section class="sheet" aria-label={`Capture of ${started_utc}`}>
-      <h2>{new Date(started_utc).toLocaleString()}</h2>
+    <section class="sheet" aria-label={t('capture_of', { started_utc })}>
+      <h2>{new Date(started_utc).toLocaleString(dateLocale())}</h2>
       <p>
-        {state === 'running' ? 'Running now. ' : ''}
-        {sensors.length} {sensors.length === 1 ? 'sensor' : 'sensors'}
-        {waiting_repetitions > 0 ? `; ${waiting_repetitions} repetitions wait to be stored` : ''}
+        {state === 'running' ? t('running_now') : ''}
+        {sensors.length} {sensors.length === 1 ? t('sensor') : t('sensors')}
+        {waiting_repetitions > 0 ? t('to_be_stored', { waiting_repetitions }) : ''}
       </p>
       <ul>
         {sensors.map(({ sensor_id, name, side, mounting, bytes }) => (
           <li key={sensor_id}>
-            {name}: {side === 'unknown' ? 'side not set' : side}, {mounting}, {sizeText(bytes)}{' '}
-            <a href={`/api${log(sensor_id)}/samples.csv`}>Samples as CSV</a>{' '}
+            {name}: {side === 'unknown' ? t('side_not_set') : side}, {mounting}, {sizeText(bytes)}{' '}
+            <a href={`/api${log(sensor_id)}/samples.csv`}>{t('samples_as_csv')}</a>{' '}
             {state === 'ended' &&
               (asked === sensor_id ? (
-                <button type="button" onClick={() => act(() => client.remove(log(sensor_id)).then(() => 'Deleted.'))}>
-                  Delete for good
+                <button type="button" onClick={() => act(() => client.remove(log(sensor_id)).then(() => t('deleted')))}>
+                  {t('delete_for_good')}
                 </button>
               ) : (
                 <button type="button" class="plain" onClick={() => setAsked(sensor_id)}>
-                  Delete this log
+                  {t('delete_this_log')}
                 </button>
               ))}
           </li>
@@ -84,19 +86,17 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
             onClick={() =>
               act(async () => {
                 const { stored } = await client.post<{ stored: number }>(`${path}/analyse`);
-                return stored === 0
-                  ? 'Every repetition in it is stored already.'
-                  : `${stored} more repetitions stored.`;
+                return stored === 0 ? t('every_repetition_in_it_is') : t('more_repetitions_stored', { stored });
               })
             }
           >
-            Analyse again
+            {t('analyse_again')}
           </button>{' '}
           <button
             type="button"
-            onClick={() => act(() => client.post(`${path}/replay`).then(() => 'The replay runs: see Live.'))}
+            onClick={() => act(() => client.post(`${path}/replay`).then(() => t('the_replay_runs_see_live')))}
           >
-            Replay
+            {t('replay')}
           </button>
         </p>
       )}
@@ -105,5 +105,5 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
 }
 
 function sizeText(bytes: number): string {
-  return bytes < 1e5 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+  return bytes < 1e5 ? `${Math.ceil(bytes / 1000)} kB` : `${formatNumber(bytes / 1e6, 1)} MB`;
 }

@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../app/language.ts';
+import { describeWords } from '../../../shared/messages/en/view/describe.ts';
 import './describe.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
@@ -9,6 +11,8 @@ import { useResource } from '../../app/use-resource.ts';
 import { client, faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { Offered, Trial } from './explored-parts.tsx';
+
+const t = phrasesOf('describe', describeWords);
 
 const LOOK_MS = 700;
 
@@ -48,38 +52,40 @@ export default function DescribePage() {
   const good = remarks !== null && remarks.faults.length === 0;
   return (
     <>
-      <h1>Describe a sensor</h1>
-      <p>
-        A description tells how one kind of sensor speaks. Copy the one that is nearest, change what differs, and try it
-        here on the sensor itself: lying still it must read 9.8 m/s², whichever way it is turned.
-      </p>
+      <h1>{t('describe_a_sensor')}</h1>
+      <p>{t('a_description_tells_how_one')}</p>
       {fault && <FaultBox fault={fault} />}
-      <section class="sheet" aria-label="Choose the sensor">
-        <h2>1. The sensor</h2>
+      <section class="sheet" aria-label={t('choose_the_sensor')}>
+        <h2>{t('n_1_the_sensor')}</h2>
         <button type="button" onClick={() => act(() => client.post('/capture/search', { on: true }))}>
-          Search
+          {t('search')}
         </button>
         <ul>
           {state.value?.found.map(({ sensor_id, name, rssi_dbm, description_id }) => (
             <li key={sensor_id}>
-              {name} ({sensor_id.slice(-5)}), {rssi_dbm ?? '–'} dBm, {description_id ?? 'no description fits'}{' '}
+              {t('dbm', {
+                name,
+                value: sensor_id.slice(-5),
+                rssi_dbm: rssi_dbm ?? '–',
+                description_id: description_id ?? t('no_description_fits'),
+              })}
               <button
                 type="button"
                 onClick={() =>
                   act(async () => setExplored(await client.post<ExplorationState>('/capture/explore', { sensor_id })))
                 }
               >
-                Look inside {name}
+                {t('look_inside', { name })}
               </button>
             </li>
           ))}
         </ul>
         {explored && <Offered explored={explored} act={act} onState={setExplored} />}
       </section>
-      <section class="sheet" aria-label="The description">
-        <h2>2. Its description</h2>
+      <section class="sheet" aria-label={t('the_description')}>
+        <h2>{t('n_2_its_description')}</h2>
         <label>
-          Begin with a copy of{' '}
+          {t('begin_with_a_copy_of')}
           <select
             value=""
             onChange={(event) => {
@@ -87,7 +93,7 @@ export default function DescribePage() {
               if (copy) setText(JSON.stringify(copy, null, 2));
             }}
           >
-            <option value="">choose one</option>
+            <option value="">{t('choose_one')}</option>
             {known.value?.items.map(({ id, name }) => (
               <option key={id} value={id}>
                 {name}
@@ -97,7 +103,7 @@ export default function DescribePage() {
         </label>
         <textarea
           class="description-text"
-          aria-label="Description as JSON"
+          aria-label={t('description_as_json')}
           rows={24}
           spellcheck={false}
           value={text}
@@ -105,18 +111,19 @@ export default function DescribePage() {
         />
         {remarks?.faults.map(({ field, words }) => (
           <p key={field + words} class="warning">
-            <code>{field || 'The whole'}</code> {words}
+            <code>{field || t('the_whole')}</code> {words}
           </p>
         ))}
         {remarks?.warnings.map(({ field, words }) => (
           <p key={field + words}>
-            Mind: <code>{field}</code> {words}
+            {t('mind')}
+            <code>{field}</code> {words}
           </p>
         ))}
-        {good && <p role="status">The description has no faults.</p>}
+        {good && <p role="status">{t('the_description_has_no_faults')}</p>}
       </section>
-      <section class="sheet" aria-label="Try and keep">
-        <h2>3. Try it, keep it</h2>
+      <section class="sheet" aria-label={t('try_and_keep')}>
+        <h2>{t('n_3_try_it_keep_it')}</h2>
         <button
           type="button"
           disabled={!good || explored === null}
@@ -124,7 +131,7 @@ export default function DescribePage() {
             act(async () => setExplored(await client.post<ExplorationState>('/capture/explore/try', { text })))
           }
         >
-          Try it on the sensor
+          {t('try_it_on_the_sensor')}
         </button>{' '}
         <button
           type="button"
@@ -135,16 +142,16 @@ export default function DescribePage() {
               const { name } = await client.post<StreamDescription>('/capture/descriptions', JSON.parse(text));
               await client.remove('/capture/explore').catch(() => {});
               setExplored(null);
-              setSaid(`${name} is kept. Pair the sensor on the page Live.`);
+              setSaid(t('is_kept_pair_the_sensor', { name }));
               await known.reload();
             })
           }
         >
-          Keep it
+          {t('keep_it')}
         </button>{' '}
         {good && (
           <a download="description.json" href={`data:application/json,${encodeURIComponent(text)}`}>
-            Save as a file to share
+            {t('save_as_a_file_to')}
           </a>
         )}
         {said && <p role="status">{said}</p>}

@@ -1,5 +1,12 @@
+import { formatNumber } from '../../app/format.ts';
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { describeWords } from '../../../shared/messages/en/view/describe.ts';
 import type { ExplorationState, TrialState } from '../../../shared/schemas/exploration.ts';
 import { client } from '../../client.ts';
+
+const t = phrasesOf('describe', describeWords);
+const common = phrasesOf('common', commonWords);
 
 interface OfferedProps {
   explored: ExplorationState;
@@ -15,12 +22,13 @@ export function Offered({ explored, act, onState }: OfferedProps) {
     );
   return (
     <>
-      {explored.lost && <p class="warning">The link ended: {explored.lost}. Choose the sensor again.</p>}
-      <h3>What it offers</h3>
+      {explored.lost && <p class="warning">{t('the_link_ended_choose_the', { lost: explored.lost })}</p>}
+      <h3>{t('what_it_offers')}</h3>
       {explored.services.map(({ uuid, characteristics }) => (
         <div key={uuid}>
           <p>
-            Service <code>{uuid}</code>
+            {t('service')}
+            <code>{uuid}</code>
           </p>
           <ul>
             {characteristics.map((one) => (
@@ -28,7 +36,7 @@ export function Offered({ explored, act, onState }: OfferedProps) {
                 <code>{one.uuid}</code> {one.flags.join(', ')}{' '}
                 {one.flags.includes('notify') && (
                   <button type="button" class="plain" onClick={() => listen(uuid, one.uuid)}>
-                    Listen
+                    {t('listen')}
                   </button>
                 )}
               </li>
@@ -37,11 +45,13 @@ export function Offered({ explored, act, onState }: OfferedProps) {
         </div>
       ))}
       <p>
-        {explored.packet_count} packets
-        {explored.packets_per_s === null ? '' : `, ${explored.packets_per_s.toFixed(1)} a second`}
-        {explored.mtu === null ? '' : `; the link carries ${explored.mtu} bytes at a time`}
+        {t('packets', { packet_count: explored.packet_count })}
+        {explored.packets_per_s === null
+          ? ''
+          : t('a_second', { packets_per_s: formatNumber(explored.packets_per_s, 1) })}
+        {explored.mtu === null ? '' : t('the_link_carries_bytes_at', { mtu: explored.mtu })}
       </p>
-      <pre class="raw-packets">{explored.packets.map(({ hex, bytes }) => `${bytes} bytes: ${hex}`).join('\n')}</pre>
+      <pre class="raw-packets">{explored.packets.map(({ hex, bytes }) => t('bytes', { bytes, hex })).join('\n')}</pre>
     </>
   );
 }
@@ -51,34 +61,35 @@ export function Trial({ trial }: { trial: TrialState }) {
   const { acc_mps2, norm_mps2, measured_rate_hz, nominal_rate_hz } = trial;
   const rests = norm_mps2 !== null && Math.abs(norm_mps2 - 9.81) < 0.5;
   return (
-    <dl class="sensor-numbers" aria-label="What the description makes of it">
+    <dl class="sensor-numbers" aria-label={t('what_the_description_makes_of')}>
       <div>
-        <dt>samples</dt>
+        <dt>{common('samples')}</dt>
         <dd>{trial.samples}</dd>
       </div>
       <div>
-        <dt>lost</dt>
+        <dt>{common('lost')}</dt>
         <dd>{trial.lost_samples}</dd>
       </div>
       <div>
-        <dt>packets not read</dt>
+        <dt>{t('packets_not_read')}</dt>
         <dd>{trial.unreadable_packets + trial.other_packets + trial.out_of_sequence_packets}</dd>
       </div>
       <div>
-        <dt>rate</dt>
+        <dt>{common('rate')}</dt>
         <dd>
-          {measured_rate_hz === null ? 'measuring' : `${measured_rate_hz.toFixed(1)} Hz`} of {nominal_rate_hz} Hz
+          {measured_rate_hz === null ? t('measuring') : `${formatNumber(measured_rate_hz, 1)} Hz`}
+          {t('of_hz', { nominal_rate_hz })}
         </dd>
       </div>
       <div>
-        <dt>acceleration</dt>
+        <dt>{t('acceleration')}</dt>
         <dd>
-          {norm_mps2 === null ? '–' : `${norm_mps2.toFixed(2)} m/s²`} {rests ? '(gravity: at rest)' : ''}
+          {norm_mps2 === null ? '–' : `${formatNumber(norm_mps2, 2)} m/s²`} {rests ? t('gravity_at_rest') : ''}
         </dd>
       </div>
       <div>
         <dt>x, y, z</dt>
-        <dd>{acc_mps2?.map((value) => value.toFixed(1)).join(', ') ?? '–'}</dd>
+        <dd>{acc_mps2?.map((value) => formatNumber(value, 1)).join(', ') ?? '–'}</dd>
       </div>
     </dl>
   );

@@ -1,5 +1,9 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useState } from 'preact/hooks';
 import { droppedFiles } from './dropped-files.ts';
+
+const t = phrasesOf('files', filesWords);
 
 /** Takes files by dropping or choosing. */
 export function DropArea({ onFiles }: { onFiles: (files: File[]) => void }) {
@@ -23,7 +27,7 @@ export function DropArea({ onFiles }: { onFiles: (files: File[]) => void }) {
       }}
     >
       <label class="field">
-        <span>Sensor files, left and right</span>
+        <span>{t('sensor_files_left_and_right')}</span>
         <input
           type="file"
           multiple
@@ -33,9 +37,7 @@ export function DropArea({ onFiles }: { onFiles: (files: File[]) => void }) {
           }}
         />
       </label>
-      <p class="quiet small">
-        Choose both at once, or drop them here, whole folders too. "left" and "right" in the names are understood.
-      </p>
+      <p class="quiet small">{t('choose_both_at_once_or')}</p>
     </div>
   );
 }

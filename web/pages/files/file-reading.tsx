@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Layout, LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import type { LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
@@ -5,6 +7,8 @@ import type { Mounting, Side } from '../../../shared/words.ts';
 import { LayoutEditor } from '../../parts/layout-editor/layout-editor.tsx';
 import { ReadingStatus } from '../../parts/layout-editor/reading-status.tsx';
 import { useLayoutPreview } from '../../parts/layout-editor/use-layout-preview.ts';
+
+const t = phrasesOf('files', filesWords);
 
 interface FileReadingProps {
   file: File;
@@ -44,8 +48,8 @@ export function FileReading({ file, side, mounting, layout, other, onUse }: File
       {!open && <ReadingStatus work={work} />}
       <div class="button-row">
         <button type="button" aria-expanded={open} onClick={() => setOpen(!open)}>
-          {open ? 'Close the columns' : 'Look at the columns'}
-          <span class="visually-hidden"> of {file.name}</span>
+          {open ? t('close_the_columns') : t('look_at_the_columns')}
+          <span class="visually-hidden">{t('of', { name: file.name })}</span>
         </button>
         {used !== undefined && !open && (
           <button
@@ -57,7 +61,7 @@ export function FileReading({ file, side, mounting, layout, other, onUse }: File
               else work.reset();
             }}
           >
-            Undo my changes
+            {t('undo_my_changes')}
           </button>
         )}
       </div>

@@ -1,3 +1,7 @@
+import { formatNumber } from '../../app/format.ts';
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import type { ComponentChildren } from 'preact';
 import type { Athlete } from '../../../shared/schemas/athlete.ts';
 import type { Mounting } from '../../../shared/words.ts';
@@ -5,6 +9,9 @@ import { SelectField } from '../../parts/select-field.tsx';
 import { TextField } from '../../parts/text-field.tsx';
 import { FileReading } from './file-reading.tsx';
 import type { RecordingDraft } from './recording-draft.ts';
+
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('files', filesWords);
 
 interface FileSetCardProps {
   draft: RecordingDraft;
@@ -40,18 +47,18 @@ export function FileSetCard({ draft, several, athletes, mounting, onChange, onRe
   };
   return (
     <fieldset class="sheet file-set">
-      <legend class="visually-hidden">Recording</legend>
+      <legend class="visually-hidden">{common('recording')}</legend>
       <dl class="file-slots">
         {both ? (
-          <Slot name="one file, both feet" file={both}>
+          <Slot name={t('one_file_both_feet')} file={both}>
             {reading(both, null)}
           </Slot>
         ) : (
           <>
-            <Slot name="left" file={left}>
+            <Slot name={common('left')} file={left}>
               {left && reading(left, 'left')}
             </Slot>
-            <Slot name="right" file={right}>
+            <Slot name={common('right')} file={right}>
               {right && reading(right, 'right')}
             </Slot>
           </>
@@ -60,35 +67,39 @@ export function FileSetCard({ draft, several, athletes, mounting, onChange, onRe
       {several && (
         <div class="field-grid">
           <SelectField
-            label="Its athlete"
+            label={t('its_athlete')}
             value={draft.athlete_id}
             options={[
-              { value: '', label: 'as below' },
+              { value: '', label: t('as_below') },
               ...athletes.map(({ athlete_id, name }) => ({ value: String(athlete_id), label: name })),
             ]}
             onChange={(athlete_id) => onChange({ ...draft, athlete_id })}
           />
-          <TextField label="Its time, s" value={draft.time} onChange={(time) => onChange({ ...draft, time })} />
-          <TextField label="Its effort, %" value={draft.effort} onChange={(effort) => onChange({ ...draft, effort })} />
+          <TextField label={t('its_time_s')} value={draft.time} onChange={(time) => onChange({ ...draft, time })} />
+          <TextField
+            label={t('its_effort')}
+            value={draft.effort}
+            onChange={(effort) => onChange({ ...draft, effort })}
+          />
         </div>
       )}
       <div class="button-row">
         {both ? (
           <>
             <button type="button" onClick={() => onChange({ ...draft, left: both, both: null })}>
-              It is the left foot
+              {t('it_is_the_left_foot')}
             </button>
             <button type="button" onClick={() => onChange({ ...draft, right: both, both: null })}>
-              It is the right foot
+              {t('it_is_the_right_foot')}
             </button>
           </>
         ) : (
           <button type="button" onClick={() => onChange({ ...draft, left: right, right: left })}>
-            Swap left and right
+            {t('swap_left_and_right')}
           </button>
         )}
         <button type="button" onClick={onRemove}>
-          Remove
+          {common('remove')}
         </button>
       </div>
     </fieldset>
@@ -106,7 +117,7 @@ function Slot({ name, file, children }: { name: string; file: File | null; child
             {children}
           </>
         ) : (
-          <span class="quiet">no file: measured with one foot alone</span>
+          <span class="quiet">{t('no_file_measured_with_one')}</span>
         )}
       </dd>
     </div>
@@ -114,5 +125,5 @@ function Slot({ name, file, children }: { name: string; file: File | null; child
 }
 
 function sizeOf(file: File): string {
-  return file.size < 1e6 ? `${Math.max(1, Math.round(file.size / 1e3))} kB` : `${(file.size / 1e6).toFixed(1)} MB`;
+  return file.size < 1e6 ? `${Math.max(1, Math.round(file.size / 1e3))} kB` : `${formatNumber(file.size / 1e6, 1)} MB`;
 }

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useRef, useState } from 'preact/hooks';
 import type { Athlete } from '../../../shared/schemas/athlete.ts';
 import type { SessionList } from '../../../shared/schemas/session.ts';
@@ -16,6 +19,9 @@ import { sendImport } from './send-import.ts';
 import { TimingSection } from './timing-section.tsx';
 import { WhoFields, type WhoDraft } from './who-fields.tsx';
 import { namesOf, type RecordingDraft, type SentImport } from './recording-draft.ts';
+
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
 
 let nextKey = 1;
 
@@ -54,10 +60,11 @@ export default function FilesPage({ query }: PageProps) {
 
   function measure(event: Event) {
     event.preventDefault();
-    if (drafts.length === 0) return setMissing('Choose or drop at least one file.');
-    if (!who.athlete_id && drafts.some((draft) => !draft.athlete_id)) return setMissing('Say whose recording this is.');
+    if (drafts.length === 0) return setMissing(t('choose_or_drop_at_least'));
+    if (!who.athlete_id && drafts.some((draft) => !draft.athlete_id))
+      return setMissing(t('say_whose_recording_this_is'));
     const unfinished = drafts.flatMap(({ layouts }) => [...layouts]).find(([, layout]) => layout === null);
-    if (unfinished) return setMissing(`Finish the columns of ${unfinished[0].name} first, or undo your changes there.`);
+    if (unfinished) return setMissing(t('finish_the_columns_of_first', { name: unfinished[0].name }));
     setMissing('');
     const started = drafts.map((draft) => sendImport(draft, who, course, () => void sessions.reload()));
     setSent((old) => [...started.reverse(), ...old]);
@@ -73,11 +80,8 @@ export default function FilesPage({ query }: PageProps) {
 
   return (
     <>
-      <h1>Files in</h1>
-      <p class="quiet">
-        Two sensor files of one repetition, left and right; or many repetitions at once. CSV or other text, gzip too.
-        Units, columns and clocks are found from the file, or asked for.
-      </p>
+      <h1>{common('files_in')}</h1>
+      <p class="quiet">{t('two_sensor_files_of_one')}</p>
       <form onSubmit={measure} class="files-form" ref={top}>
         <DropArea onFiles={add} />
         {drafts.map((draft) => (
@@ -95,7 +99,7 @@ export default function FilesPage({ query }: PageProps) {
         <CourseFields draft={course} onChange={setCourse} />
         <div class="actions">
           <button type="submit" class="primary big">
-            {drafts.length > 1 ? `Measure ${drafts.length} recordings` : 'Measure'}
+            {drafts.length > 1 ? t('measure_recordings', { n_drafts: drafts.length }) : t('measure')}
           </button>
         </div>
         <p role="alert" class="missing">

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { api } from '../../api.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { HowRead } from './how-read.tsx';
@@ -9,6 +12,9 @@ import { ReadAnew } from './read-anew.tsx';
 import { RepetitionResultCard } from './repetition-result-card.tsx';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { useImport } from './use-import.ts';
+
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
 
 interface ImportCardProps {
   sent: SentImport;
@@ -32,32 +38,34 @@ export function ImportCard({ sent, onTakenBack }: ImportCardProps) {
   useEffect(() => card.current?.scrollIntoView({ block: 'nearest' }), [value?.state]);
 
   return (
-    <section class="sheet import-card" ref={card} aria-label={`Import of ${names}`}>
+    <section class="sheet import-card" ref={card} aria-label={t('import_of', { names })}>
       <h2>{names}</h2>
       {fault && <FaultBox fault={fault} />}
       {working && (
         <>
-          <progress max={1} value={value?.progress ?? sent.travelled.value ?? 0} aria-label={`Progress of ${names}`} />
-          <p>{value?.step ?? (sent.travelled.value === null ? 'waits for the ones before it' : 'sending files')}</p>
+          <progress
+            max={1}
+            value={value?.progress ?? sent.travelled.value ?? 0}
+            aria-label={t('progress_of', { names })}
+          />
+          <p>{value?.step ?? (sent.travelled.value === null ? t('waits_for_the_ones_before') : t('sending_files'))}</p>
           <button type="button" onClick={() => (value ? void api.cancelImport(value.import_id) : sent.abort())}>
-            Cancel
+            {common('cancel')}
           </button>
         </>
       )}
-      {value?.state === 'cancelled' && <p>Cancelled. Nothing was measured.</p>}
+      {value?.state === 'cancelled' && <p>{t('cancelled_nothing_was_measured')}</p>}
       {value?.state === 'failed' && value.fault && (
         <>
           <LayoutQuestion import_id={value.import_id} fault={value.fault} onAnswered={onAnswered} />
           <button type="button" onClick={onTakenBack}>
-            Back to the form, to look at the columns
+            {t('back_to_the_form_to')}
           </button>
         </>
       )}
       {value?.state === 'done' && (
         <>
-          {value.duplicate_of !== null && (
-            <p>These files were brought in before. Nothing was doubled; this is the result of that time.</p>
-          )}
+          {value.duplicate_of !== null && <p>{t('these_files_were_brought_in')}</p>}
           {value.repetition_ids.map((repetition_id) => (
             <RepetitionResultCard key={repetition_id} repetition_id={repetition_id} />
           ))}

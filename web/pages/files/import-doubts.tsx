@@ -1,8 +1,12 @@
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { ToldFault } from '../../../shared/fault.ts';
-import { speech } from '../../app/language.ts';
+import { speech, phrasesOf } from '../../app/language.ts';
 import type { Import } from '../../../shared/schemas/import.ts';
 import { paths } from '../../api.ts';
-import { count } from '../../app/describe.ts';
+
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
 
 /** What to know about an import that went well: rows set aside, doubts about the data. */
 export function ImportDoubts({ value }: { value: Import }) {
@@ -13,20 +17,22 @@ export function ImportDoubts({ value }: { value: Import }) {
   }
   return (
     <details class="import-doubts">
-      <summary>{count(value.faults.length, 'thing')} to know about the files</summary>
+      <summary>{t('to_know_about_the_files', { things: common('n_things', { n: value.faults.length }) })}</summary>
       <ul>
         {[...codes].map(([code, faults]) => (
           <li key={code}>
             {faults[0].message}
             {faults[0].hint && <span class="quiet"> {faults[0].hint}</span>}
-            {faults.length > 1 && <span class="quiet"> (and {faults.length - 1} more of this kind)</span>}
+            {faults.length > 1 && (
+              <span class="quiet">{t('and_more_of_this_kind', { n_faults: faults.length - 1 })}</span>
+            )}
           </li>
         ))}
       </ul>
       {value.rejected_count > 0 && (
         <p>
           <a class="button" href={paths.rejectedCsv(value.import_id)} download>
-            Save the {count(value.rejected_count, 'row')} set aside as CSV
+            {t('save_the_set_aside_as', { rows: common('n_rows', { n: value.rejected_count }) })}
           </a>
         </p>
       )}

@@ -1,9 +1,13 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import { api } from '../../api.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { TextField } from '../../parts/text-field.tsx';
+
+const t = phrasesOf('files', filesWords);
 
 interface KeepLayoutProps {
   import_id: number;
@@ -27,8 +31,8 @@ export function KeepLayout({ import_id, fileName }: KeepLayoutProps) {
   if (kept) {
     return (
       <p role="status">
-        Kept as "{name}". Files of this shape are read so from now on; change that under{' '}
-        <a href="#/layouts">File layouts</a>.
+        {t('kept_as_files_of_this', { name })}
+        <a href="#/layouts">{t('file_layouts')}</a>.
       </p>
     );
   }
@@ -36,13 +40,13 @@ export function KeepLayout({ import_id, fileName }: KeepLayoutProps) {
     <div class="keep-layout">
       {fault && <FaultBox fault={fault} />}
       <TextField
-        label="Keep your answer for files of this shape, as"
+        label={t('keep_your_answer_for_files')}
         value={name}
         onChange={setName}
-        help="For instance the sensor's name."
+        help={t('for_instance_the_sensors_name')}
       />
       <button type="button" disabled={name.trim() === ''} onClick={() => void keep()}>
-        Keep
+        {t('keep')}
       </button>
     </div>
   );

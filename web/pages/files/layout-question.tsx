@@ -1,10 +1,13 @@
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
-import { speech } from '../../app/language.ts';
+import { speech, phrasesOf } from '../../app/language.ts';
 import { api } from '../../api.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { choicesOf } from './choices-of.ts';
+
+const t = phrasesOf('files', filesWords);
 
 interface LayoutQuestionProps {
   import_id: number;
@@ -31,7 +34,7 @@ export function LayoutQuestion({ import_id, fault, onAnswered }: LayoutQuestionP
   return (
     <div class="fault" role="alert">
       <p class="fault-message">{speech.value.tell(fault).message}</p>
-      <p>Which is right?</p>
+      <p>{t('which_is_right')}</p>
       <div class="actions">
         {choices.map((choice) => (
           <button key={choice.correction} type="button" onClick={() => void answer(choice.correction)}>

@@ -1,10 +1,15 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import { api } from '../../api.ts';
-import { count } from '../../app/describe.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { offerUndo } from '../../parts/undo.tsx';
+
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
 
 interface ReadAnewProps {
   repetition_ids: number[];
@@ -17,7 +22,7 @@ export function ReadAnew({ repetition_ids, onTakenBack }: ReadAnewProps) {
   async function takeBack() {
     try {
       for (const repetition_id of repetition_ids) await api.deleteRepetition(repetition_id);
-      offerUndo(`${count(repetition_ids.length, 'repetition')} taken back.`, async () => {
+      offerUndo(t('taken_back', { repetitions: common('repetitions', { n: repetition_ids.length }) }), async () => {
         for (const repetition_id of repetition_ids) await api.restoreRepetition(repetition_id);
       });
       onTakenBack();
@@ -30,7 +35,7 @@ export function ReadAnew({ repetition_ids, onTakenBack }: ReadAnewProps) {
       {fault && <FaultBox fault={fault} />}
       <p>
         <button type="button" onClick={() => void takeBack()}>
-          Read wrongly? Take back and correct the columns
+          {t('read_wrongly_take_back_and')}
         </button>
       </p>
     </>

@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useState } from 'preact/hooks';
 import type { RepetitionJudgements } from '../../../shared/schemas/coach/repetition-judgements.ts';
 import type { Repetition, RepetitionProfile } from '../../../shared/schemas/repetition.ts';
@@ -12,6 +14,8 @@ import { Headline } from '../repetition/headline.tsx';
 import { RecordingNote } from '../repetition/recording-note.tsx';
 import { RepetitionFigures } from '../repetition/repetition-figures.tsx';
 
+const t = phrasesOf('files', filesWords);
+
 /** The result of an import, in short: the sentence, the figures, contact time step by step; the rest one tap away. */
 export function RepetitionResultCard({ repetition_id }: { repetition_id: number }) {
   const repetition = useResource<Repetition>(paths.repetition(repetition_id));
@@ -22,11 +26,11 @@ export function RepetitionResultCard({ repetition_id }: { repetition_id: number 
   const [selected, setSelected] = useState<number | null>(null);
 
   return (
-    <ResourceView resource={repetition} name="result">
+    <ResourceView resource={repetition} name={t('result')}>
       {(value) => (
         <div class="result-card">
           <h3>
-            {directory.athleteName(value.athlete_id)}, repetition {value.order_number}
+            {t('repetition', { name: directory.athleteName(value.athlete_id), order_number: value.order_number })}
           </h3>
           <p class="quiet">{describeCourse(value)}</p>
           {value.fault && <FaultBox fault={value.fault} />}
@@ -57,7 +61,7 @@ export function RepetitionResultCard({ repetition_id }: { repetition_id: number 
           )}
           <p class="actions">
             <a class="button" href={`#${paths.repetition(repetition_id)}`}>
-              Open every contact
+              {t('open_every_contact')}
             </a>
           </p>
         </div>

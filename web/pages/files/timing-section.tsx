@@ -1,21 +1,26 @@
-import { speech } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
+import { speech, phrasesOf } from '../../app/language.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { MatchedTiming, TimingAnswer } from '../../../shared/schemas/timing.ts';
 import { TIMING_METHODS, type TimingMethod } from '../../../shared/words.ts';
 import { api, paths } from '../../api.ts';
-import { count, timingMethodWords } from '../../app/describe.ts';
+import { timingMethodWords } from '../../app/describe.ts';
 import { formatCourse, formatShortDate } from '../../app/format.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TableScroll } from '../../parts/table-scroll.tsx';
 
-const ACTION_WORDS: Record<MatchedTiming['action'], string> = {
-  set: 'put in',
-  replace: 'replaces the time there',
-  keep: 'kept as a note: the time there is electronic',
-};
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
+
+const actionWords = (): Record<MatchedTiming['action'], string> => ({
+  set: t('put_in'),
+  replace: t('replaces_the_time_there'),
+  keep: t('kept_as_a_note_the'),
+});
 
 /** Gate, split and hand times from a CSV file: shows what would go where, then puts it in. */
 export function TimingSection() {
@@ -43,14 +48,11 @@ export function TimingSection() {
 
   return (
     <section class="files-form" aria-labelledby="timing-head">
-      <h2 id="timing-head">Times from a file</h2>
-      <p class="quiet small">
-        Gates, splits and watches as CSV: athlete, repetition, distance, time, method; or one repetition a row with a
-        column for each distance. Nothing is changed before you have seen what belongs where.
-      </p>
+      <h2 id="timing-head">{t('times_from_a_file')}</h2>
+      <p class="quiet small">{t('gates_splits_and_watches_as')}</p>
       <div class="drop-area">
         <label class="field">
-          <span>Timing file</span>
+          <span>{t('timing_file')}</span>
           <input
             type="file"
             accept=".csv,.txt,.tsv,text/csv"
@@ -61,10 +63,10 @@ export function TimingSection() {
           />
         </label>
         <SelectField
-          label="Taken by, where the file does not say"
+          label={t('taken_by_where_the_file')}
           value={method}
           options={[
-            { value: '' as const, label: 'not said' },
+            { value: '' as const, label: common('not_said') },
             ...TIMING_METHODS.map((value) => ({ value, label: timingMethodWords(value) })),
           ]}
           onChange={(told) => void read(file, told, false)}
@@ -78,12 +80,14 @@ export function TimingSection() {
           <Unmatched answer={answer} />
           {answer.applied ? (
             <p>
-              <strong>Times put in; the repetitions were measured anew.</strong>
+              <strong>{t('times_put_in_the_repetitions')}</strong>
             </p>
           ) : (
             answer.matched.length > 0 && (
               <button type="button" class="primary" disabled={busy} onClick={() => void read(file, method, true)}>
-                {busy ? 'Putting in ...' : `Put in the times of ${count(answer.matched.length, 'repetition')}`}
+                {busy
+                  ? t('putting_in')
+                  : t('put_in_the_times_of', { repetitions: common('repetitions', { n: answer.matched.length }) })}
               </button>
             )
           )}
@@ -94,28 +98,29 @@ export function TimingSection() {
 }
 
 function Matched({ items }: { items: MatchedTiming[] }) {
-  if (items.length === 0) return <p>No time in this file belongs to a stored repetition.</p>;
+  if (items.length === 0) return <p>{t('no_time_in_this_file')}</p>;
   return (
-    <TableScroll label="Times and the repetitions they belong to">
+    <TableScroll label={t('times_and_the_repetitions_they')}>
       <table class="numbers">
         <thead>
           <tr>
             <th scope="col" class="word">
-              athlete
+              {common('athlete_2')}
             </th>
             <th scope="col" class="word">
-              day
+              {t('day')}
             </th>
-            <th scope="col">no.</th>
-            <th scope="col">over</th>
+            <th scope="col">{common('no')}</th>
+            <th scope="col">{t('over')}</th>
             <th scope="col">
-              time<span class="unit">s</span>
+              {common('time')}
+              <span class="unit">s</span>
             </th>
             <th scope="col" class="word">
-              taken by
+              {t('taken_by')}
             </th>
             <th scope="col" class="word">
-              what happens
+              {t('what_happens')}
             </th>
           </tr>
         </thead>
@@ -129,8 +134,8 @@ function Matched({ items }: { items: MatchedTiming[] }) {
               <td>{item.repetition}</td>
               <td>{formatCourse(item.distance_m)}</td>
               <td>{item.time_s}</td>
-              <td class="word">{item.method ? timingMethodWords(item.method) : 'not said'}</td>
-              <td class="word">{ACTION_WORDS[item.action]}</td>
+              <td class="word">{item.method ? timingMethodWords(item.method) : common('not_said')}</td>
+              <td class="word">{actionWords()[item.action]}</td>
             </tr>
           ))}
         </tbody>
@@ -150,14 +155,13 @@ function Unmatched({ answer }: { answer: TimingAnswer }) {
         </li>
       ))}
       {unmatched.map((item) => (
-        <li key={item.lines[0]}>
-          line {item.lines.join(', ')}: {item.why}
-        </li>
+        <li key={item.lines[0]}>{t('line', { lines: item.lines.join(', '), why: item.why })}</li>
       ))}
       {rejected.map((item) => (
         <li key={`${item.line} ${item.column}`}>
-          line {item.line}
-          {item.column && `, ${item.column}`}: found "{item.found}", expected {item.expected}
+          {t('line_2', { line: item.line })}
+          {item.column && `, ${item.column}`}
+          {t('found_expected', { found: item.found, expected: item.expected })}
         </li>
       ))}
     </ul>

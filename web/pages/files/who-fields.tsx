@@ -1,4 +1,7 @@
-import { MOUNTING_CHOICES } from '../../../shared/mountings.ts';
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { mountingChoices } from '../../app/mounting-words.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { Session } from '../../../shared/schemas/session.ts';
@@ -11,6 +14,9 @@ import { Choice } from '../../parts/choice.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TextField } from '../../parts/text-field.tsx';
+
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('files', filesWords);
 
 /** Whose recording it is, and how the sensors sat. */
 export interface WhoDraft {
@@ -34,24 +40,24 @@ export function WhoFields({ who, onChange, directory, sessions }: WhoFieldsProps
     <>
       <div class="who-grid">
         <SelectField
-          label="Athlete"
+          label={common('athlete_3')}
           value={who.athlete_id}
           options={[
-            { value: '', label: 'choose ...' },
+            { value: '', label: common('choose') },
             ...athletes.map(({ athlete_id, name }) => ({ value: String(athlete_id), label: name })),
           ]}
           onChange={(athlete_id) => onChange({ ...who, athlete_id })}
         />
         <SelectField
-          label="Session"
+          label={common('page_Session')}
           value={who.session_id}
-          options={[{ value: '', label: 'a new one, today' }, ...sessions.map(sessionOption)]}
+          options={[{ value: '', label: t('a_new_one_today') }, ...sessions.map(sessionOption)]}
           onChange={(session_id) => onChange({ ...who, session_id })}
         />
         <Choice
-          legend="Sensors on the"
+          legend={t('sensors_on_the')}
           value={who.mounting}
-          options={MOUNTING_CHOICES}
+          options={mountingChoices()}
           onChange={(mounting) => onChange({ ...who, mounting })}
         />
       </div>
@@ -88,13 +94,13 @@ function NewAthlete({ first, onAdded }: NewAthleteProps) {
   }
   return (
     <details class="more-fields" open={first}>
-      <summary>Athlete not in the list</summary>
+      <summary>{t('athlete_not_in_the_list')}</summary>
       {fault && <FaultBox fault={fault} />}
       <div class="field-grid">
-        <TextField label="Name or pseudonym" value={name} onChange={setName} />
+        <TextField label={common('name_or_pseudonym')} value={name} onChange={setName} />
         <div class="actions">
           <button type="button" disabled={name.trim() === ''} onClick={() => void add()}>
-            Add athlete
+            {t('add_athlete')}
           </button>
         </div>
       </div>

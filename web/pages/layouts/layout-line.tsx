@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { SavedLayout } from '../../../shared/schemas/saved-layout.ts';
@@ -5,11 +8,14 @@ import { api } from '../../api.ts';
 import { formatDate } from '../../app/format.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
-import { AXIS_ROLES, ROLE_WORDS } from '../../parts/layout-editor/column-roles.ts';
+import { AXIS_ROLES, roleWords } from '../../parts/layout-editor/column-roles.ts';
 import { draftOfLayout } from '../../parts/layout-editor/layout-draft.ts';
 import { TextField } from '../../parts/text-field.tsx';
 import { saveJson } from '../../app/save-file.ts';
 import { TryFile } from './try-file.tsx';
+
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('files', filesWords);
 
 interface LayoutLineProps {
   saved: SavedLayout;
@@ -31,21 +37,23 @@ export function LayoutLine({ saved, onChanged, onDelete }: LayoutLineProps) {
       </span>
       <span class="button-row">
         <button type="button" aria-expanded={open} onClick={() => setOpen(!open)}>
-          {open ? 'Close' : 'Look, change'}
+          {open ? common('close') : t('look_change')}
           {hidden}
         </button>
         <button type="button" onClick={() => saveJson(`${saved.name}.layout.json`, saved)}>
-          Export{hidden}
+          {t('export')}
+          {hidden}
         </button>
         <button type="button" onClick={onDelete}>
-          Delete{hidden}
+          {common('delete')}
+          {hidden}
         </button>
       </span>
       {open && (
         <div class="layout-open">
           <Rename saved={saved} onChanged={onChanged} />
           <Columns saved={saved} />
-          <TryFile label="Change it with a file of this shape" layout={saved.layout} onSaved={onChanged} />
+          <TryFile label={t('change_it_with_a_file')} layout={saved.layout} onSaved={onChanged} />
         </div>
       )}
     </li>
@@ -67,9 +75,9 @@ function Rename({ saved, onChanged }: Omit<LayoutLineProps, 'onDelete'>) {
   return (
     <div class="keep-layout">
       {fault && <FaultBox fault={fault} />}
-      <TextField label="Name" value={name} onChange={setName} />
+      <TextField label={common('name')} value={name} onChange={setName} />
       <button type="button" disabled={name.trim() === '' || name.trim() === saved.name} onClick={() => void rename()}>
-        Rename
+        {t('rename')}
       </button>
     </div>
   );
@@ -81,15 +89,15 @@ function Columns({ saved }: { saved: SavedLayout }) {
   const two = draft.arrangement === 'columns';
   return (
     <table class="verdicts">
-      <caption>Columns</caption>
+      <caption>{t('columns')}</caption>
       <tbody>
         {draft.columns.map(({ role, sensor, turned }, at) => (
           <tr key={at}>
-            <th scope="row">{saved.layout.column_names[at] || `column ${at + 1}`}</th>
+            <th scope="row">{saved.layout.column_names[at] || t('column', { at: at + 1 })}</th>
             <td class={role === 'none' ? 'quiet' : undefined}>
-              {two && AXIS_ROLES.includes(role) && (sensor === 0 ? 'left ' : 'right ')}
-              {ROLE_WORDS[role]}
-              {turned && ', sign turned'}
+              {two && AXIS_ROLES.includes(role) && (sensor === 0 ? t('left') : t('right'))}
+              {roleWords(role)}
+              {turned && t('sign_turned')}
             </td>
           </tr>
         ))}
@@ -100,6 +108,6 @@ function Columns({ saved }: { saved: SavedLayout }) {
 
 function describe({ layout }: SavedLayout): string {
   const [sensor] = layout.sensors;
-  const rotation = sensor.gyr ? `, rotation in ${sensor.gyr.unit}` : ', no gyroscope';
-  return `${layout.column_count} columns, acceleration in ${sensor.acc.unit}${rotation}`;
+  const rotation = sensor.gyr ? t('rotation_in', { unit: sensor.gyr.unit }) : t('no_gyroscope');
+  return t('columns_acceleration_in', { column_count: layout.column_count, unit: sensor.acc.unit, rotation });
 }

@@ -1,8 +1,10 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useState } from 'preact/hooks';
 import { type Fault, fault as makeFault } from '../../../shared/fault.ts';
 import type { NewSavedLayout, SavedLayout } from '../../../shared/schemas/saved-layout.ts';
 import { api, paths } from '../../api.ts';
-import { count } from '../../app/describe.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { faultOf } from '../../client.ts';
 import { DeletedList } from '../../parts/deleted-list.tsx';
@@ -12,6 +14,9 @@ import { ResourceView } from '../../parts/resource-view.tsx';
 import { offerUndo } from '../../parts/undo.tsx';
 import { LayoutLine } from './layout-line.tsx';
 import { TryFile } from './try-file.tsx';
+
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
 
 /** Layouts kept for files whose columns needed an answer; exported to and imported from colleagues. */
 export default function LayoutsPage() {
@@ -33,7 +38,7 @@ export default function LayoutsPage() {
   async function remove(layout: SavedLayout) {
     await api.deleteLayout(layout.layout_id);
     await layouts.reload();
-    offerUndo(`Layout "${layout.name}" deleted.`, async () => {
+    offerUndo(t('layout_deleted', { name: layout.name }), async () => {
       await api.restoreLayout(layout.layout_id);
       await layouts.reload();
     });
@@ -41,19 +46,17 @@ export default function LayoutsPage() {
 
   return (
     <>
-      <h1>File layouts</h1>
-      <p class="quiet">
-        How the columns of a sensor's files are named, scaled and timed. A file of the same shape is read with its
-        layout, without asking.
-      </p>
+      <h1>{t('file_layouts')}</h1>
+      <p class="quiet">{t('how_the_columns_of_a')}</p>
       {fault && <FaultBox fault={fault} />}
-      <ResourceView resource={layouts} name="layouts">
+      <ResourceView resource={layouts} name={t('layouts')}>
         {({ items }) =>
           items.length === 0 ? (
-            <EmptyState title="No layouts kept">
+            <EmptyState title={t('no_layouts_kept')}>
               <p>
-                Most files need none: columns, units and time are found from the file. Where a file can be read in two
-                ways, <a href="#/files">Files in</a> asks, and the answer can be kept here.
+                {t('most_files_need_none_columns')}
+                <a href="#/files">{common('files_in')}</a>
+                {t('asks_and_the_answer_can')}
               </p>
             </EmptyState>
           ) : (
@@ -71,21 +74,18 @@ export default function LayoutsPage() {
         }
       </ResourceView>
       <DeletedList<SavedLayout>
-        what="layouts"
+        what={t('layouts')}
         path={paths.layouts}
         id={({ layout_id }) => layout_id}
         name={({ name }) => name}
-        detail={({ layout }) => count(layout.column_count, 'column')}
+        detail={({ layout }) => common('n_columns', { n: layout.column_count })}
         onRestored={layouts.reload}
       />
-      <h2>From a file</h2>
-      <TryFile
-        label="A file of the sensor, to see how it is read and put that right"
-        onSaved={() => void layouts.reload()}
-      />
-      <h2>From a colleague</h2>
+      <h2>{t('from_a_file')}</h2>
+      <TryFile label={t('a_file_of_the_sensor')} onSaved={() => void layouts.reload()} />
+      <h2>{t('from_a_colleague')}</h2>
       <label class="field drop-area">
-        <span>Bring in a layout that was exported elsewhere</span>
+        <span>{t('bring_in_a_layout_that')}</span>
         <input
           type="file"
           accept=".json,application/json"

@@ -1,10 +1,14 @@
-import { MOUNTING_CHOICES } from '../../../shared/mountings.ts';
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
+import { mountingChoices } from '../../app/mounting-words.ts';
 import { useState } from 'preact/hooks';
 import type { Layout } from '../../../shared/schemas/layout.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LayoutEditor } from '../../parts/layout-editor/layout-editor.tsx';
 import { useLayoutPreview } from '../../parts/layout-editor/use-layout-preview.ts';
+
+const t = phrasesOf('files', filesWords);
 
 interface TryFileProps {
   label: string;
@@ -30,14 +34,14 @@ export function TryFile({ label, layout, onSaved }: TryFileProps) {
             }}
           />
         </label>
-        <p class="quiet small">The file is only looked at; nothing of it is stored.</p>
+        <p class="quiet small">{t('the_file_is_only_looked')}</p>
       </div>
       {file && (
         <section class="sheet" aria-label={file.name}>
           <p>
             <strong>{file.name}</strong>
           </p>
-          <Choice legend="Sensor on the" value={mounting} options={MOUNTING_CHOICES} onChange={setMounting} />
+          <Choice legend={t('sensor_on_the')} value={mounting} options={mountingChoices()} onChange={setMounting} />
           <Tried key={`${file.name} ${file.size}`} file={file} mounting={mounting} layout={layout} onSaved={onSaved} />
         </section>
       )}

@@ -1,7 +1,11 @@
+import { phrasesOf } from '../../app/language.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { PairedSensor } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { BrowserSensor, browserRadio } from './browser-sensor.ts';
+
+const t = phrasesOf('live', liveWords);
 
 interface BrowserSectionProps {
   descriptions: StreamDescription[];
@@ -53,15 +57,12 @@ export function BrowserSection({ descriptions, paired, capturing }: BrowserSecti
   }
 
   return (
-    <section class="sheet" aria-label="Sensors of this browser">
-      <h2>Sensors of this browser</h2>
-      <p>
-        A phone or laptop can hold the sensors itself and send their packets to Cinderlane. Keep this page open while
-        you record.
-      </p>
+    <section class="sheet" aria-label={t('sensors_of_this_browser')}>
+      <h2>{t('sensors_of_this_browser')}</h2>
+      <p>{t('a_phone_or_laptop_can')}</p>
       {radio.usable ? (
         <button type="button" onClick={() => void connect()}>
-          Connect a sensor to this browser
+          {t('connect_a_sensor_to_this')}
         </button>
       ) : (
         <p class="quiet">{radio.why}</p>
@@ -86,7 +87,7 @@ export function BrowserSection({ descriptions, paired, capturing }: BrowserSecti
                   setSensors((list) => list.filter((other) => other !== sensor));
                 }}
               >
-                Let go
+                {t('let_go')}
               </button>
             </li>
           ))}

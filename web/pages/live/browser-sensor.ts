@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../app/language.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { encodeRecord } from '../../../shared/packet-record.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { type StreamWrite, streamWrites } from '../../../shared/stream-writes.ts';
@@ -5,6 +7,8 @@ import { dataCharacteristics } from '../../../shared/packet-streams.ts';
 import { stayAwake } from '../../app/stay-awake.ts';
 import { live } from './live-api.ts';
 import { Outbox } from './outbox.ts';
+
+const t = phrasesOf('live', liveWords);
 
 const PAGE = Math.random().toString(36).slice(2);
 const BACK_OFF_MS = [300, 1000, 2500, 5000];
@@ -14,13 +18,13 @@ export function browserRadio(): { usable: boolean; why: string } {
   if (!window.isSecureContext) {
     return {
       usable: false,
-      why: 'Browsers allow Bluetooth only on https pages and on the machine itself (localhost). Open this page there.',
+      why: t('browsers_allow_bluetooth_only_on'),
     };
   }
   if (!('bluetooth' in navigator)) {
     return {
       usable: false,
-      why: 'This browser has no Web Bluetooth. Chromium, Chrome and Edge have it; on iPhones no browser has.',
+      why: t('this_browser_has_no_web'),
     };
   }
   return { usable: true, why: '' };
@@ -37,7 +41,7 @@ export interface BrowserSensorView {
 export class BrowserSensor {
   readonly sensor_id: string;
   readonly name: string;
-  words = 'connecting';
+  words = t('connecting');
   private readonly device: BluetoothDevice;
   private readonly descriptions: StreamDescription[];
   private readonly outbox: Outbox;
@@ -71,7 +75,7 @@ export class BrowserSensor {
     this.device = device;
     this.descriptions = descriptions;
     this.changed = changed;
-    this.name = device.name ?? 'Sensor';
+    this.name = device.name ?? t('sensor_2');
     this.sensor_id = `browser-${device.id.replace(/[^A-Za-z0-9]/g, '').slice(0, 40)}`;
     this.outbox = new Outbox({
       sensor_id: this.sensor_id,
@@ -104,7 +108,7 @@ export class BrowserSensor {
     await this.setUp();
     // A phone whose screen goes dark stops its radio.
     this.letSleep ??= stayAwake();
-    this.say('connected to this browser');
+    this.say(t('connected_to_this_browser'));
   }
 
   /** Writes rate and ranges anew when they were changed on the page; what came before is then of no use. */
@@ -116,7 +120,7 @@ export class BrowserSensor {
       await this.setUp();
       this.outbox.clear();
     } catch (error) {
-      this.say(`rate and ranges could not be written (${(error as Error).message})`);
+      this.say(t('rate_and_ranges_could_not', { message: (error as Error).message }));
     }
   }
 
@@ -166,7 +170,7 @@ export class BrowserSensor {
     this.letSleep = null;
     this.device.gatt?.disconnect();
     this.outbox.close();
-    this.say('let go');
+    this.say(t('was_let_go'));
   }
 
   private async findService(server: BluetoothRemoteGATTServer) {
@@ -189,9 +193,9 @@ export class BrowserSensor {
     this.record({
       kind: 'event',
       arrival_s: now(),
-      event: { event: 'link_lost', reason: 'the radio link to the browser broke' },
+      event: { event: 'link_lost', reason: t('link_to_browser_broke') },
     });
-    this.say('link lost; connecting again');
+    this.say(t('link_lost_connecting_again'));
     void this.openAgain(0);
   }
 

@@ -1,4 +1,10 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import type { CaptureState } from '../../../shared/schemas/capture.ts';
+
+const t = phrasesOf('live', liveWords);
+const common = phrasesOf('common', commonWords);
 
 interface CaptureBarProps {
   state: CaptureState;
@@ -14,27 +20,26 @@ export function CaptureBar({ state, busy, onMark, onStop }: CaptureBarProps) {
   const live = sensors.filter((sensor) => sensor.state === 'live').length;
   const marked = capture.marked_s !== null;
   return (
-    <section class="capture-bar" aria-label="Capture">
+    <section class="capture-bar" aria-label={t('capture')}>
       <p class="capture-line" role="status">
-        <strong>{capture.kind === 'replay' ? 'Replay' : 'Recording'}</strong> {clock(capture.seconds)}, {live} of{' '}
-        {sensors.length} {sensors.length === 1 ? 'sensor' : 'sensors'} live
+        <strong>{capture.kind === 'replay' ? t('replay') : common('recording')}</strong>
+        {t('of', { seconds: clock(capture.seconds), live, n_sensors: sensors.length })}
+        {sensors.length === 1 ? t('sensor') : t('sensors')}
+        {t('live')}
       </p>
-      <p class="small">
-        Repetitions are found by themselves, from the first contact to the last. Press start and stop only to mark one
-        yourself.
-      </p>
+      <p class="small">{t('repetitions_are_found_by_themselves')}</p>
       <div class="capture-buttons">
         {marked ? (
           <button type="button" class="primary" disabled={busy} onClick={() => onMark('stop')}>
-            Stop {Math.floor(capture.marked_s ?? 0)} s
+            {t('stop_s', { marked_s: Math.floor(capture.marked_s ?? 0) })}
           </button>
         ) : (
           <button type="button" class="primary" disabled={busy} onClick={() => onMark('start')}>
-            Start
+            {common('start')}
           </button>
         )}
         <button type="button" disabled={busy} onClick={onStop}>
-          {capture.kind === 'replay' ? 'End replay' : 'End recording'}
+          {capture.kind === 'replay' ? t('end_replay') : t('end_recording')}
         </button>
       </div>
     </section>

@@ -1,7 +1,11 @@
+import { phrasesOf } from '../../app/language.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import type { LiveContact } from '../../../shared/schemas/capture.ts';
 import { SIDES } from '../../../shared/words.ts';
 import { PlotFrame } from '../../parts/plot/frame.tsx';
 import { SideSeries } from '../../parts/plot/marks.tsx';
+
+const t = phrasesOf('live', liveWords);
 
 const LEAST_STEPS = 12;
 
@@ -14,10 +18,10 @@ export function ContactsPlot({ contacts, height = 220 }: { contacts: LiveContact
   const last = Math.max(LEAST_STEPS, points.length);
   return (
     <PlotFrame
-      description={`Contact time of ${contacts.length} contacts`}
+      description={t('contact_time_of_contacts', { n_contacts: contacts.length })}
       height={height}
-      x={{ min: 0.4, max: last + 0.6, label: 'step', ticks: Array.from({ length: last }, (_, i) => i + 1) }}
-      y={{ min: low - 10, max: high + 10, label: 'contact time (ms)' }}
+      x={{ min: 0.4, max: last + 0.6, label: t('step'), ticks: Array.from({ length: last }, (_, i) => i + 1) }}
+      y={{ min: low - 10, max: high + 10, label: t('contact_time_ms') }}
     >
       {(area) => (
         <>

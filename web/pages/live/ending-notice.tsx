@@ -1,3 +1,7 @@
+import { phrasesOf } from '../../app/language.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
+
+const t = phrasesOf('live', liveWords);
 interface EndingNoticeProps {
   /** Packets that wait for room on the disk. */
   packets: number;
@@ -8,13 +12,13 @@ interface EndingNoticeProps {
 /** The recording has ended, but its last packets found no room: nothing is lost while the program runs, and the coach decides. */
 export function EndingNotice({ packets, busy, onGiveUp }: EndingNoticeProps) {
   return (
-    <section class="sheet" role="alert" aria-label="Packets that wait for room on the disk">
+    <section class="sheet" role="alert" aria-label={t('packets_that_wait_for_room')}>
       <p>
-        <strong>The disk is full.</strong> The sensors are stopped; {packets} packets wait in memory and are written as
-        soon as there is room. Free some space, and leave the program running until then.
+        <strong>{t('the_disk_is_full')}</strong>
+        {t('the_sensors_are_stopped_packets', { packets })}
       </p>
       <button type="button" disabled={busy} onClick={onGiveUp}>
-        Give up what waits
+        {t('give_up_what_waits')}
       </button>
     </section>
   );

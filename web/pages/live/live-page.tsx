@@ -1,3 +1,6 @@
+import { dateLocale, phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import './live.css';
 import { useCallback, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
@@ -19,6 +22,9 @@ import { SearchSection } from './search-section.tsx';
 import { SensorCard } from './sensor-card.tsx';
 import { type Capture, useCapture } from './use-capture.ts';
 
+const t = phrasesOf('live', liveWords);
+const common = phrasesOf('common', commonWords);
+
 /** At the track: sensors on, contacts as they happen, each repetition's result as it ends. */
 export default function LivePage({ query }: PageProps) {
   const capture = useCapture();
@@ -32,7 +38,7 @@ export default function LivePage({ query }: PageProps) {
   if (state === null) {
     return (
       <p class="quiet" role="status">
-        {capture.connected ? 'Reading the sensors ...' : 'The Cinderlane server does not answer. Trying again ...'}
+        {capture.connected ? t('reading_the_sensors') : t('the_cinderlane_server_does_not')}
       </p>
     );
   }
@@ -53,7 +59,7 @@ export default function LivePage({ query }: PageProps) {
   ));
   return (
     <>
-      <h1>Live</h1>
+      <h1>{common('page_Live')}</h1>
       {fault && <FaultBox fault={fault} />}
       <Warnings capture={capture} state={state} />
       {state.ending_packets > 0 && (
@@ -67,8 +73,8 @@ export default function LivePage({ query }: PageProps) {
       />
       {recording && <NowAndResults capture={capture} />}
       {state.sensors.length > 0 && (
-        <section aria-label="Sensors">
-          <h2>Sensors</h2>
+        <section aria-label={common('sensors')}>
+          <h2>{common('sensors')}</h2>
           <PlacingHint sensors={state.sensors} recording={recording} />
           <div class="sensor-grid">{cards}</div>
           {!recording && (
@@ -78,7 +84,7 @@ export default function LivePage({ query }: PageProps) {
               disabled={busy}
               onClick={() => act(() => live.start(session_id === undefined ? {} : { session_id }))}
             >
-              Connect and record
+              {t('connect_and_record')}
             </button>
           )}
         </section>
@@ -142,7 +148,7 @@ function useAction() {
 
 function Warnings({ capture, state }: { capture: Capture; state: CaptureState }) {
   const warnings = [
-    capture.connected ? '' : 'The Cinderlane server does not answer. What it has recorded is safe; trying again ...',
+    capture.connected ? '' : t('the_cinderlane_server_does_not_2'),
     state.radio.problem,
     state.disk_problem,
   ].filter(Boolean);
@@ -173,24 +179,18 @@ function NowAndResults({ capture: { running, results } }: { capture: Capture }) 
 /** Which sensor is which: said until every one has a side. */
 function PlacingHint({ sensors, recording }: { sensors: PairedSensor[]; recording: boolean }) {
   if (sensors.every((sensor) => sensor.side !== 'unknown')) return null;
-  return (
-    <p class="live-hint">
-      {recording
-        ? 'Which is which? Stand still, tap the left shoe with a finger: the sensor that says “tapped” is the left one.'
-        : 'Give each sensor a side. If you do not know which is which, connect first and tap one shoe.'}
-    </p>
-  );
+  return <p class="live-hint">{recording ? t('which_is_which_stand_still') : t('give_each_sensor_a_side')}</p>;
 }
 
 function Messages({ messages }: { messages: CaptureState['messages'] }) {
   if (messages.length === 0) return null;
   return (
-    <section aria-label="What happened">
-      <h2>What happened</h2>
+    <section aria-label={t('what_happened')}>
+      <h2>{t('what_happened')}</h2>
       <ul class="live-messages">
         {messages.slice(0, 12).map((message, i) => (
           <li key={messages.length - i}>
-            <time dateTime={message.utc}>{new Date(message.utc).toLocaleTimeString()}</time> {message.text}
+            <time dateTime={message.utc}>{new Date(message.utc).toLocaleTimeString(dateLocale())}</time> {message.text}
           </li>
         ))}
       </ul>

@@ -1,9 +1,15 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useState } from 'preact/hooks';
 import type { SessionList } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
 import { formatDate } from '../../app/format.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { SelectField } from '../../parts/select-field.tsx';
+
+const t = phrasesOf('live', liveWords);
+const common = phrasesOf('common', commonWords);
 
 /** Without sensors: a stored session's packets again, at true speed, through the whole path. */
 export function ReplaySection({ busy, onReplay }: { busy: boolean; onReplay: (session_id: number) => void }) {
@@ -13,15 +19,12 @@ export function ReplaySection({ busy, onReplay }: { busy: boolean; onReplay: (se
   if (playable.length === 0) return null;
   const session_id = chosen || String(playable[0].session_id);
   return (
-    <section class="sheet" aria-label="Replay a session">
-      <h2>No sensors at hand? Replay a session</h2>
-      <p>
-        The packets of a stored session are sent again at true speed and take the same way as those of real sensors.
-        Nothing is stored twice.
-      </p>
+    <section class="sheet" aria-label={t('replay_a_session')}>
+      <h2>{t('no_sensors_at_hand_replay')}</h2>
+      <p>{t('the_packets_of_a_stored')}</p>
       <div class="replay-row">
         <SelectField
-          label="Session"
+          label={common('page_Session')}
           value={session_id}
           options={playable.map((session) => ({
             value: String(session.session_id),
@@ -30,7 +33,7 @@ export function ReplaySection({ busy, onReplay }: { busy: boolean; onReplay: (se
           onChange={setChosen}
         />
         <button type="button" disabled={busy} onClick={() => onReplay(Number(session_id))}>
-          Replay this session
+          {t('replay_this_session')}
         </button>
       </div>
     </section>

@@ -1,7 +1,13 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useState } from 'preact/hooks';
 import type { CaptureState, FoundSensor } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { SelectField } from '../../parts/select-field.tsx';
+
+const t = phrasesOf('live', liveWords);
+const common = phrasesOf('common', commonWords);
 
 interface SearchSectionProps {
   state: CaptureState;
@@ -23,20 +29,20 @@ export function SearchSection(props: SearchSectionProps) {
   const held = new Set(state.checks.map((check) => check.sensor_id));
   const found = state.found.filter((sensor) => !sensor.paired && !held.has(sensor.sensor_id));
   return (
-    <section class="sheet" aria-label="Find sensors">
-      <h2>Find sensors</h2>
-      <p>Switch the sensors on and bring them within 10 m of the machine that runs Cinderlane.</p>
+    <section class="sheet" aria-label={t('find_sensors')}>
+      <h2>{t('find_sensors')}</h2>
+      <p>{t('switch_the_sensors_on_and')}</p>
       <button
         type="button"
         class={state.searching ? '' : 'primary'}
         disabled={busy}
         onClick={() => onSearch(!state.searching)}
       >
-        {state.searching ? 'Stop looking' : 'Look for sensors'}
+        {state.searching ? t('stop_looking') : t('look_for_sensors')}
       </button>
       {state.searching && found.length === 0 && (
         <p class="quiet" role="status">
-          Looking ... nothing new yet.
+          {t('looking_nothing_new_yet')}
         </p>
       )}
       {found.length > 0 && (
@@ -54,14 +60,14 @@ export function SearchSection(props: SearchSectionProps) {
         </ul>
       )}
       <details class="description-file">
-        <summary>A sensor of another kind</summary>
+        <summary>{t('a_sensor_of_another_kind')}</summary>
         <p>
-          Any sensor works whose packets are written down in a stream description: a JSON file with its services, packet
-          layout, scales and start commands. Known now: {descriptions.map((description) => description.name).join(', ')}
-          .
+          {t('any_sensor_works_whose_packets', {
+            descriptions: descriptions.map((description) => description.name).join(', '),
+          })}
         </p>
         <label class="field">
-          <span>Stream description</span>
+          <span>{t('stream_description')}</span>
           <input
             type="file"
             accept="application/json,.json"
@@ -73,9 +79,10 @@ export function SearchSection(props: SearchSectionProps) {
         </label>
         {added.map((id) => (
           <p class="added-description" key={id}>
-            {descriptions.find((description) => description.id === id)?.name ?? id} (added here){' '}
+            {descriptions.find((description) => description.id === id)?.name ?? id}
+            {t('added_here')}
             <button type="button" disabled={busy} onClick={() => onRemoveDescription(id)}>
-              Remove {id}
+              {t('remove', { id })}
             </button>
           </p>
         ))}
@@ -99,7 +106,7 @@ function FoundRow({ sensor, descriptions, busy, onPair, onCheck }: FoundRowProps
   const { fitting } = sensor;
   const description_id = chosen ?? sensor.description_id ?? '';
   const offered = fitting.length > 0 ? fitting : descriptions.map((description) => description.id);
-  const none = sensor.tells_speed ? 'tells speed and cadence' : 'no stream description fits';
+  const none = sensor.tells_speed ? t('tells_speed_and_cadence') : t('no_stream_description_fits');
   const fits = fitting.length === 0 ? none : fitting.length === 1 && nameOf(fitting[0]);
   return (
     <li>
@@ -110,10 +117,10 @@ function FoundRow({ sensor, descriptions, busy, onPair, onCheck }: FoundRowProps
         </span>
         {fitting.length !== 1 && !sensor.tells_speed && (
           <SelectField
-            label={fitting.length > 1 ? 'Several descriptions fit' : 'Read it by'}
+            label={fitting.length > 1 ? t('several_descriptions_fit') : t('read_it_by')}
             value={description_id}
             options={[
-              ...(fitting.length > 0 ? [] : [{ value: '', label: 'not chosen' }]),
+              ...(fitting.length > 0 ? [] : [{ value: '', label: t('not_chosen') }]),
               ...offered.map((value) => ({ value, label: nameOf(value) })),
             ]}
             onChange={setChosen}
@@ -125,11 +132,11 @@ function FoundRow({ sensor, descriptions, busy, onPair, onCheck }: FoundRowProps
         disabled={busy || description_id === ''}
         onClick={() => onPair(sensor.sensor_id, description_id)}
       >
-        Add
+        {common('add')}
       </button>
       {sensor.tells_speed && (
         <button type="button" disabled={busy} onClick={() => onCheck(sensor.sensor_id)}>
-          Show as a check
+          {t('show_as_a_check')}
         </button>
       )}
     </li>
@@ -138,6 +145,6 @@ function FoundRow({ sensor, descriptions, busy, onPair, onCheck }: FoundRowProps
 
 function strength(rssi_dbm: number | null): string {
   if (rssi_dbm === null) return '';
-  const word = rssi_dbm > -60 ? 'strong' : rssi_dbm > -75 ? 'fair' : 'weak';
-  return `${word} signal (${rssi_dbm} dBm)`.replace('-', '−');
+  const word = rssi_dbm > -60 ? t('strong') : rssi_dbm > -75 ? t('fair') : t('weak');
+  return t('signal_dbm', { word, rssi_dbm }).replace('-', '−');
 }

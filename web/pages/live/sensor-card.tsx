@@ -1,3 +1,7 @@
+import { formatNumber } from '../../app/format.ts';
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useCallback, useState } from 'preact/hooks';
 import type { PairedSensor, SensorPlaceChange } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
@@ -10,16 +14,19 @@ import type { SignalRing } from './signal-ring.ts';
 import { SignalStrip } from './signal-strip.tsx';
 import { useChosenPlace } from './use-chosen-place.ts';
 
+const t = phrasesOf('live', liveWords);
+const common = phrasesOf('common', commonWords);
+
 /** A tap is shown this long, seconds. */
 const TAP_SHOWN_S = 2.5;
 
-const STATE_WORDS: Record<PairedSensor['state'], string> = {
-  off: 'not connected',
-  connecting: 'connecting',
-  live: 'live',
-  silent: 'no data',
-  lost: 'link lost',
-};
+const stateWords = (): Record<PairedSensor['state'], string> => ({
+  off: t('not_connected'),
+  connecting: t('connecting'),
+  live: t('live_2'),
+  silent: t('no_data'),
+  lost: t('link_lost'),
+});
 
 interface SensorCardProps {
   sensor: PairedSensor;
@@ -40,47 +47,47 @@ export function SensorCard(props: SensorCardProps) {
   const ownRing = useCallback(() => ring(sensor_id), [ring, sensor_id]);
   const tapped = sensor.tap_s !== null && sensor.tap_s < TAP_SHOWN_S;
   return (
-    <section class={`sheet sensor-card state-${sensor.state}`} aria-label={`Sensor ${sensor.name}`}>
+    <section class={`sheet sensor-card state-${sensor.state}`} aria-label={t('sensor_3', { name: sensor.name })}>
       <div class="sensor-head">
         <h3>
           {sensor.name}
           <span class="sensor-place">
-            {sensor.side === 'unknown' ? 'side not set' : sensor.side}, {sensor.mounting}
+            {sensor.side === 'unknown' ? t('side_not_set') : common(sensor.side)}, {common(`place_${sensor.mounting}`)}
             {sensor.athlete_name ? `, ${sensor.athlete_name}` : ''}
           </span>
         </h3>
         <p class="sensor-state">
-          <StateMark state={sensor.state} /> {STATE_WORDS[sensor.state]}
+          <StateMark state={sensor.state} /> {stateWords()[sensor.state]}
         </p>
       </div>
       {sensor.words && <p class="sensor-words">{sensor.words}</p>}
       {recording && (
         <>
           <SignalStrip name={sensor.name} ring={ownRing} />
-          {tapped && <p class="sensor-tap">Tapped just now</p>}
+          {tapped && <p class="sensor-tap">{t('tapped_just_now')}</p>}
           <Numbers sensor={sensor} />
         </>
       )}
       {!replay && (
         <details open={sensor.side === 'unknown' || sensor.athlete_id === null}>
-          <summary>Where it is worn</summary>
+          <summary>{t('where_it_is_worn')}</summary>
           <Choice
-            legend="Side"
+            legend={t('side')}
             value={sensor.side}
-            options={SIDES.map((value: Side) => ({ value, label: value === 'unknown' ? 'not set' : value }))}
+            options={SIDES.map((value: Side) => ({ value, label: value === 'unknown' ? t('not_set') : value }))}
             onChange={(side) => place({ side })}
           />
           <Choice
-            legend="Mounting"
+            legend={t('mounting')}
             value={sensor.mounting}
             options={MOUNTINGS.map((value: Mounting) => ({ value, label: value }))}
             onChange={(mounting) => place({ mounting })}
           />
           <SelectField
-            label="Athlete"
+            label={common('athlete_3')}
             value={String(sensor.athlete_id ?? '')}
             options={[
-              { value: '', label: 'nobody yet' },
+              { value: '', label: t('nobody_yet') },
               ...(directory.athletes.value?.items ?? []).map((athlete) => ({
                 value: String(athlete.athlete_id),
                 label: athlete.name,
@@ -92,7 +99,7 @@ export function SensorCard(props: SensorCardProps) {
           {!recording && description?.recordings && <Memory sensor={sensor} onPlace={place} />}
           {!recording && (
             <button type="button" class="plain" onClick={() => onForget(sensor_id)}>
-              Forget this sensor
+              {t('forget_this_sensor')}
             </button>
           )}
         </details>
@@ -105,12 +112,10 @@ export function SensorCard(props: SensorCardProps) {
 function Memory({ sensor, onPlace }: { sensor: PairedSensor; onPlace: (change: SensorPlaceChange) => void }) {
   const [said, setSaid] = useState('');
   const fetchAll = async () => {
-    setSaid('Fetching ...');
+    setSaid(t('fetching'));
     try {
       const { capture_ids, stored } = await live.fetchRecordings(sensor.sensor_id);
-      setSaid(
-        `${capture_ids.length} recordings are kept (see Captures); ${stored} repetitions were found in new ones.`,
-      );
+      setSaid(t('kept_see_captures_found_in', { n_capture_ids: capture_ids.length, stored }));
     } catch (error) {
       setSaid(error instanceof Error ? error.message : String(error));
     }
@@ -122,11 +127,11 @@ function Memory({ sensor, onPlace }: { sensor: PairedSensor; onPlace: (change: S
           type="checkbox"
           checked={sensor.record_on_sensor ?? false}
           onChange={(event) => onPlace({ record_on_sensor: event.currentTarget.checked })}
-        />{' '}
-        Record into its own memory as well
+        />
+        {t('record_into_its_own_memory')}
       </label>
       <button type="button" onClick={fetchAll}>
-        Fetch what it has recorded
+        {t('fetch_what_it_has_recorded')}
       </button>
       {said && <p role="status">{said}</p>}
     </>
@@ -151,31 +156,31 @@ function Numbers({ sensor }: { sensor: PairedSensor }) {
   return (
     <dl class="sensor-numbers">
       <div>
-        <dt>battery</dt>
+        <dt>{t('battery')}</dt>
         <dd>{sensor.battery_percent === null ? '–' : `${sensor.battery_percent} %`}</dd>
       </div>
       <div>
-        <dt>lost</dt>
-        <dd>{sensor.lost_samples === 0 ? 'none' : `${lost.toFixed(lost < 1 ? 2 : 1)} %`}</dd>
+        <dt>{common('lost')}</dt>
+        <dd>{sensor.lost_samples === 0 ? t('none') : `${formatNumber(lost, lost < 1 ? 2 : 1)} %`}</dd>
       </div>
       <div>
-        <dt>rate</dt>
+        <dt>{common('rate')}</dt>
         <dd>
           {sensor.measured_rate_hz === null
-            ? `${sensor.settings.rate_hz} Hz set`
-            : `${sensor.measured_rate_hz.toFixed(1)} Hz`}
+            ? t('hz_set', { rate_hz: sensor.settings.rate_hz })
+            : `${formatNumber(sensor.measured_rate_hz, 1)} Hz`}
         </dd>
       </div>
       <div>
-        <dt>drift</dt>
-        <dd>{sensor.drift_ppm === null ? '–' : `${sensor.drift_ppm.toFixed(0)} ppm`}</dd>
+        <dt>{t('drift')}</dt>
+        <dd>{sensor.drift_ppm === null ? '–' : `${formatNumber(sensor.drift_ppm, 0)} ppm`}</dd>
       </div>
       <div>
-        <dt>clock</dt>
-        <dd>{sensor.clock_u_ms === null ? '–' : `± ${(1.96 * sensor.clock_u_ms).toFixed(0)} ms`}</dd>
+        <dt>{common('clock')}</dt>
+        <dd>{sensor.clock_u_ms === null ? '–' : `± ${formatNumber(1.96 * sensor.clock_u_ms, 0)} ms`}</dd>
       </div>
       <div>
-        <dt>signal</dt>
+        <dt>{t('signal')}</dt>
         <dd>{sensor.rssi_dbm === null ? '–' : `${sensor.rssi_dbm} dBm`}</dd>
       </div>
     </dl>
@@ -196,20 +201,20 @@ function SettingsFields({ sensor: { settings }, description, onPlace }: Settings
   return (
     <div class="field-grid">
       <SelectField
-        label="Rate"
+        label={t('rate')}
         value={String(settings.rate_hz)}
         options={rates.map(({ rate_hz }) => option(rate_hz, 'Hz'))}
         onChange={(value) => change({ rate_hz: Number(value) })}
       />
       <SelectField
-        label="Acceleration up to"
+        label={t('acceleration_up_to')}
         value={String(settings.acc_full_scale)}
         options={acc.ranges.map(({ full_scale }) => option(full_scale, acc.unit === 'g' ? 'g' : 'm/s²'))}
         onChange={(value) => change({ acc_full_scale: Number(value) })}
       />
       {gyr && (
         <SelectField
-          label="Rotation up to"
+          label={t('rotation_up_to')}
           value={String(settings.gyr_full_scale)}
           options={gyr.ranges.map(({ full_scale }) => option(full_scale, gyr.unit === 'dps' ? 'deg/s' : 'rad/s'))}
           onChange={(value) => change({ gyr_full_scale: Number(value) })}

@@ -1,7 +1,11 @@
+import { phrasesOf } from '../../app/language.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import 'uplot/dist/uPlot.min.css';
 import { useEffect, useRef } from 'preact/hooks';
 import uPlot from 'uplot';
 import { SignalRing, STRIP_S } from './signal-ring.ts';
+
+const t = phrasesOf('live', liveWords);
 
 const HEIGHT = 84;
 const DRAW_MS = 100;
@@ -49,5 +53,12 @@ export function SignalStrip({ name, ring }: SignalStripProps) {
       plot.destroy();
     };
   }, [ring]);
-  return <div class="signal-strip" ref={place} role="img" aria-label={`Signal of ${name}, last ${STRIP_S} seconds`} />;
+  return (
+    <div
+      class="signal-strip"
+      ref={place}
+      role="img"
+      aria-label={t('signal_of_last_seconds', { name, strip_s: STRIP_S })}
+    />
+  );
 }

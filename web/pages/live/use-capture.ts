@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../app/language.ts';
+import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type {
   CaptureState,
@@ -8,6 +10,8 @@ import type {
 } from '../../../shared/schemas/capture.ts';
 import { live } from './live-api.ts';
 import { SignalRing } from './signal-ring.ts';
+
+const t = phrasesOf('live', liveWords);
 
 const RESULTS = 30;
 
@@ -49,7 +53,7 @@ export function useCapture(): Capture {
       setState(value);
       if (value.capture === null) setRunning([]);
     });
-    on<SignalEvent>('signal', (value) => {
+    on<SignalEvent>(t('signal'), (value) => {
       const ring = signals.current.get(value.sensor_id) ?? new SignalRing();
       signals.current.set(value.sensor_id, ring);
       ring.add(value);

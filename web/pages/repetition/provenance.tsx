@@ -5,7 +5,6 @@ import type { Provenance as StoredProvenance } from '../../../shared/analysis.ts
 import type { Fault } from '../../../shared/fault.ts';
 import type { AnalysisAnswer, RecordingLine } from '../../../shared/schemas/repetition.ts';
 import { api, paths } from '../../api.ts';
-import { count } from '../../app/describe.ts';
 import { formatNumber } from '../../app/format.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
@@ -15,7 +14,13 @@ const t = phrasesOf('repetition', repetitionWords);
 type FilterUsed = StoredProvenance['filters'][number];
 
 function filterWords({ channel, kind, order, cutoff_hz, passes }: FilterUsed): string {
-  return `${channel}: ${kind}, order ${order}, −3 dB at ${formatNumber(cutoff_hz, 1)} Hz, ${count(passes, 'pass', 'passes')}`;
+  return t('order_3_db_at_hz', {
+    channel,
+    kind,
+    order,
+    cutoff_hz: formatNumber(cutoff_hz, 1),
+    passes: t('n_passes', { n: passes }),
+  });
 }
 
 interface ProvenanceProps {
@@ -62,7 +67,8 @@ export function Provenance({ analysis, recordings, onChanged }: ProvenanceProps)
               <a href={paths.raw(recording.recording_id)} download={recording.file_name}>
                 {recording.file_name}
               </a>
-              , {recording.sampling_rate_hz?.toFixed(1) ?? '?'} Hz, <code>{recording.raw_sha256}</code>
+              , {formatNumber(recording.sampling_rate_hz, 1)} {'Hz, '}
+              <code>{recording.raw_sha256}</code>
             </dd>
           </>
         ))}

@@ -1,3 +1,4 @@
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
 import { labelText, speech, phrasesOf } from '../../app/language.ts';
 import { CONTACT_FIELDS } from '../../../shared/fields.ts';
@@ -9,6 +10,8 @@ import { FitnessMark } from '../../parts/fitness-mark.tsx';
 import { FindingGlyph } from './finding-picture.tsx';
 import { findingsOf } from './quality-findings.ts';
 import { wornFigures } from './worn-findings.ts';
+
+const common = phrasesOf('common', commonWords);
 
 const t = phrasesOf('repetition', repetitionWords);
 
@@ -154,22 +157,32 @@ function figuresOf(sensor: SensorQuality, recording: RecordingLine | undefined):
   const clock: [string, string][] = recording
     ? [
         [
-          'clock',
-          `offset ${formatNumber(recording.clock_offset_s, 4)} s ± ${formatNumber(1.96 * recording.clock_offset_u_s * 1000, 1)} ms, drift ${formatNumber(recording.clock_drift * 1e6, 0)} ppm`,
+          common('clock'),
+          t('offset_s_ms_drift_ppm', {
+            clock_offset_s: formatNumber(recording.clock_offset_s, 4),
+            clock_offset_u_s: formatNumber(1.96 * recording.clock_offset_u_s * 1000, 1),
+            clock_drift: formatNumber(recording.clock_drift * 1e6, 0),
+          }),
         ],
       ]
     : [];
   return [
-    ['sampling rate', or(sensor.sampling_rate_hz, 2, 'Hz')],
-    ['jitter (SD)', or(sensor.jitter_ms, 3, 'ms')],
-    ['samples', `${sensor.samples}, ${sensor.lost_samples} lost`],
-    ['clipped samples', `acceleration ${sensor.acc_clipped_samples}, rotation ${sensor.gyr_clipped_samples}`],
-    ['contacts with clipping', String(sensor.contacts_with_clipping)],
-    ['resting norm', or(sensor.resting_norm_mps2, 3, 'm/s²')],
-    ['rotation bias', or(sensor.gyr_bias_radps, 4, 'rad/s')],
-    ['acceleration noise', or(sensor.acc_noise_mps2, 3, 'm/s²')],
-    ['rotation noise', or(sensor.gyr_noise_radps, 4, 'rad/s')],
-    ['bandwidth while running', or(sensor.bandwidth_hz, 0, 'Hz')],
+    [t('sampling_rate'), or(sensor.sampling_rate_hz, 2, 'Hz')],
+    [t('jitter_sd'), or(sensor.jitter_ms, 3, 'ms')],
+    [common('samples'), t('lost', { samples: sensor.samples, lost_samples: sensor.lost_samples })],
+    [
+      t('clipped_samples'),
+      t('acceleration_rotation', {
+        acc_clipped_samples: sensor.acc_clipped_samples,
+        gyr_clipped_samples: sensor.gyr_clipped_samples,
+      }),
+    ],
+    [t('contacts_with_clipping'), String(sensor.contacts_with_clipping)],
+    [t('resting_norm'), or(sensor.resting_norm_mps2, 3, 'm/s²')],
+    [t('rotation_bias'), or(sensor.gyr_bias_radps, 4, 'rad/s')],
+    [t('acceleration_noise'), or(sensor.acc_noise_mps2, 3, 'm/s²')],
+    [t('rotation_noise'), or(sensor.gyr_noise_radps, 4, 'rad/s')],
+    [t('bandwidth_while_running'), or(sensor.bandwidth_hz, 0, 'Hz')],
     ...wornFigures(sensor),
     ...sensor.faults.map(speech.value.tell).map(({ code, message }): [string, string] => [code, message]),
     ...clock,

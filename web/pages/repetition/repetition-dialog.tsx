@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
 import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { Repetition } from '../../../shared/schemas/repetition.ts';
@@ -7,6 +10,9 @@ import { Dialog } from '../../parts/dialog.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { type CourseDraft, courseChange, draftOf } from '../../parts/course-draft.ts';
 import { CourseFields } from '../../parts/course-fields.tsx';
+
+const t = phrasesOf('repetition', repetitionWords);
+const common = phrasesOf('common', commonWords);
 
 interface RepetitionDialogProps {
   repetition: Repetition;
@@ -43,21 +49,21 @@ export function RepetitionDialog({ repetition, open, onClose, onSaved }: Repetit
   }
 
   return (
-    <Dialog title="Course, time and effort" open={open} onClose={onClose}>
+    <Dialog title={t('course_time_and_effort')} open={open} onClose={onClose}>
       <form onSubmit={save}>
         {fault && <FaultBox fault={fault} />}
         <CourseFields draft={draft} onChange={setDraft} />
         <label class="field">
-          <span>Notes</span>
+          <span>{common('notes')}</span>
           <textarea rows={3} value={notes} onInput={(event) => setNotes(event.currentTarget.value)} />
         </label>
-        <p class="small quiet">Saving measures the repetition anew; the recording itself never changes.</p>
+        <p class="small quiet">{t('saving_measures_the_repetition_anew')}</p>
         <div class="actions">
           <button type="submit" class="primary" disabled={saving}>
-            {saving ? 'Measuring ...' : 'Save and measure'}
+            {saving ? t('measuring') : t('save_and_measure')}
           </button>
           <button type="button" onClick={onClose}>
-            Cancel
+            {common('cancel')}
           </button>
         </div>
       </form>

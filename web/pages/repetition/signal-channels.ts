@@ -16,7 +16,7 @@ export const SIGNAL_VIEW: Record<SignalViewName, SignalViewDefinition> = {
   acc: {
     unit: 'm/s²',
     kind: 'acc',
-    columns: [{ column: 'acc_norm_mps2', label: 'size' }],
+    columns: [{ column: 'acc_norm_mps2', label: '' }],
     factor: 1,
   },
   acc_axes: {

@@ -198,7 +198,7 @@ function SignalRow(props: SignalRowProps) {
           onRange={onRange}
         />
       ) : (
-        !fault && <p class="signal-waiting quiet">Reading signal ...</p>
+        !fault && <p class="signal-waiting quiet">{t('reading_signal')}</p>
       )}
     </div>
   );

@@ -38,17 +38,17 @@ export function wornFindings(quality: SensorQuality): Finding[] {
     .map((check) => findingOf(check, quality));
 }
 
-const LABELS: Record<MountingCheckName, string> = {
-  segment: 'foot or shank',
-  side: 'left or right',
-  ringing: 'firm on its strap',
-  turning: 'kept its place',
-};
+const labels = (): Record<MountingCheckName, string> => ({
+  segment: t('foot_or_shank'),
+  side: t('left_or_right'),
+  ringing: t('firm_on_its_strap'),
+  turning: t('kept_its_place'),
+});
 
 /** Every check with its outcome and evidence, for the scientist. */
 export function wornFigures(quality: SensorQuality): [string, string][] {
   return (quality.mounting_checks ?? []).map(({ check, finding, why }) => [
-    LABELS[check],
+    labels()[check],
     `${finding}: ${speech.value.because(why)}`,
   ]);
 }

@@ -1,3 +1,7 @@
+import { formatNumber } from '../../app/format.ts';
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { AgreementOrder, AgreementStudy, QuantityAgreement } from '../../../shared/schemas/agreement.ts';
@@ -10,10 +14,14 @@ import { RepetitionPicker } from './repetition-picker.tsx';
 import { DifferencePlot } from './difference-plot.tsx';
 import { RepeatabilitySection } from './repeatability-section.tsx';
 
-const CLOCKS = [
-  { value: 'file', label: "the sensor file's clock" },
-  { value: 'unrelated', label: 'a clock of its own' },
-] as const;
+const t = phrasesOf('research', researchWords);
+const common = phrasesOf('common', commonWords);
+
+const clocks = () =>
+  [
+    { value: 'file', label: t('the_sensor_files_clock') },
+    { value: 'unrelated', label: t('a_clock_of_its_own') },
+  ] as const;
 
 interface Item {
   repetition_id: string;
@@ -56,14 +64,11 @@ export default function AgreementPage() {
 
   return (
     <>
-      <h1>Agreement</h1>
-      <p class="quiet">
-        Bring the contacts that a force plate, photocells or video saw: a CSV a repetition with the columns side,
-        touchdown_s, toe_off_s and step_length_m; what the reference does not know stays empty.
-      </p>
+      <h1>{t('agreement')}</h1>
+      <p class="quiet">{t('bring_the_contacts_that_a')}</p>
       <form class="sheet" onSubmit={(event) => void compare(event)}>
         <label class="field spaced">
-          <span>Reference files</span>
+          <span>{t('reference_files')}</span>
           <input
             type="file"
             multiple
@@ -75,7 +80,7 @@ export default function AgreementPage() {
           />
         </label>
         <div class="field-grid wide">
-          <SelectField label="Reference times run on" value={clock} options={CLOCKS} onChange={setClock} />
+          <SelectField label={t('reference_times_run_on')} value={clock} options={clocks()} onChange={setClock} />
         </div>
         {items.map((item, k) => (
           <div key={`${item.file} ${k}`} class="field-grid wide">
@@ -87,7 +92,8 @@ export default function AgreementPage() {
               }
             />
             <button type="button" onClick={() => setItems(items.filter((_, i) => i !== k))}>
-              Remove<span class="visually-hidden"> {item.file}</span>
+              {common('remove')}
+              <span class="visually-hidden"> {item.file}</span>
             </button>
           </div>
         ))}
@@ -97,7 +103,7 @@ export default function AgreementPage() {
             class="button primary"
             disabled={items.length === 0 || items.some((item) => item.repetition_id === '')}
           >
-            Compare
+            {common('compare')}
           </button>
         </div>
       </form>
@@ -123,20 +129,24 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
   }
   return (
     <section aria-labelledby="study">
-      <h2 id="study">Result</h2>
+      <h2 id="study">{common('result')}</h2>
       <p class="headline">
-        {total('matched')} of {total('reference_contacts')} reference contacts found, {total('missed')} missed,{' '}
-        {total('extra')} extra.
+        {t('of_reference_contacts_found_missed', {
+          matched: total('matched'),
+          reference: total('reference_contacts'),
+          missed: total('missed'),
+          extra: total('extra'),
+        })}
       </p>
       <div class="button-row">
         <button type="button" onClick={() => void save('pdf')}>
-          Save report (PDF)
+          {t('save_report_pdf')}
         </button>
         <button type="button" onClick={() => void save('quantities')}>
-          Save figures (CSV)
+          {t('save_figures_csv')}
         </button>
         <button type="button" onClick={() => void save('pairs')}>
-          Save every pair (CSV)
+          {t('save_every_pair_csv')}
         </button>
       </div>
       {fault && <FaultBox fault={fault} />}
@@ -154,26 +164,44 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
 
 function QuantityResult({ q, study }: { q: QuantityAgreement; study: AgreementStudy }) {
   const digits = q.unit === 'm' ? 3 : 1;
-  const v = (value: number) => value.toFixed(digits);
-  const interval = (i: { value: number; low: number; high: number }) => `${v(i.value)} (${v(i.low)} to ${v(i.high)})`;
+  const v = (value: number) => formatNumber(value, digits);
+  const interval = (i: { value: number; low: number; high: number }) =>
+    t('to', { value: v(i.value), low: v(i.low), high: v(i.high) });
   const rows: [string, string][] = [
-    ['bias (95 % interval)', interval(q.bias)],
-    ['standard deviation', v(q.sd)],
-    ['limits of agreement', `${interval(q.lower_limit)} and ${interval(q.upper_limit)}`],
-    ['mean absolute error', v(q.mean_absolute_error)],
-    ['typical error', v(q.typical_error)],
+    [t('bias_95_interval'), interval(q.bias)],
+    [t('standard_deviation'), v(q.sd)],
+    [
+      t('limits_of_agreement'),
+      t('and', { lower_limit: interval(q.lower_limit), upper_limit: interval(q.upper_limit) }),
+    ],
+    [t('mean_absolute_error'), v(q.mean_absolute_error)],
+    [t('typical_error'), v(q.typical_error)],
     ...(q.limits_within && q.limits_between
       ? ([
-          ["about an athlete's own bias", `${v(q.limits_within.lower)} to ${v(q.limits_within.upper)}`],
-          ["athletes' biases", `${v(q.limits_between.lower)} to ${v(q.limits_between.upper)}`],
+          [
+            t('about_an_athletes_own_bias'),
+            t('to_2', { lower: v(q.limits_within.lower), upper: v(q.limits_within.upper) }),
+          ],
+          [t('athletes_biases'), t('to_2', { lower: v(q.limits_between.lower), upper: v(q.limits_between.upper) })],
         ] as [string, string][])
       : []),
     ...[q.icc, q.icc_consistency].flatMap((icc): [string, string][] =>
-      icc ? [[icc.form, `${icc.value.toFixed(3)} (${icc.low.toFixed(3)} to ${icc.high.toFixed(3)})`]] : [],
+      icc
+        ? [
+            [
+              icc.form,
+              t('to', {
+                value: formatNumber(icc.value, 3),
+                low: formatNumber(icc.low, 3),
+                high: formatNumber(icc.high, 3),
+              }),
+            ],
+          ]
+        : [],
     ),
     ...(q.coverage === null
       ? []
-      : ([['stated 95 % intervals hold', `${(100 * q.coverage).toFixed(1)} %`]] as [string, string][])),
+      : ([[t('stated_95_intervals_hold'), `${formatNumber(100 * q.coverage, 1)} %`]] as [string, string][])),
   ];
   return (
     <>
@@ -181,10 +209,10 @@ function QuantityResult({ q, study }: { q: QuantityAgreement; study: AgreementSt
         {q.quantity}, {q.unit}
       </h3>
       <p class="quiet small">
-        {q.pairs} pairs, {q.athletes} athletes; {q.method}. Differences are ours minus the reference.
+        {t('pairs_athletes_differences_are_ours', { pairs: q.pairs, athletes: q.athletes, method: q.method })}
       </p>
       <DifferencePlot q={q} pairs={study.pairs.filter((pair) => pair.quantity === q.quantity)} />
-      <TableScroll label={`Agreement of ${q.quantity}`}>
+      <TableScroll label={t('agreement_of', { quantity: q.quantity })}>
         <table class="numbers">
           <tbody>
             {rows.map(([name, value]) => (

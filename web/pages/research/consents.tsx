@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { ConsentChange, ResearchConsent } from '../../../shared/schemas/export.ts';
@@ -8,19 +11,24 @@ import { FaultBox } from '../../parts/fault-box.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TextField } from '../../parts/text-field.tsx';
 
-const STATUSES = [
-  { value: 'unknown', label: 'not asked' },
-  { value: 'given', label: 'given' },
-  { value: 'refused', label: 'refused' },
-  { value: 'withdrawn', label: 'withdrawn' },
-] as const;
-const BASES = [
-  { value: '', label: 'not recorded' },
-  { value: 'consent', label: 'consent' },
-  { value: 'contract', label: 'contract' },
-  { value: 'public_interest', label: 'task in the public interest' },
-  { value: 'legitimate_interest', label: 'legitimate interest' },
-] as const;
+const t = phrasesOf('research', researchWords);
+const common = phrasesOf('common', commonWords);
+
+const statuses = () =>
+  [
+    { value: 'unknown', label: t('not_asked') },
+    { value: 'given', label: t('given') },
+    { value: 'refused', label: t('refused') },
+    { value: 'withdrawn', label: t('withdrawn') },
+  ] as const;
+const bases = () =>
+  [
+    { value: '', label: t('not_recorded') },
+    { value: 'consent', label: t('consent') },
+    { value: 'contract', label: t('contract') },
+    { value: 'public_interest', label: t('task_in_the_public_interest') },
+    { value: 'legitimate_interest', label: t('legitimate_interest') },
+  ] as const;
 
 /** Who agreed to use in research, on what ground, and who decided for a minor. */
 export function Consents({ items, reload }: { items: ResearchConsent[]; reload: () => Promise<void> }) {
@@ -38,9 +46,10 @@ export function Consents({ items, reload }: { items: ResearchConsent[]; reload: 
   }
   if (items.length === 0) {
     return (
-      <EmptyState title="No athletes yet">
+      <EmptyState title={common('no_athletes_yet')}>
         <p>
-          Add them under <a href="#/athletes">Athletes</a>.
+          {t('add_them_under')}
+          <a href="#/athletes">{common('page_Athletes')}</a>.
         </p>
       </EmptyState>
     );
@@ -57,10 +66,10 @@ export function Consents({ items, reload }: { items: ResearchConsent[]; reload: 
                 <span class="quiet">{standing(consent)}</span>
               </span>
               <SelectField
-                label={`Consent of ${consent.name}`}
+                label={t('consent_of', { name: consent.name })}
                 quiet
                 value={consent.status}
-                options={STATUSES}
+                options={statuses()}
                 onChange={(status) => void change(consent, { status })}
               />
             </div>
@@ -73,9 +82,9 @@ export function Consents({ items, reload }: { items: ResearchConsent[]; reload: 
 }
 
 function standing({ status_date, guardian, guardian_missing }: ResearchConsent): string {
-  const since = status_date ? `since ${formatDate(status_date)}` : 'nothing recorded';
-  if (guardian_missing) return `${since}; a minor: who has parental responsibility is not recorded`;
-  return guardian ? `${since}; decided by ${guardian}` : since;
+  const since = status_date ? t('since', { status_date: formatDate(status_date) }) : t('nothing_recorded');
+  if (guardian_missing) return t('a_minor_who_has_parental', { since });
+  return guardian ? t('decided_by', { since, guardian }) : since;
 }
 
 interface GroundProps {
@@ -89,7 +98,8 @@ function Ground({ consent, onChange }: GroundProps) {
   return (
     <details>
       <summary>
-        Legal basis and guardian<span class="visually-hidden"> of {consent.name}</span>
+        {t('legal_basis_and_guardian')}
+        <span class="visually-hidden">{t('of', { name: consent.name })}</span>
       </summary>
       <form
         class="field-grid"
@@ -99,20 +109,20 @@ function Ground({ consent, onChange }: GroundProps) {
         }}
       >
         <SelectField
-          label="Legal basis"
+          label={t('legal_basis')}
           value={consent.legal_basis ?? ''}
-          options={BASES}
+          options={bases()}
           onChange={(basis) => void onChange({ legal_basis: basis === '' ? null : basis })}
         />
         <TextField
-          label="Guardian who decided"
+          label={t('guardian_who_decided')}
           value={guardian}
           onChange={setGuardian}
-          help="For minors. Local law says from what age on they decide themselves."
+          help={t('for_minors_local_law_says')}
         />
         <div class="actions">
           <button type="submit" class="button" disabled={guardian.trim() === consent.guardian}>
-            Save guardian
+            {t('save_guardian')}
           </button>
         </div>
       </form>

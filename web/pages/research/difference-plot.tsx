@@ -1,4 +1,9 @@
+import { formatNumber } from '../../app/format.ts';
+import { phrasesOf } from '../../app/language.ts';
+import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import type { AgreementPair, QuantityAgreement } from '../../../shared/schemas/agreement.ts';
+
+const t = phrasesOf('research', researchWords);
 
 const WIDTH = 640;
 const HEIGHT = 260;
@@ -32,7 +37,7 @@ export function DifferencePlot({ q, pairs }: { q: QuantityAgreement; pairs: Agre
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
         role="img"
-        aria-label={`${q.quantity}: differences from the reference over their means`}
+        aria-label={t('differences_from_the_reference_over', { quantity: q.quantity })}
       >
         <rect
           x={LEFT}
@@ -63,7 +68,7 @@ export function DifferencePlot({ q, pairs }: { q: QuantityAgreement; pairs: Agre
         {line(q.upper_limit.value, true)}
         {[q.lower_limit.value, q.bias.value, q.upper_limit.value].map((value) => (
           <text key={value} x={LEFT - 6} y={y(value) + 4} text-anchor="end" font-size={12} fill="currentColor">
-            {value.toFixed(q.unit === 'm' ? 3 : 1)}
+            {formatNumber(value, q.unit === 'm' ? 3 : 1)}
           </text>
         ))}
         {[low, high].map((value, k) => (
@@ -75,14 +80,14 @@ export function DifferencePlot({ q, pairs }: { q: QuantityAgreement; pairs: Agre
             font-size={12}
             fill="currentColor"
           >
-            {value.toFixed(digits)}
+            {formatNumber(value, digits)}
           </text>
         ))}
         <text x={(LEFT + WIDTH) / 2} y={HEIGHT - 2} text-anchor="middle" font-size={12} fill="currentColor">
-          {instants ? 'instant in the recording, s' : `mean of both, ${q.unit}`}
+          {instants ? t('instant_in_the_recording_s') : t('mean_of_both', { unit: q.unit })}
         </text>
       </svg>
-      <figcaption class="quiet small">Line: bias. Dashes: limits of agreement. Round: left, square: right.</figcaption>
+      <figcaption class="quiet small">{t('line_bias_dashes_limits_of')}</figcaption>
     </figure>
   );
 }

@@ -1,3 +1,7 @@
+import { formatNumber } from '../../app/format.ts';
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
 import { quantityDefinition, REPEATABLE_QUANTITIES } from '../../../shared/coach-quantities.ts';
 import type { Fault } from '../../../shared/fault.ts';
@@ -7,6 +11,9 @@ import { FaultBox } from '../../parts/fault-box.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TableScroll } from '../../parts/table-scroll.tsx';
 import { TextField } from '../../parts/text-field.tsx';
+
+const t = phrasesOf('research', researchWords);
+const common = phrasesOf('common', commonWords);
 
 const QUANTITIES = REPEATABLE_QUANTITIES.map((value) => ({ value, label: quantityDefinition(value)?.label ?? value }));
 
@@ -36,20 +43,18 @@ export function RepeatabilitySection() {
   }
   return (
     <section aria-labelledby="repeatability">
-      <h2 id="repeatability">Repeatability</h2>
-      <p class="quiet">
-        Each athlete's mean of a session is a trial. Choose sessions between which nothing should have changed.
-      </p>
+      <h2 id="repeatability">{t('repeatability')}</h2>
+      <p class="quiet">{t('each_athletes_mean_of_a')}</p>
       <form class="sheet" onSubmit={(event) => void compare(event)}>
         <div class="field-grid wide">
-          <SelectField label="Quantity" value={quantity} options={QUANTITIES} onChange={setQuantity} />
-          <TextField label="Least effort, per cent" type="number" value={effort} onChange={setEffort} />
-          <TextField label="Sessions from" type="date" value={from} onChange={setFrom} />
-          <TextField label="Sessions to" type="date" value={to} onChange={setTo} />
+          <SelectField label={common('quantity')} value={quantity} options={QUANTITIES} onChange={setQuantity} />
+          <TextField label={t('least_effort_per_cent')} type="number" value={effort} onChange={setEffort} />
+          <TextField label={t('sessions_from')} type="date" value={from} onChange={setFrom} />
+          <TextField label={t('sessions_to')} type="date" value={to} onChange={setTo} />
         </div>
         <div class="actions">
           <button type="submit" class="button primary">
-            Compare sessions
+            {t('compare_sessions')}
           </button>
         </div>
       </form>
@@ -61,29 +66,39 @@ export function RepeatabilitySection() {
 
 function Result({ study }: { study: RepeatabilityStudy }) {
   const digits = study.unit === 'ms' ? 1 : 3;
-  const v = (value: number) => value.toFixed(digits);
-  const percent = study.typical_error_percent === null ? '' : ` (${study.typical_error_percent.toFixed(1)} %)`;
+  const v = (value: number) => formatNumber(value, digits);
+  const percent = study.typical_error_percent === null ? '' : ` (${formatNumber(study.typical_error_percent, 1)} %)`;
   return (
     <>
       <p class="headline">
-        Typical error {v(study.typical_error)} {study.unit === '1' ? '' : study.unit}
-        {percent}; one athlete's change beyond {v(study.minimal_detectable_change)} is more than chance.
+        {t('typical_error_2', { typical_error: v(study.typical_error) })}
+        {study.unit === '1' ? '' : study.unit}
+        {t('one_athletes_change_beyond_is', { percent, minimal_detectable_change: v(study.minimal_detectable_change) })}
       </p>
       <p class="quiet small">
-        {study.icc.form} {study.icc.value.toFixed(3)} ({study.icc.low.toFixed(3)} to {study.icc.high.toFixed(3)}):{' '}
-        {study.icc.model}. {study.icc_consistency.form} {study.icc_consistency.value.toFixed(3)} (
-        {study.icc_consistency.low.toFixed(3)} to {study.icc_consistency.high.toFixed(3)}):{' '}
-        {study.icc_consistency.model}. Change of the mean {v(study.mean_change)}. Hopkins 2000, Sports Med 30:1-15.
-        {study.left_out.length > 0 && ` Left out with one session only: ${study.left_out.join(', ')}.`}
+        {t('to_to_change_of_the', {
+          form: study.icc.form,
+          value: formatNumber(study.icc.value, 3),
+          low: formatNumber(study.icc.low, 3),
+          high: formatNumber(study.icc.high, 3),
+          model: study.icc.model,
+          form_2: study.icc_consistency.form,
+          value_2: formatNumber(study.icc_consistency.value, 3),
+          low_2: formatNumber(study.icc_consistency.low, 3),
+          high_2: formatNumber(study.icc_consistency.high, 3),
+          model_2: study.icc_consistency.model,
+          mean_change: v(study.mean_change),
+        })}
+        {study.left_out.length > 0 && t('left_out_with_one_session', { left_out: study.left_out.join(', ') })}
       </p>
-      <TableScroll label="Means of the sessions">
+      <TableScroll label={t('means_of_the_sessions')}>
         <table class="numbers">
           <thead>
             <tr>
-              <th scope="col">athlete</th>
+              <th scope="col">{common('athlete_2')}</th>
               {Array.from({ length: study.sessions }, (_, k) => (
                 <th key={k} scope="col">
-                  session {k + 1}
+                  {t('session', { k: k + 1 })}
                 </th>
               ))}
             </tr>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
 import type { SessionList, SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
@@ -5,6 +8,9 @@ import { sessionOption } from '../../app/describe.ts';
 import { useDirectory } from '../../app/directory.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { SelectField } from '../../parts/select-field.tsx';
+
+const t = phrasesOf('research', researchWords);
+const common = phrasesOf('common', commonWords);
 
 interface RepetitionPickerProps {
   /** What is picked for. */
@@ -27,22 +33,22 @@ export function RepetitionPicker({ name, value, onChange }: RepetitionPickerProp
   return (
     <>
       <SelectField
-        label={`Session of ${name}`}
+        label={t('session_of', { name })}
         value={session_id}
-        options={[{ value: '', label: 'choose ...' }, ...(sessions.value?.items ?? []).map(sessionOption)]}
+        options={[{ value: '', label: common('choose') }, ...(sessions.value?.items ?? []).map(sessionOption)]}
         onChange={(next) => {
           setChosen(next);
           onChange('');
         }}
       />
       <SelectField
-        label={`Repetition of ${name}`}
+        label={t('repetition_of', { name })}
         value={listed ? value : ''}
         options={[
-          { value: '', label: 'choose ...' },
+          { value: '', label: common('choose') },
           ...repetitions.map((one) => ({
             value: String(one.repetition_id),
-            label: `${directory.athleteName(one.athlete_id)}, repetition ${one.order_number}`,
+            label: t('repetition', { name: directory.athleteName(one.athlete_id), order_number: one.order_number }),
           })),
         ]}
         onChange={onChange}

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { ExportOrder, ResearchConsent, ResearchExport } from '../../../shared/schemas/export.ts';
@@ -12,32 +15,32 @@ import { TextField } from '../../parts/text-field.tsx';
 import { Consents } from './consents.tsx';
 import { RetentionSection } from './retention-section.tsx';
 
+const t = phrasesOf('research', researchWords);
+const common = phrasesOf('common', commonWords);
+
 /** Who agreed to use in research, what leaves the house, and what left it. */
 export default function ResearchPage() {
   const consents = useResource<{ items: ResearchConsent[] }>('/research-consents');
   const exports = useResource<{ items: ResearchExport[] }>('/exports');
   return (
     <>
-      <h1>Research</h1>
+      <h1>{t('research')}</h1>
       <p class="quiet">
-        Data for studies: every contact with its uncertainty, documented, under pseudonyms. Check sensors against a
-        force plate under <a href="#/agreement">Agreement</a>.
+        {t('data_for_studies_every_contact')}
+        <a href="#/agreement">{t('agreement')}</a>.
       </p>
       <section aria-labelledby="consent">
-        <h2 id="consent">Consent</h2>
-        <p class="quiet">
-          Only athletes whose consent is given are exported. For minors a responsible adult decides as well; local rules
-          come first.
-        </p>
-        <ResourceView resource={consents} name="consents">
+        <h2 id="consent">{t('consent_2')}</h2>
+        <p class="quiet">{t('only_athletes_whose_consent_is')}</p>
+        <ResourceView resource={consents} name={t('consents')}>
           {({ items }) => <Consents items={items} reload={consents.reload} />}
         </ResourceView>
       </section>
       <RetentionSection />
       <NewExport onMade={exports.reload} />
       <section aria-labelledby="made">
-        <h2 id="made">Exports made</h2>
-        <ResourceView resource={exports} name="exports">
+        <h2 id="made">{t('exports_made')}</h2>
+        <ResourceView resource={exports} name={t('exports')}>
           {({ items }) => <Exports items={items} />}
         </ResourceView>
       </section>
@@ -45,15 +48,17 @@ export default function ResearchPage() {
   );
 }
 
-const KINDS = [
-  { value: 'tables', label: 'tables (CSV and Parquet)' },
-  { value: 'motion_bids', label: 'raw signals (Motion-BIDS)' },
-] as const;
+const kinds = () =>
+  [
+    { value: 'tables', label: t('tables_csv_and_parquet') },
+    { value: 'motion_bids', label: t('raw_signals_motion_bids') },
+  ] as const;
 
-const LEVELS = [
-  { value: 'pseudonyms', label: 'pseudonyms: for partners under an agreement' },
-  { value: 'open', label: 'open: for publishing; dates, bodies and weather cannot be told' },
-] as const;
+const levels = () =>
+  [
+    { value: 'pseudonyms', label: t('pseudonyms_for_partners_under_an') },
+    { value: 'open', label: t('open_for_publishing_dates_bodies') },
+  ] as const;
 
 function NewExport({ onMade }: { onMade: () => Promise<void> }) {
   const [order, setOrder] = useState<ExportOrder>({ kind: 'tables' });
@@ -84,50 +89,54 @@ function NewExport({ onMade }: { onMade: () => Promise<void> }) {
   );
   return (
     <section aria-labelledby="new-export">
-      <h2 id="new-export">New export</h2>
+      <h2 id="new-export">{t('new_export')}</h2>
       <form class="sheet" onSubmit={(event) => void make(event)}>
         <div class="field-grid wide">
           <SelectField
-            label="What"
+            label={t('what')}
             value={order.kind}
-            options={KINDS}
+            options={kinds()}
             onChange={(kind) => setOrder({ ...order, kind })}
           />
           <TextField
-            label="From"
+            label={common('from')}
             type="date"
             value={order.from ?? ''}
             onChange={(from) => setOrder({ ...order, from: from || undefined })}
           />
           <TextField
-            label="To"
+            label={common('to')}
             type="date"
             value={order.to ?? ''}
             onChange={(to) => setOrder({ ...order, to: to || undefined })}
           />
         </div>
         <SelectField
-          label="Level"
+          label={t('level')}
           value={order.level ?? 'pseudonyms'}
-          options={LEVELS}
+          options={levels()}
           onChange={(level) => setOrder({ ...order, level })}
         />
-        {check('shift_dates', "Move each athlete's dates by an amount of their own")}
-        {check('with_free_text', 'With notes and titles as written; they may name people')}
-        {check('with_names', 'With names instead of pseudonyms: for use inside the club only')}
+        {check('shift_dates', t('move_each_athletes_dates_by'))}
+        {check('with_free_text', t('with_notes_and_titles_as'))}
+        {check('with_names', t('with_names_instead_of_pseudonyms'))}
         <div class="actions">
           <button type="submit" class="button primary">
-            Make export
+            {t('make_export')}
           </button>
         </div>
       </form>
       {fault && <FaultBox fault={fault} />}
       {made && (
         <p role="status">
-          {made.athletes} athletes, {made.repetitions} repetitions, {made.contacts} contacts
-          {made.left_out > 0 && `; ${made.left_out} athletes without consent left out`}.{' '}
+          {t('athletes_repetitions_contacts', {
+            athletes: made.athletes,
+            repetitions: made.repetitions,
+            contacts: made.contacts,
+          })}
+          {made.left_out > 0 && t('athletes_without_consent_left_out', { left_out: made.left_out })}.{' '}
           <a href={archive(made)} download>
-            Save the archive
+            {t('save_the_archive')}
           </a>
         </p>
       )}
@@ -136,31 +145,32 @@ function NewExport({ onMade }: { onMade: () => Promise<void> }) {
 }
 
 function Exports({ items }: { items: ResearchExport[] }) {
-  if (items.length === 0) return <p class="quiet">None yet. Each one is recorded here: what, when, how much.</p>;
+  if (items.length === 0) return <p class="quiet">{t('none_yet_each_one_is')}</p>;
   return (
-    <TableScroll label="Exports made">
+    <TableScroll label={t('exports_made')}>
       <table class="numbers">
         <thead>
           <tr>
-            <th scope="col">made</th>
-            <th scope="col">what</th>
-            <th scope="col">athletes</th>
-            <th scope="col">repetitions</th>
-            <th scope="col">contacts</th>
-            <th scope="col">archive</th>
+            <th scope="col">{t('made')}</th>
+            <th scope="col">{common('what')}</th>
+            <th scope="col">{common('athletes')}</th>
+            <th scope="col">{common('repetitions_3')}</th>
+            <th scope="col">{t('contacts')}</th>
+            <th scope="col">{t('archive')}</th>
           </tr>
         </thead>
         <tbody>
           {items.map((made) => (
             <tr key={made.export_id}>
               <th scope="row">{formatDate(made.created_utc)}</th>
-              <td>{made.order.kind === 'tables' ? 'tables' : 'Motion-BIDS'}</td>
+              <td>{made.order.kind === 'tables' ? t('tables') : 'Motion-BIDS'}</td>
               <td>{made.athletes}</td>
               <td>{made.repetitions}</td>
               <td>{made.contacts}</td>
               <td>
                 <a href={archive(made)} download>
-                  Save<span class="visually-hidden"> export {made.export_id}</span>
+                  {common('save')}
+                  <span class="visually-hidden">{t('export', { export_id: made.export_id })}</span>
                 </a>
               </td>
             </tr>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { RetentionQuestion } from '../../../shared/schemas/retention.ts';
@@ -6,6 +9,9 @@ import { useResource } from '../../app/use-resource.ts';
 import { client, faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
+
+const t = phrasesOf('research', researchWords);
+const common = phrasesOf('common', commonWords);
 
 /** The yearly question: whose data are still needed. Nothing is erased by itself. */
 export function RetentionSection() {
@@ -22,16 +28,13 @@ export function RetentionSection() {
   }
   return (
     <section aria-labelledby="retention">
-      <h2 id="retention">Still needed?</h2>
-      <p class="quiet">
-        Athletes without a session for a year. Keep them for another year, or erase them on their page; nothing is
-        erased by itself.
-      </p>
+      <h2 id="retention">{t('still_needed')}</h2>
+      <p class="quiet">{t('athletes_without_a_session_for')}</p>
       {fault && <FaultBox fault={fault} />}
-      <ResourceView resource={questions} name="athletes">
+      <ResourceView resource={questions} name={common('athletes')}>
         {({ items }) =>
           items.length === 0 ? (
-            <p class="quiet">Nobody at present.</p>
+            <p class="quiet">{t('nobody_at_present')}</p>
           ) : (
             <ul class="lines">
               {items.map((question) => (
@@ -40,17 +43,19 @@ export function RetentionSection() {
                     <strong>{question.name}</strong>
                     <span class="quiet">
                       {question.last_session_date
-                        ? `last session ${formatDate(question.last_session_date)}`
-                        : 'no session'}
-                      {question.deleted && '; deleted, but all is still there'}
+                        ? t('last_session', { last_session_date: formatDate(question.last_session_date) })
+                        : t('no_session')}
+                      {question.deleted && t('deleted_but_all_is_still')}
                     </span>
                   </span>
                   <span class="actions">
                     <button type="button" class="button" onClick={() => void keep(question)}>
-                      Keep a year<span class="visually-hidden"> the data of {question.name}</span>
+                      {t('keep_a_year')}
+                      <span class="visually-hidden">{t('the_data_of', { name: question.name })}</span>
                     </button>
                     <a class="button" href={`#/athletes/${question.athlete_id}/person`}>
-                      Erase …<span class="visually-hidden"> {question.name}</span>
+                      {t('erase')}
+                      <span class="visually-hidden"> {question.name}</span>
                     </a>
                   </span>
                 </li>

@@ -1,7 +1,11 @@
+import { phrasesOf } from '../../app/language.ts';
+import { sessionWords } from '../../../shared/messages/en/view/session.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { DayPlot } from './day-plot.tsx';
 import { RepetitionsTable } from './repetitions-table.tsx';
+
+const t = phrasesOf('session', sessionWords);
 
 interface AthleteRepetitionsProps {
   repetitions: RepetitionLine[];
@@ -27,7 +31,7 @@ export function AthleteRepetitions({ repetitions, doubts, athleteName }: Athlete
           <div class="plot-and-table">
             <DayPlot repetitions={list} />
             <RepetitionsTable
-              caption={`Repetitions of ${athleteName(athlete_id)}`}
+              caption={t('repetitions_of', { name: athleteName(athlete_id) })}
               repetitions={list}
               doubts={doubts}
             />

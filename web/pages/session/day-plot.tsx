@@ -1,7 +1,11 @@
+import { phrasesOf } from '../../app/language.ts';
+import { sessionWords } from '../../../shared/messages/en/view/session.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import { PlotFrame } from '../../parts/plot/frame.tsx';
 import { type Point, SideSeries } from '../../parts/plot/marks.tsx';
 import { rangeOf } from '../../parts/plot/scale.ts';
+
+const t = phrasesOf('session', sessionWords);
 
 /** Mean contact time at speed of every repetition of one athlete's day, left and right. */
 export function DayPlot({ repetitions }: { repetitions: RepetitionLine[] }) {
@@ -19,16 +23,16 @@ export function DayPlot({ repetitions }: { repetitions: RepetitionLine[] }) {
   );
   return (
     <PlotFrame
-      description="Mean contact time at speed by repetition, left and right; the numbers are in the table"
+      description={t('mean_contact_time_at_speed')}
       height={190}
       x={{
         min: 0.5,
         max: repetitions.length + 0.5,
-        label: built ? 'effort (%)' : 'repetition',
+        label: built ? t('effort') : t('repetition_3'),
         ticks: shown.map((figures) => figures.x),
         format: (x) => String(repetitions[x - 1]?.[built ? 'effort_percent' : 'order_number'] ?? '–'),
       }}
-      y={{ min, max, label: 'contact (ms)' }}
+      y={{ min, max, label: t('contact_ms') }}
     >
       {(area) => (
         <>

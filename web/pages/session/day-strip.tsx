@@ -1,8 +1,12 @@
+import { phrasesOf } from '../../app/language.ts';
+import { sessionWords } from '../../../shared/messages/en/view/session.ts';
 import type { AthleteSession } from '../../../shared/schemas/coach/standing.ts';
 import { PlotFrame } from '../../parts/plot/frame.tsx';
 import { Marker } from '../../parts/plot/marks.tsx';
 import { rangeOf } from '../../parts/plot/scale.ts';
 import { displayQuantity } from '../coach/quantity-text.ts';
+
+const t = phrasesOf('session', sessionWords);
 
 /**
  * One athlete's repetitions of the day on the quantity of the verdict: each as a diamond over its own normal, since efforts and
@@ -23,19 +27,19 @@ export function DayStrip({ athlete }: { athlete: AthleteSession }) {
     <figure class="day-strip">
       <figcaption class="quiet small">{label}</figcaption>
       <PlotFrame
-        description={`${label} by repetition over what is normal at its effort; the values stand below`}
+        description={t('by_repetition_over_what_is', { label })}
         height={170}
         x={{
           min: 0.4,
           max: marks.length + 0.6,
-          label: built ? 'repetition (effort, %)' : 'repetition',
+          label: built ? t('repetition_effort') : t('repetition_3'),
           ticks: marks.map((_, index) => index + 1),
           format: (x) => {
             const mark = marks[x - 1];
             return mark ? `${mark.order_number}${built ? ` (${mark.effort_percent})` : ''}` : '';
           },
         }}
-        y={{ min, max, label: unit === '' ? 'ratio' : unit === 'deg' ? '°' : unit }}
+        y={{ min, max, label: unit === '' ? t('ratio') : unit === 'deg' ? '°' : unit }}
       >
         {(area) =>
           marks.map(({ repetition_id, judged }, index) => {

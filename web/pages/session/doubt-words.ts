@@ -1,24 +1,29 @@
+import { phrasesOf } from '../../app/language.ts';
+import { sessionWords } from '../../../shared/messages/en/view/session.ts';
 import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
+
+const t = phrasesOf('session', sessionWords);
 
 type Doubt = SessionWithRepetitions['recording_doubts'][number];
 
 /** What the analysis doubts about a recording, in a few words; the repetition's page says what to do. */
-const WORDS: Record<string, string> = {
-  SENSOR_LOOSE: 'sat loose',
+const WORDS = {
+  SENSOR_LOOSE: 'sat_loose',
   SENSOR_TURNED: 'slipped',
-  SIDES_DOUBTFUL: 'left and right look swapped',
-  MOUNTING_DOUBTFUL: 'moves like one worn elsewhere',
-  AXES_DOUBTFUL: 'axes do not fit each other',
-  SENSOR_SCALE_DOUBTFUL: 'reads wrongly at rest',
-};
+  SIDES_DOUBTFUL: 'sides_look_swapped',
+  MOUNTING_DOUBTFUL: 'worn_elsewhere',
+  AXES_DOUBTFUL: 'axes_misfit',
+  SENSOR_SCALE_DOUBTFUL: 'wrong_at_rest',
+} as const;
+const WHOSE = { left: 'left_sensor', right: 'right_sensor', unknown: 'sensor' } as const;
 
 /** `left sensor: sat loose`; empty where nothing is doubted. */
 export function doubtWords(doubts: Doubt[], repetition_id: number): string {
   return doubts
     .filter((doubt) => doubt.repetition_id === repetition_id)
     .map(({ code, sides }) => {
-      const whose = sides.length > 1 ? 'both sensors' : sides[0] === 'unknown' ? 'sensor' : `${sides[0]} sensor`;
-      return `${whose}: ${WORDS[code] ?? 'recording doubtful'}`;
+      const whose = t(sides.length > 1 ? 'both_sensors' : WHOSE[sides[0]]);
+      return `${whose}: ${t(WORDS[code as keyof typeof WORDS] ?? 'recording_doubtful')}`;
     })
     .join('; ');
 }

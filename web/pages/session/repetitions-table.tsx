@@ -1,4 +1,6 @@
-import { speech } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { sessionWords } from '../../../shared/messages/en/view/session.ts';
+import { speech, phrasesOf } from '../../app/language.ts';
 import type { ContactQuantity } from '../../../shared/analysis.ts';
 import type { RepetitionFigures, RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
@@ -6,6 +8,9 @@ import { paths } from '../../api.ts';
 import { describeCourseShortly } from '../../app/describe.ts';
 import { displayOf, formatNumber, shownQuantity } from '../../app/format.ts';
 import { doubtWords } from './doubt-words.ts';
+
+const t = phrasesOf('session', sessionWords);
+const common = phrasesOf('common', commonWords);
 
 interface RepetitionsTableProps {
   caption: string;
@@ -17,7 +22,8 @@ interface RepetitionsTableProps {
 }
 
 interface Column {
-  label: string;
+  /** Its own name, where it is not that of the quantity. */
+  words?: 'left_right' | 'top_speed';
   quantity: ContactQuantity;
   cell: (figures: RepetitionFigures) => string;
   /** Left out of the cards on a phone; the repetition's page has it. */
@@ -33,59 +39,58 @@ function figure(quantity: ContactQuantity, value: number | null, u: number | nul
 
 const COLUMNS: Column[] = [
   {
-    label: 'contact time',
     quantity: 'contact_time_ms',
     cell: (f) => figure('contact_time_ms', f.contact_time_ms, f.contact_time_ms_u),
   },
   {
-    label: 'left / right',
+    words: 'left_right',
     quantity: 'contact_time_ms',
     cell: (f) => `${formatNumber(f.contact_time_left_ms, 0)} / ${formatNumber(f.contact_time_right_ms, 0)}`,
   },
-  { label: 'top speed', quantity: 'speed_mps', cell: (f) => figure('speed_mps', f.speed_max_mps, f.speed_max_mps_u) },
+  { words: 'top_speed', quantity: 'speed_mps', cell: (f) => figure('speed_mps', f.speed_max_mps, f.speed_max_mps_u) },
   {
-    label: 'flight time',
     quantity: 'flight_time_ms',
     cell: (f) => figure('flight_time_ms', f.flight_time_ms, f.flight_time_ms_u),
     wideOnly: true,
   },
   {
-    label: 'step rate',
     quantity: 'step_rate_hz',
     cell: (f) => figure('step_rate_hz', f.step_rate_hz, f.step_rate_hz_u),
     wideOnly: true,
   },
   {
-    label: 'step length',
     quantity: 'step_length_m',
     cell: (f) => figure('step_length_m', f.step_length_m, f.step_length_m_u),
     wideOnly: true,
   },
 ];
 
+const labelOf = ({ words, quantity }: Column): string => (words ? t(words) : displayOf(quantity).label);
+
 /** Repetitions in order: rows on a wide screen, cards on a phone. Figures are means at speed. */
 export function RepetitionsTable({ caption, repetitions, doubts, athleteName }: RepetitionsTableProps) {
   return (
     <table class="numbers cards">
-      <caption class="visually-hidden">{caption}. Figures are means at speed, plus or minus 95 per cent.</caption>
+      <caption class="visually-hidden">{t('figures_are_means_at_speed', { caption })}</caption>
       <thead>
         <tr>
-          <th scope="col">no.</th>
+          <th scope="col">{common('no')}</th>
           {athleteName && (
             <th scope="col" class="word">
-              athlete
+              {common('athlete_2')}
             </th>
           )}
           <th scope="col" class="word">
-            course
+            {t('course')}
           </th>
           <th scope="col">
-            time<span class="unit">s</span>
+            {common('time')}
+            <span class="unit">s</span>
           </th>
-          {COLUMNS.map(({ label, quantity }) => (
-            <th scope="col" key={label}>
-              {label}
-              <span class="unit">{displayOf(quantity).unit}</span>
+          {COLUMNS.map((column) => (
+            <th scope="col" key={labelOf(column)}>
+              {labelOf(column)}
+              <span class="unit">{displayOf(column.quantity).unit}</span>
             </th>
           ))}
         </tr>
@@ -110,7 +115,7 @@ function Row({ repetition, doubt, name }: { repetition: RepetitionLine; doubt: s
     <tr>
       <th scope="row">
         <a href={`#${paths.repetition(repetition.repetition_id)}`}>
-          <span class="visually-hidden">repetition </span>
+          <span class="visually-hidden">{t('repetition_2')}</span>
           {repetition.order_number}
         </a>
       </th>
@@ -119,15 +124,15 @@ function Row({ repetition, doubt, name }: { repetition: RepetitionLine; doubt: s
         {describeCourseShortly(repetition)}
         {doubt && <span class="row-doubt">{doubt}</span>}
       </td>
-      <td data-label="time, s">{formatNumber(repetition.course_time_s, 2)}</td>
+      <td data-label={t('time_s')}>{formatNumber(repetition.course_time_s, 2)}</td>
       {figures ? (
-        COLUMNS.map(({ label, quantity, cell, wideOnly }) => (
+        COLUMNS.map((column) => (
           <td
-            key={label}
-            data-label={`${label}, ${displayOf(quantity).unit}`}
-            class={wideOnly ? 'phone-off' : undefined}
+            key={labelOf(column)}
+            data-label={`${labelOf(column)}, ${displayOf(column.quantity).unit}`}
+            class={column.wideOnly ? 'phone-off' : undefined}
           >
-            {cell(figures)}
+            {column.cell(figures)}
           </td>
         ))
       ) : (
@@ -140,6 +145,6 @@ function Row({ repetition, doubt, name }: { repetition: RepetitionLine; doubt: s
 }
 
 function stateWords(repetition: RepetitionLine): string {
-  if (repetition.fault) return `no result: ${speech.value.tell(repetition.fault).message}`;
-  return repetition.state === 'planned' ? 'planned, not run yet' : 'recorded, being measured';
+  if (repetition.fault) return t('no_result_2', { message: speech.value.tell(repetition.fault).message });
+  return repetition.state === 'planned' ? t('planned_not_run_yet') : t('recorded_being_measured');
 }

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { sessionWords } from '../../../shared/messages/en/view/session.ts';
 import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { Session } from '../../../shared/schemas/session.ts';
@@ -9,6 +12,9 @@ import { Dialog } from '../../parts/dialog.tsx';
 import { FaultBox } from '../../parts/fault-box.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TextField } from '../../parts/text-field.tsx';
+
+const t = phrasesOf('session', sessionWords);
+const common = phrasesOf('common', commonWords);
 
 interface SessionDialogProps {
   /** The session to change; none makes a new one. */
@@ -56,17 +62,17 @@ export function SessionDialog({ session, open, directory, onClose, onSaved }: Se
   }
 
   return (
-    <Dialog title={session ? 'Change session' : 'New session'} open={open} onClose={onClose}>
+    <Dialog title={session ? t('change_session') : t('new_session')} open={open} onClose={onClose}>
       <form onSubmit={save}>
         {fault && <FaultBox fault={fault} />}
         <div class="field-grid">
-          <TextField label="Date" type="date" value={date} onChange={setDate} required />
-          <TextField label="Title" value={title} onChange={setTitle} placeholder="Speed, 5 x 20 yd" />
+          <TextField label={common('date_2')} type="date" value={date} onChange={setDate} required />
+          <TextField label={common('title')} value={title} onChange={setTitle} placeholder={t('speed_5_x_20_yd')} />
           <SelectField
-            label="Group"
+            label={common('group_2')}
             value={group}
             options={[
-              { value: '', label: 'no group' },
+              { value: '', label: common('no_group') },
               ...(directory.groups.value?.items ?? []).map(({ group_id, name }) => ({
                 value: String(group_id),
                 label: name,
@@ -74,18 +80,18 @@ export function SessionDialog({ session, open, directory, onClose, onSaved }: Se
             ]}
             onChange={setGroup}
           />
-          <TextField label="Place" value={where} onChange={setWhere} />
+          <TextField label={t('place')} value={where} onChange={setWhere} />
         </div>
         <label class="field">
-          <span>Notes</span>
+          <span>{common('notes')}</span>
           <textarea rows={3} value={notes} onInput={(event) => setNotes(event.currentTarget.value)} />
         </label>
         <div class="actions">
           <button type="submit" class="primary">
-            Save session
+            {t('save_session')}
           </button>
           <button type="button" onClick={onClose}>
-            Cancel
+            {common('cancel')}
           </button>
         </div>
       </form>

@@ -1,10 +1,12 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { sessionWords } from '../../../shared/messages/en/view/session.ts';
 import { useState } from 'preact/hooks';
 import '../coach/coach.css';
 import './session.css';
 import type { SessionVerdicts } from '../../../shared/schemas/coach/standing.ts';
 import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { api, paths } from '../../api.ts';
-import { count } from '../../app/describe.ts';
 import { useDirectory } from '../../app/directory.ts';
 import { formatDate, localToday } from '../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../app/router.ts';
@@ -21,12 +23,12 @@ import { AthleteVerdicts } from './athlete-verdicts.tsx';
 import { RepetitionsTable } from './repetitions-table.tsx';
 import { SessionDialog } from './session-dialog.tsx';
 
-const ORDERS = [
-  { value: 'verdicts', label: 'verdicts' },
-  { value: 'athlete', label: 'all numbers' },
-  { value: 'running', label: 'in running order' },
-] as const;
-type Order = (typeof ORDERS)[number]['value'];
+const t = phrasesOf('session', sessionWords);
+const common = phrasesOf('common', commonWords);
+
+const ORDERS = ['verdicts', 'athlete', 'running'] as const;
+type Order = (typeof ORDERS)[number];
+const ORDER_WORDS = { verdicts: 'verdicts', athlete: 'all_numbers', running: 'in_running_order' } as const;
 
 /** One day: verdicts and marks by athlete first, all numbers on request. */
 export default function SessionPage({ params, query }: PageProps) {
@@ -34,7 +36,7 @@ export default function SessionPage({ params, query }: PageProps) {
   const directory = useDirectory();
   const [changing, setChanging] = useState(false);
   const asked = query.get('order');
-  const order: Order = ORDERS.find(({ value }) => value === asked)?.value ?? 'verdicts';
+  const order: Order = ORDERS.find((one) => one === asked) ?? 'verdicts';
   const verdicts = useResource<SessionVerdicts>(
     order === 'verdicts' ? coachPaths.sessionVerdicts(params.session_id) : null,
   );
@@ -48,7 +50,7 @@ export default function SessionPage({ params, query }: PageProps) {
 
   async function remove(value: SessionWithRepetitions) {
     await api.deleteSession(value.session_id);
-    offerUndo(`Session of ${formatDate(value.session_date)} deleted.`, async () => {
+    offerUndo(t('session_of_deleted', { session_date: formatDate(value.session_date) }), async () => {
       await api.restoreSession(value.session_id);
       go(paths.session(value.session_id));
     });
@@ -56,22 +58,22 @@ export default function SessionPage({ params, query }: PageProps) {
   }
 
   return (
-    <ResourceView resource={session} name="session">
+    <ResourceView resource={session} name={common('replay_session')}>
       {(value) => (
         <>
           <p class="trail no-print">
-            <a href="#/sessions">Sessions</a>
+            <a href="#/sessions">{common('page_Sessions')}</a>
           </p>
           <div class="page-head">
             <div>
-              <h1>{value.title || 'Session'}</h1>
+              <h1>{value.title || common('page_Session')}</h1>
               <p class="quiet">
                 {[
                   formatDate(value.session_date),
                   directory.groupName(value.group_id),
                   value.place,
                   value.surface,
-                  count(value.repetitions.length, 'repetition'),
+                  common('repetitions', { n: value.repetitions.length }),
                 ]
                   .filter(Boolean)
                   .join(', ')}
@@ -79,47 +81,48 @@ export default function SessionPage({ params, query }: PageProps) {
             </div>
             <div class="actions">
               <a class="button primary" href={`#/files?session_id=${value.session_id}`}>
-                Add files
+                {t('add_files')}
               </a>
               <button type="button" onClick={() => setChanging(true)}>
-                Change
+                {common('change')}
               </button>
               <button type="button" onClick={() => void remove(value)}>
-                Delete
+                {common('delete')}
               </button>
             </div>
           </div>
-          <nav class="links no-print" aria-label="More of this session">
-            <a href={`#/field/${value.session_id}`}>Field screen</a>
-            <a href={`#/plan/${value.session_id}`}>Plan</a>
-            <a href={`#/sessions/${value.session_id}/fatigue`}>Through the session</a>
-            <a href={`#/compare?kind=repetitions&session_id=${value.session_id}`}>Compare</a>
+          <nav class="links no-print" aria-label={t('more_of_this_session')}>
+            <a href={`#/field/${value.session_id}`}>{t('field_screen')}</a>
+            <a href={`#/plan/${value.session_id}`}>{common('page_Plan')}</a>
+            <a href={`#/sessions/${value.session_id}/fatigue`}>{common('through_the_session')}</a>
+            <a href={`#/compare?kind=repetitions&session_id=${value.session_id}`}>{common('compare')}</a>
           </nav>
           {value.notes && <p class="notes">{value.notes}</p>}
           {value.repetitions.length === 0 ? (
-            <EmptyState title="No repetitions in this session yet">
+            <EmptyState title={t('no_repetitions_in_this_session')}>
               <p>
-                Bring in the files of its repetitions with <strong>Add files</strong>, or record them live. Each one
-                appears here with its figures as soon as it is measured.
+                {t('bring_in_the_files_of')}
+                <strong>{t('add_files')}</strong>
+                {t('or_record_them_live_each')}
               </p>
             </EmptyState>
           ) : (
             <>
               <Choice
-                legend="Show repetitions"
+                legend={t('show_repetitions')}
                 quiet
                 value={order}
-                options={ORDERS}
+                options={ORDERS.map((one) => ({ value: one, label: t(ORDER_WORDS[one]) }))}
                 onChange={(next) => setQuery('order', next === 'verdicts' ? null : next)}
               />
               {order === 'verdicts' ? (
-                <ResourceView resource={verdicts} name="the verdicts">
+                <ResourceView resource={verdicts} name={t('the_verdicts')}>
                   {(judged) => <AthleteVerdicts verdicts={judged} doubts={value.recording_doubts} first={first} />}
                 </ResourceView>
               ) : order === 'running' ? (
                 <RepetitionsTable
                   doubts={value.recording_doubts}
-                  caption="Repetitions in running order"
+                  caption={t('repetitions_in_running_order')}
                   repetitions={value.repetitions}
                   athleteName={directory.athleteName}
                 />

@@ -1,7 +1,9 @@
+import { phrasesOf } from '../../app/language.ts';
+import { sessionWords } from '../../../shared/messages/en/view/session.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { useState } from 'preact/hooks';
 import type { Session, SessionList } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
-import { count } from '../../app/describe.ts';
 import { type Directory, useDirectory } from '../../app/directory.ts';
 import { formatDate, formatDay, formatMonth } from '../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../app/router.ts';
@@ -13,6 +15,9 @@ import { ReplayOffer } from '../../parts/replay-offer.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { SessionDialog } from '../session/session-dialog.tsx';
+
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('session', sessionWords);
 
 /** Every session, newest first, by month. */
 export default function SessionsPage({ query }: PageProps) {
@@ -29,13 +34,13 @@ export default function SessionsPage({ query }: PageProps) {
   return (
     <>
       <div class="page-head">
-        <h1>Sessions</h1>
+        <h1>{common('page_Sessions')}</h1>
         <div class="actions">
           <button type="button" onClick={() => setAdding(true)}>
-            New session
+            {t('new_session')}
           </button>
           <a class="button primary" href="#/files">
-            Files in
+            {common('files_in')}
           </a>
         </div>
       </div>
@@ -43,10 +48,10 @@ export default function SessionsPage({ query }: PageProps) {
       {text === '' && sessions.value && <ReplayOffer sessions={sessions.value.items} />}
       <div class="field-grid no-print">
         <SelectField
-          label="Athlete"
+          label={common('athlete_3')}
           value={athlete ?? ''}
           options={[
-            { value: '', label: 'all athletes' },
+            { value: '', label: t('all_athletes') },
             ...(directory.athletes.value?.items ?? []).map(({ athlete_id, name }) => ({
               value: String(athlete_id),
               label: name,
@@ -55,10 +60,10 @@ export default function SessionsPage({ query }: PageProps) {
           onChange={(value) => setQuery('athlete_id', value || null)}
         />
         <SelectField
-          label="Group"
+          label={common('group_2')}
           value={group ?? ''}
           options={[
-            { value: '', label: 'all groups' },
+            { value: '', label: t('all_groups') },
             ...(directory.groups.value?.items ?? []).map(({ group_id, name }) => ({
               value: String(group_id),
               label: name,
@@ -67,7 +72,7 @@ export default function SessionsPage({ query }: PageProps) {
           onChange={(value) => setQuery('group_id', value || null)}
         />
       </div>
-      <ResourceView resource={sessions} name="sessions">
+      <ResourceView resource={sessions} name={t('sessions')}>
         {({ items }) =>
           items.length === 0 ? (
             <NoSessions filtered={text !== ''} />
@@ -77,12 +82,12 @@ export default function SessionsPage({ query }: PageProps) {
         }
       </ResourceView>
       <DeletedList<Session>
-        what="sessions"
+        what={t('sessions')}
         path={paths.sessions}
         id={({ session_id }) => session_id}
-        name={({ title }) => title || 'Session'}
+        name={({ title }) => title || common('page_Session')}
         detail={({ session_date, repetition_count }) =>
-          `${formatDate(session_date)}, ${count(repetition_count, 'repetition')}`
+          `${formatDate(session_date)}, ${common('repetitions', { n: repetition_count })}`
         }
         onRestored={sessions.reload}
       />
@@ -128,14 +133,16 @@ function SessionLine({ session, directory }: { session: Session; directory: Dire
     <a class="line" href={`#${paths.session(session.session_id)}`}>
       <span class="line-lead">{formatDay(session.session_date)}</span>
       <span class="line-main">
-        <strong>{session.title || 'Session'}</strong>
+        <strong>{session.title || common('page_Session')}</strong>
         <span class="quiet">{[who, session.place].filter(Boolean).join(', ')}</span>
       </span>
       <span class="line-end">
-        {session.repetition_count === 0 ? 'no repetitions yet' : count(session.repetition_count, 'repetition')}
+        {session.repetition_count === 0
+          ? t('no_repetitions_yet')
+          : common('repetitions', { n: session.repetition_count })}
         <span class="quiet">
-          {count(session.athlete_ids.length, 'athlete')}
-          {open > 0 && `, ${open} without a result`}
+          {common('n_athletes', { n: session.athlete_ids.length })}
+          {open > 0 && t('without_a_result', { open })}
         </span>
       </span>
     </a>
@@ -145,20 +152,22 @@ function SessionLine({ session, directory }: { session: Session; directory: Dire
 function NoSessions({ filtered }: { filtered: boolean }) {
   if (filtered) {
     return (
-      <EmptyState title="No session fits">
-        <p>No session of this athlete or group is stored. Choose another, or all.</p>
+      <EmptyState title={t('no_session_fits')}>
+        <p>{t('no_session_of_this_athlete')}</p>
       </EmptyState>
     );
   }
   return (
-    <EmptyState title="No sessions yet">
-      <p>A session holds one day's repetitions. Every contact of every repetition will be found from here.</p>
+    <EmptyState title={t('no_sessions_yet')}>
+      <p>{t('a_session_holds_one_days')}</p>
       <ol>
-        <li>Fasten a sensor to each shoe or shank and record the repetition, standing still before the start.</li>
+        <li>{t('fasten_a_sensor_to_each')}</li>
         <li>
-          Bring the two files here under <a href="#/files">Files in</a>. The session is made on the way.
+          {t('bring_the_two_files_here')}
+          <a href="#/files">{common('files_in')}</a>
+          {t('the_session_is_made_on')}
         </li>
-        <li>Look at each contact; from the second repetition on, against what is normal for the athlete.</li>
+        <li>{t('look_at_each_contact_from')}</li>
       </ol>
     </EmptyState>
   );

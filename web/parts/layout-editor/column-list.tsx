@@ -1,7 +1,11 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { FileColumn } from '../../../shared/schemas/layout-preview.ts';
-import { AXIS_ROLES, PLAIN_ROLES, ROLE_WORDS, type Role } from './column-roles.ts';
+import { AXIS_ROLES, PLAIN_ROLES, roleWords, type Role } from './column-roles.ts';
 import { withRole } from './layout-draft.ts';
 import type { ColumnDraft, LayoutDraft } from './draft.ts';
+
+const t = phrasesOf('files', filesWords);
 
 interface ColumnListProps {
   columns: FileColumn[];
@@ -16,7 +20,7 @@ export function ColumnList({ columns, draft, onChange }: ColumnListProps) {
       {columns.map((column) => {
         const own = draft.columns[column.index];
         if (!own) return null;
-        const name = column.name || `column ${column.index + 1}`;
+        const name = column.name || t('column_2', { index: column.index + 1 });
         const turn = (turned: boolean) =>
           onChange({
             ...draft,
@@ -29,12 +33,12 @@ export function ColumnList({ columns, draft, onChange }: ColumnListProps) {
               <div class="small quiet values">{column.first.slice(0, 3).join('  ·  ')}</div>
               {column.least !== null && column.greatest !== null && (
                 <div class="small quiet">
-                  {shortNumber(column.least)} to {shortNumber(column.greatest)}
+                  {t('to', { least: shortNumber(column.least), greatest: shortNumber(column.greatest) })}
                 </div>
               )}
             </div>
             <label class="field">
-              <span class="visually-hidden">{name} is</span>
+              <span class="visually-hidden">{t('is', { name })}</span>
               <select
                 value={keyOf(own)}
                 onChange={(event) => {
@@ -42,7 +46,7 @@ export function ColumnList({ columns, draft, onChange }: ColumnListProps) {
                   onChange(withRole(draft, column.index, role as Role, Number(sensor) as 0 | 1));
                 }}
               >
-                {isFound(own.role) && <option value={keyOf(own)}>{ROLE_WORDS[own.role]}</option>}
+                {isFound(own.role) && <option value={keyOf(own)}>{roleWords(own.role)}</option>}
                 <RoleOptions draft={draft} />
               </select>
             </label>
@@ -50,7 +54,8 @@ export function ColumnList({ columns, draft, onChange }: ColumnListProps) {
               <label class="check">
                 <input type="checkbox" checked={own.turned} onChange={(event) => turn(event.currentTarget.checked)} />
                 <span>
-                  sign turned<span class="visually-hidden"> of {name}</span>
+                  {t('sign_turned_2')}
+                  <span class="visually-hidden">{t('of', { name })}</span>
                 </span>
               </label>
             ) : (
@@ -69,20 +74,20 @@ function RoleOptions({ draft }: { draft: LayoutDraft }) {
     AXIS_ROLES.map((role) => (
       <option key={role} value={`${role} ${sensor}`}>
         {whose}
-        {ROLE_WORDS[role]}
+        {roleWords(role)}
       </option>
     ));
   return (
     <>
       {plain.map((role) => (
         <option key={role} value={`${role} 0`}>
-          {ROLE_WORDS[role]}
+          {roleWords(role)}
         </option>
       ))}
       {draft.arrangement === 'columns' ? (
         <>
-          <optgroup label="left sensor">{axes(0, 'left ')}</optgroup>
-          <optgroup label="right sensor">{axes(1, 'right ')}</optgroup>
+          <optgroup label={t('left_sensor')}>{axes(0, t('left'))}</optgroup>
+          <optgroup label={t('right_sensor')}>{axes(1, t('right'))}</optgroup>
         </>
       ) : (
         axes(0, '')

@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
 import type { Side } from '../../../shared/words.ts';
 import { EvidenceTable } from '../evidence-table.tsx';
@@ -13,6 +15,8 @@ import { SensorFields } from './sensor-fields.tsx';
 import { TextFields } from './text-fields.tsx';
 import { UnitFields } from './unit-fields.tsx';
 import type { LayoutWork } from './use-layout-preview.ts';
+
+const t = phrasesOf('files', filesWords);
 
 interface LayoutEditorProps {
   work: LayoutWork;
@@ -30,12 +34,12 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
   return (
     <div class="layout-editor">
       <div class="layout-said">
-        <h2>The file</h2>
+        <h2>{t('the_file')}</h2>
         <FileLines lines={preview.lines} name={fileName} />
         <TextFields preview={preview} text={work.text} onChange={work.changeText} />
         {preview.columns.length > 0 && (
           <>
-            <h2>Columns</h2>
+            <h2>{t('columns')}</h2>
             {draft.base?.quantity_column === undefined && (
               <SensorFields draft={draft} columns={preview.columns} side={side} onChange={work.change} />
             )}
@@ -45,14 +49,14 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
         )}
         {found && found.evidence.length > 0 && (
           <details>
-            <summary>Why it was read so</summary>
-            <EvidenceTable evidence={found.evidence} caption="As the program found it" />
+            <summary>{t('why_it_was_read_so')}</summary>
+            <EvidenceTable evidence={found.evidence} caption={t('as_the_program_found_it')} />
           </details>
         )}
       </div>
       <ReadingBar work={work} />
-      <section class="layout-outcome" aria-label="What comes out">
-        <h2>What comes out</h2>
+      <section class="layout-outcome" aria-label={t('what_comes_out')}>
+        <h2>{t('what_comes_out')}</h2>
         <ReadingStatus work={work} />
         {missing === '' && preview.fault && preview.choices.length === 0 && <FaultBox fault={preview.fault} />}
         {missing === '' &&
@@ -65,12 +69,12 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
             />
           ))}
         {preview.rejected_count > 0 && (
-          <p class="small">{preview.rejected_count} of the first rows are set aside: they do not read so.</p>
+          <p class="small">{t('of_the_first_rows_are', { rejected_count: preview.rejected_count })}</p>
         )}
         {work.changed && (
           <p>
             <button type="button" onClick={work.reset}>
-              Undo my changes
+              {t('undo_my_changes')}
             </button>
           </p>
         )}

@@ -1,7 +1,11 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { PreviewSensor, ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
 import type { Fitness } from '../../../shared/words.ts';
 import { FitnessMark } from '../fitness-mark.tsx';
 import { SignalPicture } from './signal-picture.tsx';
+
+const t = phrasesOf('files', filesWords);
 
 const MARKS: Record<ReadingCheck['verdict'], Fitness> = {
   plausible: 'good',
@@ -21,9 +25,9 @@ interface ReadingChecksProps {
 export function ReadingChecks({ sensor, named, onTurn }: ReadingChecksProps) {
   return (
     <div>
-      {named && <h3>{sensor.side} foot</h3>}
+      {named && <h3>{t(`foot_${sensor.side}`)}</h3>}
       <table class="verdicts">
-        <caption class="visually-hidden">Is it read rightly?</caption>
+        <caption class="visually-hidden">{t('is_it_read_rightly')}</caption>
         <tbody>
           {sensor.checks.map((check) => (
             <tr key={check.about}>
@@ -35,7 +39,7 @@ export function ReadingChecks({ sensor, named, onTurn }: ReadingChecksProps) {
                 {check.turn.length > 0 && onTurn && (
                   <div>
                     <button type="button" onClick={() => onTurn(check.turn)}>
-                      Turn the sign of rotation {check.turn.join(', ')}
+                      {t('turn_the_sign_of_rotation', { turn: check.turn.join(', ') })}
                     </button>
                   </div>
                 )}

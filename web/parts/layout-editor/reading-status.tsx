@@ -1,21 +1,25 @@
-import { speech } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
+import { speech, phrasesOf } from '../../app/language.ts';
 import type { LayoutPreview, ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
-import { count } from '../../app/describe.ts';
 import { FaultBox } from '../fault-box.tsx';
 import { VerdictMark, worstOf } from './reading-checks.tsx';
 import type { LayoutWork } from './use-layout-preview.ts';
 
-const VERDICT_WORDS: Record<ReadingCheck['verdict'], string> = {
-  plausible: 'Looks right',
-  doubtful: 'Doubtful',
-  impossible: 'Read wrongly',
-};
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
+
+const verdictWords = (): Record<ReadingCheck['verdict'], string> => ({
+  plausible: t('looks_right'),
+  doubtful: t('doubtful_2'),
+  impossible: t('read_wrongly'),
+});
 
 /** In one line: how a file is read and whether that is plausible; where it does not tell, the readings to choose from. */
 export function ReadingStatus({ work }: { work: LayoutWork }) {
   const { preview, busy, missing, fault } = work;
   if (fault) return <FaultBox fault={fault} onRetry={work.reset} />;
-  if (!preview) return <p role="status">Looking at the file ...</p>;
+  if (!preview) return <p role="status">{t('looking_at_the_file')}</p>;
   if (missing !== '' && work.changed) {
     return (
       <p role="status">
@@ -42,7 +46,7 @@ export function ReadingStatus({ work }: { work: LayoutWork }) {
   if (preview.fault) {
     return (
       <p role="status">
-        <VerdictMark verdict="impossible" /> <strong>Cannot be read yet.</strong>{' '}
+        <VerdictMark verdict="impossible" /> <strong>{t('cannot_be_read_yet')}</strong>{' '}
         {speech.value.tell(preview.fault).message}
       </p>
     );
@@ -50,7 +54,7 @@ export function ReadingStatus({ work }: { work: LayoutWork }) {
   const verdict = worstOf(preview.sensors);
   return (
     <p role="status" class={busy ? 'quiet' : undefined}>
-      <VerdictMark verdict={verdict} /> <strong>{busy ? 'Reading ...' : `${VERDICT_WORDS[verdict]}.`}</strong>{' '}
+      <VerdictMark verdict={verdict} /> <strong>{busy ? t('reading') : `${verdictWords()[verdict]}.`}</strong>{' '}
       {sentence(preview, verdict)}
     </p>
   );
@@ -63,11 +67,11 @@ export function ReadingBar({ work }: { work: LayoutWork }) {
   const refused = preview.fault !== null;
   const verdict = refused ? 'impossible' : worstOf(preview.sensors);
   const words =
-    missing || (refused ? 'Cannot be read yet' : `${VERDICT_WORDS[verdict]}. ${sentence(preview, verdict)}`);
+    missing || (refused ? t('cannot_be_read_yet_2') : `${verdictWords()[verdict]}. ${sentence(preview, verdict)}`);
   return (
     <div class="reading-bar" aria-hidden="true">
       <span>
-        {!missing && <VerdictMark verdict={verdict} />} {busy ? 'Reading ...' : words}
+        {!missing && <VerdictMark verdict={verdict} />} {busy ? t('reading') : words}
       </span>
     </div>
   );
@@ -76,7 +80,7 @@ export function ReadingBar({ work }: { work: LayoutWork }) {
 /** The question without what a coach need not know. */
 function questionOf({ fault }: LayoutPreview): string {
   const message = fault ? speech.value.tell(fault).message : '';
-  return `${message.replace(/ It may be .*$/, '')} Which is right?`;
+  return t('which_is_right_2', { question: message.replace(/ It may be .*$/, '') });
 }
 
 function sentence(preview: LayoutPreview, verdict: ReadingCheck['verdict']): string {
@@ -86,9 +90,9 @@ function sentence(preview: LayoutPreview, verdict: ReadingCheck['verdict']): str
   const of = (about: string) => preview.sensors[0]?.checks.find((check) => check.about === about)?.found ?? '';
   const units =
     sensor &&
-    `${count(preview.columns.length, 'column')}, ${sensor.acc.unit}${sensor.gyr ? ` and ${sensor.gyr.unit}` : ''}`;
-  const saved = preview.saved_layout ? ` with your layout "${preview.saved_layout}"` : '';
-  return `Read${saved}: ${[units, of('rate'), of('running')].filter(Boolean).join('; ')}.`;
+    `${common('n_columns', { n: preview.columns.length })}, ${sensor.acc.unit}${sensor.gyr ? t('and', { unit: sensor.gyr.unit }) : ''}`;
+  const saved = preview.saved_layout ? t('with_your_layout', { saved_layout: preview.saved_layout }) : '';
+  return t('read', { saved, value: [units, of('rate'), of('running')].filter(Boolean).join('; ') });
 }
 
 function upper(text: string): string {

@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { Layout } from '../../../shared/schemas/layout.ts';
@@ -6,6 +8,8 @@ import { api } from '../../api.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../fault-box.tsx';
 import { TextField } from '../text-field.tsx';
+
+const t = phrasesOf('files', filesWords);
 
 interface SaveLayoutProps {
   /** As the reader made it; null while the file cannot be read. */
@@ -37,17 +41,18 @@ export function SaveLayout({ layout, name: proposed, onSaved }: SaveLayoutProps)
     <div class="keep-layout">
       {fault && <FaultBox fault={fault} />}
       <TextField
-        label="Keep for the next files of this shape, as"
+        label={t('keep_for_the_next_files')}
         value={name}
         onChange={setName}
-        help="For instance the sensor's name."
+        help={t('for_instance_the_sensors_name')}
       />
       <button type="button" disabled={!layout || name.trim() === ''} onClick={() => void keep()}>
-        Keep layout
+        {t('keep_layout')}
       </button>
       {saved && saved.layout === layout && (
         <p role="status">
-          Kept as "{saved.name}". Files of this shape are read so from now on; see <a href="#/layouts">File layouts</a>.
+          {t('kept_as_files_of_this_2', { name: saved.name })}
+          <a href="#/layouts">{t('file_layouts')}</a>.
         </p>
       )}
     </div>

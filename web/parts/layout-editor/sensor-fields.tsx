@@ -1,7 +1,13 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { FileColumn } from '../../../shared/schemas/layout-preview.ts';
 import type { Side } from '../../../shared/words.ts';
 import { SelectField } from '../select-field.tsx';
 import type { Arrangement, LayoutDraft } from './draft.ts';
+
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
 
 interface SensorFieldsProps {
   draft: LayoutDraft;
@@ -11,15 +17,15 @@ interface SensorFieldsProps {
   onChange: (draft: LayoutDraft) => void;
 }
 
-const ARRANGEMENTS: { value: Arrangement; label: string }[] = [
-  { value: 'one', label: 'one sensor' },
-  { value: 'columns', label: 'left and right side by side' },
-  { value: 'rows', label: 'left and right by turns' },
+const arrangements = (): { value: Arrangement; label: string }[] => [
+  { value: 'one', label: t('one_sensor') },
+  { value: 'columns', label: t('left_and_right_side_by') },
+  { value: 'rows', label: t('left_and_right_by_turns') },
 ];
-const SIDES: { value: Side; label: string }[] = [
-  { value: 'unknown', label: 'not said' },
-  { value: 'left', label: 'left' },
-  { value: 'right', label: 'right' },
+const sidesNow = (): { value: Side; label: string }[] => [
+  { value: 'unknown', label: common('not_said') },
+  { value: 'left', label: common('left') },
+  { value: 'right', label: common('right') },
 ];
 
 /** How many sensors the file holds, how they are told apart, and which foot is whose. */
@@ -34,12 +40,12 @@ export function SensorFields({ draft, columns, side, onChange }: SensorFieldsPro
     });
   return (
     <div class="field-grid">
-      <SelectField label="The file holds" value={arrangement} options={ARRANGEMENTS} onChange={setArrangement} />
+      <SelectField label={t('the_file_holds')} value={arrangement} options={arrangements()} onChange={setArrangement} />
       {arrangement === 'one' && side === null && (
         <SelectField
-          label="It is the foot on the"
+          label={t('it_is_the_foot_on')}
           value={sides[0]}
-          options={SIDES}
+          options={sidesNow()}
           onChange={(one) => onChange({ ...draft, sides: [one, sides[1]] })}
         />
       )}
@@ -47,9 +53,9 @@ export function SensorFields({ draft, columns, side, onChange }: SensorFieldsPro
         ([0, 1] as const).map((sensor) => (
           <SelectField
             key={sensor}
-            label={`Rows of the ${sensor === 0 ? 'left' : 'right'} foot hold`}
+            label={t(sensor === 0 ? 'rows_of_left_foot_hold' : 'rows_of_right_foot_hold')}
             value={side_values[sensor]}
-            options={['', ...values].map((value) => ({ value, label: value || 'choose ...' }))}
+            options={['', ...values].map((value) => ({ value, label: value || common('choose') }))}
             onChange={(value) =>
               onChange({
                 ...draft,

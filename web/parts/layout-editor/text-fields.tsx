@@ -1,7 +1,13 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { TextShape } from '../../../shared/schemas/layout.ts';
 import type { LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
 import { SelectField } from '../select-field.tsx';
 import { TextField } from '../text-field.tsx';
+
+const t = phrasesOf('files', filesWords);
+const common = phrasesOf('common', commonWords);
 
 interface TextFieldsProps {
   preview: LayoutPreview;
@@ -10,12 +16,12 @@ interface TextFieldsProps {
   onChange: (text: Partial<TextShape>) => void;
 }
 
-const DELIMITERS = [
-  { value: ',', label: 'commas' },
-  { value: ';', label: 'semicolons' },
-  { value: '\t', label: 'tabs' },
-  { value: ' ', label: 'blanks' },
-  { value: '|', label: 'bars' },
+const delimiters = () => [
+  { value: ',', label: t('commas') },
+  { value: ';', label: t('semicolons') },
+  { value: '\t', label: t('tabs') },
+  { value: ' ', label: t('blanks') },
+  { value: '|', label: t('bars') },
 ];
 
 /** How lines and cells are parted: delimiter, decimal mark, where the rows begin, what stands above them. */
@@ -26,34 +32,34 @@ export function TextFields({ preview, text, onChange }: TextFieldsProps) {
   return (
     <div class="field-grid">
       <SelectField
-        label="Cells are parted by"
+        label={t('cells_are_parted_by')}
         value={preview.delimiter}
-        options={[...(preview.delimiter ? [] : [{ value: '', label: 'choose ...' }]), ...DELIMITERS]}
+        options={[...(preview.delimiter ? [] : [{ value: '', label: common('choose') }]), ...delimiters()]}
         onChange={(delimiter) => delimiter && onChange({ delimiter })}
       />
       <SelectField
-        label="Decimals are written with"
+        label={t('decimals_are_written_with')}
         value={preview.decimal_mark}
         options={[
-          ...(preview.decimal_mark ? [] : [{ value: '', label: 'choose ...' }]),
-          { value: '.', label: 'a point: 9.81' },
-          { value: ',', label: 'a comma: 9,81' },
+          ...(preview.decimal_mark ? [] : [{ value: '', label: common('choose') }]),
+          { value: '.', label: t('a_point_9_81') },
+          { value: ',', label: t('a_comma_9_81') },
         ]}
         onChange={(mark) => mark && onChange({ decimal_mark: mark as ',' | '.' })}
       />
       <TextField
-        label="Rows begin in line"
+        label={t('rows_begin_in_line')}
         type="number"
         value={String(text.rows_from_line ?? first)}
         onChange={(line) => Number(line) >= 1 && onChange({ rows_from_line: Math.round(Number(line)) })}
       />
       <SelectField
-        label="Above the rows stand"
+        label={t('above_the_rows_stand')}
         value={names}
         options={[
-          { value: 'names', label: 'names of the columns' },
-          { value: 'both', label: 'names, then units' },
-          { value: 'none', label: 'no names' },
+          { value: 'names', label: t('names_of_the_columns') },
+          { value: 'both', label: t('names_then_units') },
+          { value: 'none', label: t('no_names') },
         ]}
         onChange={(choice) => onChange({ header_row: choice !== 'none', units_row: choice === 'both' })}
       />

@@ -1,26 +1,30 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { TimeDraft } from './draft.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import type { LayoutDraft } from './draft.ts';
 import { numberIn } from './scales.ts';
 
+const t = phrasesOf('files', filesWords);
+
 const SECONDS: Record<string, number> = { s: 1, ms: 1e-3, us: 1e-6, ns: 1e-9, min: 60, days: 86_400 };
 
-export const TIME_UNITS: { value: string; label: string }[] = [
-  { value: 's', label: 'seconds' },
-  { value: 'ms', label: 'milliseconds' },
-  { value: 'us', label: 'microseconds' },
-  { value: 'ns', label: 'nanoseconds' },
-  { value: 'ticks', label: 'ticks of a clock, or row numbers' },
-  { value: 'iso', label: 'date and time in one column' },
-  { value: 'clock', label: 'time of day' },
-  { value: 'date_and_clock', label: 'a date and a time of day' },
-  { value: 'rows', label: 'not written: a fixed rate' },
+export const timeUnits = (): { value: string; label: string }[] => [
+  { value: 's', label: t('seconds') },
+  { value: 'ms', label: t('milliseconds') },
+  { value: 'us', label: t('microseconds') },
+  { value: 'ns', label: t('nanoseconds') },
+  { value: 'ticks', label: t('ticks_of_a_clock_or') },
+  { value: 'iso', label: t('date_and_time_in_one') },
+  { value: 'clock', label: t('time_of_day') },
+  { value: 'date_and_clock', label: t('a_date_and_a_time') },
+  { value: 'rows', label: t('not_written_a_fixed_rate') },
 ];
 
 /** Shown besides, where a file has them. */
-export const RARE_TIME_UNITS = [
-  { value: 'min', label: 'minutes' },
-  { value: 'days', label: 'days of a spreadsheet' },
+export const rareTimeUnits = () => [
+  { value: 'min', label: t('minutes') },
+  { value: 'days', label: t('days_of_a_spreadsheet') },
 ];
 
 export function timeDraftOf(time: TimeColumns): TimeDraft {
@@ -56,9 +60,9 @@ export function timeColumns({ columns, time }: LayoutDraft): { time: TimeColumns
   return { time: written, missing: missing() };
 
   function missing(): string {
-    if (kind === 'rows') return rate === null ? 'Say how many samples a second there are.' : '';
-    if (kind === 'date_and_clock' && wanted.includes(-1)) return 'Say which columns hold the date and the time of day.';
-    if (wanted.includes(-1)) return 'Say which column holds the time, or that it is not written.';
-    return time.unit === 'ticks' && ticks === null ? 'Say how many ticks (or rows) make a second.' : '';
+    if (kind === 'rows') return rate === null ? t('say_how_many_samples_a') : '';
+    if (kind === 'date_and_clock' && wanted.includes(-1)) return t('say_which_columns_hold_the');
+    if (wanted.includes(-1)) return t('say_which_column_holds_the');
+    return time.unit === 'ticks' && ticks === null ? t('say_how_many_ticks_or') : '';
   }
 }

@@ -1,8 +1,12 @@
+import { phrasesOf } from '../../app/language.ts';
+import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { SelectField } from '../select-field.tsx';
 import { TextField } from '../text-field.tsx';
 import type { LayoutDraft } from './draft.ts';
 import { ACC_UNITS, GYR_UNITS } from './scales.ts';
-import { RARE_TIME_UNITS, TIME_UNITS } from './time-draft.ts';
+import { rareTimeUnits, timeUnits } from './time-draft.ts';
+
+const t = phrasesOf('files', filesWords);
 
 interface UnitFieldsProps {
   draft: LayoutDraft;
@@ -13,13 +17,13 @@ interface UnitFieldsProps {
 export function UnitFields({ draft, onChange }: UnitFieldsProps) {
   const { time, acc, gyr } = draft;
   const setTime = (change: Partial<LayoutDraft['time']>) => onChange({ ...draft, time: { ...time, ...change } });
-  const rare = RARE_TIME_UNITS.filter(({ value }) => value === time.unit);
+  const rare = rareTimeUnits().filter(({ value }) => value === time.unit);
   return (
     <div class="field-grid">
       <SelectField
-        label="Time is in"
+        label={t('time_is_in')}
         value={time.unit}
-        options={[...TIME_UNITS, ...rare]}
+        options={[...timeUnits(), ...rare]}
         onChange={(unit) => setTime({ unit, epoch_s: null })}
       />
       {time.since_last && (
@@ -29,58 +33,58 @@ export function UnitFields({ draft, onChange }: UnitFieldsProps) {
             checked={time.since_last}
             onChange={(event) => setTime({ since_last: event.currentTarget.checked })}
           />
-          <span>counted from the row before</span>
+          <span>{t('counted_from_the_row_before')}</span>
         </label>
       )}
       {time.unit === 'ticks' && (
         <TextField
-          label="Ticks or rows in a second"
+          label={t('ticks_or_rows_in_a')}
           value={time.ticks_per_s}
           onChange={(ticks_per_s) => setTime({ ticks_per_s })}
         />
       )}
       {time.unit === 'rows' && (
-        <TextField label="Samples in a second" value={time.rate_hz} onChange={(rate_hz) => setTime({ rate_hz })} />
+        <TextField label={t('samples_in_a_second')} value={time.rate_hz} onChange={(rate_hz) => setTime({ rate_hz })} />
       )}
       {(time.unit === 'iso' || time.unit === 'date_and_clock') && (
         <SelectField
-          label="Dates are written"
+          label={t('dates_are_written')}
           value={time.date_order}
           options={[
-            { value: '' as const, label: 'not told: date left out' },
-            { value: 'ymd' as const, label: 'year, month, day' },
-            { value: 'dmy' as const, label: 'day, month, year' },
-            { value: 'mdy' as const, label: 'month, day, year' },
+            { value: '' as const, label: t('not_told_date_left_out') },
+            { value: 'ymd' as const, label: t('year_month_day') },
+            { value: 'dmy' as const, label: t('day_month_year') },
+            { value: 'mdy' as const, label: t('month_day_year') },
           ]}
           onChange={(date_order) => setTime({ date_order })}
         />
       )}
       <SelectField
-        label="Acceleration is in"
+        label={t('acceleration_is_in')}
         value={acc.unit}
         options={ACC_UNITS.map((value) => ({ value, label: value }))}
         onChange={(unit) => onChange({ ...draft, acc: { ...acc, unit } })}
       />
       {acc.unit === 'counts' && (
         <TextField
-          label="Counts of 1 g"
+          label={t('counts_of_1_g')}
           value={acc.counts}
           onChange={(counts) => onChange({ ...draft, acc: { ...acc, counts } })}
-          help="2048 where 16 bits span ±16 g"
+          help={t('n_2048_where_16_bits_span')}
         />
       )}
       <SelectField
-        label="Rotation is in"
+        label={t('rotation_is_in')}
         value={gyr.unit}
         options={GYR_UNITS.map((value) => ({ value, label: value }))}
         onChange={(unit) => onChange({ ...draft, gyr: { ...gyr, unit } })}
       />
       {gyr.unit === 'counts' && (
         <TextField
-          label="Counts of 1 deg/s"
+          label={t('counts_of_1_deg_s')}
           value={gyr.counts}
           onChange={(counts) => onChange({ ...draft, gyr: { ...gyr, counts } })}
-          help="16.4 where 16 bits span ±2000 deg/s"
+          help={t('n_16_4_where_16_bits')}
         />
       )}
     </div>

@@ -1,8 +1,12 @@
+import { phrasesOf } from '../../app/language.ts';
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import type { ComponentChildren } from 'preact';
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { formatNumber } from '../../app/format.ts';
 import { linearScale, type Scale, tickDecimals } from './scale.ts';
 import { niceTicks } from '../../../shared/nice-ticks.ts';
+
+const common = phrasesOf('common', commonWords);
 
 export interface Axis {
   min: number;
@@ -93,11 +97,11 @@ function exploring({ count, index, xs, text, onMove }: Explore, area: PlotArea) 
   return {
     tabIndex: 0,
     role: 'slider' as const,
-    'aria-label': 'Contact under the cursor',
+    'aria-label': common('contact_under_the_cursor'),
     'aria-valuemin': 1,
     'aria-valuemax': Math.max(1, count),
     'aria-valuenow': now + 1,
-    'aria-valuetext': count > 0 ? text(now) : 'nothing measured',
+    'aria-valuetext': count > 0 ? text(now) : common('nothing_measured'),
     onKeyDown: (event: KeyboardEvent) => {
       const next = keyTarget(event.key, index, count);
       if (next === null) return;

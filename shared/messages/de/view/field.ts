@@ -101,4 +101,8 @@ export const fieldWords_de: PhrasesLike<typeof fieldWords> = {
   spoken_degrees: ' Grad',
   spoken_minus: 'minus ',
   spoken_percent: ' Prozent',
+  beside_the_rating_of: ({ aspect }) => `Zur Bewertung von ${aspect}`,
+  another_photograph: 'Noch ein Foto',
+  photograph: 'Foto',
+  delete_photograph: 'Foto löschen',
 };

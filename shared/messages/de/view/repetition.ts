@@ -197,4 +197,30 @@ export const repetitionWords_de: PhrasesLike<typeof repetitionWords> = {
   slipped_what: ({ why, far }) =>
     `Der Sensor ist verrutscht: ${why}. Auf seine Winkel ist kein Verlass${far ? ', auf die Bodenkontakte des kürzeren Teils auch nicht' : ''}.`,
   todo_slipped: 'Ihn zurücksetzen und so befestigen, dass er sich nicht drehen kann.',
+  order_3_db_at_hz: ({ channel, kind, order, cutoff_hz, passes }) =>
+    `${channel}: ${kind}, Ordnung ${order}, −3 dB bei ${cutoff_hz} Hz, ${passes}`,
+  offset_s_ms_drift_ppm: ({ clock_offset_s, clock_offset_u_s, clock_drift }) =>
+    `Versatz ${clock_offset_s} s ± ${clock_offset_u_s} ms, Drift ${clock_drift} ppm`,
+  sampling_rate: 'Abtastrate',
+  jitter_sd: 'Schwankung der Zeitstempel (SD)',
+  lost: ({ samples, lost_samples }) => `${samples}, ${lost_samples} verloren`,
+  clipped_samples: 'Messwerte außerhalb des Messbereichs',
+  acceleration_rotation: ({ acc_clipped_samples, gyr_clipped_samples }) =>
+    `Beschleunigung ${acc_clipped_samples}, Drehrate ${gyr_clipped_samples}`,
+  contacts_with_clipping: 'Bodenkontakte außerhalb des Messbereichs',
+  resting_norm: 'Betrag in Ruhe',
+  rotation_bias: 'Nullpunkt der Drehrate',
+  acceleration_noise: 'Rauschen der Beschleunigung',
+  rotation_noise: 'Rauschen der Drehrate',
+  bandwidth_while_running: 'Bandbreite im Lauf',
+  course_time_and_effort: 'Strecke, Zeit und Intensität',
+  saving_measures_the_repetition_anew:
+    'Beim Speichern wird der Lauf neu ausgewertet; die Aufzeichnung selbst ändert sich nie.',
+  save_and_measure: 'Speichern und auswerten',
+  reading_signal: 'Lese das Signal ...',
+  foot_or_shank: 'Schuh oder Unterschenkel',
+  left_or_right: 'links oder rechts',
+  firm_on_its_strap: 'fest am Band',
+  kept_its_place: 'blieb an seinem Platz',
+  n_passes: ({ n }, say) => `${n} ${say.plural(n, { one: 'Durchgang', other: 'Durchgänge' })}`,
 };

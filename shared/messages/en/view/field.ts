@@ -122,4 +122,8 @@ export const fieldWords = {
   spoken_degrees: ' degrees',
   spoken_minus: 'minus ',
   spoken_percent: ' per cent',
+  beside_the_rating_of: ({ aspect }: { aspect: string }) => `Beside the rating of ${aspect}`,
+  another_photograph: 'Another photograph',
+  photograph: 'Photograph',
+  delete_photograph: 'Delete photograph',
 } as const satisfies PhraseRoom;

@@ -213,4 +213,52 @@ export const repetitionWords = {
   slipped_what: ({ why, far }: { why: string; far: boolean }) =>
     `The sensor slipped: ${why}. Its angles are not to be trusted${far ? ', nor the contacts of the shorter part' : ''}.`,
   todo_slipped: 'Put it back where it was and fasten it so that it cannot turn.',
+  order_3_db_at_hz: ({
+    channel,
+    kind,
+    order,
+    cutoff_hz,
+    passes,
+  }: {
+    channel: string;
+    kind: string;
+    order: number;
+    cutoff_hz: string;
+    passes: string;
+  }) => `${channel}: ${kind}, order ${order}, −3 dB at ${cutoff_hz} Hz, ${passes}`,
+  offset_s_ms_drift_ppm: ({
+    clock_offset_s,
+    clock_offset_u_s,
+    clock_drift,
+  }: {
+    clock_offset_s: string;
+    clock_offset_u_s: string;
+    clock_drift: string;
+  }) => `offset ${clock_offset_s} s ± ${clock_offset_u_s} ms, drift ${clock_drift} ppm`,
+  sampling_rate: 'sampling rate',
+  jitter_sd: 'jitter (SD)',
+  lost: ({ samples, lost_samples }: { samples: number; lost_samples: number }) => `${samples}, ${lost_samples} lost`,
+  clipped_samples: 'clipped samples',
+  acceleration_rotation: ({
+    acc_clipped_samples,
+    gyr_clipped_samples,
+  }: {
+    acc_clipped_samples: number;
+    gyr_clipped_samples: number;
+  }) => `acceleration ${acc_clipped_samples}, rotation ${gyr_clipped_samples}`,
+  contacts_with_clipping: 'contacts with clipping',
+  resting_norm: 'resting norm',
+  rotation_bias: 'rotation bias',
+  acceleration_noise: 'acceleration noise',
+  rotation_noise: 'rotation noise',
+  bandwidth_while_running: 'bandwidth while running',
+  course_time_and_effort: 'Course, time and effort',
+  saving_measures_the_repetition_anew: 'Saving measures the repetition anew; the recording itself never changes.',
+  save_and_measure: 'Save and measure',
+  reading_signal: 'Reading signal ...',
+  foot_or_shank: 'foot or shank',
+  left_or_right: 'left or right',
+  firm_on_its_strap: 'firm on its strap',
+  kept_its_place: 'kept its place',
+  n_passes: ({ n }: Count, say) => `${n} ${say.plural(n, { one: 'pass', other: 'passes' })}`,
 } as const satisfies PhraseRoom;

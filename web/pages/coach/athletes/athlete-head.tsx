@@ -1,17 +1,23 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import { useEffect, useRef } from 'preact/hooks';
 import { place } from '../../../app/router.ts';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 interface AthleteHeadProps {
   athlete_id: number | string;
   name: string;
 }
 
-const TABS = [
-  { path: '', label: 'Now' },
-  { path: '/course', label: 'Over time' },
-  { path: '/tests', label: 'Sprint tests' },
-  { path: '/strength', label: 'Strength' },
-  { path: '/person', label: 'Person' },
+const tabsNow = () => [
+  { path: '', label: t('now') },
+  { path: '/course', label: t('over_time') },
+  { path: '/tests', label: t('sprint_tests') },
+  { path: '/strength', label: t('strength') },
+  { path: '/person', label: t('person') },
 ];
 
 /** Name of the athlete and the ways to look at them. */
@@ -25,12 +31,12 @@ export function AthleteHead({ athlete_id, name }: AthleteHeadProps) {
   return (
     <>
       <p class="trail">
-        <a href="#/athletes">Athletes</a>
+        <a href="#/athletes">{common('page_Athletes')}</a>
       </p>
       <h1>{name}</h1>
-      <nav ref={tabs} class="tabs no-print" aria-label={`Pages of ${name}`}>
+      <nav ref={tabs} class="tabs no-print" aria-label={t('pages_of', { name })}>
         <ul>
-          {TABS.map(({ path, label }) => {
+          {tabsNow().map(({ path, label }) => {
             const href = `/athletes/${athlete_id}${path}`;
             return (
               <li key={path}>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import { addDays } from '../../../../shared/dates.ts';
 import { useState } from 'preact/hooks';
 import type { AthleteFocus, AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
@@ -12,6 +15,9 @@ import { TextField } from '../../../parts/text-field.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
 import { coachApi, coachPaths } from '../coach-api.ts';
 import { useAttempt } from '../use-attempt.ts';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 interface FocusSectionProps {
   record: AthleteRecord;
@@ -31,7 +37,7 @@ export function FocusSection({ record, onChanged }: FocusSectionProps) {
   const finish = (focus: AthleteFocus) =>
     attempt(async () => {
       await coachApi.changeFocus(focus.athlete_focus_id, { to_date: localYesterday() });
-      offerUndo(`"${focus.name}" finished`, async () => {
+      offerUndo(t('finished', { name: focus.name }), async () => {
         await coachApi.changeFocus(focus.athlete_focus_id, { to_date: null });
         await onChanged();
       });
@@ -39,60 +45,61 @@ export function FocusSection({ record, onChanged }: FocusSectionProps) {
   const remove = (focus: AthleteFocus) =>
     attempt(async () => {
       await coachApi.deleteFocus(focus.athlete_focus_id);
-      offerUndo(`"${focus.name}" deleted`, async () => {
+      offerUndo(t('deleted', { name: focus.name }), async () => {
         await coachApi.restoreFocus(focus.athlete_focus_id);
         await onChanged();
       });
     });
   return (
     <section>
-      <h2>Works on</h2>
+      <h2>{t('works_on')}</h2>
       {fault && <FaultBox fault={fault} />}
-      {current.length === 0 && <p>No focus yet. For {athlete.name} it decides which number the field screen shows.</p>}
+      {current.length === 0 && <p>{t('no_focus_yet_for_it', { name: athlete.name })}</p>}
       {current.map((focus) => (
         <article class="sheet focus-now" key={focus.athlete_focus_id}>
           <h3>
             <a href={`#/athletes/${athlete.athlete_id}/focuses/${focus.focus}`}>{focus.name}</a>
           </h3>
           <p>
-            Since {formatShortDate(focus.from_date)}, week {Math.floor(focus.weeks) + 1}
+            {t('since_week', { from_date: formatShortDate(focus.from_date), weeks: Math.floor(focus.weeks) + 1 })}
             {limits?.focus_weeks_min && limits.focus_weeks_max
-              ? ` of ${limits.focus_weeks_min} to ${limits.focus_weeks_max}`
+              ? t('of_to', { focus_weeks_min: limits.focus_weeks_min, focus_weeks_max: limits.focus_weeks_max })
               : ''}
-            .
-            {limits?.focus_weeks_max && focus.weeks > limits.focus_weeks_max
-              ? ' Time to decide: keep it or move on.'
-              : ''}
-            {focus.cue && ` Cue: “${focus.cue}”.`}
+            .{limits?.focus_weeks_max && focus.weeks > limits.focus_weeks_max ? t('time_to_decide_keep_it') : ''}
+            {focus.cue && t('cue', { cue: focus.cue })}
             {focus.note && <span class="notes"> {focus.note}</span>}
           </p>
           <div class="actions">
             <a class="button" href={`#/athletes/${athlete.athlete_id}/focuses/${focus.focus}`}>
-              How it goes
+              {t('how_it_goes')}
             </a>
             <button type="button" onClick={() => void finish(focus)}>
-              Finish
+              {t('finish')}
             </button>
             <button type="button" class="plain" onClick={() => void remove(focus)}>
-              Delete<span class="visually-hidden"> {focus.name}</span>
+              {common('delete')}
+              <span class="visually-hidden"> {focus.name}</span>
             </button>
           </div>
         </article>
       ))}
       <p class="actions">
         <button type="button" class={current.length === 0 ? 'primary' : undefined} onClick={() => setAdding(true)}>
-          Choose a focus
+          {t('choose_a_focus')}
         </button>
       </p>
       {past.length > 0 && (
         <details class="more">
-          <summary>Worked on before</summary>
+          <summary>{t('worked_on_before')}</summary>
           <ul>
             {past.map((focus) => (
               <li key={focus.athlete_focus_id}>
-                <a href={`#/athletes/${athlete.athlete_id}/focuses/${focus.focus}`}>{focus.name}</a>,{' '}
-                {formatShortDate(focus.from_date)} to {formatShortDate(focus.to_date)} (
-                {Math.max(1, Math.round(focus.weeks))} weeks)
+                <a href={`#/athletes/${athlete.athlete_id}/focuses/${focus.focus}`}>{focus.name}</a>
+                {t('to', {
+                  from_date: formatShortDate(focus.from_date),
+                  to_date: formatShortDate(focus.to_date),
+                  weeks: Math.max(1, Math.round(focus.weeks)),
+                })}
               </li>
             ))}
           </ul>
@@ -130,7 +137,7 @@ function ChooseDialog({ open, onClose, onChosen }: ChooseDialogProps) {
   const [cue, setCue] = useState('');
   const focus = focuses.value?.items.find((item) => item.key === chosen);
   return (
-    <Dialog title="Choose a focus" open={open} onClose={onClose}>
+    <Dialog title={t('choose_a_focus')} open={open} onClose={onClose}>
       <form
         onSubmit={(event) => {
           event.preventDefault();
@@ -138,19 +145,26 @@ function ChooseDialog({ open, onClose, onChosen }: ChooseDialogProps) {
         }}
       >
         <SelectField
-          label="Focus"
+          label={t('focus')}
           value={chosen}
           options={(focuses.value?.items ?? []).map((item) => ({ value: item.key, label: item.name }))}
           onChange={setChosen}
         />
         {focus && <p>{focus.meaning}</p>}
-        {focus?.sensor_cannot_see && <p class="quiet small">The sensor cannot see: {focus.sensor_cannot_see}</p>}
-        <TextField label="From" type="date" value={from} onChange={setFrom} required />
-        <TextField label="Cue" value={cue} onChange={setCue} placeholder={focus?.cue || 'your own words'} />
-        <TextField label="Note" value={note} onChange={setNote} placeholder="what you agreed on" />
+        {focus?.sensor_cannot_see && (
+          <p class="quiet small">{t('the_sensor_cannot_see', { sensor_cannot_see: focus.sensor_cannot_see })}</p>
+        )}
+        <TextField label={common('from')} type="date" value={from} onChange={setFrom} required />
+        <TextField
+          label={common('cue')}
+          value={cue}
+          onChange={setCue}
+          placeholder={focus?.cue || t('your_own_words')}
+        />
+        <TextField label={common('note')} value={note} onChange={setNote} placeholder={t('what_you_agreed_on')} />
         <p class="actions">
           <button type="submit" class="primary">
-            Work on this
+            {t('work_on_this')}
           </button>
         </p>
       </form>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import { useState } from 'preact/hooks';
 import type { AthleteLine } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { Group } from '../../../../shared/schemas/group.ts';
@@ -7,6 +10,9 @@ import { Dialog } from '../../../parts/dialog.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 interface GroupDialogProps {
   /** Null makes a new one. */
@@ -31,7 +37,7 @@ export function GroupDialog({ group, athletes, onClose, onSaved }: GroupDialogPr
     }
   };
   return (
-    <Dialog title={group ? 'Change group' : 'New group'} open onClose={onClose}>
+    <Dialog title={group ? t('change_group') : t('new_group')} open onClose={onClose}>
       <form
         onSubmit={(event) => {
           event.preventDefault();
@@ -40,9 +46,9 @@ export function GroupDialog({ group, athletes, onClose, onSaved }: GroupDialogPr
         }}
       >
         {fault && <FaultBox fault={fault} />}
-        <TextField label="Name" value={name} onChange={setName} required />
+        <TextField label={common('name')} value={name} onChange={setName} required />
         <fieldset class="tick-list">
-          <legend>Members, in running order</legend>
+          <legend>{t('members_in_running_order')}</legend>
           {athletes.map((athlete) => {
             const place = ids.indexOf(athlete.athlete_id);
             return (
@@ -56,7 +62,7 @@ export function GroupDialog({ group, athletes, onClose, onSaved }: GroupDialogPr
                 />
                 <span>
                   {athlete.name}
-                  {place >= 0 && <span class="quiet"> runs {place + 1}.</span>}
+                  {place >= 0 && <span class="quiet">{t('runs', { place: place + 1 })}</span>}
                 </span>
               </label>
             );
@@ -64,7 +70,7 @@ export function GroupDialog({ group, athletes, onClose, onSaved }: GroupDialogPr
         </fieldset>
         <div class="actions">
           <button type="submit" class="primary">
-            Save
+            {common('save')}
           </button>
           {group && (
             <button
@@ -72,14 +78,14 @@ export function GroupDialog({ group, athletes, onClose, onSaved }: GroupDialogPr
               onClick={() =>
                 void attempt(async () => {
                   await client.remove(`/groups/${group.group_id}`);
-                  offerUndo(`Group "${group.name}" deleted; its athletes stay`, async () => {
+                  offerUndo(t('group_deleted_its_athletes_stay', { name: group.name }), async () => {
                     await client.post(`/groups/${group.group_id}/restore`);
                     await onSaved();
                   });
                 })
               }
             >
-              Delete group
+              {t('delete_group')}
             </button>
           )}
         </div>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import { useState } from 'preact/hooks';
 import type { AthleteMeasure, AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
@@ -10,6 +13,9 @@ import { offerUndo } from '../../../parts/undo.tsx';
 import { coachApi } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
 import { useAttempt } from '../use-attempt.ts';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 interface MeasuresSectionProps {
   record: AthleteRecord;
@@ -41,30 +47,28 @@ export function MeasuresSection({ record, onChanged }: MeasuresSectionProps) {
   const remove = (measure: AthleteMeasure) =>
     attempt(async () => {
       await coachApi.deleteMeasure(measure.athlete_measure_id);
-      offerUndo(`Measure of ${formatDate(measure.date)} deleted`, async () => {
+      offerUndo(t('measure_of_deleted', { date: formatDate(measure.date) }), async () => {
         await coachApi.restoreMeasure(measure.athlete_measure_id);
         await onChanged();
       });
     });
   return (
     <section class="sheet">
-      <h2>Measures</h2>
-      <p class="quiet">
-        Needed only for force, power and stiffness. Growth also tells how long old repetitions stay a fair comparison.
-      </p>
+      <h2>{t('measures')}</h2>
+      <p class="quiet">{t('needed_only_for_force_power')}</p>
       {fault && <FaultBox fault={fault} />}
       {measures.length > 0 && (
-        <TableScroll label="Body measures">
+        <TableScroll label={t('body_measures')}>
           <table class="numbers">
-            <caption class="visually-hidden">Body measures of {athlete.name}</caption>
+            <caption class="visually-hidden">{t('body_measures_of', { name: athlete.name })}</caption>
             <thead>
               <tr>
-                <th scope="col">date</th>
-                <th scope="col">body mass</th>
-                <th scope="col">stature</th>
-                <th scope="col">leg length</th>
+                <th scope="col">{common('date')}</th>
+                <th scope="col">{t('body_mass')}</th>
+                <th scope="col">{t('stature')}</th>
+                <th scope="col">{t('leg_length')}</th>
                 <th scope="col">
-                  <span class="visually-hidden">delete</span>
+                  <span class="visually-hidden">{common('delete_2')}</span>
                 </th>
               </tr>
             </thead>
@@ -77,7 +81,8 @@ export function MeasuresSection({ record, onChanged }: MeasuresSectionProps) {
                   <td>{centimetres(measure.leg_length_m)}</td>
                   <td>
                     <button type="button" class="plain" onClick={() => void remove(measure)}>
-                      Delete<span class="visually-hidden"> measure of {formatDate(measure.date)}</span>
+                      {common('delete')}
+                      <span class="visually-hidden">{t('measure_of', { date: formatDate(measure.date) })}</span>
                     </button>
                   </td>
                 </tr>
@@ -94,9 +99,9 @@ export function MeasuresSection({ record, onChanged }: MeasuresSectionProps) {
         }}
       >
         <div class="field-grid">
-          <TextField label="Date" type="date" value={date} onChange={setDate} required />
+          <TextField label={common('date_2')} type="date" value={date} onChange={setDate} required />
           <NumberField
-            label={`Body mass, ${pounds ? 'lb' : 'kg'}`}
+            label={t('body_mass_2', { unit: pounds ? 'lb' : 'kg' })}
             value={mass}
             min={10}
             max={660}
@@ -104,7 +109,7 @@ export function MeasuresSection({ record, onChanged }: MeasuresSectionProps) {
             onEmpty={() => setMass(null)}
           />
           <NumberField
-            label="Stature, cm"
+            label={t('stature_cm')}
             value={stature}
             min={50}
             max={260}
@@ -112,17 +117,17 @@ export function MeasuresSection({ record, onChanged }: MeasuresSectionProps) {
             onEmpty={() => setStature(null)}
           />
           <NumberField
-            label="Leg length, cm"
+            label={t('leg_length_cm')}
             value={leg}
             min={20}
             max={160}
             onChange={setLeg}
             onEmpty={() => setLeg(null)}
-            help="hip bone to floor"
+            help={t('hip_bone_to_floor')}
           />
         </div>
         <button type="submit" disabled={empty}>
-          Add measure
+          {t('add_measure')}
         </button>
       </form>
     </section>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import '../coach.css';
 import { useState } from 'preact/hooks';
 import type { Athlete, AthleteChange } from '../../../../shared/schemas/athlete.ts';
@@ -18,11 +21,14 @@ import { ReturningSection } from './returning-section.tsx';
 import { SensorsSection } from './sensors-section.tsx';
 import { StoredSection } from './stored-section.tsx';
 
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
+
 /** Who the athlete is: what is kept, where, and how to take it along or away. */
 export default function PersonPage({ params }: PageProps) {
   const record = useResource<AthleteRecord>(coachPaths.athlete(params.athlete_id));
   return (
-    <ResourceView resource={record} name="the athlete">
+    <ResourceView resource={record} name={t('the_athlete')}>
       {(value) => (
         <>
           <AthleteHead athlete_id={params.athlete_id} name={value.athlete.name} />
@@ -82,46 +88,54 @@ function PersonForm({ athlete, age_years, onSaved }: PersonFormProps) {
         }
       }}
     >
-      <h2>Person</h2>
+      <h2>{t('person')}</h2>
       {fault && <FaultBox fault={fault} />}
       <div class="field-grid">
-        <TextField label="Name or pseudonym" value={draft.name} onChange={(name) => change({ name })} required />
         <TextField
-          label="Year of birth, or birth date (optional)"
+          label={common('name_or_pseudonym')}
+          value={draft.name}
+          onChange={(name) => change({ name })}
+          required
+        />
+        <TextField
+          label={t('year_of_birth_or_birth')}
           placeholder="2012"
           value={draft.birth_date}
           onChange={(birth_date) => change({ birth_date })}
           help={
             age_years === null
-              ? 'The year is enough. It tells whether the athlete still grows: old repetitions then expire sooner.'
-              : `${Math.floor(age_years)} years${age_years >= 9 && age_years < 18 ? ': growing, repetitions older than 60 days do not count as normal' : ''}`
+              ? t('the_year_is_enough_it')
+              : t('years', {
+                  age_years: Math.floor(age_years),
+                  growing: age_years >= 9 && age_years < 18 ? t('growing_repetitions_older_than_60') : '',
+                })
           }
         />
         <SelectField
-          label="Sex (optional)"
+          label={t('sex_optional')}
           value={draft.sex}
           options={[
-            { value: '', label: 'not kept' },
-            { value: 'female', label: 'female' },
-            { value: 'male', label: 'male' },
-            { value: 'other', label: 'other' },
+            { value: '', label: t('not_kept') },
+            { value: 'female', label: t('female') },
+            { value: 'male', label: t('male') },
+            { value: 'other', label: common('timed_other') },
           ]}
           onChange={(sex) => change({ sex })}
         />
         <TextField
-          label="Usual footwear"
+          label={t('usual_footwear')}
           value={draft.footwear}
           onChange={(footwear) => change({ footwear })}
-          placeholder="spikes"
+          placeholder={t('spikes')}
         />
       </div>
       <label class="field">
-        <span>Notes</span>
+        <span>{common('notes')}</span>
         <textarea rows={3} value={draft.notes} onInput={(event) => change({ notes: event.currentTarget.value })} />
       </label>
       <p class="actions">
         <button type="submit" class={state === 'changed' ? 'primary' : undefined} disabled={state !== 'changed'}>
-          {state === 'as stored' ? 'Saved' : state === 'saving' ? 'Saving ...' : 'Save'}
+          {state === 'as stored' ? t('saved') : state === 'saving' ? t('saving') : common('save')}
         </button>
       </p>
     </form>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import { useState } from 'preact/hooks';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import { formatDate, localToday } from '../../../app/format.ts';
@@ -5,6 +8,9 @@ import { FaultBox } from '../../../parts/fault-box.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { coachApi } from '../coach-api.ts';
 import { useAttempt } from '../use-attempt.ts';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 interface ReturningSectionProps {
   record: AthleteRecord;
@@ -19,16 +25,16 @@ export function ReturningSection({ record, onChanged }: ReturningSectionProps) {
   const { fault, attempt } = useAttempt(onChanged);
   return (
     <section class="sheet">
-      <h2>Returning from an injury</h2>
+      <h2>{t('returning_from_an_injury')}</h2>
       {fault && <FaultBox fault={fault} />}
       {returning ? (
         <>
           <p>
-            Since {formatDate(returning.since_date)}: nothing is compared with what was usual before.{' '}
+            {t('since_nothing_is_compared_with', { since_date: formatDate(returning.since_date) })}
             {returning.note && <span class="notes">{returning.note}</span>}
           </p>
           <button type="button" onClick={() => void attempt(() => coachApi.setReturning(athlete.athlete_id, null))}>
-            Back to normal training
+            {t('back_to_normal_training')}
           </button>
         </>
       ) : (
@@ -38,14 +44,17 @@ export function ReturningSection({ record, onChanged }: ReturningSectionProps) {
             void attempt(() => coachApi.setReturning(athlete.athlete_id, { since_date: since, note }));
           }}
         >
-          <p class="quiet">
-            While the mark is set, {athlete.name} gets values without comparison. The clinician's plan comes first.
-          </p>
+          <p class="quiet">{t('while_the_mark_is_set', { name: athlete.name })}</p>
           <div class="field-grid">
-            <TextField label="Since" type="date" value={since} onChange={setSince} required />
-            <TextField label="Note" value={note} onChange={setNote} placeholder="what the clinician allows" />
+            <TextField label={t('since')} type="date" value={since} onChange={setSince} required />
+            <TextField
+              label={common('note')}
+              value={note}
+              onChange={setNote}
+              placeholder={t('what_the_clinician_allows')}
+            />
           </div>
-          <button type="submit">Mark as returning</button>
+          <button type="submit">{t('mark_as_returning')}</button>
         </form>
       )}
     </section>

@@ -1,4 +1,7 @@
-import { MOUNTING_CHOICES } from '../../../../shared/mountings.ts';
+import { phrasesOf } from '../../../app/language.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { mountingChoices } from '../../../app/mounting-words.ts';
 import { useState } from 'preact/hooks';
 import type { AthleteRecord, AthleteSensor } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { Fault } from '../../../../shared/fault.ts';
@@ -7,6 +10,9 @@ import { Choice } from '../../../parts/choice.tsx';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { TextField } from '../../../parts/text-field.tsx';
 import { coachApi } from '../coach-api.ts';
+
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('athletes', athletesWords);
 
 interface SensorsSectionProps {
   record: AthleteRecord;
@@ -49,15 +55,15 @@ export function SensorsSection({ record, onChanged }: SensorsSectionProps) {
         void save();
       }}
     >
-      <h2>Sensors</h2>
+      <h2>{common('sensors')}</h2>
       {fault && <FaultBox fault={fault} />}
       <div class="field-grid">
-        <TextField label="Left" value={left} onChange={change(setLeft)} placeholder="name on the sensor" />
-        <TextField label="Right" value={right} onChange={change(setRight)} placeholder="name on the sensor" />
+        <TextField label={t('left')} value={left} onChange={change(setLeft)} placeholder={t('name_on_the_sensor')} />
+        <TextField label={t('right')} value={right} onChange={change(setRight)} placeholder={t('name_on_the_sensor')} />
       </div>
-      <Choice legend="Worn on the" value={mounting} options={MOUNTING_CHOICES} onChange={change(setMounting)} />
+      <Choice legend={t('worn_on_the')} value={mounting} options={mountingChoices()} onChange={change(setMounting)} />
       <button type="submit" class={state === 'changed' ? 'primary' : undefined} disabled={state === 'as stored'}>
-        {state === 'as stored' ? 'Saved' : 'Save'}
+        {state === 'as stored' ? t('saved') : common('save')}
       </button>
     </form>
   );

@@ -1,7 +1,10 @@
+import { formatNumber } from '../../../app/format.ts';
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import { useState } from 'preact/hooks';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { Fault } from '../../../../shared/fault.ts';
-import { count } from '../../../app/describe.ts';
 import { go } from '../../../app/router.ts';
 import { client, faultOf } from '../../../client.ts';
 import { Dialog } from '../../../parts/dialog.tsx';
@@ -10,6 +13,9 @@ import { TextField } from '../../../parts/text-field.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
 import type { EraseReceipt } from '../../../../shared/schemas/coach/erase-receipt.ts';
 import { coachApi } from '../coach-api.ts';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 /** What is stored about the person and where; taking it along, deleting it, erasing it for good. */
 export function StoredSection({ record }: { record: AthleteRecord }) {
@@ -22,7 +28,7 @@ export function StoredSection({ record }: { record: AthleteRecord }) {
     setFault(null);
     try {
       await client.remove(`/athletes/${athlete.athlete_id}`);
-      offerUndo(`${athlete.name} deleted`, async () => {
+      offerUndo(t('deleted_2', { name: athlete.name }), async () => {
         await client.post(`/athletes/${athlete.athlete_id}/restore`);
         go(`/athletes/${athlete.athlete_id}`);
       });
@@ -41,41 +47,43 @@ export function StoredSection({ record }: { record: AthleteRecord }) {
   };
   return (
     <section class="sheet">
-      <h2>What is stored, and where</h2>
+      <h2>{t('what_is_stored_and_where')}</h2>
       <p>
-        {count(stored.sessions, 'session')}, {count(stored.repetitions, 'repetition')},{' '}
-        {count(stored.recordings, 'recording')} ({(stored.raw_bytes / 1e6).toFixed(1)} MB),{' '}
-        {count(stored.sprint_tests, 'sprint test')}, {count(stored.strength_records, 'strength record')}, and what
-        stands above on this page. All of it lies in one file on the machine that runs Cinderlane (
-        <code>{stored.file}</code>); nothing is sent anywhere. Backups you made hold copies.
+        {t('mb_and_what_stands_above', {
+          sessions: common('n_sessions', { n: stored.sessions }),
+          repetitions: common('repetitions', { n: stored.repetitions }),
+          recordings: common('n_recordings', { n: stored.recordings }),
+          raw_bytes: formatNumber(stored.raw_bytes / 1e6, 1),
+          sprint_tests: common('n_sprint_tests', { n: stored.sprint_tests }),
+          strength_records: common('n_strength_records', { n: stored.strength_records }),
+        })}
+        <code>{stored.file}</code>
+        {t('nothing_is_sent_anywhere_backups')}
       </p>
-      <p>For minors: ask the athlete and a parent before you record, and give them this file when they ask for it.</p>
+      <p>{t('for_minors_ask_the_athlete')}</p>
       {fault && !erasing && <FaultBox fault={fault} />}
       <div class="actions">
         <a class="button" href={`/api/coach/athletes/${athlete.athlete_id}/everything.zip`} download>
-          Take everything along (zip)
+          {t('take_everything_along_zip')}
         </a>
         <button type="button" onClick={() => void remove()}>
-          Delete {athlete.name}
+          {t('delete', { name: athlete.name })}
         </button>
         <button type="button" onClick={() => setErasing(true)}>
-          Erase for good ...
+          {t('erase_for_good')}
         </button>
       </div>
-      <p class="quiet small">
-        Deleting hides the athlete everywhere and can be undone. Erasing takes every row and recording out of the file;
-        it cannot be undone.
-      </p>
-      <Dialog title="Erased" open={receipt !== null} onClose={() => go('/athletes')}>
+      <p class="quiet small">{t('deleting_hides_the_athlete_everywhere')}</p>
+      <Dialog title={t('erased')} open={receipt !== null} onClose={() => go('/athletes')}>
         {receipt && <ErasedNote receipt={receipt} />}
         <p class="actions">
           <button type="button" class="primary" onClick={() => go('/athletes')}>
-            To the athletes
+            {t('to_the_athletes')}
           </button>
         </p>
       </Dialog>
       <Dialog
-        title={`Erase ${athlete.name} for good`}
+        title={t('erase_for_good_2', { name: athlete.name })}
         open={erasing && receipt === null}
         onClose={() => setErasing(false)}
       >
@@ -85,15 +93,12 @@ export function StoredSection({ record }: { record: AthleteRecord }) {
             void erase();
           }}
         >
-          <p>
-            Every repetition, recording, test, note and measure of {athlete.name} goes. This cannot be undone. Take
-            everything along first if anyone may still want it.
-          </p>
+          <p>{t('every_repetition_recording_test_note', { name: athlete.name })}</p>
           {fault && <FaultBox fault={fault} />}
-          <TextField label={`Type the name to confirm: ${athlete.name}`} value={typed} onChange={setTyped} />
+          <TextField label={t('type_the_name_to_confirm', { name: athlete.name })} value={typed} onChange={setTyped} />
           <p class="actions">
             <button type="submit" disabled={typed.trim() !== athlete.name.trim()}>
-              Erase for good
+              {t('erase_for_good_3')}
             </button>
           </p>
         </form>
@@ -107,24 +112,24 @@ function ErasedNote({ receipt }: { receipt: EraseReceipt }) {
   const { still_named_in, exports } = receipt;
   return (
     <>
-      <p>Every row and file of this person is gone from the database and from what sensors sent.</p>
+      <p>{t('every_row_and_file_of')}</p>
       {still_named_in.length > 0 ? (
         <>
-          <p>The name still stands in texts that belong to others; change them by hand:</p>
+          <p>{t('the_name_still_stands_in')}</p>
           <ul>
             {still_named_in.map(({ table, column, rows }) => (
               <li key={`${table}.${column}`}>
-                {table}, {column}: {count(rows, 'place')}
+                {table}, {column}: {common('n_places', { n: rows })}
               </li>
             ))}
           </ul>
         </>
       ) : (
-        <p>The name stands nowhere else in the database.</p>
+        <p>{t('the_name_stands_nowhere_else')}</p>
       )}
       <p>
-        Backups made before still hold the person: delete them, or make new ones.
-        {exports > 0 && ` ${count(exports, 'research export')} made earlier held this person under a pseudonym.`}
+        {t('backups_made_before_still_hold')}
+        {exports > 0 && t('made_earlier_held_this_person', { exports: common('n_research_exports', { n: exports }) })}
       </p>
     </>
   );

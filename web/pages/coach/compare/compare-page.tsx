@@ -1,9 +1,11 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { compareWords } from '../../../../shared/messages/en/view/compare.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import '../coach.css';
 import { useEffect } from 'preact/hooks';
 import { PROFILE_QUANTITIES, type ProfileQuantity } from '../../../../shared/fields.ts';
 import { COMPARED_KINDS } from '../../../../shared/coach-words.ts';
 import type { ComparedSide, Comparison } from '../../../../shared/schemas/coach/comparison.ts';
-import { count } from '../../../app/describe.ts';
 import { displayOf, formatShortDate } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
 import { type PageProps, setQuery } from '../../../app/router.ts';
@@ -18,6 +20,9 @@ import { type CompareAxis, ComparePlot } from './compare-plot.tsx';
 import { DifferenceTable, StepTable } from './compare-tables.tsx';
 import { SidePicker } from './side-picker.tsx';
 import { useFirstChoice } from './use-first-choice.ts';
+
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('compare', compareWords);
 
 /** Any two repetitions, sessions or blocks over each other, and how sure every difference is. */
 export default function ComparePage({ query }: PageProps) {
@@ -42,13 +47,13 @@ export default function ComparePage({ query }: PageProps) {
   const comparison = useResource<Comparison>(whole ? `/coach/comparison?${question}` : null);
   return (
     <>
-      <h1>Compare</h1>
+      <h1>{common('compare')}</h1>
       <div class="no-print">
         <Choice
-          legend="What is compared"
+          legend={t('what_is_compared')}
           quiet
           value={kind}
-          options={COMPARED_KINDS.map((value) => ({ value, label: value }))}
+          options={COMPARED_KINDS.map((value) => ({ value, label: t(`kind_${value}`) }))}
           onChange={(next) => {
             const { athlete_id } = readKey(kind, a);
             const other = readKey(kind, b).athlete_id;
@@ -64,11 +69,11 @@ export default function ComparePage({ query }: PageProps) {
         </div>
       </div>
       {whole ? (
-        <ResourceView resource={comparison} name="both sides">
+        <ResourceView resource={comparison} name={t('both_sides')}>
           {(value) => <Compared comparison={value} query={query} />}
         </ResourceView>
       ) : (
-        <p class="quiet">Choose both sides: any athlete's, the same one's or two.</p>
+        <p class="quiet">{t('choose_both_sides_any_athletes')}</p>
       )}
     </>
   );
@@ -90,7 +95,7 @@ function Compared({ comparison, query }: { comparison: Comparison; query: URLSea
       {conditions.length > 1 && (
         <div class="compare-condition no-print">
           <SelectField
-            label="Effort and course"
+            label={common('effort_and_course')}
             value={condition?.key ?? ''}
             options={conditions.map((item) => ({
               value: item.key,
@@ -100,7 +105,9 @@ function Compared({ comparison, query }: { comparison: Comparison; query: URLSea
           />
         </div>
       )}
-      {condition && conditions.length === 1 && <p class="quiet">Both at {describeCondition(condition)}.</p>}
+      {condition && conditions.length === 1 && (
+        <p class="quiet">{t('both_at', { condition: describeCondition(condition) })}</p>
+      )}
       <ul class="compare-notes">
         {notes.map((note) => (
           <li key={note}>{note}</li>
@@ -108,33 +115,30 @@ function Compared({ comparison, query }: { comparison: Comparison; query: URLSea
       </ul>
       {quantities.length > 0 && (
         <section aria-labelledby="differences">
-          <h2 id="differences">{a.returning || b.returning ? 'Side by side' : 'What differs'}</h2>
+          <h2 id="differences">{a.returning || b.returning ? t('side_by_side') : t('what_differs')}</h2>
           <DifferenceTable comparison={comparison} />
           <p class="quiet small" hidden={a.returning || b.returning}>
-            B − A with what measuring alone can do to it; beside it the 95 % interval with what the athlete varies by
-            from day to day and from run to run. Beyond chance: 99 %.{' '}
-            {count(quantities.length, 'quantity', 'quantities')} are looked at together, so one in a hundred reads so by
-            chance.
+            {t('b_a_with_what_measuring', { quantities: common('n_quantities', { n: quantities.length }) })}
           </p>
         </section>
       )}
       {quantity && (
         <section aria-labelledby="along">
-          <h2 id="along">Along the run</h2>
+          <h2 id="along">{t('along_the_run')}</h2>
           <div class="compare-condition no-print">
             <SelectField<ProfileQuantity>
-              label="Quantity"
+              label={common('quantity')}
               value={quantity}
               options={measured.map((name) => ({ value: name, label: displayOf(name).label }))}
               onChange={(name) => setQuery('quantity', name)}
             />
             <Choice
-              legend="Along"
+              legend={t('along')}
               quiet
               value={by}
               options={[
-                { value: 'step', label: 'by step' },
-                { value: 'distance', label: 'by distance' },
+                { value: 'step', label: t('by_step') },
+                { value: 'distance', label: t('by_distance') },
               ]}
               onChange={(next) => setQuery('by', next === 'step' ? null : next)}
             />
@@ -157,9 +161,13 @@ function SideName({ letter, side }: { letter: 'A' | 'B'; side: ComparedSide }) {
       </a>
       , {side.title}
       <span class="quiet">
-        {count(side.repetitions, 'repetition')} of {count(side.sessions, 'session')}, {count(side.contacts, 'contact')}
+        {t('of', {
+          repetitions: common('repetitions', { n: side.repetitions }),
+          sessions: common('n_sessions', { n: side.sessions }),
+          contacts: common('n_contacts', { n: side.contacts }),
+        })}
         {side.first_date && side.first_date !== side.last_date
-          ? `, ${formatShortDate(side.first_date)} to ${formatShortDate(side.last_date)}`
+          ? t('to', { first_date: formatShortDate(side.first_date), last_date: formatShortDate(side.last_date) })
           : ''}
       </span>
     </p>

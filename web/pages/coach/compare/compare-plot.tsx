@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { compareWords } from '../../../../shared/messages/en/view/compare.ts';
 import { useState } from 'preact/hooks';
 import type { ContactQuantity } from '../../../../shared/analysis.ts';
 import type { ComparedStep, Comparison } from '../../../../shared/schemas/coach/comparison.ts';
@@ -5,6 +7,8 @@ import { displayOf, formatNumber } from '../../../app/format.ts';
 import { PlotFrame } from '../../../parts/plot/frame.tsx';
 import { linePath, type Point } from '../../../parts/plot/marks.tsx';
 import { rangeOf } from '../../../parts/plot/scale.ts';
+
+const t = phrasesOf('compare', compareWords);
 
 export type CompareAxis = 'step' | 'distance';
 
@@ -34,7 +38,7 @@ export function ComparePlot({ comparison, quantity, by }: ComparePlotProps) {
     });
   const [a, b] = [place(comparison.a.steps), place(comparison.b.steps)];
   const all = [...a, ...b];
-  if (all.length === 0) return <p class="quiet">This was not measured on either side.</p>;
+  if (all.length === 0) return <p class="quiet">{t('this_was_not_measured_on')}</p>;
   const xs = all.map((point) => point.x);
   const [min, max] = rangeOf(
     all.flatMap((point) => [point.y - (point.half ?? 0), point.y + (point.half ?? 0)]),
@@ -45,20 +49,20 @@ export function ComparePlot({ comparison, quantity, by }: ComparePlotProps) {
     const { step } = stops[index];
     const say = (points: readonly PlacedPoint[], letter: string) => {
       const point = points.find((one) => one.step === step);
-      if (!point) return `${letter} not measured`;
+      if (!point) return t('not_measured', { letter });
       return `${letter} ${formatNumber(point.y, decimals)}${point.half === null ? '' : ` ± ${formatNumber(point.half, decimals)}`}`;
     };
-    return `step ${step}: ${label} ${say(a, 'A')}, ${say(b, 'B')} ${unit}`.trim();
+    return t('step', { step, label, a: say(a, 'A'), b: say(b, 'B'), unit }).trim();
   };
   return (
     <>
       <PlotFrame
-        description={`${label} of A and B by ${by}; the numbers stand in the table of steps`}
+        description={t('of_a_and_b_by', { label, by: t(by === 'step' ? 'by_steps' : 'by_distances') })}
         height={300}
         x={
           by === 'step'
-            ? { min: 0.4, max: Math.max(...xs) + 0.6, label: 'step' }
-            : { min: Math.min(0, ...xs), max: Math.max(...xs) * 1.02, label: `distance (${distance.unit})` }
+            ? { min: 0.4, max: Math.max(...xs) + 0.6, label: t('step_axis') }
+            : { min: Math.min(0, ...xs), max: Math.max(...xs) * 1.02, label: t('distance', { unit: distance.unit }) }
         }
         y={{ min, max, label: unit === '' ? label : `${label} (${unit})` }}
         explore={{ count: stops.length, index: at, xs: stops.map((point) => point.x), text: words, onMove: setAt }}
@@ -93,7 +97,7 @@ export function ComparePlot({ comparison, quantity, by }: ComparePlotProps) {
         )}
       </PlotFrame>
       <p class={at === null ? 'readout is-hint' : 'readout'} aria-live="polite">
-        {at !== null && stops[at] ? words(at) : 'Tap the plot, or use the arrow keys, to read it step by step.'}
+        {at !== null && stops[at] ? words(at) : t('tap_the_plot_or_use')}
       </p>
     </>
   );

@@ -1,8 +1,12 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { compareWords } from '../../../../shared/messages/en/view/compare.ts';
 import type { ContactQuantity } from '../../../../shared/analysis.ts';
 import type { ComparedQuantity, ComparedStep, Comparison } from '../../../../shared/schemas/coach/comparison.ts';
 import { displayOf, formatNumber } from '../../../app/format.ts';
 import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { displayQuantity, showValue } from '../quantity-text.ts';
+
+const t = phrasesOf('compare', compareWords);
 
 /** Every quantity on both sides, the difference with its measuring error, and what can be told of it. */
 export function DifferenceTable({ comparison }: { comparison: Comparison }) {
@@ -10,21 +14,21 @@ export function DifferenceTable({ comparison }: { comparison: Comparison }) {
   const alone = comparison.a.returning || comparison.b.returning;
   return (
     <table class="numbers compare-table">
-      <caption class="visually-hidden">Each quantity in A and in B, B minus A, and its certainty</caption>
+      <caption class="visually-hidden">{t('each_quantity_in_a_and')}</caption>
       <thead>
         <tr>
           <th scope="col" class="word">
-            quantity
+            {t('quantity')}
           </th>
           <th scope="col">A</th>
           <th scope="col">B</th>
           {!alone && (
             <>
               <th scope="col">
-                B − A<span class="unit">± measuring</span>
+                B − A<span class="unit">{t('measuring')}</span>
               </th>
               <th scope="col" class="word">
-                with chance, 95 %
+                {t('with_chance_95')}
               </th>
             </>
           )}
@@ -101,15 +105,15 @@ export function StepTable({ comparison, quantity }: { comparison: Comparison; qu
       : `${formatNumber(value.value * factor, decimals)}${value.u === null ? '' : ` ± ${formatNumber(1.96 * value.u * factor, decimals)}`}`;
   return (
     <details class="more">
-      <summary>Step by step</summary>
-      <TableScroll label={`${label}, step by step`}>
+      <summary>{t('step_by_step')}</summary>
+      <TableScroll label={t('step_by_step_2', { label })}>
         <table class="numbers">
-          <caption class="visually-hidden">{label} of every step in A and in B, plus or minus 95 per cent</caption>
+          <caption class="visually-hidden">{t('of_every_step_in_a', { label })}</caption>
           <thead>
             <tr>
-              <th scope="col">step</th>
+              <th scope="col">{t('step_axis')}</th>
               <th scope="col" class="word">
-                side, A / B
+                {t('side_a_b')}
               </th>
               {['A', 'B', 'B − A'].map((head) => (
                 <th scope="col" key={head}>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { compareWords } from '../../../../shared/messages/en/view/compare.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import { addDays } from '../../../../shared/dates.ts';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { SessionList, SessionWithRepetitions } from '../../../../shared/schemas/session.ts';
@@ -11,6 +14,9 @@ import { TextField } from '../../../parts/text-field.tsx';
 import { coachPaths } from '../coach-api.ts';
 import { type ComparedKind, type KeyParts, readKey, writeKey } from './compare-keys.ts';
 
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('compare', compareWords);
+
 /** Days before a focus that stand for 'before', as everywhere (dsp/athlete/block-change.ts). */
 export const BEFORE_DAYS = 60;
 
@@ -21,7 +27,7 @@ interface SidePickerProps {
   onChange: (key: string) => void;
 }
 
-const CHOOSE = { value: '', label: 'choose ...' };
+const chooseNow = () => ({ value: '', label: common('choose') });
 
 /** Chooses one side: whose, then which session and repetition, or from when to when. */
 export function SidePicker({ letter, kind, value, onChange }: SidePickerProps) {
@@ -34,10 +40,10 @@ export function SidePicker({ letter, kind, value, onChange }: SidePickerProps) {
         <span class={`compare-letter is-${letter.toLowerCase()}`}>{letter}</span>
       </legend>
       <SelectField
-        label="Athlete"
+        label={common('athlete_3')}
         value={parts.athlete_id}
         options={[
-          CHOOSE,
+          chooseNow(),
           ...(directory.athletes.value?.items ?? []).map(({ athlete_id, name }) => ({
             value: String(athlete_id),
             label: name,
@@ -71,17 +77,17 @@ function SessionFields({ kind, parts, change }: PartsProps & { kind: ComparedKin
   return (
     <>
       <SelectField
-        label="Session"
+        label={common('page_Session')}
         value={parts.session_id}
-        options={[CHOOSE, ...(sessions.value?.items ?? []).map(sessionOption)]}
+        options={[chooseNow(), ...(sessions.value?.items ?? []).map(sessionOption)]}
         onChange={(session_id) => change({ session_id, repetition_id: '' })}
       />
       {kind === 'repetitions' && parts.session_id !== '' && (
         <SelectField
-          label="Repetition"
+          label={common('page_Repetition')}
           value={parts.repetition_id}
           options={[
-            CHOOSE,
+            chooseNow(),
             ...(own ?? []).map((line) => ({
               value: String(line.repetition_id),
               label: `${line.order_number}: ${describeCourseShortly(line)}`,
@@ -98,12 +104,12 @@ function BlockFields({ parts, change }: PartsProps) {
   const record = useResource<AthleteRecord>(coachPaths.athlete(parts.athlete_id));
   const spans = (record.value?.focuses ?? []).flatMap((focus) => [
     {
-      label: `${focus.name}, from ${formatShortDate(focus.from_date)}`,
+      label: t('from', { name: focus.name, from_date: formatShortDate(focus.from_date) }),
       from: focus.from_date,
       to: focus.to_date ?? localToday(),
     },
     {
-      label: `before ${focus.name}`,
+      label: t('before', { name: focus.name }),
       from: addDays(focus.from_date, -BEFORE_DAYS),
       to: addDays(focus.from_date, -1),
     },
@@ -113,17 +119,17 @@ function BlockFields({ parts, change }: PartsProps) {
     <>
       {spans.length > 0 && (
         <SelectField
-          label="Block"
+          label={t('block')}
           value={chosen < 0 ? '' : String(chosen)}
           options={[
-            { value: '', label: 'own dates' },
+            { value: '', label: t('own_dates') },
             ...spans.map(({ label }, index) => ({ value: String(index), label })),
           ]}
           onChange={(index) => index !== '' && change({ from: spans[Number(index)].from, to: spans[Number(index)].to })}
         />
       )}
-      <TextField label="From" type="date" value={parts.from} onChange={(from) => change({ from })} />
-      <TextField label="To" type="date" value={parts.to} onChange={(to) => change({ to })} />
+      <TextField label={common('from')} type="date" value={parts.from} onChange={(from) => change({ from })} />
+      <TextField label={common('to')} type="date" value={parts.to} onChange={(to) => change({ to })} />
     </>
   );
 }

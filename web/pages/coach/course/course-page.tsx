@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { courseWords } from '../../../../shared/messages/en/view/course.ts';
 import '../coach.css';
 import type { CourseView, RunCondition } from '../../../../shared/schemas/coach/course-view.ts';
 import type { StartStyle } from '../../../../shared/words.ts';
@@ -14,6 +17,9 @@ import { coachPaths } from '../coach-api.ts';
 import { CautionList } from '../parts/caution-list.tsx';
 import { courseText, displayQuantity } from '../quantity-text.ts';
 import { CourseSection } from './course-section.tsx';
+
+const t = phrasesOf('course', courseWords);
+const common = phrasesOf('common', commonWords);
 
 /** Quantities that come first in the choice; the rest follows. */
 const FIRST = [
@@ -38,22 +44,19 @@ export default function CoursePage({ params, query }: PageProps) {
   });
   const view = useResource<CourseView>(coachPaths.course(params.athlete_id, question.toString()));
   return (
-    <ResourceView resource={view} name="the course over time">
+    <ResourceView resource={view} name={t('the_course_over_time')}>
       {(value) => (
         <>
           <AthleteHead athlete_id={params.athlete_id} name={value.name} />
           {value.conditions.length === 0 || !value.course ? (
-            <EmptyState title="Nothing measured yet">
-              <p>
-                After each session one point stands here. From the fourth session on a trend can be told, with its
-                certainty; from the sixth repetition on the athlete's own variation says what is normal.
-              </p>
+            <EmptyState title={t('nothing_measured_yet')}>
+              <p>{t('after_each_session_one_point')}</p>
             </EmptyState>
           ) : (
             <>
               <div class="field-grid no-print">
                 <SelectField
-                  label="Quantity"
+                  label={common('quantity')}
                   value={quantity}
                   options={[
                     ...new Set([...FIRST.filter((name) => value.quantities.includes(name)), ...value.quantities]),
@@ -61,7 +64,7 @@ export default function CoursePage({ params, query }: PageProps) {
                   onChange={(name) => setQuery('quantity', name)}
                 />
                 <SelectField
-                  label="Effort and course"
+                  label={common('effort_and_course')}
                   value={value.condition?.key ?? ''}
                   options={value.conditions.map((item) => ({
                     value: item.key,
@@ -71,12 +74,7 @@ export default function CoursePage({ params, query }: PageProps) {
                 />
               </div>
               <CourseSection course={value.course} />
-              {value.growing && (
-                <p class="quiet">
-                  {value.name} is growing: only repetitions of the last 60 days count as normal. A longer contact with
-                  growth is no fault.
-                </p>
-              )}
+              {value.growing && <p class="quiet">{t('is_growing_only_repetitions_of', { name: value.name })}</p>}
             </>
           )}
           <CautionList cautions={value.cautions} />
@@ -89,7 +87,7 @@ export default function CoursePage({ params, query }: PageProps) {
 /** `40 yd, standing start, 100 %`. */
 export function describeCondition(condition: RunCondition): string {
   return [
-    condition.distance_m === null ? 'course not given' : courseText(condition.distance_m),
+    condition.distance_m === null ? common('course_not_given') : courseText(condition.distance_m),
     condition.belt_speed_mps === null ? '' : `belt ${condition.belt_speed_mps} m/s`,
     condition.start_style === null ? '' : startStyleWords(condition.start_style as StartStyle),
     condition.effort_percent === null ? '' : `${condition.effort_percent} %`,

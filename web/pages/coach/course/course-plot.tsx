@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { courseWords } from '../../../../shared/messages/en/view/course.ts';
 import type { QuantityCourse } from '../../../../shared/schemas/coach/course-view.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import { PlotFrame } from '../../../parts/plot/frame.tsx';
@@ -6,6 +9,9 @@ import { rangeOf } from '../../../parts/plot/scale.ts';
 import { dayNumber } from '../../../../shared/dates.ts';
 import { dateTicks } from '../parts/date-axis.ts';
 import { displayQuantity } from '../quantity-text.ts';
+
+const t = phrasesOf('course', courseWords);
+const common = phrasesOf('common', commonWords);
 
 interface CoursePlotProps {
   course: QuantityCourse;
@@ -33,9 +39,14 @@ export function CoursePlot({ course, height = 280, withTrend = true }: CoursePlo
   return (
     <>
       <PlotFrame
-        description={`${label} over ${sessions.length} sessions from ${formatShortDate(sessions[0].date)} to ${formatShortDate(sessions.at(-1)!.date)}; the numbers are in the table`}
+        description={t('over_sessions_from_to_the', {
+          label,
+          n_sessions: sessions.length,
+          date: formatShortDate(sessions[0].date),
+          date_2: formatShortDate(sessions.at(-1)!.date),
+        })}
         height={height}
-        x={{ min: first - pad, max: last + 2 * pad, label: 'session', ...dateTicks(first, last) }}
+        x={{ min: first - pad, max: last + 2 * pad, label: common('replay_session'), ...dateTicks(first, last) }}
         y={{ min, max, label: unit === '' ? label : `${label} (${unit === 'deg' ? '°' : unit})` }}
       >
         {(area) => {
@@ -95,7 +106,7 @@ export function CoursePlot({ course, height = 280, withTrend = true }: CoursePlo
                       y2={area.y(shown(level.value))}
                     />
                     <text class="tick" x={area.x(dayNumber(level.first_date))} y={area.y(shown(level.value)) - 10}>
-                      {index === 0 ? 'before' : 'now'}
+                      {index === 0 ? t('before') : t('now')}
                     </text>
                   </g>
                 ))}
@@ -112,10 +123,10 @@ export function CoursePlot({ course, height = 280, withTrend = true }: CoursePlo
         }}
       </PlotFrame>
       <p class="quiet small">
-        Diamonds: sessions. Dots: single repetitions.
-        {trend && ' Long line: the way it goes, with its 95 % band.'}
-        {block && ' Thick lines: before the block and now; upright: where it begins.'}
-        {normal && ' Bar at the right: normal variation now.'}
+        {t('diamonds_sessions_dots_single_repetitions')}
+        {trend && t('long_line_the_way_it')}
+        {block && t('thick_lines_before_the_block')}
+        {normal && t('bar_at_the_right_normal')}
       </p>
     </>
   );

@@ -1,8 +1,14 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { courseWords } from '../../../../shared/messages/en/view/course.ts';
 import type { QuantityCourse } from '../../../../shared/schemas/coach/course-view.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { displayQuantity, showQuantity, showValue } from '../quantity-text.ts';
 import { CoursePlot } from './course-plot.tsx';
+
+const t = phrasesOf('course', courseWords);
+const common = phrasesOf('common', commonWords);
 
 /** One quantity over time: sentence, plot, sides, and the same numbers as a table. */
 export function CourseSection({ course }: { course: QuantityCourse }) {
@@ -15,37 +21,42 @@ export function CourseSection({ course }: { course: QuantityCourse }) {
       {sessions.length > 0 && <CoursePlot course={course} />}
       {normal && (
         <p>
-          Normal now: {showValue(quantity, normal.low)} to {showQuantity(quantity, normal.high)}
+          {t('normal_now_to', { low: showValue(quantity, normal.low), high: showQuantity(quantity, normal.high) })}
           {normal.provisional
-            ? `, provisional: ${normal.n} ${normal.n === 1 ? 'repetition' : 'repetitions'}, with the variation published for others (${normal.variation_source})`
-            : ` (${normal.n} repetitions of ${normal.sessions} sessions)`}
-          . A single repetition counts as different from {showQuantity(quantity, normal.flag_from)} off the middle.
-          {normal.expired > 0 && ` ${normal.expired} older repetitions no longer count.`}
+            ? t('provisional_with_the_variation_published', { n: normal.n, variation_source: normal.variation_source })
+            : t('repetitions_of_sessions', { n: normal.n, sessions: normal.sessions })}
+          {t('a_single_repetition_counts_as', { from: showQuantity(quantity, normal.flag_from) })}
+          {normal.expired > 0 && t('older_repetitions_no_longer_count', { expired: normal.expired })}
         </p>
       )}
       {sides && (
         <p>
-          <strong>Last session, left and right:</strong> {sides.sentence} Difference{' '}
-          {showQuantity(quantity, sides.difference)} (95 % from {showValue(quantity, sides.low)} to{' '}
-          {showValue(quantity, sides.high)}), variation within one side {showQuantity(quantity, sides.within_side_sd)}.
+          <strong>{t('last_session_left_and_right')}</strong>
+          {t('difference_95_from_to_variation', {
+            sentence: sides.sentence,
+            size: showQuantity(quantity, sides.difference),
+            low: showValue(quantity, sides.low),
+            high: showValue(quantity, sides.high),
+            scatter: showQuantity(quantity, sides.within_side_sd),
+          })}
         </p>
       )}
       <p class="quiet small">{definition}</p>
       <details class="more">
-        <summary>The numbers</summary>
-        <TableScroll label={`${label} by session`}>
+        <summary>{common('the_numbers')}</summary>
+        <TableScroll label={t('by_session', { label })}>
           <table class="numbers">
-            <caption class="visually-hidden">{label} by session</caption>
+            <caption class="visually-hidden">{t('by_session', { label })}</caption>
             <thead>
               <tr>
-                <th scope="col">session</th>
+                <th scope="col">{common('replay_session')}</th>
                 <th scope="col">
                   {label}
                   <span class="unit">{unit}</span>
                 </th>
-                <th scope="col">left</th>
-                <th scope="col">right</th>
-                <th scope="col">repetitions</th>
+                <th scope="col">{common('left')}</th>
+                <th scope="col">{common('right')}</th>
+                <th scope="col">{common('repetitions_3')}</th>
               </tr>
             </thead>
             <tbody>

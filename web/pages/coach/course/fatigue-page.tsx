@@ -1,6 +1,9 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { courseWords } from '../../../../shared/messages/en/view/course.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import '../coach.css';
 import type { FatigueLine, FatigueView } from '../../../../shared/schemas/coach/course-view.ts';
-import { formatDate } from '../../../app/format.ts';
+import { formatDate, formatNumber } from '../../../app/format.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { PlotFrame } from '../../../parts/plot/frame.tsx';
@@ -11,30 +14,36 @@ import { coachPaths } from '../coach-api.ts';
 import { CautionList } from '../parts/caution-list.tsx';
 import { displayQuantity } from '../quantity-text.ts';
 
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('course', courseWords);
+
 /** How each athlete's repetitions drift through a session, with the coach's stop rule. */
 export default function FatiguePage({ params }: PageProps) {
   const fatigue = useResource<FatigueView>(coachPaths.fatigue(params.session_id));
   return (
-    <ResourceView resource={fatigue} name="the session">
+    <ResourceView resource={fatigue} name={common('the_session')}>
       {(view) => {
         const athletes = new Map<number, FatigueLine[]>();
         for (const line of view.lines) athletes.set(line.athlete_id, [...(athletes.get(line.athlete_id) ?? []), line]);
         return (
           <>
             <p class="trail">
-              <a href={`#/field/${params.session_id}`}>Field</a>
+              <a href={`#/field/${params.session_id}`}>{common('page_Field')}</a>
             </p>
-            <h1>Through the session</h1>
+            <h1>{common('through_the_session')}</h1>
             <p>
-              {view.title}, {formatDate(view.session_date)}. Like repetitions only: same effort, same course.{' '}
+              {t('like_repetitions_only_same_effort', {
+                title: view.title,
+                session_date: formatDate(view.session_date),
+              })}
               {view.limit_percent === null
-                ? 'Your stop rule for speed is off.'
-                : `You think of stopping when speed falls ${view.limit_percent} % below the first two repetitions.`}
+                ? t('your_stop_rule_for_speed')
+                : t('you_think_of_stopping_when', { limit_percent: view.limit_percent })}
             </p>
             {athletes.size === 0 && (
               <section class="empty">
-                <h2>Too few repetitions</h2>
-                <p>Two like repetitions of an athlete make a line here; three tell how the session drifts.</p>
+                <h2>{t('too_few_repetitions')}</h2>
+                <p>{t('two_like_repetitions_of_an')}</p>
               </section>
             )}
             {[...athletes.values()].map((lines) => (
@@ -68,15 +77,19 @@ function FatigueSection({ line }: { line: FatigueLine }) {
     <div>
       <p class={line.stop ? 'stop-advice' : undefined}>
         {line.sentence}
-        {line.effort_percent !== null && <span class="quiet"> At {line.effort_percent} %.</span>}
+        {line.effort_percent !== null && <span class="quiet">{t('at', { effort_percent: line.effort_percent })}</span>}
       </p>
       <PlotFrame
-        description={`${label} of ${line.name} by repetition: ${line.repetitions.map((entry) => (entry.value * factor).toFixed(2)).join(', ')}`}
+        description={t('of_by_repetition', {
+          label,
+          name: line.name,
+          values: line.repetitions.map((entry) => formatNumber(entry.value * factor, 2)).join(', '),
+        })}
         height={180}
         x={{
           min: 0.5,
           max: Math.max(2, points.length) + 0.5,
-          label: 'repetition',
+          label: common('repetition_axis'),
           ticks: points.map((point) => point.x),
           format: (x) => String(line.repetitions[x - 1]?.order_number ?? ''),
         }}

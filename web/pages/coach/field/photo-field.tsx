@@ -1,7 +1,11 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { fieldWords } from '../../../../shared/messages/en/view/field.ts';
 import { useState } from 'preact/hooks';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { coachApi } from '../coach-api.ts';
 import { useAttempt } from '../use-attempt.ts';
+
+const t = phrasesOf('field', fieldWords);
 
 interface PhotoFieldProps {
   repetition_id: number;
@@ -21,12 +25,12 @@ export function PhotoField({ repetition_id, aspect, has }: PhotoFieldProps) {
       {kept && (
         <img
           class="rating-photo"
-          alt={`Beside the rating of ${aspect}`}
+          alt={t('beside_the_rating_of', { aspect })}
           src={`/api/coach/repetitions/${repetition_id}/ratings/${aspect}/photo?shown=${shown}`}
         />
       )}
       <label class="field">
-        <span>{kept ? 'Another photograph' : 'Photograph'}</span>
+        <span>{kept ? t('another_photograph') : t('photograph')}</span>
         <input
           type="file"
           accept="image/jpeg,image/png,image/webp"
@@ -53,7 +57,7 @@ export function PhotoField({ repetition_id, aspect, has }: PhotoFieldProps) {
             })
           }
         >
-          Delete photograph
+          {t('delete_photograph')}
         </button>
       )}
     </div>

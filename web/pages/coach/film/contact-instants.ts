@@ -1,11 +1,16 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { filmWords } from '../../../../shared/messages/en/view/film.ts';
 import type { Contact } from '../../../../shared/analysis.ts';
 import type { FilmTie } from '../../../../shared/schemas/coach/film.ts';
+
+const t = phrasesOf('film', filmWords);
 
 /** Instants of a contact that a film is shown at. */
 export const INSTANTS = ['touchdown', 'middle', 'toe_off'] as const;
 export type Instant = (typeof INSTANTS)[number];
 
-export const INSTANT_WORDS: Record<Instant, string> = { touchdown: 'touchdown', middle: 'middle', toe_off: 'toe-off' };
+/** An instant in words. */
+export const instantWords = (instant: Instant): string => t(instant);
 
 /** The recording's time of an instant, s; null where toe-off was not measured. */
 export function instantOf({ touchdown_s, toe_off_s }: Contact, instant: Instant): number | null {

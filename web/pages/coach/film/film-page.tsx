@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { filmWords } from '../../../../shared/messages/en/view/film.ts';
 import '../coach.css';
 import { useState } from 'preact/hooks';
 import type { FilmTie } from '../../../../shared/schemas/coach/film.ts';
@@ -12,26 +14,26 @@ import { Choice } from '../../../parts/choice.tsx';
 import { ResourceView } from '../../../parts/resource-view.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { coachPaths } from '../coach-api.ts';
-import { INSTANT_WORDS, INSTANTS, type Instant } from './contact-instants.ts';
+import { instantWords, INSTANTS, type Instant } from './contact-instants.ts';
 import { FilmPanel } from './film-panel.tsx';
+
+const t = phrasesOf('film', filmWords);
 
 /** A film beside the contacts of a repetition: from contact to contact on the exact frame, and beside another repetition. */
 export default function FilmPage({ params, query }: PageProps) {
   const repetition = useResource<RepetitionLine>(paths.repetition(params.repetition_id));
   const { athleteName } = useDirectory();
   return (
-    <ResourceView resource={repetition} name="the repetition">
+    <ResourceView resource={repetition} name={t('the_repetition')}>
       {(line) => (
         <>
           <p class="trail no-print">
-            <a href={`#${paths.repetition(line.repetition_id)}`}>Repetition {line.order_number}</a>
+            <a href={`#${paths.repetition(line.repetition_id)}`}>
+              {t('repetition', { order_number: line.order_number })}
+            </a>
           </p>
-          <h1>
-            Film: {athleteName(line.athlete_id)}, repetition {line.order_number}
-          </h1>
-          <p class="quiet no-print">
-            A film is opened on this device and stays on it. Kept is which of its frames belongs to which contact.
-          </p>
+          <h1>{t('film_repetition', { name: athleteName(line.athlete_id), order_number: line.order_number })}</h1>
+          <p class="quiet no-print">{t('a_film_is_opened_on')}</p>
           <Films line={line} other={query.get('beside')} />
         </>
       )}
@@ -64,12 +66,10 @@ function Films({ line, other }: { line: RepetitionLine; other: string | null }) 
     >
       <div class="film-contact no-print">
         <button type="button" disabled={step <= 1} onClick={() => setStep(step - 1)}>
-          Contact before
+          {t('contact_before')}
         </button>
         <p aria-live="polite">
-          <strong>
-            Step {step} of {last}
-          </strong>
+          <strong>{t('step_of', { step, last })}</strong>
           {contact && (
             <>
               {contact.side === 'unknown' ? '' : `, ${contact.side}`}
@@ -79,20 +79,20 @@ function Films({ line, other }: { line: RepetitionLine; other: string | null }) 
           )}
         </p>
         <button type="button" disabled={step >= last} onClick={() => setStep(step + 1)}>
-          Next contact
+          {t('next_contact')}
         </button>
         <Choice
-          legend="Instant"
+          legend={t('instant')}
           quiet
           value={instant}
-          options={INSTANTS.map((value) => ({ value, label: INSTANT_WORDS[value] }))}
+          options={INSTANTS.map((value) => ({ value, label: instantWords(value) }))}
           onChange={setInstant}
         />
         <SelectField
-          label="Beside"
+          label={t('beside')}
           value={other ?? ''}
           options={[
-            { value: '', label: 'no other repetition' },
+            { value: '', label: t('no_other_repetition') },
             ...like.map((one, index) => ({ value: String(one.repetition_id), label: besideWords(one, index === 0) })),
           ]}
           onChange={(id) => setQuery('beside', id || null)}
@@ -100,7 +100,7 @@ function Films({ line, other }: { line: RepetitionLine; other: string | null }) 
       </div>
       <div class="film-panels">
         <FilmPanel
-          title="This repetition"
+          title={t('this_repetition')}
           repetition_id={line.repetition_id}
           contacts={contacts}
           ties={own.ties.value?.items ?? []}
@@ -112,7 +112,10 @@ function Films({ line, other }: { line: RepetitionLine; other: string | null }) 
         />
         {besideLine && (
           <FilmPanel
-            title={`Repetition ${besideLine.order_number} of ${formatShortDate(besideLine.session_date)}`}
+            title={t('repetition_of', {
+              order_number: besideLine.order_number,
+              session_date: formatShortDate(besideLine.session_date),
+            })}
             repetition_id={besideLine.repetition_id}
             contacts={beside.profile.value?.contacts ?? []}
             ties={beside.ties.value?.items ?? []}
@@ -146,7 +149,12 @@ function likeRepetitions(line: RepetitionLine, all: readonly RepetitionLine[]): 
 function besideWords(line: RepetitionLine, best: boolean): string {
   const time = line.course_time_s === null ? '' : `, ${formatTime(line.course_time_s)}`;
   const speed = line.figures?.speed_max_mps;
-  return `${best && line.course_time_s !== null ? 'the best: ' : ''}${formatShortDate(line.session_date)}, repetition ${line.order_number}${time}${
-    speed ? `, ${formatNumber(speed, 2)} m/s` : ''
-  }, ${describeCourseShortly(line)}`;
+  return t('repetition_2', {
+    best: best && line.course_time_s !== null ? t('the_best') : '',
+    session_date: formatShortDate(line.session_date),
+    order_number: line.order_number,
+    time,
+    speed: speed ? `, ${formatNumber(speed, 2)} m/s` : '',
+    line: describeCourseShortly(line),
+  });
 }

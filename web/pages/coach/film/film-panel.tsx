@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { filmWords } from '../../../../shared/messages/en/view/film.ts';
 import { useEffect } from 'preact/hooks';
 import type { Contact } from '../../../../shared/analysis.ts';
 import { type FilmClock, filmClock, filmTime, recordingTime } from '../../../../shared/film-clock.ts';
@@ -6,11 +8,13 @@ import { formatNumber } from '../../../app/format.ts';
 import { FaultBox } from '../../../parts/fault-box.tsx';
 import { coachApi } from '../coach-api.ts';
 import { useAttempt } from '../use-attempt.ts';
-import { INSTANT_WORDS, type Instant, instantError, instantOf, tieOf } from './contact-instants.ts';
+import { instantWords, type Instant, instantError, instantOf, tieOf } from './contact-instants.ts';
 import { FrameControls } from './frame-controls.tsx';
 import { FilmSheet } from './film-sheet.tsx';
 import { MarkList } from './mark-list.tsx';
 import { type OpenFilm, useFilm } from './use-film.ts';
+
+const t = phrasesOf('film', filmWords);
 
 interface FilmPanelProps {
   title: string;
@@ -59,7 +63,7 @@ export function FilmPanel(props: FilmPanelProps) {
     <section class="film-panel" aria-label={title}>
       <h2>{title}</h2>
       <label class="film-file no-print">
-        <span class={file ? 'quiet' : undefined}>{file ? file.name : 'Open a film of this device'}</span>
+        <span class={file ? 'quiet' : undefined}>{file ? file.name : t('open_a_film_of_this')}</span>
         <input
           type="file"
           accept="video/*"
@@ -70,9 +74,7 @@ export function FilmPanel(props: FilmPanelProps) {
         />
       </label>
       {!file && ties.length > 0 && (
-        <p class="quiet">
-          Tied before: {ties.map((one) => one.file_name).join(', ')}. Open the same file and it is tied again.
-        </p>
+        <p class="quiet">{t('tied_before_open_the_same', { ties: ties.map((one) => one.file_name).join(', ') })}</p>
       )}
       {fault && <FaultBox fault={fault} />}
       {film.trouble && <p role="alert">{film.trouble}</p>}
@@ -82,7 +84,7 @@ export function FilmPanel(props: FilmPanelProps) {
           {film.frame_s === null ? (
             !film.trouble && (
               <p class="quiet" role="status">
-                Measuring the time from frame to frame ...
+                {t('measuring_the_time_from_frame')}
               </p>
             )
           ) : (
@@ -98,7 +100,7 @@ export function FilmPanel(props: FilmPanelProps) {
                     class={clock ? undefined : 'primary'}
                     onClick={() => void mark(instant, wanted_s)}
                   >
-                    This frame is the {INSTANT_WORDS[instant]} of step {step}
+                    {t('this_frame_is_the_of', { instant: instantWords(instant), step })}
                   </button>
                 </p>
               )}
@@ -120,11 +122,11 @@ function whereWords(
   step: number,
   instant: Instant,
 ): string {
-  const frame = `Frame at ${formatNumber(at_s, 3)} s of the film, one every ${formatNumber(frame_s! * 1000, 1)} ms`;
-  if (!clock) return `${frame}. Not tied yet: find the frame of a touchdown and mark it.`;
-  if (wanted_s === null) return `${frame}. The ${INSTANT_WORDS[instant]} of step ${step} was not measured.`;
+  const frame = t('frame_at_s_of_the', { at_s: formatNumber(at_s, 3), frame_s: formatNumber(frame_s! * 1000, 1) });
+  if (!clock) return t('not_tied_yet_find_the', { frame });
+  if (wanted_s === null) return t('the_of_step_was_not', { frame, instant: instantWords(instant), step });
   const off_ms = (recordingTime(clock, at_s) - wanted_s) * 1000;
-  const instantWords = `the ${INSTANT_WORDS[instant]} of step ${step}`;
-  if (Math.abs(off_ms) < 0.5) return `${frame}: at ${instantWords}.`;
-  return `${frame}: ${formatNumber(Math.abs(off_ms), 0)} ms ${off_ms > 0 ? 'after' : 'before'} ${instantWords}.`;
+  const words = t('the_of_step', { instant: instantWords(instant), step });
+  if (Math.abs(off_ms) < 0.5) return t('at', { frame, instant_words: words });
+  return t(off_ms > 0 ? 'off_after' : 'off_before', { frame, ms: formatNumber(Math.abs(off_ms), 0), instant: words });
 }

@@ -1,10 +1,16 @@
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { phrasesOf } from '../../../app/language.ts';
+import { filmWords } from '../../../../shared/messages/en/view/film.ts';
 import { useState } from 'preact/hooks';
 import type { Contact } from '../../../../shared/analysis.ts';
 import { type FilmClock, filmTime } from '../../../../shared/film-clock.ts';
-import { count } from '../../../app/describe.ts';
 import { formatQuantity } from '../../../app/format.ts';
-import { INSTANT_WORDS, type Instant, instantOf } from './contact-instants.ts';
+import { instantWords, type Instant, instantOf } from './contact-instants.ts';
 import type { OpenFilm } from './use-film.ts';
+
+const common = phrasesOf('common', commonWords);
+
+const t = phrasesOf('film', filmWords);
 
 /** Width of a picture on the sheet, in its own pixels. */
 const PICTURE_WIDTH = 360;
@@ -53,21 +59,18 @@ export function FilmSheet({ film, clock, contacts, instant, title }: FilmSheetPr
     <div class="film-sheet">
       <p class="actions no-print">
         <button type="button" disabled={making || seen.length === 0} onClick={() => void make()}>
-          {making ? 'Making the sheet ...' : `Sheet of all ${count(seen.length, INSTANT_WORDS[instant])}`}
+          {making ? t('making_sheet') : t('sheet_of_all', { n: seen.length, instant: instantWords(instant) })}
         </button>
       </p>
       {seen.length < contacts.length && (
-        <p class="quiet small">
-          {count(contacts.length - seen.length, 'contact')} {contacts.length - seen.length === 1 ? 'lies' : 'lie'}{' '}
-          outside the film.
-        </p>
+        <p class="quiet small">{t('outside_film', { n: contacts.length - seen.length })}</p>
       )}
       {pictures.length > 0 && (
-        <ol class="film-pictures" aria-label={`${title}: every ${INSTANT_WORDS[of]}`}>
+        <ol class="film-pictures" aria-label={t('every_instant', { title, instant: instantWords(of) })}>
           {pictures.map((picture) => (
             <li key={picture.step}>
               <figure>
-                <img src={picture.source} alt={`${INSTANT_WORDS[of]} of ${picture.words}`} />
+                <img src={picture.source} alt={t('instant_of', { instant: instantWords(of), words: picture.words })} />
                 <figcaption>{picture.words}</figcaption>
               </figure>
             </li>
@@ -81,7 +84,7 @@ export function FilmSheet({ film, clock, contacts, instant, title }: FilmSheetPr
 function words({ step, side, contact_time_ms, contact_time_ms_u }: Contact): string {
   const contact =
     contact_time_ms === null ? '' : `, ${formatQuantity('contact_time_ms', contact_time_ms, contact_time_ms_u)}`;
-  return `step ${step}${side === 'unknown' ? '' : `, ${side}`}${contact}`;
+  return `${t('step_n', { step })}${side === 'unknown' ? '' : `, ${common(side)}`}${contact}`;
 }
 
 /** The frame on screen as a small picture. */

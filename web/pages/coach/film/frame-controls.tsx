@@ -1,6 +1,10 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { filmWords } from '../../../../shared/messages/en/view/film.ts';
 import { useEffect, useState } from 'preact/hooks';
 import { followFrames, frameOnScreen } from './frames.ts';
 import type { OpenFilm } from './use-film.ts';
+
+const t = phrasesOf('film', filmWords);
 
 /** A quarter of its speed: slow enough to see a foot land, fast enough to find the run. */
 const SLOWLY = 0.25;
@@ -34,7 +38,7 @@ export function FrameControls({ film }: { film: OpenFilm }) {
     <div class="film-controls no-print">
       <input
         type="range"
-        aria-label="Place in the film, seconds"
+        aria-label={t('place_in_the_film_seconds')}
         min={0}
         max={end}
         step={frame_s ?? 0.01}
@@ -42,13 +46,13 @@ export function FrameControls({ film }: { film: OpenFilm }) {
         onInput={(event) => void film.showNearest(Number(event.currentTarget.value))}
       />
       <button type="button" onClick={() => void film.step(-1)}>
-        One frame back
+        {t('one_frame_back')}
       </button>
       <button type="button" onClick={toggle}>
-        {playing ? 'Stop here' : 'Play slowly'}
+        {playing ? t('stop_here') : t('play_slowly')}
       </button>
       <button type="button" onClick={() => void film.step(1)}>
-        One frame on
+        {t('one_frame_on')}
       </button>
     </div>
   );

@@ -1,5 +1,9 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { filmWords } from '../../../../shared/messages/en/view/film.ts';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { learnDuration, measureFrameInterval, showFrameAt, showNearestFrame, showNextFrame } from './frames.ts';
+
+const t = phrasesOf('film', filmWords);
 
 export interface OpenFilm {
   /** For the video element. */
@@ -44,11 +48,11 @@ export function useFilm(file: File | null): OpenFilm {
       await learnDuration(video);
       const interval = await measureFrameInterval(video);
       if (gone) return;
-      if (interval === null) setTrouble('The film has one picture only, or this browser cannot step through it.');
+      if (interval === null) setTrouble(t('the_film_has_one_picture'));
       else setFrame(interval);
       setAt(await showFrameAt(video, 0));
     };
-    const failed = () => setTrouble('This browser cannot play the file. MP4 (H.264) and WebM play in most.');
+    const failed = () => setTrouble(t('this_browser_cannot_play_the'));
     // A film that is read quickly may be there before anybody listens.
     if (video.readyState >= HTMLMediaElement.HAVE_CURRENT_DATA) void ready();
     else video.addEventListener('loadeddata', ready, { once: true });

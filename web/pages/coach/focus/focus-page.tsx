@@ -1,4 +1,6 @@
-import { MOUNTING_PLACES } from '../../../../shared/mountings.ts';
+import { phrasesOf } from '../../../app/language.ts';
+import { courseWords } from '../../../../shared/messages/en/view/course.ts';
+import { sensorOn } from '../../../app/mounting-words.ts';
 import '../coach.css';
 import type { FocusView } from '../../../../shared/schemas/coach/course-view.ts';
 import { formatShortDate } from '../../../app/format.ts';
@@ -12,11 +14,13 @@ import { CautionList } from '../parts/caution-list.tsx';
 import { displayQuantity } from '../quantity-text.ts';
 import { FocusText } from './focus-text.tsx';
 
+const t = phrasesOf('course', courseWords);
+
 /** One focus of one athlete: what it means, how the numbers and the coach's own ratings went. */
 export default function FocusPage({ params }: PageProps) {
   const view = useResource<FocusView>(coachPaths.focus(params.athlete_id, params.focus));
   return (
-    <ResourceView resource={view} name="the focus">
+    <ResourceView resource={view} name={t('the_focus')}>
       {(value) => (
         <>
           <p class="trail">
@@ -26,29 +30,33 @@ export default function FocusPage({ params }: PageProps) {
           <p class="lead">{value.focus.meaning}</p>
           {value.periods.length > 0 && (
             <p>
-              Worked on{' '}
-              {value.periods
-                .map(
-                  (period) =>
-                    `${formatShortDate(period.from_date)} to ${period.to_date ? formatShortDate(period.to_date) : 'now'}${period.note ? ` (${period.note})` : ''}`,
-                )
-                .join(', ')}
-              .
+              {t('worked_on', {
+                periods: value.periods
+                  .map((period) =>
+                    t('to', {
+                      from_date: formatShortDate(period.from_date),
+                      to_date: period.to_date ? formatShortDate(period.to_date) : t('now'),
+                      note: period.note ? ` (${period.note})` : '',
+                    }),
+                  )
+                  .join(', '),
+              })}
             </p>
           )}
-          {value.condition && <p class="quiet">At {describeCondition(value.condition)}.</p>}
+          {value.condition && <p class="quiet">{t('at_2', { condition: describeCondition(value.condition) })}</p>}
           {value.courses.length === 0 && (
             <section class="empty">
-              <h2>No number yet</h2>
+              <h2>{t('no_number_yet')}</h2>
               <p>
-                This focus rests on{' '}
-                {value.focus.quantities
-                  .map(
-                    ({ quantity, mounting }) =>
-                      `${displayQuantity(quantity).label}${mounting ? ` (sensor on the ${MOUNTING_PLACES[mounting].place})` : ''}`,
-                  )
-                  .join(', ')}
-                . None of them was measured with {value.name} yet.
+                {t('this_focus_rests_on_none', {
+                  quantities: value.focus.quantities
+                    .map(
+                      ({ quantity, mounting }) =>
+                        `${displayQuantity(quantity).label}${mounting ? ` (${sensorOn(mounting)})` : ''}`,
+                    )
+                    .join(', '),
+                  name: value.name,
+                })}
               </p>
             </section>
           )}
@@ -67,27 +75,27 @@ export default function FocusPage({ params }: PageProps) {
 function Ratings({ view }: { view: FocusView }) {
   return (
     <section class="sheet">
-      <h2>Your eye</h2>
+      <h2>{t('your_eye')}</h2>
       {view.ratings.length === 0 ? (
-        <p>
-          No rating yet. On the field screen, rate a repetition 1 to 5 and add a note or a photograph; they are kept
-          with it.
-        </p>
+        <p>{t('no_rating_yet_on_the')}</p>
       ) : (
         <ul>
           {view.ratings.slice(0, 30).map((rating) => (
             <li key={rating.repetition_id}>
               <a href={`#/repetitions/${rating.repetition_id}`}>
-                {formatShortDate(rating.date)}, repetition {rating.order_number}
+                {t('repetition', { date: formatShortDate(rating.date), order_number: rating.order_number })}
               </a>
-              : {rating.rating === null ? '' : `${rating.rating} of 5`}
+              : {rating.rating === null ? '' : t('of_5', { rating: rating.rating })}
               {rating.note && ` “${rating.note}”`}
               {rating.has_photo && (
                 <img
                   class="rating-photo"
                   loading="lazy"
                   src={`/api/coach/repetitions/${rating.repetition_id}/ratings/${rating.aspect}/photo`}
-                  alt={`Photograph of ${formatShortDate(rating.date)}, repetition ${rating.order_number}`}
+                  alt={t('photograph_of_repetition', {
+                    date: formatShortDate(rating.date),
+                    order_number: rating.order_number,
+                  })}
                 />
               )}
             </li>

@@ -1,4 +1,8 @@
-import { MOUNTING_PLACES } from '../../../../shared/mountings.ts';
+import { formatNumber } from '../../../app/format.ts';
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { courseWords } from '../../../../shared/messages/en/view/course.ts';
+import { sensorOn } from '../../../app/mounting-words.ts';
 import '../coach.css';
 import type { Focus } from '../../../../shared/schemas/coach/focus.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -11,6 +15,9 @@ import { useAttempt } from '../use-attempt.ts';
 import { FocusText } from './focus-text.tsx';
 import { OwnFocusForm } from './own-focus-form.tsx';
 
+const t = phrasesOf('course', courseWords);
+const common = phrasesOf('common', commonWords);
+
 /** Every focus, the coach's own first: its meaning, its numbers, its cue or its source. */
 export default function FocusesPage() {
   const focuses = useResource<{ items: Focus[] }>(coachPaths.focuses);
@@ -18,19 +25,16 @@ export default function FocusesPage() {
   const remove = (focus: Focus) =>
     attempt(async () => {
       await coachApi.deleteCoachFocus(focus.coach_focus_id!);
-      offerUndo(`"${focus.name}" deleted`, async () => {
+      offerUndo(t('deleted', { name: focus.name }), async () => {
         await coachApi.restoreCoachFocus(focus.coach_focus_id!);
         await focuses.reload();
       });
     });
   return (
     <>
-      <h1>Focuses</h1>
-      <p>
-        The one thing an athlete works on, with the number a sensor on the shoe or shank gives for it. The list holds
-        what published findings support; anything else is yours to write.
-      </p>
-      <ResourceView resource={focuses} name="focuses">
+      <h1>{t('focuses')}</h1>
+      <p>{t('the_one_thing_an_athlete')}</p>
+      <ResourceView resource={focuses} name={t('focuses_2')}>
         {({ items }) => (
           <>
             {items.map((focus) => (
@@ -49,11 +53,13 @@ export default function FocusesPage() {
                 {focus.coach_focus_id !== null && (
                   <details class="more">
                     <summary>
-                      Change or delete<span class="visually-hidden"> {focus.name}</span>
+                      {t('change_or_delete')}
+                      <span class="visually-hidden"> {focus.name}</span>
                     </summary>
                     <OwnFocusForm focus={focus} onSaved={focuses.reload} />
                     <button type="button" class="plain" onClick={() => void remove(focus)}>
-                      Delete<span class="visually-hidden"> {focus.name}</span>
+                      {common('delete')}
+                      <span class="visually-hidden"> {focus.name}</span>
                     </button>
                   </details>
                 )}
@@ -72,9 +78,9 @@ export default function FocusesPage() {
 function wanted({ quantity, aim, mounting, target }: Focus['quantities'][number]): string {
   const { unit, factor, decimals } = displayQuantity(quantity);
   return [
-    aim === 'no fixed direction' ? aim : `wanted ${aim}`,
-    target === null ? '' : `aim ${(target * factor).toFixed(decimals)} ${unit}`.trim(),
-    mounting ? `sensor on the ${MOUNTING_PLACES[mounting].place}` : '',
+    aim === 'no fixed direction' ? t('aim_no fixed direction') : t('wanted', { aim: t(`aim_${aim}`) }),
+    target === null ? '' : t('aim', { target: formatNumber(target * factor, decimals), unit }).trim(),
+    mounting ? sensorOn(mounting) : '',
   ]
     .filter(Boolean)
     .join(', ');

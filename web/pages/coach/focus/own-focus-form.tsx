@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { courseWords } from '../../../../shared/messages/en/view/course.ts';
 import { useState } from 'preact/hooks';
 import type { CoachQuantity } from '../../../../shared/coach-quantities.ts';
 import { REPETITION_FIELDS, SUMMARY_QUANTITIES } from '../../../../shared/fields.ts';
@@ -10,6 +13,9 @@ import { coachApi } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
 import { displayQuantity } from '../quantity-text.ts';
 import { useAttempt } from '../use-attempt.ts';
+
+const t = phrasesOf('course', courseWords);
+const common = phrasesOf('common', commonWords);
 
 const QUANTITIES: string[] = [...new Set([...SUMMARY_QUANTITIES, ...Object.keys(REPETITION_FIELDS)])];
 
@@ -44,17 +50,17 @@ export function OwnFocusForm({ focus, onSaved }: { focus?: Focus; onSaved: () =>
         void save();
       }}
     >
-      <h2>{focus ? 'Change it' : 'A focus of your own'}</h2>
+      <h2>{focus ? t('change_it') : t('a_focus_of_your_own')}</h2>
       {fault && <FaultBox fault={fault} />}
       <div class="field-grid">
-        <TextField label="Name" value={name} onChange={setName} required />
-        <TextField label="Cue" value={cue} onChange={setCue} help="your own words to the athlete" />
-        <TextField label="What to look for" value={meaning} onChange={setMeaning} />
+        <TextField label={common('name')} value={name} onChange={setName} required />
+        <TextField label={common('cue')} value={cue} onChange={setCue} help={t('your_own_words_to_the')} />
+        <TextField label={t('what_to_look_for')} value={meaning} onChange={setMeaning} />
         <SelectField
-          label="Number"
+          label={t('number')}
           value={quantity}
           options={[
-            { value: '', label: 'none: only your eye sees it' },
+            { value: '', label: t('none_only_your_eye_sees') },
             ...QUANTITIES.map((value) => ({ value, label: displayQuantity(value).label })),
           ]}
           onChange={setQuantity}
@@ -62,23 +68,23 @@ export function OwnFocusForm({ focus, onSaved }: { focus?: Focus; onSaved: () =>
         {shown && (
           <>
             <SelectField
-              label="Wanted"
+              label={t('wanted_2')}
               value={aim}
-              options={AIMS.map((value) => ({ value, label: value }))}
+              options={AIMS.map((value) => ({ value, label: t(`aim_${value}`) }))}
               onChange={setAim}
             />
             <NumberField
-              label={`Aim${shown.unit ? `, ${shown.unit}` : ''}`}
+              label={t('aim_2', { unit: shown.unit ? `, ${shown.unit}` : '' })}
               value={target === null ? null : target * shown.factor}
               onChange={(value) => setTarget(value / shown.factor)}
               onEmpty={() => setTarget(null)}
-              help="empty: no value, only the direction"
+              help={t('empty_no_value_only_the')}
             />
           </>
         )}
       </div>
       <button type="submit" disabled={name.trim() === ''}>
-        {focus ? 'Save' : 'Add focus'}
+        {focus ? common('save') : t('add_focus')}
       </button>
     </form>
   );

@@ -1,10 +1,14 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import type { Sourced } from '../../../../shared/schemas/coach/caution.ts';
+
+const common = phrasesOf('common', commonWords);
 
 /** Cautions with their sources; stands wherever advice stands. */
 export function CautionList({ cautions }: { cautions: readonly Sourced[] }) {
   return (
-    <aside class="cautions" aria-label="Cautions">
-      <h2>Cautions</h2>
+    <aside class="cautions" aria-label={common('cautions')}>
+      <h2>{common('cautions')}</h2>
       <ul>
         {cautions.map((caution) => (
           <li key={caution.code}>

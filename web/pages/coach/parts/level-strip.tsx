@@ -1,5 +1,9 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import { formatNumber } from '../../../app/format.ts';
 import { displayQuantity, showQuantity } from '../quantity-text.ts';
+
+const common = phrasesOf('common', commonWords);
 
 interface LevelStripProps {
   quantity: string;
@@ -41,7 +45,7 @@ export function LevelStrip({ quantity, now, interval, normal, block, target = nu
         )}
         {target !== null && (
           <line class="level-target" x1={at(target)} x2={at(target)} y1="0" y2={HEIGHT}>
-            <title>{`aim ${showQuantity(quantity, target)}`}</title>
+            <title>{common('aim', { value: showQuantity(quantity, target) })}</title>
           </line>
         )}
         {block && <line class="level-way" x1={at(block.before)} x2={at(block.now)} y1={MID} y2={MID} />}
@@ -81,32 +85,32 @@ export function LevelLegend({ aim }: { aim: boolean }) {
         <svg width="22" height="22" aria-hidden="true">
           <path class="strip-now" d="M11 2L18 11L11 20L4 11Z" />
         </svg>
-        last day, with 95 % of its chance
+        {common('last_day_with_95_of')}
       </li>
       <li>
         <svg width="22" height="22" aria-hidden="true">
           <rect class="level-start" x="5" y="5" width="12" height="12" />
         </svg>
-        before the block
+        {common('before_the_block')}
       </li>
       <li>
         <svg width="22" height="22" aria-hidden="true">
           <circle class="level-start" cx="11" cy="11" r="6.5" />
         </svg>
-        latest sessions of the block
+        {common('latest_sessions_of_the_block')}
       </li>
       <li>
         <svg width="30" height="22" aria-hidden="true">
           <rect class="band" x="0" y="2" width="30" height="18" />
         </svg>
-        normal before that day
+        {common('normal_before_that_day')}
       </li>
       {aim && (
         <li>
           <svg width="10" height="22" aria-hidden="true">
             <line class="level-target" x1="5" x2="5" y1="0" y2="22" />
           </svg>
-          your aim
+          {common('your_aim')}
         </li>
       )}
     </ul>

@@ -1,4 +1,8 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import { useEffect, useState } from 'preact/hooks';
+
+const common = phrasesOf('common', commonWords);
 
 interface NumberFieldProps {
   label: string;
@@ -42,9 +46,9 @@ export function NumberField({ label, value, min, max, whole = false, help, onCha
       />
       {wrong && (
         <span class="small field-wrong">
-          {whole ? 'a whole number' : 'a number'}
-          {min !== undefined && ` from ${min}`}
-          {max !== undefined && ` to ${max}`}
+          {whole ? common('a_whole_number') : common('a_number')}
+          {min !== undefined && common('from_2', { min })}
+          {max !== undefined && common('to_2', { max })}
         </span>
       )}
       {help && !wrong && <span class="small quiet">{help}</span>}

@@ -1,4 +1,8 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import type { Verdict } from '../../../../shared/schemas/coach/judgement.ts';
+
+const common = phrasesOf('common', commonWords);
 
 /**
  * Class of a verdict's sentence: a change beyond chance has a bar at its side, solid where it is wanted, broken where it is not;
@@ -15,7 +19,7 @@ export function BeyondMark({ beyond }: { beyond: 'above' | 'below' | null }) {
   return (
     <span class="beyond-mark">
       {beyond === 'above' ? '▲' : '▼'}
-      <span class="visually-hidden"> {beyond} normal, beyond chance</span>
+      <span class="visually-hidden">{common(beyond === 'above' ? 'above_normal' : 'below_normal')}</span>
     </span>
   );
 }

@@ -1,4 +1,8 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import type { Athlete } from '../../../../shared/schemas/athlete.ts';
+
+const t = phrasesOf('plan', planWords);
 
 interface AthletePickerProps {
   athletes: Athlete[];
@@ -9,7 +13,7 @@ interface AthletePickerProps {
 
 /** Who takes part, in which order they run. */
 export function AthletePicker({ athletes, chosen, onChange }: AthletePickerProps) {
-  const name = (id: number) => athletes.find((athlete) => athlete.athlete_id === id)?.name ?? `athlete ${id}`;
+  const name = (id: number) => athletes.find((athlete) => athlete.athlete_id === id)?.name ?? t('athlete', { id });
   const others = athletes.filter((athlete) => !chosen.includes(athlete.athlete_id));
   const move = (index: number) => {
     const next = [...chosen];
@@ -19,17 +23,20 @@ export function AthletePicker({ athletes, chosen, onChange }: AthletePickerProps
   return (
     <details class="more" open={chosen.length === 0}>
       <summary>
-        Athletes: {chosen.length === 0 ? 'nobody chosen' : `${chosen.length}, first ${name(chosen[0])}`}
+        {t('athletes')}
+        {chosen.length === 0 ? t('nobody_chosen') : t('first', { n_chosen: chosen.length, chosen: name(chosen[0]) })}
       </summary>
       <ol class="picked">
         {chosen.map((id, index) => (
           <li key={id}>
             <span class="picked-name">{name(id)}</span>
             <button type="button" class="plain" disabled={index === 0} onClick={() => move(index)}>
-              Up<span class="visually-hidden">: {name(id)} runs earlier</span>
+              {t('up')}
+              <span class="visually-hidden">{t('runs_earlier', { id: name(id) })}</span>
             </button>
             <button type="button" class="plain" onClick={() => onChange(chosen.filter((other) => other !== id))}>
-              Out<span class="visually-hidden">: {name(id)} does not take part</span>
+              {t('out')}
+              <span class="visually-hidden">{t('does_not_take_part', { id: name(id) })}</span>
             </button>
           </li>
         ))}
@@ -45,7 +52,8 @@ export function AthletePicker({ athletes, chosen, onChange }: AthletePickerProps
       )}
       {athletes.length === 0 && (
         <p>
-          No athlete is known yet. <a href="#/athletes">Add the first.</a>
+          {t('no_athlete_is_known_yet')}
+          <a href="#/athletes">{t('add_the_first')}</a>
         </p>
       )}
     </details>

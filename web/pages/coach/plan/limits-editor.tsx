@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../../shared/fault.ts';
 import type { CoachSettings } from '../../../../shared/schemas/coach/coach-settings.ts';
@@ -10,6 +12,8 @@ import { offerUndo } from '../../../parts/undo.tsx';
 import { coachApi } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
 
+const t = phrasesOf('plan', planWords);
+
 type LimitName = keyof PlanLimits;
 interface LimitLine {
   name: LimitName;
@@ -19,21 +23,21 @@ interface LimitLine {
   min?: number;
 }
 
-const LINES: LimitLine[] = [
-  { name: 'speed_distance_max_m', label: 'Full speed in all, at most', unit: 'length' },
-  { name: 'speed_repetition_max_m', label: 'Speed repetition, at most', unit: 'length' },
-  { name: 'technique_repetition_max_m', label: 'Technique repetition, at most', unit: 'length' },
-  { name: 'speed_repetitions_max', label: 'Speed repetitions, at most', unit: '', whole: true, min: 1 },
-  { name: 'speed_rest_min_s', label: 'Rest at full speed, at least', unit: 's' },
-  { name: 'flying_rest_min_s', label: 'Rest between flying sprints, at least', unit: 's' },
-  { name: 'session_max_min', label: 'Session, at most', unit: 'min', min: 1 },
-  { name: 'speed_sessions_per_week_max', label: 'Speed sessions in 7 days, at most', unit: '', whole: true, min: 1 },
-  { name: 'hours_between_speed_sessions_min', label: 'Between speed sessions, at least', unit: 'h' },
-  { name: 'weekly_increase_max_percent', label: 'Rise from week to week, at most', unit: '%' },
-  { name: 'days_off_per_week_min', label: 'Days off in 7, at least', unit: 'days', whole: true },
-  { name: 'focus_weeks_min', label: 'One focus, at least', unit: 'weeks', whole: true, min: 1 },
-  { name: 'focus_weeks_max', label: 'One focus, at most', unit: 'weeks', whole: true, min: 1 },
-  { name: 'sprint_test_interval_days', label: 'Sprint test every', unit: 'days', whole: true, min: 1 },
+const lines = (): LimitLine[] => [
+  { name: 'speed_distance_max_m', label: t('full_speed_in_all_at'), unit: 'length' },
+  { name: 'speed_repetition_max_m', label: t('speed_repetition_at_most'), unit: 'length' },
+  { name: 'technique_repetition_max_m', label: t('technique_repetition_at_most'), unit: 'length' },
+  { name: 'speed_repetitions_max', label: t('speed_repetitions_at_most'), unit: '', whole: true, min: 1 },
+  { name: 'speed_rest_min_s', label: t('rest_at_full_speed_at'), unit: 's' },
+  { name: 'flying_rest_min_s', label: t('rest_between_flying_sprints_at'), unit: 's' },
+  { name: 'session_max_min', label: t('session_at_most'), unit: 'min', min: 1 },
+  { name: 'speed_sessions_per_week_max', label: t('speed_sessions_in_7_days'), unit: '', whole: true, min: 1 },
+  { name: 'hours_between_speed_sessions_min', label: t('between_speed_sessions_at_least'), unit: 'h' },
+  { name: 'weekly_increase_max_percent', label: t('rise_from_week_to_week'), unit: '%' },
+  { name: 'days_off_per_week_min', label: t('days_off_in_7_at'), unit: 'days', whole: true },
+  { name: 'focus_weeks_min', label: t('one_focus_at_least'), unit: 'weeks', whole: true, min: 1 },
+  { name: 'focus_weeks_max', label: t('one_focus_at_most'), unit: 'weeks', whole: true, min: 1 },
+  { name: 'sprint_test_interval_days', label: t('sprint_test_every'), unit: 'days', whole: true, min: 1 },
 ];
 
 interface LimitsEditorProps {
@@ -61,14 +65,11 @@ export function LimitsEditor({ settings, defaults, sources, onKept }: LimitsEdit
     void keepAll({ ...settings, plan_limits: { ...plan_limits, [name]: value } });
   return (
     <details class="more">
-      <summary>Your limits and stop rule</summary>
-      <p>
-        Each is from a published source, named below it, or empty for you to fill. An emptied field switches a limit
-        off. They warn; they forbid nothing.
-      </p>
+      <summary>{t('your_limits_and_stop_rule')}</summary>
+      <p>{t('each_is_from_a_published')}</p>
       {fault && <FaultBox fault={fault} />}
       <div class="field-grid">
-        {LINES.map(({ name, label, unit, whole, min }) => {
+        {lines().map(({ name, label, unit, whole, min }) => {
           const { factor, word } = lengthUnit(unit);
           const value = plan_limits[name];
           return (
@@ -80,31 +81,31 @@ export function LimitsEditor({ settings, defaults, sources, onKept }: LimitsEdit
               whole={whole}
               onChange={(shown) => set(name, shown * factor)}
               onEmpty={() => set(name, null)}
-              help={value === null ? 'off' : value === defaults.plan_limits[name] ? sources[name] : 'yours'}
+              help={value === null ? t('off') : value === defaults.plan_limits[name] ? sources[name] : t('yours')}
             />
           );
         })}
       </div>
-      <h3>Think of stopping after</h3>
+      <h3>{t('think_of_stopping_after')}</h3>
       <div class="field-grid">
         <NumberField
-          label="Repetitions in a row beyond normal"
+          label={t('repetitions_in_a_row_beyond')}
           value={stop_rule.beyond_in_a_row}
           min={1}
           max={20}
           whole
           onChange={(value) => void keepAll({ ...settings, stop_rule: { ...stop_rule, beyond_in_a_row: value } })}
           onEmpty={() => void keepAll({ ...settings, stop_rule: { ...stop_rule, beyond_in_a_row: null } })}
-          help={stop_rule.beyond_in_a_row === null ? 'off' : undefined}
+          help={stop_rule.beyond_in_a_row === null ? t('off') : undefined}
         />
         <NumberField
-          label="Speed below the day's best, %"
+          label={t('speed_below_the_days_best')}
           value={stop_rule.speed_loss_percent}
           min={0.5}
           max={50}
           onChange={(value) => void keepAll({ ...settings, stop_rule: { ...stop_rule, speed_loss_percent: value } })}
           onEmpty={() => void keepAll({ ...settings, stop_rule: { ...stop_rule, speed_loss_percent: null } })}
-          help={stop_rule.speed_loss_percent === null ? 'off' : undefined}
+          help={stop_rule.speed_loss_percent === null ? t('off') : undefined}
         />
       </div>
       <p class="actions">
@@ -113,10 +114,10 @@ export function LimitsEditor({ settings, defaults, sources, onKept }: LimitsEdit
           onClick={() => {
             const before = settings;
             void keepAll(defaults);
-            offerUndo('Limits set back to the published ones', () => keepAll(before));
+            offerUndo(t('limits_set_back_to_the'), () => keepAll(before));
           }}
         >
-          Back to the published limits
+          {t('back_to_the_published_limits')}
         </button>
       </p>
     </details>
@@ -124,6 +125,7 @@ export function LimitsEditor({ settings, defaults, sources, onKept }: LimitsEdit
 }
 
 function lengthUnit(unit: LimitLine['unit']): { factor: number; word: string } {
+  if (unit === 'days' || unit === 'weeks') return { factor: 1, word: t(unit) };
   if (unit !== 'length') return { factor: 1, word: unit };
   return preferences.value.length === 'm' ? { factor: 1, word: 'm' } : { factor: METRES_PER_YARD, word: 'yd' };
 }

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import { useState } from 'preact/hooks';
 import type { CoachSettings } from '../../../../shared/schemas/coach/coach-settings.ts';
 import type { PlanSet, PlanTemplate, SessionPlan } from '../../../../shared/schemas/coach/plan.ts';
@@ -21,6 +24,9 @@ import { SetRow } from './set-row.tsx';
 import { TemplateChoice } from './template-choice.tsx';
 import { TotalsBar } from './totals-bar.tsx';
 import { usePlanCheck } from './use-plan-check.ts';
+
+const t = phrasesOf('plan', planWords);
+const common = phrasesOf('common', commonWords);
 
 interface PlanEditorProps {
   /** Null: the session is made when the plan is kept. */
@@ -78,7 +84,7 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
     try {
       const fields = {
         session_date: draft.session_date,
-        title: draft.title || 'Speed session',
+        title: draft.title || t('speed_session'),
         group_id: draft.group_id,
       };
       const stored = session ? await api.changeSession(session.session_id, fields) : await api.addSession(fields);
@@ -105,14 +111,14 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
       title: draft.title || (template.sets.length ? template.name : ''),
     });
     if (before.sets.length > 0) {
-      offerUndo(`Sets replaced by "${template.name}"`, async () => setDraft(before));
+      offerUndo(t('sets_replaced_by', { name: template.name }), async () => setDraft(before));
     }
   };
 
   return (
     <>
       <div class="page-head">
-        <h1>{session ? 'Plan' : 'New plan'}</h1>
+        <h1>{session ? common('page_Plan') : t('new_plan')}</h1>
         <div class="actions">
           <button
             type="button"
@@ -120,10 +126,10 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
             disabled={keeping || (!changed && session !== null)}
             onClick={() => void keepPlan((id) => !session && go(`/plan/${id}`))}
           >
-            {changed || !session ? 'Keep plan' : 'Plan is kept'}
+            {changed || !session ? t('keep_plan') : t('plan_is_kept')}
           </button>
           <button type="button" disabled={keeping} onClick={() => void keepPlan((id) => go(`/field/${id}`))}>
-            To the field
+            {t('to_the_field')}
           </button>
         </div>
       </div>
@@ -131,23 +137,23 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
       <TotalsBar totals={check?.totals ?? null} limits={limits} unit={unitOf(draft.sets)} />
       <div class="field-grid">
         <TextField
-          label="Date"
+          label={common('date_2')}
           type="date"
           value={draft.session_date}
           onChange={(value) => change({ session_date: value })}
           required
         />
         <TextField
-          label="Title"
+          label={common('title')}
           value={draft.title}
           onChange={(title) => change({ title })}
-          placeholder="Speed session"
+          placeholder={t('speed_session')}
         />
         <SelectField
-          label="Group"
+          label={common('group_2')}
           value={draft.group_id === null ? '' : String(draft.group_id)}
           options={[
-            { value: '', label: 'no group' },
+            { value: '', label: common('no_group') },
             ...(directory.groups.value?.items ?? []).map(({ group_id, name }) => ({
               value: String(group_id),
               label: name,
@@ -167,7 +173,7 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
         chosen={draft.athlete_ids}
         onChange={(ids) => change({ athlete_ids: ids })}
       />
-      <h2>Sets</h2>
+      <h2>{common('sets')}</h2>
       <TemplateChoice templates={templates.value?.items ?? []} chosen={draft.template} onPick={pickTemplate} />
       <ol class="plan-sets">
         {draft.sets.map((set, index) => (
@@ -179,7 +185,7 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
             onDelete={() => {
               const before = draft.sets;
               changeSet(index, null);
-              offerUndo(`Set ${index + 1} deleted`, async () => change({ sets: before }));
+              offerUndo(t('set_deleted', { index: index + 1 }), async () => change({ sets: before }));
             }}
             onMove={index > 0 ? () => change({ sets: swap(draft.sets, index) }) : undefined}
           />
@@ -187,7 +193,7 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
       </ol>
       <p class="actions">
         <button type="button" onClick={() => change({ sets: [...draft.sets, draft.sets.at(-1) ?? FIRST_SET] })}>
-          Add a set
+          {t('add_a_set')}
         </button>
       </p>
       {check && <PlanWarnings check={check} />}

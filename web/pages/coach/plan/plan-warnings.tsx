@@ -1,5 +1,9 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import type { PlanCheck } from '../../../../shared/schemas/coach/plan.ts';
 import { CautionList } from '../parts/caution-list.tsx';
+
+const t = phrasesOf('plan', planWords);
 
 /** What breaks a limit, with the source of the limit, and the cautions that go with any plan. */
 export function PlanWarnings({ check }: { check: PlanCheck }) {
@@ -8,10 +12,10 @@ export function PlanWarnings({ check }: { check: PlanCheck }) {
       <section class="plan-warnings" aria-live="polite">
         <h2>
           {check.totals.repetitions === 0
-            ? 'Nothing planned yet'
+            ? t('nothing_planned_yet')
             : check.warnings.length === 0
-              ? 'Within the limits'
-              : `${check.warnings.length} ${check.warnings.length === 1 ? 'limit' : 'limits'} to look at`}
+              ? t('within_the_limits')
+              : t('to_look_at', { n_warnings: check.warnings.length })}
         </h2>
         {check.warnings.length > 0 && (
           <ul>

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import { SET_KINDS, type SetKind } from '../../../../shared/coach-words.ts';
 import type { PlanSet } from '../../../../shared/schemas/coach/plan.ts';
 import { METRES_PER_YARD } from '../../../../shared/units.ts';
@@ -6,12 +9,15 @@ import { startStyleWords } from '../../../app/describe.ts';
 import { SelectField } from '../../../parts/select-field.tsx';
 import { NumberField } from '../parts/number-field.tsx';
 
-const KIND_WORDS: Record<SetKind, string> = {
-  warm_up: 'warm-up',
-  technique: 'technique',
-  speed: 'speed',
-  sprint_test: 'sprint test',
-};
+const t = phrasesOf('plan', planWords);
+const common = phrasesOf('common', commonWords);
+
+const kindWords = (): Record<SetKind, string> => ({
+  warm_up: t('warm_up'),
+  technique: t('technique'),
+  speed: t('speed'),
+  sprint_test: t('sprint_test'),
+});
 
 interface SetRowProps {
   number: number;
@@ -29,17 +35,23 @@ export function SetRow({ number, set, onChange, onDelete, onMove }: SetRowProps)
   return (
     <li class="plan-set">
       <h3>
-        Set {number}: {set.repetitions} × {Number(distance.toFixed(2))} {set.distance_unit} at {set.effort_percent} %
+        {t('set_at', {
+          number,
+          repetitions: set.repetitions,
+          distance: Number(distance.toFixed(2)),
+          distance_unit: set.distance_unit,
+          effort_percent: set.effort_percent,
+        })}
       </h3>
       <div class="plan-set-fields">
         <SelectField
-          label="Kind"
+          label={t('kind')}
           value={set.kind}
-          options={SET_KINDS.map((kind) => ({ value: kind, label: KIND_WORDS[kind] }))}
+          options={SET_KINDS.map((kind) => ({ value: kind, label: kindWords()[kind] }))}
           onChange={(kind) => change({ kind })}
         />
         <NumberField
-          label="Repetitions"
+          label={common('repetitions_2')}
           value={set.repetitions}
           min={1}
           max={60}
@@ -47,14 +59,14 @@ export function SetRow({ number, set, onChange, onDelete, onMove }: SetRowProps)
           onChange={(repetitions) => change({ repetitions })}
         />
         <NumberField
-          label="Distance"
+          label={common('distance')}
           value={Number(distance.toFixed(2))}
           min={1}
           max={1000}
           onChange={(value) => change({ distance_m: value * factor })}
         />
         <SelectField
-          label="Unit"
+          label={common('unit')}
           value={set.distance_unit}
           options={[
             { value: 'yd', label: 'yd' },
@@ -65,21 +77,27 @@ export function SetRow({ number, set, onChange, onDelete, onMove }: SetRowProps)
           }
         />
         <NumberField
-          label="Effort, %"
+          label={common('effort_2')}
           value={set.effort_percent}
           min={10}
           max={110}
           onChange={(effort_percent) => change({ effort_percent })}
         />
         <SelectField<StartStyle>
-          label="Start"
+          label={common('start')}
           value={set.start_style}
           options={START_STYLES.map((style) => ({ value: style, label: startStyleWords(style) }))}
           onChange={(start_style) => change({ start_style })}
         />
-        <NumberField label="Rest, s" value={set.rest_s} min={0} max={3600} onChange={(rest_s) => change({ rest_s })} />
+        <NumberField
+          label={t('rest_s')}
+          value={set.rest_s}
+          min={0}
+          max={3600}
+          onChange={(rest_s) => change({ rest_s })}
+        />
         <label class="field plan-set-note">
-          <span>Cue</span>
+          <span>{common('cue')}</span>
           <input
             type="text"
             value={set.note}
@@ -91,11 +109,13 @@ export function SetRow({ number, set, onChange, onDelete, onMove }: SetRowProps)
       <div class="actions">
         {onMove && (
           <button type="button" onClick={onMove}>
-            Move up<span class="visually-hidden"> set {number}</span>
+            {t('move_up')}
+            <span class="visually-hidden">{t('set', { number })}</span>
           </button>
         )}
         <button type="button" onClick={onDelete}>
-          Delete<span class="visually-hidden"> set {number}</span>
+          {common('delete')}
+          <span class="visually-hidden">{t('set', { number })}</span>
         </button>
       </div>
     </li>

@@ -1,4 +1,8 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import type { PlanTemplate } from '../../../../shared/schemas/coach/plan.ts';
+
+const t = phrasesOf('plan', planWords);
 
 interface TemplateChoiceProps {
   templates: PlanTemplate[];
@@ -10,7 +14,7 @@ interface TemplateChoiceProps {
 export function TemplateChoice({ templates, chosen, onPick }: TemplateChoiceProps) {
   return (
     <details class="more" open={chosen === null}>
-      <summary>Start from a template</summary>
+      <summary>{t('start_from_a_template')}</summary>
       <ul class="templates">
         {templates.map((template) => (
           <li key={template.key}>

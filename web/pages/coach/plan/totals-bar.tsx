@@ -1,5 +1,11 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import type { PlanLimits, PlanTotals } from '../../../../shared/schemas/coach/plan.ts';
 import { METRES_PER_YARD } from '../../../../shared/units.ts';
+
+const t = phrasesOf('plan', planWords);
+const common = phrasesOf('common', commonWords);
 
 interface TotalsBarProps {
   totals: PlanTotals | null;
@@ -16,16 +22,16 @@ export function TotalsBar({ totals, limits, unit }: TotalsBarProps) {
   return (
     <dl class="totals" aria-live="polite">
       <Total
-        label="full speed"
+        label={t('full_speed')}
         shown={distance(speed)}
         value={speed}
         limit={most}
         limitShown={most === null ? '' : distance(most)}
       />
-      <Total label="technique" shown={distance(totals?.technique_distance_m ?? 0)} value={0} limit={null} />
-      <Total label="repetitions" shown={String(totals?.repetitions ?? 0)} value={0} limit={null} />
+      <Total label={t('technique')} shown={distance(totals?.technique_distance_m ?? 0)} value={0} limit={null} />
+      <Total label={common('repetitions_3')} shown={String(totals?.repetitions ?? 0)} value={0} limit={null} />
       <Total
-        label="time with rests"
+        label={t('time_with_rests')}
         shown={`${Math.round(minutes)} min`}
         value={minutes}
         limit={limits?.session_max_min ?? null}
@@ -51,7 +57,7 @@ function Total({ label, shown, value, limit, limitShown }: TotalProps) {
       <dd>
         <strong class="totals-shown">{shown}</strong>
         {/* A limit is said, not drawn as room to fill: nothing here asks for more. */}
-        {limit !== null && <span class="quiet">, at most {limitShown}</span>}
+        {limit !== null && <span class="quiet">{t('at_most', { limit_shown: limitShown ?? '' })}</span>}
       </dd>
     </div>
   );

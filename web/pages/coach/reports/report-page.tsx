@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { courseWords } from '../../../../shared/messages/en/view/course.ts';
 import '../coach.css';
 import type { Report } from '../../../../shared/schemas/coach/report.ts';
 import { formatDate, localToday } from '../../../app/format.ts';
@@ -8,13 +10,15 @@ import { ResourceView } from '../../../parts/resource-view.tsx';
 import { CautionList } from '../parts/caution-list.tsx';
 import { PictureFigure } from './picture-figure.tsx';
 
+const t = phrasesOf('course', courseWords);
+
 /** One page to hand to an athlete, as it prints. The route's parameters name what it is about. */
 export default function ReportPage({ params }: PageProps) {
   const base = `/coach/reports/${addressOf(params)}`;
   const query = `?length=${preferences.value.length}&today=${localToday()}`;
   const report = useResource<Report>(base + query);
   return (
-    <ResourceView resource={report} name="the report">
+    <ResourceView resource={report} name={t('the_report')}>
       {(value) => (
         <article class="report">
           <header>
@@ -26,7 +30,7 @@ export default function ReportPage({ params }: PageProps) {
               PDF
             </a>
             <button type="button" onClick={() => window.print()}>
-              Print
+              {t('print')}
             </button>
             {params.month && <MonthSteps athlete_id={params.athlete_id} month={params.month} />}
           </p>
@@ -38,7 +42,7 @@ export default function ReportPage({ params }: PageProps) {
           {value.pictures.map((picture) => (
             <PictureFigure key={picture.title} picture={picture} />
           ))}
-          <p class="quiet small">Made on {formatDate(localToday())}. Grey is what is usual for you.</p>
+          <p class="quiet small">{t('made_on_grey_is_what', { local_today: formatDate(localToday()) })}</p>
           <CautionList cautions={value.cautions} />
         </article>
       )}
@@ -61,10 +65,10 @@ function MonthSteps({ athlete_id, month }: { athlete_id: string; month: string }
   return (
     <>
       <a class="button" href={`#/reports/month/${athlete_id}/${name(-1)}`}>
-        Month before
+        {t('month_before')}
       </a>
       <a class="button" href={`#/reports/month/${athlete_id}/${name(1)}`}>
-        Month after
+        {t('month_after')}
       </a>
     </>
   );

@@ -1,3 +1,5 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import '../coach.css';
 import type { AthleteRecord } from '../../../../shared/schemas/coach/athlete-record.ts';
 import type { AthleteNow, NumberNow } from '../../../../shared/schemas/coach/standing.ts';
@@ -17,6 +19,8 @@ import { AthleteSessions } from './athlete-sessions.tsx';
 import { NumberNowTile } from './number-now.tsx';
 import { WhatIsNext } from './what-is-next.tsx';
 
+const t = phrasesOf('athletes', athletesWords);
+
 /** How one athlete stands now: the sentence first, then three numbers, then tests and what is next. */
 export default function AthletePage({ params }: PageProps) {
   const now = useResource<AthleteNow>(coachPaths.now(params.athlete_id));
@@ -25,7 +29,7 @@ export default function AthletePage({ params }: PageProps) {
     await Promise.all([now.reload(), record.reload()]);
   };
   return (
-    <ResourceView resource={now} name="how the athlete stands">
+    <ResourceView resource={now} name={t('how_the_athlete_stands')}>
       {(value) => (
         <>
           <AthleteHead athlete_id={params.athlete_id} name={value.name} />
@@ -38,10 +42,10 @@ export default function AthletePage({ params }: PageProps) {
           )}
           <p class="actions no-print">
             <a class="button" href={`#/reports/month/${params.athlete_id}/${localToday().slice(0, 7)}`}>
-              This month's page for {value.name}
+              {t('this_months_page_for', { name: value.name })}
             </a>
             <a class="button" href={`#/compare?kind=blocks&athlete_id=${params.athlete_id}`}>
-              Compare two blocks
+              {t('compare_two_blocks')}
             </a>
           </p>
           <CautionList cautions={value.cautions} />
@@ -61,30 +65,25 @@ function Standing({ now }: { now: AthleteNow }) {
       <p class="standing-focus">
         {focus ? (
           <>
-            Works on <a href={`#/athletes/${now.athlete_id}/focuses/${focus.focus}`}>{focus.name}</a> since{' '}
-            {formatShortDate(focus.from_date)}, week {Math.floor(focus.weeks) + 1}
+            {t('works_on_2')}
+            <a href={`#/athletes/${now.athlete_id}/focuses/${focus.focus}`}>{focus.name}</a>
+            {t('since_week_2', { from_date: formatShortDate(focus.from_date), weeks: Math.floor(focus.weeks) + 1 })}
           </>
         ) : (
-          'No focus chosen yet.'
+          t('no_focus_chosen_yet')
         )}
       </p>
       {returning && (
         <p class="standing-sentence">
-          Returning from an injury since {formatShortDate(returning.since_date)}: values stand alone, nothing is
-          compared.
+          {t('returning_from_an_injury_since', { since_date: formatShortDate(returning.since_date) })}
         </p>
       )}
       {!returning && lead && <p class={`standing-sentence ${markOf(leadVerdict(lead))}`}>{lead.course.sentence}</p>}
-      {!lead && (
-        <p>
-          Nothing measured yet. From the first session on three numbers of {now.name} stand here, from the second on
-          what is usual.
-        </p>
-      )}
+      {!lead && <p>{t('nothing_measured_yet_from_the', { name: now.name })}</p>}
       {lead && (
         <section aria-labelledby="numbers-now">
           <h2 id="numbers-now" class="visually-hidden">
-            Three numbers
+            {t('three_numbers')}
           </h2>
           <div class="numbers-now">
             {numbers.map((number) => (
@@ -101,9 +100,13 @@ function Standing({ now }: { now: AthleteNow }) {
           {!returning && <LevelLegend aim={focus?.target !== null && focus?.target !== undefined} />}
           {condition && (
             <p class="quiet small">
-              At {condition.effort_percent === null ? 'unknown effort' : `${condition.effort_percent} % effort`}
-              {condition.distance_m !== null && ` over ${courseText(condition.distance_m)}`}; other efforts and courses
-              under <a href={href(lead.quantity)}>Over time</a>.
+              {t('at')}
+              {condition.effort_percent === null
+                ? t('unknown_effort')
+                : t('effort', { effort_percent: condition.effort_percent })}
+              {condition.distance_m !== null && t('over', { distance_m: courseText(condition.distance_m) })}
+              {t('other_efforts_and_courses_under')}
+              <a href={href(lead.quantity)}>{t('over_time')}</a>.
             </p>
           )}
         </section>
@@ -111,7 +114,7 @@ function Standing({ now }: { now: AthleteNow }) {
       <div class="standing-two">
         {lead && !returning && lead.course.sessions.length > 1 && (
           <section aria-labelledby="the-weeks">
-            <h2 id="the-weeks">The weeks: {displayQuantity(lead.quantity).label}</h2>
+            <h2 id="the-weeks">{t('the_weeks', { label: displayQuantity(lead.quantity).label })}</h2>
             <CoursePlot course={lead.course} height={260} withTrend={false} />
           </section>
         )}

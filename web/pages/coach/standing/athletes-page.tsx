@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import '../coach.css';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../../shared/fault.ts';
@@ -5,7 +8,6 @@ import type { Athlete } from '../../../../shared/schemas/athlete.ts';
 import type { GroupLine, GroupStanding } from '../../../../shared/schemas/coach/standing.ts';
 import type { GroupList } from '../../../../shared/schemas/group.ts';
 import { api, paths } from '../../../api.ts';
-import { count } from '../../../app/describe.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
@@ -22,6 +24,9 @@ import { GroupDialog } from '../athletes/group-dialog.tsx';
 import { CautionList } from '../parts/caution-list.tsx';
 import { GroupNow } from './group-now.tsx';
 
+const common = phrasesOf('common', commonWords);
+const t = phrasesOf('athletes', athletesWords);
+
 /** Everyone the coach works with: who changed, who is due, best times; then each with focus, last session and next test. */
 export default function AthletesPage({ query }: PageProps) {
   const athletes = useResource<GroupStanding>(coachPaths.standing());
@@ -33,23 +38,23 @@ export default function AthletesPage({ query }: PageProps) {
   return (
     <>
       <div class="page-head">
-        <h1>Athletes</h1>
+        <h1>{common('page_Athletes')}</h1>
         <div class="actions">
           <button type="button" class="primary" onClick={() => setAdding(true)}>
-            New athlete
+            {t('new_athlete')}
           </button>
           <button type="button" onClick={() => setGrouping('new')}>
-            New group
+            {t('new_group')}
           </button>
         </div>
       </div>
       {(groups.value?.items.length ?? 0) > 0 && (
         <div class="field-grid">
           <SelectField
-            label="Group"
+            label={common('group_2')}
             value={group}
             options={[
-              { value: '', label: 'everyone' },
+              { value: '', label: t('everyone') },
               ...groups.value!.items.map(({ group_id, name }) => ({ value: String(group_id), label: name })),
             ]}
             onChange={(value) => setQuery('group_id', value || null)}
@@ -57,13 +62,13 @@ export default function AthletesPage({ query }: PageProps) {
           {chosen && (
             <div class="field field-button">
               <button type="button" onClick={() => setGrouping(chosen.group_id)}>
-                Change this group
+                {t('change_this_group')}
               </button>
             </div>
           )}
         </div>
       )}
-      <ResourceView resource={athletes} name="athletes">
+      <ResourceView resource={athletes} name={common('athletes')}>
         {({ items }) => {
           const shown = items.filter((line) => !group || line.group_ids.includes(Number(group)));
           return shown.length === 0 ? (
@@ -71,23 +76,20 @@ export default function AthletesPage({ query }: PageProps) {
           ) : (
             <>
               <GroupNow lines={shown} />
-              <h2>Everyone</h2>
+              <h2>{t('everyone_2')}</h2>
               <AthleteLines lines={shown} />
             </>
           );
         }}
       </ResourceView>
       <DeletedList<Athlete>
-        what="athletes"
+        what={common('athletes')}
         path={paths.athletes}
         id={({ athlete_id }) => athlete_id}
         name={({ name }) => name}
         onRestored={athletes.reload}
       />
-      <p class="quiet small">
-        Everything stays on the machine that runs Cinderlane; nothing is sent anywhere. A pseudonym is enough. Minors:
-        ask the athlete and a parent first, and keep only what you use.
-      </p>
+      <p class="quiet small">{t('everything_stays_on_the_machine')}</p>
       {athletes.value && <CautionList cautions={athletes.value.cautions} />}
       <NewAthleteDialog open={adding} onClose={() => setAdding(false)} />
       {grouping !== null && (
@@ -115,19 +117,21 @@ function AthleteLines({ lines }: { lines: readonly GroupLine[] }) {
               <strong>{line.name}</strong>
               <span class="quiet">
                 {line.returning
-                  ? 'returning from an injury: nothing is compared'
+                  ? t('returning_from_an_injury_nothing')
                   : line.focus === null
-                    ? 'no focus chosen'
-                    : `${line.focus.name}, week ${Math.floor(line.focus.weeks) + 1}`}
+                    ? common('no_focus_chosen')
+                    : t('week', { name: line.focus.name, weeks: Math.floor(line.focus.weeks) + 1 })}
               </span>
             </span>
             <span class="line-end">
-              {line.last_session ? `last session ${formatShortDate(line.last_session.session_date)}` : 'no session yet'}
+              {line.last_session
+                ? t('last_session', { session_date: formatShortDate(line.last_session.session_date) })
+                : t('no_session_yet')}
               <span class="quiet">
                 {line.test_overdue_days > 0
-                  ? `sprint test ${count(line.test_overdue_days, 'day')} overdue`
+                  ? t('sprint_test_overdue', { days: common('n_days', { n: line.test_overdue_days }) })
                   : line.next_test_date
-                    ? `sprint test ${formatShortDate(line.next_test_date)}`
+                    ? t('sprint_test', { next_test_date: formatShortDate(line.next_test_date) })
                     : ''}
               </span>
             </span>
@@ -142,7 +146,7 @@ function NewAthleteDialog({ open, onClose }: { open: boolean; onClose: () => voi
   const [name, setName] = useState('');
   const [fault, setFault] = useState<Fault | null>(null);
   return (
-    <Dialog title="New athlete" open={open} onClose={onClose}>
+    <Dialog title={t('new_athlete')} open={open} onClose={onClose}>
       <form
         onSubmit={async (event) => {
           event.preventDefault();
@@ -156,15 +160,15 @@ function NewAthleteDialog({ open, onClose }: { open: boolean; onClose: () => voi
       >
         {fault && <FaultBox fault={fault} />}
         <TextField
-          label="Name or pseudonym"
+          label={common('name_or_pseudonym')}
           value={name}
           onChange={setName}
           required
-          help="Only the name is needed. Mass, stature and the rest can follow, or stay out."
+          help={t('only_the_name_is_needed')}
         />
         <p class="actions">
           <button type="submit" class="primary">
-            Add
+            {common('add')}
           </button>
         </p>
       </form>
@@ -174,12 +178,8 @@ function NewAthleteDialog({ open, onClose }: { open: boolean; onClose: () => voi
 
 function NoAthletes({ filtered }: { filtered: boolean }) {
   return (
-    <EmptyState title={filtered ? 'Nobody is in this group yet' : 'No athletes yet'}>
-      <p>
-        {filtered
-          ? 'Add athletes to the group with "Change this group".'
-          : 'Add the first by name or pseudonym. From the first repetition on, each is compared with nobody but themselves.'}
-      </p>
+    <EmptyState title={filtered ? t('nobody_is_in_this_group') : common('no_athletes_yet')}>
+      <p>{filtered ? t('add_athletes_to_the_group') : t('add_the_first_by_name')}</p>
     </EmptyState>
   );
 }

@@ -1,7 +1,12 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import type { GroupLine } from '../../../../shared/schemas/coach/standing.ts';
-import { count } from '../../../app/describe.ts';
 import { formatNumber, formatShortDate } from '../../../app/format.ts';
 import { markOf } from '../parts/verdict-mark.tsx';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 /** Who changed, who is due, best times: what a coach asks of a group, each name leading to the athlete. */
 export function GroupNow({ lines }: { lines: readonly GroupLine[] }) {
@@ -11,9 +16,9 @@ export function GroupNow({ lines }: { lines: readonly GroupLine[] }) {
   return (
     <div class="group-now">
       <section aria-labelledby="who-changed">
-        <h2 id="who-changed">Who changed</h2>
+        <h2 id="who-changed">{t('who_changed')}</h2>
         {changed.length === 0 ? (
-          <p class="quiet">Nobody beyond chance in what they work on.</p>
+          <p class="quiet">{t('nobody_beyond_chance_in_what')}</p>
         ) : (
           <ul>
             {changed.map((line) => (
@@ -26,12 +31,12 @@ export function GroupNow({ lines }: { lines: readonly GroupLine[] }) {
         )}
       </section>
       <section aria-labelledby="who-is-due">
-        <h2 id="who-is-due">Who is due</h2>
+        <h2 id="who-is-due">{t('who_is_due')}</h2>
         {due.length === 0 ? (
           <p class="quiet">
             {lines.every((line) => line.next_test_date === null)
-              ? 'You set no interval between sprint tests: no test falls due.'
-              : 'Nobody: no sprint test is overdue.'}
+              ? t('you_set_no_interval_between')
+              : t('nobody_no_sprint_test_is')}
           </p>
         ) : (
           <ul>
@@ -45,9 +50,9 @@ export function GroupNow({ lines }: { lines: readonly GroupLine[] }) {
         )}
       </section>
       <section aria-labelledby="best-times">
-        <h2 id="best-times">Best times</h2>
+        <h2 id="best-times">{t('best_times')}</h2>
         {timed.length === 0 ? (
-          <p class="quiet">No sprint test yet.</p>
+          <p class="quiet">{t('no_sprint_test_yet')}</p>
         ) : (
           [...byTitle(timed)].map(([title, group]) => <BestTimes key={title} title={title} lines={group} />)
         )}
@@ -73,15 +78,17 @@ function BestTimes({ title, lines }: { title: string; lines: readonly GroupLine[
       <thead>
         <tr>
           <th scope="col" class="word">
-            athlete
+            {common('athlete_2')}
           </th>
           <th scope="col">
-            best<span class="unit">s</span>
+            {t('best')}
+            <span class="unit">s</span>
           </th>
           <th scope="col">
-            last<span class="unit">s</span>
+            {t('last')}
+            <span class="unit">s</span>
           </th>
-          <th scope="col">on</th>
+          <th scope="col">{t('on')}</th>
         </tr>
       </thead>
       <tbody>
@@ -110,10 +117,8 @@ function Name({ line }: { line: GroupLine }) {
 
 function dueWords({ test_overdue_days, focus_over, focus }: GroupLine): string {
   return [
-    test_overdue_days > 0 ? `sprint test ${count(test_overdue_days, 'day')} overdue` : '',
-    focus_over && focus
-      ? `${focus.name}: week ${Math.floor(focus.weeks) + 1}, past your weeks; keep it or move on`
-      : '',
+    test_overdue_days > 0 ? t('sprint_test_overdue', { days: common('n_days', { n: test_overdue_days }) }) : '',
+    focus_over && focus ? t('week_past_your_weeks_keep', { name: focus.name, weeks: Math.floor(focus.weeks) + 1 }) : '',
   ]
     .filter(Boolean)
     .join('; ');

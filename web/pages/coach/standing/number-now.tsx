@@ -1,8 +1,13 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import type { NumberNow } from '../../../../shared/schemas/coach/standing.ts';
-import { count } from '../../../app/describe.ts';
 import { formatNumber, formatShortDate } from '../../../app/format.ts';
 import { LevelStrip } from '../parts/level-strip.tsx';
 import { displayQuantity, showValue } from '../quantity-text.ts';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 interface NumberNowTileProps {
   number: NumberNow;
@@ -27,7 +32,7 @@ export function NumberNowTile({ number, focus, target, returning, href }: Number
       <div>
         <h3>
           <a href={href}>{label}</a>
-          {focus && <span class="quiet"> · focus</span>}
+          {focus && <span class="quiet">{t('focus_2')}</span>}
         </h3>
         <p class="number-now-value">
           <strong>{showValue(quantity, now)}</strong>
@@ -36,7 +41,7 @@ export function NumberNowTile({ number, focus, target, returning, href }: Number
             {unit === 'deg' ? '°' : unit}
           </span>
           <span class="quiet small">
-            {formatShortDate(date)}, {count(today?.n ?? 1, 'repetition')}
+            {formatShortDate(date)}, {common('repetitions', { n: today?.n ?? 1 })}
           </span>
         </p>
       </div>
@@ -52,9 +57,9 @@ export function NumberNowTile({ number, focus, target, returning, href }: Number
             beyond={judgement.beyond !== null}
           />
           <dl class="number-now-words">
-            <dt>Against normal</dt>
+            <dt>{t('against_normal')}</dt>
             <dd>{against_normal}</dd>
-            <dt>Since the start of the block</dt>
+            <dt>{t('since_the_start_of_the')}</dt>
             <dd>{course.sentence}</dd>
           </dl>
         </>

@@ -1,14 +1,20 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { athletesWords } from '../../../../shared/messages/en/view/athletes.ts';
 import type { AthleteNow, LastTest } from '../../../../shared/schemas/coach/standing.ts';
 import { formatDate, formatShortDate, formatTime } from '../../../app/format.ts';
+
+const t = phrasesOf('athletes', athletesWords);
+const common = phrasesOf('common', commonWords);
 
 /** Last test, next test, next session: the dates a coach asks for. */
 export function WhatIsNext({ now }: { now: AthleteNow }) {
   const { last_test, next_test, next_session, athlete_id, focus, returning } = now;
   return (
     <section class="what-next" aria-labelledby="what-next">
-      <h2 id="what-next">Tests and what is next</h2>
+      <h2 id="what-next">{t('tests_and_what_is_next')}</h2>
       <dl>
-        <dt>Last sprint test</dt>
+        <dt>{t('last_sprint_test')}</dt>
         <dd>
           {last_test ? (
             <>
@@ -20,15 +26,17 @@ export function WhatIsNext({ now }: { now: AthleteNow }) {
               {!returning && last_test.since_last && <span>{last_test.since_last.sentence}</span>}
             </>
           ) : (
-            'none yet'
+            t('none_yet')
           )}
         </dd>
-        <dt>Next sprint test</dt>
+        <dt>{t('next_sprint_test')}</dt>
         <dd>
-          <a href={`#/athletes/${athlete_id}/tests`}>{next_test.date ? formatDate(next_test.date) : 'no date'}</a>
+          <a href={`#/athletes/${athlete_id}/tests`}>
+            {next_test.date ? formatDate(next_test.date) : common('no_date')}
+          </a>
           <span class="quiet">{next_test.why}</span>
         </dd>
-        <dt>Next session</dt>
+        <dt>{t('next_session')}</dt>
         <dd>
           {next_session ? (
             <a href={`#/plan/${next_session.session_id}`}>
@@ -37,13 +45,14 @@ export function WhatIsNext({ now }: { now: AthleteNow }) {
             </a>
           ) : (
             <>
-              none planned. <a href="#/plan">Plan one</a>
+              {t('none_planned')}
+              <a href="#/plan">{t('plan_one')}</a>
             </>
           )}
         </dd>
         {focus?.cue && (
           <>
-            <dt>Your cue</dt>
+            <dt>{t('your_cue')}</dt>
             <dd>“{focus.cue}”</dd>
           </>
         )}
@@ -53,6 +62,6 @@ export function WhatIsNext({ now }: { now: AthleteNow }) {
 }
 
 function bestWords({ time_s, best_s, best_date }: LastTest): string {
-  if (time_s <= best_s) return ', the best of this kind so far';
-  return `; best ${formatTime(best_s)} on ${formatShortDate(best_date)}`;
+  if (time_s <= best_s) return t('the_best_of_this_kind');
+  return t('best_on', { best_s: formatTime(best_s), best_date: formatShortDate(best_date) });
 }

@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { testsWords } from '../../../../shared/messages/en/view/tests.ts';
 import { useState } from 'preact/hooks';
 import type { AccelerationView } from '../../../../shared/schemas/coach/sprint-test-view.ts';
 import { formatDate, formatDistance, formatNumber, formatShortDate } from '../../../app/format.ts';
@@ -5,6 +8,9 @@ import { PlotFrame } from '../../../parts/plot/frame.tsx';
 import { linePath } from '../../../parts/plot/marks.tsx';
 import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { SelectField } from '../../../parts/select-field.tsx';
+
+const t = phrasesOf('tests', testsWords);
+const common = phrasesOf('common', commonWords);
 
 /** How speed is built up, from a test's splits, and the force-speed line behind it. */
 export function AccelerationSection({ accelerations }: { accelerations: AccelerationView[] }) {
@@ -25,10 +31,10 @@ export function AccelerationSection({ accelerations }: { accelerations: Accelera
   const end = Math.max(view.curve.at(-1)!.distance_m, before?.curve.at(-1)?.distance_m ?? 0);
   return (
     <section class="sheet">
-      <h2>Acceleration</h2>
+      <h2>{t('acceleration')}</h2>
       <div class="field-grid">
         <SelectField
-          label="Test"
+          label={t('test')}
           value={String(view.sprint_test_id)}
           options={[...accelerations]
             .reverse()
@@ -37,10 +43,10 @@ export function AccelerationSection({ accelerations }: { accelerations: Accelera
         />
       </div>
       <PlotFrame
-        description={`Speed over distance of the test of ${formatDate(view.date)}; the numbers are in the list below`}
+        description={t('speed_over_distance_of_the', { date: formatDate(view.date) })}
         height={260}
-        x={{ min: 0, max: end, label: 'distance (m)' }}
-        y={{ min: 0, max: top * 1.08, label: 'speed (m/s)' }}
+        x={{ min: 0, max: end, label: t('distance_m') }}
+        y={{ min: 0, max: top * 1.08, label: t('speed_m_s') }}
       >
         {(area) => (
           <>
@@ -64,44 +70,49 @@ export function AccelerationSection({ accelerations }: { accelerations: Accelera
         )}
       </PlotFrame>
       {force && <ForceSpeedPlot view={view} before={before} />}
-      {before && <p class="quiet small">Faint: the test before, of {formatDate(before.date)}.</p>}
+      {before && <p class="quiet small">{t('faint_the_test_before_of', { date: formatDate(before.date) })}</p>}
       <dl class="pairs">
-        <dt>maximum speed</dt>
+        <dt>{t('maximum_speed')}</dt>
         <dd>
           {formatNumber(view.vmax_mps, 2)}
           {view.vmax_mps_u !== null && ` ± ${formatNumber(1.96 * view.vmax_mps_u, 2)}`} m/s
         </dd>
-        <dt>95 % of it reached after</dt>
+        <dt>{t('n_95_of_it_reached_after')}</dt>
         <dd>{formatDistance(Number(view.distance_95_m.toFixed(1)))}</dd>
-        <dt>time constant</dt>
+        <dt>{t('time_constant')}</dt>
         <dd>{formatNumber(view.tau_s, 2)} s</dd>
         {force ? (
           <>
-            <dt>push at the start</dt>
-            <dd>{formatNumber(force.force_n_per_kg, 1)} N per kg</dd>
-            <dt>speed without push</dt>
+            <dt>{t('push_at_the_start')}</dt>
+            <dd>
+              {formatNumber(force.force_n_per_kg, 1)} {t('n_per_kg')}
+            </dd>
+            <dt>{t('speed_without_push')}</dt>
             <dd>{formatNumber(force.velocity_mps, 2)} m/s</dd>
-            <dt>greatest power</dt>
-            <dd>{formatNumber(force.power_w_per_kg, 1)} W per kg</dd>
+            <dt>{t('greatest_power')}</dt>
+            <dd>
+              {formatNumber(force.power_w_per_kg, 1)} {t('w_per_kg')}
+            </dd>
           </>
         ) : (
           <>
-            <dt>force and power</dt>
-            <dd>{view.why_not || 'not available'}</dd>
+            <dt>{t('force_and_power')}</dt>
+            <dd>{view.why_not || t('not_available')}</dd>
           </>
         )}
-        <dt>misfit of the splits</dt>
+        <dt>{t('misfit_of_the_splits')}</dt>
         <dd>
           {view.residual_s === null
-            ? `not told: ${view.points} times for ${view.unknowns} unknowns fit any curve`
-            : `${formatNumber(view.residual_s, 3)} s (${view.points} times, ${view.unknowns} unknowns)`}
+            ? t('not_told_times_for_unknowns', { points: view.points, unknowns: view.unknowns })
+            : t('s_times_unknowns', {
+                residual_s: formatNumber(view.residual_s, 3),
+                points: view.points,
+                unknowns: view.unknowns,
+              })}
         </dd>
       </dl>
       <OverDays accelerations={accelerations.filter((one) => one.series_key === view.series_key)} />
-      <p class="quiet small">
-        Modelled from the splits as a speed that rises and levels off, force after Samozino et al. 2016, doi
-        10.1111/sms.12490. One or two splits say little about the shape; three or more are better.
-      </p>
+      <p class="quiet small">{t('modelled_from_the_splits_as')}</p>
     </section>
   );
 }
@@ -117,10 +128,10 @@ function ForceSpeedPlot({ view, before }: { view: AccelerationView; before: Acce
   ];
   return (
     <PlotFrame
-      description={`Push per kilogram over speed of the test of ${formatDate(view.date)}: a straight line between the numbers in the list below`}
+      description={t('push_per_kilogram_over_speed', { date: formatDate(view.date) })}
       height={220}
-      x={{ min: 0, max: speed * 1.05, label: 'speed (m/s)' }}
-      y={{ min: 0, max: force * 1.1, label: 'N per kg' }}
+      x={{ min: 0, max: speed * 1.05, label: t('speed_m_s') }}
+      y={{ min: 0, max: force * 1.1, label: t('n_per_kg') }}
     >
       {(area) =>
         lines.map(
@@ -140,28 +151,32 @@ function OverDays({ accelerations }: { accelerations: AccelerationView[] }) {
   const force = accelerations.some((one) => one.force_velocity !== null);
   return (
     <>
-      <h3>Over the days</h3>
-      <TableScroll label="Acceleration over the days">
+      <h3>{t('over_the_days')}</h3>
+      <TableScroll label={t('acceleration_over_the_days')}>
         <table class="numbers">
-          <caption class="visually-hidden">Acceleration of each day's test, newest first</caption>
+          <caption class="visually-hidden">{t('acceleration_of_each_days_test')}</caption>
           <thead>
             <tr>
               <th scope="col" class="word">
-                date
+                {common('date')}
               </th>
               <th scope="col">
-                maximum speed<span class="unit">m/s</span>
+                {t('maximum_speed')}
+                <span class="unit">m/s</span>
               </th>
               <th scope="col">
-                95 % of it after<span class="unit">m</span>
+                {t('n_95_of_it_after')}
+                <span class="unit">m</span>
               </th>
               {force && (
                 <>
                   <th scope="col">
-                    push at the start<span class="unit">N per kg</span>
+                    {t('push_at_the_start')}
+                    <span class="unit">{t('n_per_kg')}</span>
                   </th>
                   <th scope="col">
-                    greatest power<span class="unit">W per kg</span>
+                    {t('greatest_power')}
+                    <span class="unit">{t('w_per_kg')}</span>
                   </th>
                 </>
               )}

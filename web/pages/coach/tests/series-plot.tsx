@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { testsWords } from '../../../../shared/messages/en/view/tests.ts';
 import type { SprintSeries } from '../../../../shared/schemas/coach/sprint-test-view.ts';
 import { formatShortDate } from '../../../app/format.ts';
 import { PlotFrame } from '../../../parts/plot/frame.tsx';
@@ -5,6 +8,9 @@ import { Marker, linePath } from '../../../parts/plot/marks.tsx';
 import { rangeOf } from '../../../parts/plot/scale.ts';
 import { dayNumber } from '../../../../shared/dates.ts';
 import { dateTicks } from '../parts/date-axis.ts';
+
+const t = phrasesOf('tests', testsWords);
+const common = phrasesOf('common', commonWords);
 
 /** Times of one series over the dates, each with the error of its method. Down is faster. */
 export function SeriesPlot({ series }: { series: SprintSeries }) {
@@ -20,10 +26,14 @@ export function SeriesPlot({ series }: { series: SprintSeries }) {
   const pad = Math.max(2, (last - first) * 0.05);
   return (
     <PlotFrame
-      description={`Sprint times of ${tests.length} tests from ${formatShortDate(tests[0].date)} to ${formatShortDate(tests.at(-1)!.date)}; the numbers are in the table`}
+      description={t('sprint_times_of_tests_from', {
+        n_tests: tests.length,
+        date: formatShortDate(tests[0].date),
+        date_2: formatShortDate(tests.at(-1)!.date),
+      })}
       height={240}
-      x={{ min: first - pad, max: last + pad, label: 'date', ...dateTicks(first, last) }}
-      y={{ min, max, label: 'time (s)' }}
+      x={{ min: first - pad, max: last + pad, label: common('date'), ...dateTicks(first, last) }}
+      y={{ min, max, label: t('time_s') }}
     >
       {(area) => (
         <>

@@ -1,13 +1,19 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { testsWords } from '../../../../shared/messages/en/view/tests.ts';
 import type { StrengthLog } from '../../../../shared/schemas/coach/strength.ts';
 import { dayNumber } from '../../../../shared/dates.ts';
 import { KILOGRAMS_PER_POUND } from '../../../../shared/units.ts';
-import { formatNumber, formatShortDate } from '../../../app/format.ts';
+import { formatNumber, formatShortDate, formatTime } from '../../../app/format.ts';
 import { preferences } from '../../../app/preferences.ts';
 import { PlotFrame } from '../../../parts/plot/frame.tsx';
 import { linePath, Marker } from '../../../parts/plot/marks.tsx';
 import { rangeOf } from '../../../parts/plot/scale.ts';
 import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { dateTicks } from '../parts/date-axis.ts';
+
+const t = phrasesOf('tests', testsWords);
+const common = phrasesOf('common', commonWords);
 
 type OverTime = StrengthLog['over_time'];
 
@@ -23,23 +29,20 @@ export function StrengthOverTime({ over_time }: { over_time: OverTime }) {
   const load = (kg: number) => (pounds ? kg / KILOGRAMS_PER_POUND : kg);
   return (
     <section class="sheet">
-      <h2>Strength beside sprint time</h2>
+      <h2>{t('strength_beside_sprint_time')}</h2>
       <Course
         points={squat.map((entry) => ({ x: dayNumber(entry.date), y: load(entry.single_kg) }))}
         x={{ ...x, label: '' }}
-        y={`squat, best single (${pounds ? 'lb' : 'kg'})`}
+        y={t('squat_best_single', { unit: pounds ? 'lb' : 'kg' })}
         least={load(5)}
       />
       <Course
         points={sprints.map((entry) => ({ x: dayNumber(entry.date), y: entry.time_s }))}
-        x={{ ...x, label: 'date' }}
+        x={{ ...x, label: common('date') }}
         y="time (s)"
         least={0.3}
       />
-      <p class="quiet small">
-        Above: the best single squat of a day, from sets of up to ten. Below: {sprint_title}; down is faster. Both may
-        change for reasons of their own: that they move together shows no cause.
-      </p>
+      <p class="quiet small">{t('above_the_best_single_squat', { sprint_title })}</p>
       <OverTimeTable over_time={over_time} />
     </section>
   );
@@ -59,12 +62,7 @@ function Course({ points, x, y, least }: CourseProps) {
     least,
   );
   return (
-    <PlotFrame
-      description={`${y} by date; the numbers stand in the table below`}
-      height={170}
-      x={x}
-      y={{ min, max, label: y }}
-    >
+    <PlotFrame description={t('by_date_the_numbers_stand', { y })} height={170} x={x} y={{ min, max, label: y }}>
       {(area) => (
         <>
           <path class="series plain" d={linePath(points, area)} />
@@ -82,16 +80,16 @@ function OverTimeTable({ over_time }: { over_time: OverTime }) {
   const dates = [...new Set([...squat, ...sprints].map((entry) => entry.date))].sort().reverse();
   return (
     <details class="more">
-      <summary>The numbers</summary>
-      <TableScroll label="Strength beside sprint time">
+      <summary>{common('the_numbers')}</summary>
+      <TableScroll label={t('strength_beside_sprint_time')}>
         <table class="numbers">
-          <caption class="visually-hidden">Best single squat and sprint time by date, newest first</caption>
+          <caption class="visually-hidden">{t('best_single_squat_and_sprint')}</caption>
           <thead>
             <tr>
               <th scope="col" class="word">
-                date
+                {common('date')}
               </th>
-              <th scope="col">squat, best single</th>
+              <th scope="col">{t('squat_best_single_2')}</th>
               <th scope="col">{sprint_title}</th>
             </tr>
           </thead>
@@ -105,7 +103,7 @@ function OverTimeTable({ over_time }: { over_time: OverTime }) {
                     {formatShortDate(date)}
                   </th>
                   <td>{lifted ? bothUnits(lifted.single_kg) : '–'}</td>
-                  <td>{ran ? `${ran.time_s.toFixed(2)} s` : '–'}</td>
+                  <td>{ran ? formatTime(ran.time_s) : '–'}</td>
                 </tr>
               );
             })}

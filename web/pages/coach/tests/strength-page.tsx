@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { testsWords } from '../../../../shared/messages/en/view/tests.ts';
 import '../coach.css';
 import { useState } from 'preact/hooks';
 import { LIFTS, type Lift } from '../../../../shared/coach-words.ts';
@@ -21,14 +24,17 @@ import { NumberField } from '../parts/number-field.tsx';
 import { useAttempt } from '../use-attempt.ts';
 import { bothUnits, StrengthOverTime } from './strength-over-time.tsx';
 
-export const LIFT_WORDS: Record<Lift, string> = {
-  parallel_squat: 'parallel squat',
-  straight_leg_deadlift: 'straight-leg deadlift',
-  deadlift: 'deadlift',
-  bench_press: 'bench press',
-  power_clean: 'power clean',
-  other: 'other lift',
-};
+const t = phrasesOf('tests', testsWords);
+const common = phrasesOf('common', commonWords);
+
+export const liftWords = (): Record<Lift, string> => ({
+  parallel_squat: t('parallel_squat'),
+  straight_leg_deadlift: t('straight_leg_deadlift'),
+  deadlift: t('deadlift'),
+  bench_press: t('bench_press'),
+  power_clean: t('power_clean'),
+  other: t('other_lift'),
+});
 
 /** The strength log, the squat against body mass, and strength beside sprint time. */
 export default function StrengthPage({ params }: PageProps) {
@@ -38,19 +44,19 @@ export default function StrengthPage({ params }: PageProps) {
   const remove = (lifted: StrengthRecord) =>
     attempt(async () => {
       await coachApi.deleteStrength(lifted.strength_record_id);
-      offerUndo(`${LIFT_WORDS[lifted.lift]} of ${formatDate(lifted.date)} deleted`, async () => {
+      offerUndo(t('of_deleted', { lift: liftWords()[lifted.lift], date: formatDate(lifted.date) }), async () => {
         await coachApi.restoreStrength(lifted.strength_record_id);
         await log.reload();
       });
     });
   return (
-    <ResourceView resource={log} name="the strength log">
+    <ResourceView resource={log} name={t('the_strength_log')}>
       {(value) => (
         <>
           <AthleteHead athlete_id={params.athlete_id} name={record.value?.athlete.name ?? ''} />
           {fault && <FaultBox fault={fault} />}
           <section class="sheet">
-            <h2>Squat and body mass</h2>
+            <h2>{t('squat_and_body_mass')}</h2>
             {value.ratios.map((ratio) => (
               <div key={ratio.code} class="ratio">
                 <p>
@@ -61,29 +67,29 @@ export default function StrengthPage({ params }: PageProps) {
               </div>
             ))}
             <p class="quiet">
-              Body mass: {formatMass(value.body_mass_kg)}.{' '}
-              <a href={`#/athletes/${params.athlete_id}/person`}>Change it under Person.</a>
+              {t('body_mass', { body_mass_kg: formatMass(value.body_mass_kg) })}
+              <a href={`#/athletes/${params.athlete_id}/person`}>{t('change_it_under_person')}</a>
             </p>
           </section>
           <StrengthOverTime over_time={value.over_time} />
           <AddLift athlete_id={Number(params.athlete_id)} onAdd={(work) => attempt(work)} />
           {value.records.length > 0 && (
             <div class="sheet">
-              <TableScroll label="Strength log">
+              <TableScroll label={t('strength_log')}>
                 <table class="numbers">
-                  <caption class="visually-hidden">Strength log, newest first</caption>
+                  <caption class="visually-hidden">{t('strength_log_newest_first')}</caption>
                   <thead>
                     <tr>
                       <th scope="col" class="word">
-                        date
+                        {common('date')}
                       </th>
                       <th scope="col" class="word">
-                        lift
+                        {t('lift')}
                       </th>
-                      <th scope="col">load</th>
-                      <th scope="col">sets × repetitions</th>
+                      <th scope="col">{t('load')}</th>
+                      <th scope="col">{t('sets_repetitions')}</th>
                       <th scope="col">
-                        <span class="visually-hidden">delete</span>
+                        <span class="visually-hidden">{common('delete_2')}</span>
                       </th>
                     </tr>
                   </thead>
@@ -93,17 +99,16 @@ export default function StrengthPage({ params }: PageProps) {
                         <th scope="row" class="word">
                           {formatShortDate(lifted.date)}
                         </th>
-                        <td class="word">{LIFT_WORDS[lifted.lift]}</td>
+                        <td class="word">{liftWords()[lifted.lift]}</td>
                         <td>{bothUnits(lifted.load_kg)}</td>
                         <td>
                           {lifted.sets} × {lifted.repetitions}
                         </td>
                         <td>
                           <button type="button" class="plain" onClick={() => void remove(lifted)}>
-                            Delete
+                            {common('delete')}
                             <span class="visually-hidden">
-                              {' '}
-                              {LIFT_WORDS[lifted.lift]} of {formatDate(lifted.date)}
+                              {t('of', { lift: liftWords()[lifted.lift], date: formatDate(lifted.date) })}
                             </span>
                           </button>
                         </td>
@@ -147,16 +152,16 @@ function AddLift({
         });
       }}
     >
-      <h2>Add a lift</h2>
+      <h2>{t('add_a_lift')}</h2>
       <div class="field-grid">
         <SelectField
-          label="Lift"
+          label={t('lift_2')}
           value={lift}
-          options={LIFTS.map((value) => ({ value, label: LIFT_WORDS[value] }))}
+          options={LIFTS.map((value) => ({ value, label: liftWords()[value] }))}
           onChange={setLift}
         />
         <NumberField
-          label={`Load, ${unit}`}
+          label={t('load_2', { unit })}
           value={load}
           min={1}
           max={1300}
@@ -164,12 +169,19 @@ function AddLift({
           onEmpty={() => setLoad(null)}
           help={load === null ? undefined : bothUnits(load * (unit === 'lb' ? KILOGRAMS_PER_POUND : 1))}
         />
-        <NumberField label="Sets" value={sets} min={1} max={30} whole onChange={setSets} />
-        <NumberField label="Repetitions" value={repetitions} min={1} max={100} whole onChange={setRepetitions} />
-        <TextField label="Date" type="date" value={date} onChange={setDate} required />
+        <NumberField label={common('sets')} value={sets} min={1} max={30} whole onChange={setSets} />
+        <NumberField
+          label={common('repetitions_2')}
+          value={repetitions}
+          min={1}
+          max={100}
+          whole
+          onChange={setRepetitions}
+        />
+        <TextField label={common('date_2')} type="date" value={date} onChange={setDate} required />
       </div>
       <button type="submit" disabled={load === null}>
-        Add lift
+        {t('add_lift')}
       </button>
     </form>
   );

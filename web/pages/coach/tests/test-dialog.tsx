@@ -1,3 +1,6 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { testsWords } from '../../../../shared/messages/en/view/tests.ts';
 import { useState } from 'preact/hooks';
 import type { NewSprintTest, SprintTest } from '../../../../shared/schemas/coach/sprint-test.ts';
 import type { Fault } from '../../../../shared/fault.ts';
@@ -13,6 +16,9 @@ import { TextField } from '../../../parts/text-field.tsx';
 import { localToday } from '../../../app/format.ts';
 import { coachApi } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
+
+const t = phrasesOf('tests', testsWords);
+const common = phrasesOf('common', commonWords);
 
 interface TestDialogProps {
   athlete_id: number;
@@ -83,7 +89,7 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
   };
 
   return (
-    <Dialog title={test ? 'Change sprint test' : 'Record a sprint test'} open onClose={onClose}>
+    <Dialog title={test ? t('change_sprint_test') : t('record_a_sprint_test')} open onClose={onClose}>
       <form
         onSubmit={(event) => {
           event.preventDefault();
@@ -93,18 +99,18 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
         {fault && <FaultBox fault={fault} />}
         <div class="field-grid">
           <NumberField
-            label={times.length > 1 ? 'Time of watch 1, s' : 'Time, s'}
+            label={times.length > 1 ? t('time_of_watch_1_s') : common('time_s')}
             value={times[0]}
             min={0.5}
             max={600}
             onChange={(value) => setTimes([value, ...times.slice(1)])}
             onEmpty={() => setTimes([null, ...times.slice(1)])}
-            help="as read, such as 5.21"
+            help={t('as_read_such_as_5')}
           />
           {times.slice(1).map((time, index) => (
             <NumberField
               key={index}
-              label={`Time of watch ${index + 2}, s`}
+              label={t('time_of_watch_s', { index: index + 2 })}
               value={time}
               min={0.5}
               max={600}
@@ -113,7 +119,7 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
             />
           ))}
           <SelectField
-            label="Method"
+            label={t('method')}
             value={method}
             options={TIMING_METHODS.map((value) => ({ value, label: timingMethodWords(value) }))}
             onChange={setMethod}
@@ -122,15 +128,15 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
         {method === 'hand' && times.length < 3 && (
           <p>
             <button type="button" onClick={() => setTimes([...times, null])}>
-              Another watch
+              {t('another_watch')}
             </button>{' '}
-            <span class="quiet">Of three the middle one counts, of two the longer.</span>
+            <span class="quiet">{t('of_three_the_middle_one')}</span>
           </p>
         )}
         <div class="field-grid">
-          <NumberField label="Distance" value={distance} min={1} max={1000} onChange={setDistance} />
+          <NumberField label={common('distance')} value={distance} min={1} max={1000} onChange={setDistance} />
           <SelectField
-            label="Unit"
+            label={common('unit')}
             value={unit}
             options={[
               { value: 'yd', label: 'yd' },
@@ -139,14 +145,14 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
             onChange={setUnit}
           />
           <SelectField
-            label="Start"
+            label={common('start')}
             value={start}
             options={START_STYLES.map((value) => ({ value, label: startStyleWords(value) }))}
             onChange={setStart}
           />
-          <TextField label="Date" type="date" value={date} onChange={setDate} required />
+          <TextField label={common('date_2')} type="date" value={date} onChange={setDate} required />
           <NumberField
-            label="Wind, m/s (tail +)"
+            label={t('wind_m_s_tail')}
             value={wind}
             min={-20}
             max={20}
@@ -155,11 +161,11 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
           />
         </div>
         <details class="more" open={splits.length > 0}>
-          <summary>Splits</summary>
+          <summary>{common('splits')}</summary>
           {splits.map((split, index) => (
             <div class="field-grid" key={index}>
               <NumberField
-                label={`Split ${index + 1} at, ${unit}`}
+                label={t('split_at', { index: index + 1, unit })}
                 value={split.distance}
                 min={0.5}
                 onChange={(value) =>
@@ -168,7 +174,7 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
                 onEmpty={() => setSplits(splits.map((old, i) => (i === index ? { ...old, distance: null } : old)))}
               />
               <NumberField
-                label={`Split ${index + 1} time, s`}
+                label={t('split_time_s', { index: index + 1 })}
                 value={split.time_s}
                 min={0.1}
                 onChange={(value) => setSplits(splits.map((old, i) => (i === index ? { ...old, time_s: value } : old)))}
@@ -177,17 +183,17 @@ export function TestDialog({ athlete_id, test, like, onClose, onDelete, onSaved 
             </div>
           ))}
           <button type="button" onClick={() => setSplits([...splits, { distance: null, time_s: null }])}>
-            Add a split
+            {t('add_a_split')}
           </button>
         </details>
-        <TextField label="Note" value={note} onChange={setNote} />
+        <TextField label={common('note')} value={note} onChange={setNote} />
         <p class="actions">
           <button type="submit" class="primary" disabled={distance === null || times.every((time) => time === null)}>
-            {test ? 'Save' : 'Record'}
+            {test ? common('save') : t('record')}
           </button>
           {test && (
             <button type="button" onClick={() => onDelete(test)}>
-              Delete
+              {common('delete')}
             </button>
           )}
         </p>

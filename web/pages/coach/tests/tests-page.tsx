@@ -1,9 +1,12 @@
+import { phrasesOf } from '../../../app/language.ts';
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import { testsWords } from '../../../../shared/messages/en/view/tests.ts';
 import '../coach.css';
 import { useState } from 'preact/hooks';
 import type { SprintTest } from '../../../../shared/schemas/coach/sprint-test.ts';
 import type { SprintSeries, SprintTestView } from '../../../../shared/schemas/coach/sprint-test-view.ts';
 import type { Fault } from '../../../../shared/fault.ts';
-import { formatDate, formatShortDate } from '../../../app/format.ts';
+import { formatDate, formatShortDate, formatNumber } from '../../../app/format.ts';
 import type { PageProps } from '../../../app/router.ts';
 import { useResource } from '../../../app/use-resource.ts';
 import { faultOf } from '../../../client.ts';
@@ -19,6 +22,9 @@ import { AccelerationSection } from './acceleration-section.tsx';
 import { SeriesPlot } from './series-plot.tsx';
 import { TestDialog } from './test-dialog.tsx';
 
+const t = phrasesOf('tests', testsWords);
+const common = phrasesOf('common', commonWords);
+
 /** Did the watch move? An athlete's sprint tests, by method, with what counts as a real change. */
 export default function TestsPage({ params }: PageProps) {
   const tests = useResource<SprintTestView>(coachPaths.sprintTests(params.athlete_id));
@@ -29,7 +35,7 @@ export default function TestsPage({ params }: PageProps) {
     try {
       await coachApi.deleteSprintTest(test.sprint_test_id);
       await tests.reload();
-      offerUndo(`Sprint test of ${formatDate(test.date)} deleted`, async () => {
+      offerUndo(t('sprint_test_of_deleted', { date: formatDate(test.date) }), async () => {
         await coachApi.restoreSprintTest(test.sprint_test_id);
         await tests.reload();
       });
@@ -38,28 +44,27 @@ export default function TestsPage({ params }: PageProps) {
     }
   };
   return (
-    <ResourceView resource={tests} name="sprint tests">
+    <ResourceView resource={tests} name={t('sprint_tests')}>
       {(view) => (
         <>
           <AthleteHead athlete_id={params.athlete_id} name={view.name} />
           <div class="page-head">
             <p>
-              <strong>Next sprint test: {view.next_test.date ? formatDate(view.next_test.date) : 'no date'}</strong>
+              <strong>
+                {t('next_sprint_test')}
+                {view.next_test.date ? formatDate(view.next_test.date) : common('no_date')}
+              </strong>
               <br />
               <span class="quiet">{view.next_test.why}</span>
             </p>
             <button type="button" class="primary" onClick={() => setEditing('new')}>
-              Record a test
+              {t('record_a_test')}
             </button>
           </div>
           {fault && <FaultBox fault={fault} />}
           {view.series.length === 0 && (
-            <EmptyState title="No sprint test yet">
-              <p>
-                A test says something only against its like: same distance, same start, same method, same timer. Hand
-                and electronic times are kept apart: over 40 yd the same sprint came out 0.22 to 0.26 s faster by hand
-                (Mann 2015, doi 10.1519/JSC.0000000000000941).
-              </p>
+            <EmptyState title={t('no_sprint_test_yet')}>
+              <p>{t('a_test_says_something_only')}</p>
             </EmptyState>
           )}
           {view.series.map((series) => (
@@ -101,30 +106,28 @@ function SeriesSection({ series, onEdit }: SeriesSectionProps) {
   return (
     <section class="sheet">
       <h2>{series.title}</h2>
-      {series.hand && (
-        <p class="quiet">Timed by hand: compared with nothing but other hand times of the same course.</p>
-      )}
+      {series.hand && <p class="quiet">{t('timed_by_hand_compared_with')}</p>}
       {since_last && (
         <p class={since_last.verdict === 'no real change' ? 'headline' : 'headline is-real'}>{since_last.sentence}</p>
       )}
-      {since_first && <p>Since the first: {since_first.sentence}</p>}
-      {since_last && <p class="quiet small">Limit: {since_last.threshold_source}.</p>}
-      {several && <p class="quiet small">Of several runs on one day the fastest counts.</p>}
+      {since_first && <p>{t('since_the_first', { sentence: since_first.sentence })}</p>}
+      {since_last && <p class="quiet small">{t('limit', { threshold_source: since_last.threshold_source })}</p>}
+      {several && <p class="quiet small">{t('of_several_runs_on_one')}</p>}
       {series.tests.length > 1 && <SeriesPlot series={series} />}
-      <TableScroll label={`Tests, ${series.title}`}>
+      <TableScroll label={t('tests', { title: series.title })}>
         <table class="numbers">
-          <caption class="visually-hidden">Tests of this series, newest first</caption>
+          <caption class="visually-hidden">{t('tests_of_this_series_newest')}</caption>
           <thead>
             <tr>
               <th scope="col" class="word">
-                date
+                {common('date')}
               </th>
               <th scope="col" class="word">
-                time
+                {common('time')}
               </th>
-              {windy && <th scope="col">wind</th>}
+              {windy && <th scope="col">{t('wind')}</th>}
               <th scope="col">
-                <span class="visually-hidden">change</span>
+                <span class="visually-hidden">{t('change')}</span>
               </th>
             </tr>
           </thead>
@@ -135,26 +138,29 @@ function SeriesSection({ series, onEdit }: SeriesSectionProps) {
                   {formatShortDate(test.date)}
                 </th>
                 <td class="word">
-                  <strong>{test.time_s.toFixed(2)} s</strong>
+                  <strong>{formatNumber(test.time_s, 2)} s</strong>
                   {test.splits.length > 0 && (
                     <span class="quiet">
                       , {test.splits.length} {test.splits.length === 1 ? 'split' : 'splits'}
                     </span>
                   )}
                   {test.watches_s.length > 1 && (
-                    <span class="quiet"> of {test.watches_s.map((time) => time.toFixed(2)).join(', ')}</span>
+                    <span class="quiet">
+                      {t('of_2', { watches_s: test.watches_s.map((time) => formatNumber(time, 2)).join(', ') })}
+                    </span>
                   )}
                 </td>
                 {windy && (
                   <td>
                     {test.wind_mps === null
                       ? '–'
-                      : `${test.wind_mps > 0 ? '+' : ''}${test.wind_mps.toFixed(1)} m/s${test.wind_mps > 2 ? ', no record wind' : ''}`}
+                      : `${test.wind_mps > 0 ? '+' : ''}${formatNumber(test.wind_mps, 1)} m/s${test.wind_mps > 2 ? t('no_record_wind') : ''}`}
                   </td>
                 )}
                 <td>
                   <button type="button" class="plain" onClick={() => onEdit(test)}>
-                    Change<span class="visually-hidden"> test of {formatDate(test.date)}</span>
+                    {common('change')}
+                    <span class="visually-hidden">{t('test_of', { date: formatDate(test.date) })}</span>
                   </button>
                 </td>
               </tr>
