@@ -30,6 +30,7 @@ export const FAULT_CODES = {
   REQUEST_INVALID: 'A request does not fit its schema.',
   SERVER_RUNNING: 'Another server works on the same data folder.',
   FOLDER_NOT_WRITABLE: 'The data folder cannot be written.',
+  READ_ONLY: 'The database cannot be written at the moment: it is shown, and nothing of it is changed.',
   SERVER_PORT_TAKEN: 'The port is in use by another program.',
   PARTLY_FAILED: 'Some of many imports failed; the others are done.',
   LIST_UNREADABLE: 'A list of imports cannot be read.',

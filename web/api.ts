@@ -16,6 +16,7 @@ export const paths = {
   groups: '/groups',
   sessions: '/sessions',
   demo: '/demo',
+  health: '/health',
   session: (session_id: number | string) => `/sessions/${session_id}`,
   repetition: (repetition_id: number | string) => `/repetitions/${repetition_id}`,
   judgements: (repetition_id: number | string) =>

@@ -10,6 +10,7 @@ export function noteUse(
   operation: string,
   athlete_id: number | null,
 ): void {
+  if (store.read_only !== null) return;
   store
     .prepare('INSERT INTO audit (at_utc, device_id, action, operation, athlete_id) VALUES (?, ?, ?, ?, ?)')
     .run(nowUtc(), caller.device?.device_id ?? null, action, operation, athlete_id);

@@ -28,6 +28,7 @@ export function deviceOfToken(store: Store, token: string): DeviceRow | null {
     .get(digestOf(token)) as DeviceRow | undefined;
   if (!row) return null;
   const now = new Date();
+  if (store.read_only !== null) return row;
   if (row.last_used_utc === null || now.getTime() - Date.parse(row.last_used_utc) > USE_NOTED_EVERY_MS) {
     store.prepare('UPDATE devices SET last_used_utc = ? WHERE device_id = ?').run(now.toISOString(), row.device_id);
   }

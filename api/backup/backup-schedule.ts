@@ -13,7 +13,7 @@ export interface BackupSchedule {
   keep: number;
   sealed: boolean;
   /** Makes one; in a process of its own, so that the server goes on answering. */
-  make: (file: string) => Promise<void>;
+  make: (file: string) => Promise<unknown>;
   tellFailure: (error: unknown) => void;
 }
 

@@ -15,6 +15,7 @@ import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { keepDiskFloor } from '../store/disk-floor.ts';
+import { type CaptureRecords, packFiles, readCaptureRecords } from '../store/packed-files.ts';
 import { openSealedFile, sealFile } from './sealed-file.ts';
 
 /** Passing files of a backup in the data folder: what a killed one left is taken away by the next. */
@@ -23,10 +24,18 @@ const PASSING = /^backup-\d+\.(?:part|check)(?:-wal|-shm|-journal)?$/;
 /**
  * Copies a database that may be in use, checks the copy, then gives it its name. The plain copy passes through the data folder, so that
  * nothing unsealed ever lies where a sealed copy goes.
+ * The packet logs of captures and added descriptions of sensors are put into it.
  * @param passphrase seals the copy; it is opened again and compared before it gets its name
- * @throws FaultError FILE_NOT_FOUND, BACKUP_FAILED
+ * @param packets false leaves the packet logs out
+ * @returns how many files beside the database it holds
+ * @throws FaultError FILE_NOT_FOUND, BACKUP_FAILED, DISK_FULL
  */
-export async function backUp(source: string, copy: string, passphrase: string | null = null): Promise<void> {
+export async function backUp(
+  source: string,
+  copy: string,
+  passphrase: string | null = null,
+  packets = true,
+): Promise<number> {
   if (!existsSync(source)) {
     throw new FaultError(fault('FILE_NOT_FOUND.to_back_up', { file: source }, { file: source }));
   }
@@ -39,12 +48,14 @@ export async function backUp(source: string, copy: string, passphrase: string | 
     mkdirSync(dirname(copy), { recursive: true });
     removePassing(folder);
     keepDiskFloor(folder);
+    const records = readCaptureRecords(folder);
     const database = new Database(source, { readonly: true });
     try {
       await database.backup(plain);
     } finally {
       database.close();
     }
+    const files = packets ? packInto(plain, folder, records) : 0;
     checkDatabase(plain);
     if (passphrase === null) await copyThrough(plain, arriving);
     else {
@@ -56,6 +67,7 @@ export async function backUp(source: string, copy: string, passphrase: string | 
     chmodSync(arriving, 0o600);
     settle(arriving);
     renameSync(arriving, copy);
+    return files;
   } catch (error) {
     if (error instanceof FaultError) throw error;
     const why = error instanceof Error ? error.message : String(error);
@@ -64,6 +76,17 @@ export async function backUp(source: string, copy: string, passphrase: string | 
     process.umask(usual);
     removePassing(folder);
     rmSync(arriving, { force: true });
+  }
+}
+
+function packInto(plain: string, folder: string, records: CaptureRecords): number {
+  const database = new Database(plain);
+  try {
+    // No log of its own beside it: the copy is one file.
+    database.pragma('journal_mode = DELETE');
+    return packFiles(database, folder, records);
+  } finally {
+    database.close();
   }
 }
 

@@ -6,6 +6,7 @@ import { DATABASE_NAME } from '../server/running-server.ts';
 import { Store } from '../store/store.ts';
 import { rememberIds } from '../store/fresh-id.ts';
 import { checkDatabase, settle } from './make-backup.ts';
+import { unpackFiles } from '../store/packed-files.ts';
 import { isSealed, openSealedFile } from './sealed-file.ts';
 
 /** What must outlive a restoration: what was erased or revoked since the copy was made, and identifiers given since. */
@@ -19,6 +20,7 @@ interface Since {
  * Puts a backup in the place of a data folder's database. The database that was there is kept beside it under a name that tells when;
  * the change itself is one step of the file system, so that a kill leaves either the one or the other. People who were erased after
  * the copy was made are erased again when the server starts, devices revoked since stay revoked, and identifiers are not given twice.
+ * Packet logs that are in the backup and not in the folder come back to their place.
  * @returns where the former database lies; null where there was none
  * @throws FaultError FILE_NOT_FOUND, SERVER_RUNNING, RESTORE_FAILED, DATABASE_NEWER, DATABASE_UNREADABLE
  */
@@ -26,7 +28,7 @@ export function restoreBackup(
   copy: string,
   folder: string,
   passphrase: string | null,
-  now = new Date(),
+  { now = new Date(), unpack = unpackFiles }: { now?: Date; unpack?: typeof unpackFiles } = {},
 ): string | null {
   if (!existsSync(copy)) throw new FaultError(fault('FILE_NOT_FOUND.to_restore', { file: copy }, { file: copy }));
   mkdirSync(folder, { recursive: true, mode: 0o700 });
@@ -35,7 +37,7 @@ export function restoreBackup(
   const usual = process.umask(0o077);
   const arriving = join(folder, 'restore.part');
   try {
-    unpack(copy, arriving, passphrase);
+    open(copy, arriving, passphrase);
     const database = join(folder, DATABASE_NAME);
     const former = existsSync(database) ? database : null;
     const since = former === null ? null : sinceThe(former);
@@ -43,6 +45,7 @@ export function restoreBackup(
     settle(arriving);
     const kept = former === null ? null : keepFormer(former, now);
     renameSync(arriving, database);
+    unpackBeside(database, folder, unpack);
     return kept;
   } finally {
     for (const ending of ['', '-wal', '-shm']) rmSync(arriving + ending, { force: true });
@@ -51,7 +54,17 @@ export function restoreBackup(
   }
 }
 
-function unpack(copy: string, to: string, passphrase: string | null): void {
+/** Killed here, the next start of the server does it. */
+function unpackBeside(database: string, folder: string, unpack: typeof unpackFiles): void {
+  const store = Store.open(database);
+  try {
+    unpack(store.database, folder);
+  } finally {
+    store.close();
+  }
+}
+
+function open(copy: string, to: string, passphrase: string | null): void {
   try {
     if (!isSealed(copy)) copyFileSync(copy, to);
     else if (passphrase === null) throw new Error('it is sealed and no passphrase was given');

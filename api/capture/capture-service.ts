@@ -90,16 +90,17 @@ export class CaptureService {
   constructor({ store, folder, radio }: CaptureServiceOptions) {
     this.store = store;
     this.radio = radio;
-    this.folder = new CaptureFolder(join(folder, 'captures'));
+    const read_only = store.read_only !== null;
+    this.folder = new CaptureFolder(join(folder, 'captures'), read_only);
     this.archive = new CaptureArchive(store, this.folder);
-    this.descriptions = new StreamDescriptions(join(folder, 'stream-descriptions'));
+    this.descriptions = new StreamDescriptions(join(folder, 'stream-descriptions'), read_only);
     this.pairing = new Pairing(store, this.descriptions);
     this.disk = new DiskWatch(this.folder.folder);
     for (const problem of [...this.descriptions.problems, ...this.folder.look().problems]) this.say(problem);
     this.every(STATE_MS, () => this.tellState());
     this.every(SIGNAL_MS, () => this.tellSignal());
     this.every(LOOK_MS, () => this.results?.tick());
-    this.every(PENDING_MS, () => this.storePending());
+    if (!read_only) this.every(PENDING_MS, () => this.storePending());
   }
 
   /** Takes up captures that were running when the program stopped. Call it once, when the server is up; it may take minutes. */

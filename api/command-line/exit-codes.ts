@@ -30,6 +30,7 @@ const FAILURE_CODES = new Set([
   'DATABASE_NEWER',
   'DATABASE_BUSY',
   'DISK_FULL',
+  'READ_ONLY',
 ]);
 
 /** Exit code of a command that ended with a fault. */

@@ -1,8 +1,8 @@
-import { type Fault, FaultError, fault } from '../../shared/fault.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
 import { VERSION } from '../version.ts';
 import { databaseProblem } from './check-machine.mjs';
 import { type Command, helpOf, parseOptions } from './command.ts';
-import { terminalSpeech } from './speech.ts';
+import { printFault } from './print-fault.ts';
 import { EXIT, type ExitCode, exitCodeOf } from './exit-codes.ts';
 
 /** Commands by their word: command `analyze` is `analyzeCommand` of `analyze.ts`, loaded when asked for, so that a quick one starts quickly. */
@@ -102,10 +102,4 @@ function overview(): string {
     'Exit codes: 0 done, 1 failed, 2 wrong usage, 3 input refused.',
     '',
   ].join('\n');
-}
-
-/** A fault on standard error: what happened, then what to do. */
-export function printFault(fault: Fault): void {
-  const { code, message, hint } = terminalSpeech().tell(fault);
-  process.stderr.write(`${code}: ${message}\n${hint ? `${hint}\n` : ''}`);
 }

@@ -14,6 +14,7 @@ import { scheduleBackups } from '../backup/backup-schedule.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
+import { printFault } from './print-fault.ts';
 import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
 import { clientOf } from './with-api.ts';
 
@@ -36,6 +37,7 @@ export const serveCommand: Command = {
     backups: { value: 'DIR', help: 'makes a backup there by itself, sealed where a passphrase is given' },
     'backup-hours': { value: 'NUMBER', help: `hours between two backups; ${BACKUP_HOURS} without it` },
     'backup-keep': { value: 'NUMBER', help: `backups kept; ${BACKUPS_KEPT} without it` },
+    'backup-without-packets': { help: 'leaves the raw packet logs of live captures out of these backups' },
     'passphrase-file': PASSPHRASE_OPTION,
     data: DATA_OPTION,
     demo: { help: 'loads the demo club when the database is new' },
@@ -56,6 +58,7 @@ export const serveCommand: Command = {
       log: options.log === true,
     });
     process.stdout.write(`Cinderlane is at ${server.address}\n`);
+    if (server.store.read_only !== null) printFault(server.store.read_only);
     const stopBackups = startBackups(options);
     await tellNetwork(server);
     if (options.open === true) openInBrowser(server.address);
@@ -63,7 +66,7 @@ export const serveCommand: Command = {
     const stopped = new Promise<void>((resolve) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
     }).then(() => stopping.abort());
-    if (options.demo === true) await loadDemoWhenNew(server, stopping.signal);
+    if (options.demo === true && server.store.read_only === null) await loadDemoWhenNew(server, stopping.signal);
     await stopped;
     stopBackups();
     await server.close();
@@ -83,6 +86,7 @@ function startBackups(options: OptionValues): () => void {
     sealed: passphrase !== null,
     make: async (file) => {
       const words = [process.argv[1], 'backup', '--out', file, '--data', dataFolder(options)];
+      if (options['backup-without-packets'] === true) words.push('--without-packets');
       const env = { ...process.env, ...(passphrase === null ? {} : { CINDERLANE_PASSPHRASE: passphrase }) };
       await promisify(execFile)(process.execPath, words, { env });
     },

@@ -40,7 +40,7 @@ export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
   };
   app.addHook('onReady', async () => {
     // Not waited for: the server listens first.
-    if (existsSync(join(folder, 'captures'))) void service().recover();
+    if (store.read_only === null && existsSync(join(folder, 'captures'))) void service().recover();
   });
   stopWorkOn.push(async (athlete_id) => made?.stopWearing(athlete_id));
   app.addHook('preClose', async () => made?.close());

@@ -15,6 +15,7 @@ import { answerBadAddress, answerFaults } from '../http/fault-answer.ts';
 import { Jobs } from '../measuring/jobs/jobs.ts';
 import { describeOperation } from '../http/describe-operations.ts';
 import { pageLists } from '../http/page-lists.ts';
+import { refuseChanges } from '../http/refuse-changes.ts';
 import { refuseForeignPages } from '../http/refuse-foreign-pages.ts';
 import { accessRoutes } from '../routes/access.ts';
 import { agreementRoutes } from '../routes/agreement.ts';
@@ -79,6 +80,7 @@ export async function buildApp({
   const context: ApiContext = { store, jobs: new Jobs(store), access, demo, stopWorkOn: [] };
   context.stopWorkOn.push((athlete_id) => context.jobs.cancelImportsOf(athlete_id));
   app.addHook('onReady', async () => {
+    if (store.read_only !== null) return;
     resumeErasures(store);
     context.jobs.recover();
   });
@@ -110,6 +112,7 @@ export async function buildApp({
     originAgentCluster: false,
   });
   await guardOperations(app, store);
+  refuseChanges(app, store);
   await app.register(swagger, {
     openapi: {
       openapi: '3.1.0',

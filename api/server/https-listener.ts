@@ -2,7 +2,7 @@ import { createServer } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import type { FastifyInstance } from 'fastify';
 import { limitConnections } from './limit-connections.ts';
-import { portTaken } from './port-taken.ts';
+import { portTaken } from './start-fault.ts';
 
 export interface HttpsListener {
   port: number;

@@ -1,4 +1,3 @@
-import { accessSync, constants, mkdirSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { FastifyInstance } from 'fastify';
@@ -6,16 +5,20 @@ import { fault, FaultError } from '../../shared/fault.ts';
 import { AccessService } from '../access/access-service.ts';
 import { lanCertificate } from '../access/certificates.ts';
 import { lanAddresses } from '../access/lan-addresses.ts';
-import { Store } from '../store/store.ts';
+import { openStore } from '../store/open-store.ts';
+import type { OpenedStore } from '../store/opened-store.ts';
+import type { Store } from '../store/store.ts';
+import { unpackFiles } from '../store/packed-files.ts';
 import { buildApp } from './app.ts';
 import { DemoLoading } from '../http/demo-loading.ts';
 import { ErrorLog } from './error-log.ts';
-import { lockFolder } from './folder-lock.ts';
+import { holdFolder } from './hold-folder.ts';
 import { listenByHttps } from './https-listener.ts';
 import { limitConnections } from './limit-connections.ts';
-import { portTaken } from './port-taken.ts';
 import { readCertificate } from './read-certificate.ts';
 import { DATABASE_NAME, findRunningServer, markServer, unmarkServer } from './running-server.ts';
+import { startFault } from './start-fault.ts';
+import { tightenFolder } from './tighten-folder.ts';
 
 export const DEFAULT_PORT = 7100;
 export const DEFAULT_HTTPS_PORT = 7443;
@@ -52,73 +55,71 @@ export interface RunningServer {
 }
 
 /**
- * Opens the store and listens. Closing the answer closes both. Whoever asks from another machine must be paired.
- * @throws FaultError SERVER_RUNNING when another server works on the folder, FOLDER_NOT_WRITABLE, DATABASE_UNREADABLE, DATABASE_NEWER,
- * SERVER_PORT_TAKEN, FILE_NOT_FOUND, CERTIFICATE_UNREADABLE
+ * Opens the store and listens. Closing the answer closes both. Whoever asks from another machine must be paired. A database that cannot
+ * be written is served for reading only (`store.read_only` says why).
+ * @throws FaultError SERVER_RUNNING when another server works on the folder, FOLDER_NOT_WRITABLE, DISK_FULL, DATABASE_UNREADABLE, READ_ONLY
+ * where not even a copy can be read, SERVER_PORT_TAKEN, OPTION_UNREADABLE, FILE_NOT_FOUND, CERTIFICATE_UNREADABLE, INTERNAL
  */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
-  const { host = '127.0.0.1', port = DEFAULT_PORT, web_folder, log = false } = options;
   const dataFolder = resolve(options.data_folder);
   const running = await findRunningServer(dataFolder);
   if (running) {
     const where = { folder: dataFolder, address: running };
     throw new FaultError(fault('SERVER_RUNNING', where, where));
   }
-  makeFolder(dataFolder);
-  const giveBack = lockFolder(dataFolder);
-  if (giveBack === null)
-    throw new FaultError(fault('SERVER_RUNNING.starting', { folder: dataFolder }, { folder: dataFolder }));
-  let store: Store;
+  const held = holdFolder(dataFolder, DATABASE_NAME);
+  const error_log = new ErrorLog(join(dataFolder, 'errors.log'));
+  let opened: OpenedStore | null = null;
   try {
-    store = Store.open(join(dataFolder, DATABASE_NAME));
+    tightenFolder(dataFolder);
+    opened = openStore(join(dataFolder, DATABASE_NAME), held.blocked);
+    // A backup that was put in the place of the database by hand, or a restoration that was killed.
+    if (opened.store.read_only === null) unpackFiles(opened.store.database, dataFolder);
+    return await listen(options, dataFolder, opened, error_log, held.giveBack);
   } catch (error) {
-    giveBack();
-    throw error;
+    opened?.close();
+    held.giveBack();
+    throw startFault(error, options, dataFolder, error_log);
   }
+}
+
+async function listen(
+  { host = '127.0.0.1', port = DEFAULT_PORT, web_folder, log = false, https }: ServerOptions,
+  dataFolder: string,
+  opened: OpenedStore,
+  error_log: ErrorLog,
+  giveBack: () => void,
+): Promise<RunningServer> {
+  const { store } = opened;
   const access = new AccessService();
   const demo = new DemoLoading();
   const names = [host, hostname(), `${hostname()}.local`];
-  const app = await buildApp({
-    store,
-    host_names: names,
-    web_folder,
-    log,
-    access,
-    demo,
-    error_log: new ErrorLog(join(dataFolder, 'errors.log')),
-  });
+  const app = await buildApp({ store, host_names: names, web_folder, log, access, demo, error_log });
   limitConnections(app.server);
   let stopHttps = async () => {};
-  const close = async () => {
-    unmarkServer(dataFolder, store.instance);
+  const stop = async () => {
     await stopHttps();
     await app.close();
-    store.close();
-    giveBack();
   };
   try {
     const address = await app.listen({ host, port });
-    markServer(dataFolder, { address, instance: store.instance });
+    if (store.read_only === null) markServer(dataFolder, { address, instance: store.instance });
     if (host === EVERY_ADDRESS) {
       const listening = new URL(address).port;
       access.place.addresses = lanAddresses().map((name) => `http://${name}:${listening}`);
     }
-    if (options.https) stopHttps = await startHttps(app, access, dataFolder, options.https);
+    if (https) stopHttps = await startHttps(app, access, dataFolder, https, store.read_only !== null);
+    const close = async () => {
+      unmarkServer(dataFolder, store.instance);
+      await stop();
+      opened.close();
+      giveBack();
+    };
     return { app, store, access, demo, address, close };
   } catch (error) {
-    await close();
-    throw (error as NodeJS.ErrnoException).code === 'EADDRINUSE' ? portTaken(port, '--port') : error;
-  }
-}
-
-/** @throws FaultError FOLDER_NOT_WRITABLE */
-function makeFolder(folder: string): void {
-  try {
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
-    accessSync(folder, constants.W_OK | constants.X_OK);
-  } catch (error) {
-    const why = (error as NodeJS.ErrnoException).code ?? String(error);
-    throw new FaultError(fault('FOLDER_NOT_WRITABLE', { folder, why }, { folder }));
+    unmarkServer(dataFolder, store.instance);
+    await stop();
+    throw error;
   }
 }
 
@@ -127,13 +128,19 @@ async function startHttps(
   access: AccessService,
   dataFolder: string,
   { host, port, files }: HttpsOptions,
+  read_only: boolean,
 ): Promise<() => Promise<void>> {
   const addresses = host === EVERY_ADDRESS ? lanAddresses() : [host];
   const name = `${hostname().replace(/\.local$/, '')}.local`.toLowerCase();
   let pair: { cert: string | Buffer; key: string | Buffer };
   if (files) pair = readCertificate(files.cert_file, files.key_file);
   else {
-    const own = await lanCertificate(join(dataFolder, 'tls'), [...addresses, name]);
+    const own = await lanCertificate(join(dataFolder, 'tls'), [...addresses, name]).catch((error: unknown) => {
+      // A new certificate cannot be kept: this machine can still look.
+      if (read_only) return null;
+      throw error;
+    });
+    if (own === null) return async () => {};
     pair = own;
     access.place.ca_pem = own.authority;
     access.place.ca_fingerprint = own.fingerprint;

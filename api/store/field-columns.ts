@@ -11,8 +11,19 @@ export function addFieldColumns(database: Database.Database): void {
   addMissing(database, 'analyses', FIGURE_COLUMNS);
 }
 
+/** Whether nothing is to be added. */
+export function hasAllFieldColumns(database: Database.Database): boolean {
+  return (
+    missing(database, 'contacts', CONTACT_COLUMNS).length + missing(database, 'analyses', FIGURE_COLUMNS).length === 0
+  );
+}
+
 function addMissing(database: Database.Database, table: string, wanted: readonly string[]): void {
+  for (const name of missing(database, table, wanted)) database.exec(`ALTER TABLE ${table} ADD COLUMN ${name} REAL`);
+}
+
+function missing(database: Database.Database, table: string, wanted: readonly string[]): string[] {
   const rows = database.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[];
   const there = new Set(rows.map(({ name }) => name));
-  for (const name of wanted) if (!there.has(name)) database.exec(`ALTER TABLE ${table} ADD COLUMN ${name} REAL`);
+  return wanted.filter((name) => !there.has(name));
 }

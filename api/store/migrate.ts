@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type Database from 'better-sqlite3';
 import { FaultError, fault } from '../../shared/fault.ts';
-
+import { hasAllFieldColumns } from './field-columns.ts';
 import { addKeyedPseudonyms } from './keyed-pseudonyms.ts';
 import { addUuidFunction } from './uuid.ts';
 
@@ -24,9 +24,7 @@ export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER)
       .all()
       .map((row) => row.name),
   );
-  const known = readdirSync(folder)
-    .filter((name) => /^\d{3}-[a-z0-9-]+\.sql$/.test(name))
-    .sort();
+  const known = knownMigrations(folder);
   const unknown = [...applied].find((name) => !known.includes(name));
   if (unknown !== undefined) throw newerDatabase(unknown);
   const waiting = known.filter((name) => !applied.has(name));
@@ -42,6 +40,21 @@ export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER)
       .immediate();
   }
   return waiting;
+}
+
+/** Whether a database has the shape of this version; asked without changing it. */
+export function isNewest(database: Database.Database): boolean {
+  const applied = database.prepare<[], { name: string }>('SELECT name FROM migrations').all();
+  return (
+    knownMigrations(MIGRATIONS_FOLDER).every((name) => applied.some((row) => row.name === name)) &&
+    hasAllFieldColumns(database)
+  );
+}
+
+function knownMigrations(folder: string): string[] {
+  return readdirSync(folder)
+    .filter((name) => /^\d{3}-[a-z0-9-]+\.sql$/.test(name))
+    .sort();
 }
 
 function newerDatabase(migration: string): FaultError {

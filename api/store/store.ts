@@ -6,6 +6,7 @@ import { type Compilable, DummyDriver, Kysely, SqliteAdapter, SqliteIntrospector
 import { fault, FaultError } from '../../shared/fault.ts';
 import { addFieldColumns } from './field-columns.ts';
 import { migrate } from './migrate.ts';
+import type { ReadOnlyReason } from './read-only.ts';
 import { storeFault } from './store-fault.ts';
 import type { Tables } from './tables.ts';
 
@@ -14,7 +15,19 @@ const PREPARED_LIMIT = 1000;
 
 /** Pages kept by a connection, KiB; 16,000 by default, which a long file fills once and never uses again. The system keeps them, too. */
 const CACHE_KIB = 6000;
+/** How long another program that holds the database is waited for. */
+const WAIT_MS = 5000;
 const READER_CACHE_KIB = 2000;
+
+/** What a store is opened with beside its file. */
+interface Circumstances {
+  /** The data folder, where the file that is read is a copy elsewhere. */
+  folder?: string;
+  /** Why nothing can be changed. */
+  why?: ReadOnlyReason;
+  /** How long another program that holds the database is waited for. */
+  wait_ms?: number;
+}
 
 /**
  * One open database file. Queries are built with kysely (`store.query`) and run at once, without promises, by `all`,
@@ -23,14 +36,20 @@ const READER_CACHE_KIB = 2000;
  */
 export class Store {
   readonly file: string;
+  /** The data folder: what lies beside the database lies here. */
+  readonly folder: string;
+  /** Why nothing can be changed; null where it can. */
+  readonly read_only: ReadOnlyReason | null;
   /** Different for every opening: tells one running program from another. */
   readonly instance = randomUUID();
   readonly database: Database.Database;
   readonly query: Kysely<Tables>;
   readonly #prepared = new Map<string, Database.Statement<unknown[], unknown>>();
 
-  private constructor(file: string, database: Database.Database) {
+  private constructor(file: string, database: Database.Database, { folder, why }: Circumstances = {}) {
     this.file = file;
+    this.folder = folder ?? dirname(file);
+    this.read_only = why ?? null;
     this.database = database;
     this.query = new Kysely<Tables>({
       dialect: {
@@ -46,13 +65,12 @@ export class Store {
    * Opens (and makes) the database, brings it to the newest shape. `':memory:'` for a passing one.
    * @throws FaultError DATABASE_UNREADABLE, DATABASE_NEWER
    */
-  static open(file: string): Store {
+  static open(file: string, wait_ms = WAIT_MS): Store {
     refuseEmptied(file);
     // Readable by their owner only: the log files beside it take the database's own rights.
     const usual = file === ':memory:' ? null : process.umask(0o077);
-    const database = new Database(file);
+    const database = new Database(file, { timeout: wait_ms });
     try {
-      database.pragma('busy_timeout = 5000');
       database.pragma('journal_mode = WAL');
       database.pragma('synchronous = FULL');
       database.pragma('foreign_keys = ON');
@@ -69,11 +87,22 @@ export class Store {
   }
 
   /** Opens an existing database for reading only, as worker threads do. */
-  static openForReading(file: string): Store {
-    const database = new Database(file, { readonly: true, fileMustExist: true });
-    database.pragma('busy_timeout = 5000');
+  static openForReading(file: string, circumstances: Circumstances = {}): Store {
+    const { wait_ms: timeout = WAIT_MS } = circumstances;
+    const database = new Database(file, { readonly: true, fileMustExist: true, timeout });
     database.pragma(`cache_size = -${READER_CACHE_KIB}`);
-    return new Store(file, database);
+    return new Store(file, database, circumstances);
+  }
+
+  /**
+   * Opens a passing copy of a database that cannot be written: brought to the newest shape, then for reading only.
+   * @param newest false leaves the shape as it is, where it is that of a newer version
+   * @throws FaultError DATABASE_UNREADABLE
+   */
+  static openCopy(file: string, { newest, ...circumstances }: Circumstances & { newest: boolean }): Store {
+    const { database } = newest ? Store.open(file) : new Store(file, new Database(file));
+    database.pragma('query_only = ON');
+    return new Store(file, database, circumstances);
   }
 
   /** All rows of a query. */

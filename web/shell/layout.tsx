@@ -4,6 +4,7 @@ import { phrasesOf, speech } from '../app/language.ts';
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { FaultBox } from '../parts/fault-box.tsx';
+import { ReadOnlyNote } from '../parts/read-only-note.tsx';
 import { Unexpected } from '../parts/unexpected.tsx';
 import { UndoBar } from '../parts/undo.tsx';
 import { faultOf } from '../client.ts';
@@ -52,6 +53,7 @@ export function Layout() {
       </button>
       <Navigation path={path} under={route?.under} />
       <main id="main" tabIndex={-1} ref={main}>
+        <ReadOnlyNote />
         <Unexpected path={path} />
         {!route ? (
           <NotFound path={path} />

@@ -13,7 +13,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 
@@ -65,16 +65,17 @@ export function handledUntil(record: CaptureRecord, sensor_ids: string[]): numbe
 
 /** Captures lie beside the database; those of a passing database pass with it. */
 export function captureDataFolder(store: Store): string {
-  return store.file === ':memory:' ? join(tmpdir(), `cinderlane-${process.pid}`) : dirname(store.file);
+  return store.file === ':memory:' ? join(tmpdir(), `cinderlane-${process.pid}`) : store.folder;
 }
 
 /** A folder with one sub-folder a capture: `capture.json` and a packet log for each sensor. */
 export class CaptureFolder {
   readonly folder: string;
 
-  constructor(folder: string) {
+  /** @param read_only true: nothing is made; a folder that is not there is one without captures */
+  constructor(folder: string, read_only = false) {
     this.folder = folder;
-    mkdirSync(folder, { recursive: true });
+    if (!read_only) mkdirSync(folder, { recursive: true });
   }
 
   /** Writes the record so that after a power cut either the old or the new one is there. */
@@ -105,7 +106,7 @@ export class CaptureFolder {
   look(): { records: CaptureRecord[]; problems: string[] } {
     const records: CaptureRecord[] = [];
     const problems: string[] = [];
-    for (const name of readdirSync(this.folder)) {
+    for (const name of existsSync(this.folder) ? readdirSync(this.folder) : []) {
       const file = join(this.folder, name, 'capture.json');
       if (!existsSync(file)) continue;
       try {

@@ -2,7 +2,8 @@ import { closeSync, openSync, readSync } from 'node:fs';
 import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { decodeRecords, type LogHeader, type PacketRecord } from '../../../shared/packet-record.ts';
 
-const PIECE_BYTES = 1 << 20;
+/** Some milliseconds of work: others wait for this thread. */
+const PIECE_BYTES = 1 << 17;
 /** Bytes that may wait for the end of a record; more are damage, and their beginning is let go. */
 const MOST_WAITING_BYTES = 4 << 20;
 

@@ -5,10 +5,11 @@ import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts'
 import { encodeRecord, type LogHeader, type PacketRecord } from '../../../shared/packet-record.ts';
 import { freeMemory } from '../../free-memory.ts';
 import { streamLog, type TimedRecord } from '../recording/stream-log.ts';
+import { movingStretches } from './moving-stretches.ts';
 
 /** Host time looked at in one go, and how much of what lies before and behind is looked at with it, seconds. */
-const WINDOW_S = 120;
-const BEFORE_S = 30;
+const WINDOW_S = 60;
+const BEFORE_S = 15;
 const BEHIND_S = 90;
 /** Of a repetition's surroundings, what is kept with it: as while a capture runs. */
 const LEAD_S = 6;
@@ -53,7 +54,7 @@ class WindowOfLog {
       if (!value) continue;
       for (const { record } of value.records)
         if (record.kind === 'event' && record.event.event === 'clock') this.#clocks.push(record);
-      this.#held = [...this.#held, ...value.records];
+      for (const timed of value.records) if (timed.at_s >= from_s) this.#held.push(timed);
     }
     this.#held = this.#held.filter(({ at_s }) => at_s >= from_s);
     return this.cut(from_s, to_s);
@@ -73,35 +74,44 @@ class WindowOfLog {
 }
 
 /**
- * Looks through logs of any length for repetitions that begin behind `handled_s`, a window at a time. Slow work without side effects,
- * for a thread of its own.
+ * Looks through logs of any length for repetitions that begin behind `handled_s`, a window at a time, and hands each out as it is found.
+ * Slow work without side effects, for a thread of its own.
  */
-export function findMissed({ capture_id, sensors, first_s, last_s, handled_s }: MissedRequest): MissedRepetition[] {
+export function* findMissed({
+  capture_id,
+  sensors,
+  first_s,
+  last_s,
+  handled_s,
+}: MissedRequest): Generator<MissedRepetition> {
   const windows = sensors.map(({ file, header }) => new WindowOfLog(file, header));
-  const found: MissedRepetition[] = [];
   let done_s = handled_s;
   for (let from_s = first_s; from_s <= last_s; from_s += WINDOW_S) {
     freeMemory();
     const logs = windows.map((window) => window.move(from_s - BEFORE_S, from_s + WINDOW_S + BEHIND_S));
-    const aligned = alignStreams(logs.map((log) => ({ ...log.header, assembler: assembleLog(log) })));
-    if (aligned === null) continue;
-    const { repetitions } = analyse({
-      sensors: aligned.sensors,
-      course: UNKNOWN_COURSE,
-      conditions: UNKNOWN_CONDITIONS,
-    });
-    for (const repetition of repetitions) {
-      const start_s = aligned.zero_s + repetition.start_s;
-      const end_s = aligned.zero_s + repetition.end_s;
+    for (const { start_s, end_s } of repetitionsIn(logs)) {
       if (start_s <= done_s || start_s >= from_s + WINDOW_S || start_s < from_s - SLACK_S) continue;
       const excerpts = windows.map((window, i) => {
         const log = window.cut(Math.max(done_s, start_s - LEAD_S), end_s + TRAIL_S);
         const bytes = Buffer.concat(log.records.map(encodeRecord));
         return { file_name: `${capture_id}-${sensors[i].header.side}.packets`, bytes: new Uint8Array(bytes) };
       });
-      found.push({ start_s, end_s, excerpts });
       done_s = end_s;
+      yield { start_s, end_s, excerpts };
     }
   }
-  return found;
+}
+
+/** First touchdowns and last toe-offs by host time, in order. Only where somebody moved is looked at closely. */
+function repetitionsIn(logs: PacketLog[]): { start_s: number; end_s: number }[] {
+  const streams = logs.map((log) => ({ ...log.header, assembler: assembleLog(log) }));
+  const whole = alignStreams(streams);
+  return (whole === null ? [] : movingStretches(whole)).flatMap(({ from_s, to_s }) => {
+    const aligned = alignStreams(streams, from_s, to_s);
+    if (aligned === null) return [];
+    freeMemory();
+    const { sensors, zero_s } = aligned;
+    const { repetitions } = analyse({ sensors, course: UNKNOWN_COURSE, conditions: UNKNOWN_CONDITIONS });
+    return repetitions.map((one) => ({ start_s: zero_s + one.start_s, end_s: zero_s + one.end_s }));
+  });
 }

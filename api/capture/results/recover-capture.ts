@@ -8,6 +8,7 @@ import { bootId } from '../recording/capture-run.ts';
 import { KEEP_S } from '../recording/sensor-session.ts';
 import { type LogEnd, readLogEnd } from '../recording/stream-log.ts';
 import { missedInThread } from './missed-in-thread.ts';
+import { alreadyStored } from './already-stored.ts';
 import { groupSensors } from './sensor-groups.ts';
 import { measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
 
@@ -86,7 +87,7 @@ async function storeMissed(
     const own = found.filter(({ place }) => place.athlete_id === athlete_id);
     const [group] = groupSensors(own, ({ end }) => ({ ...end.header, athlete_id })).groups;
     const sensors = group.sensors.map(({ file, end }) => ({ file, header: end.header }));
-    const missed = await missedInThread(
+    const missed = missedInThread(
       {
         capture_id,
         sensors,
@@ -99,8 +100,9 @@ async function storeMissed(
       },
       signal,
     );
-    for (const repetition of missed) {
+    for await (const repetition of missed) {
       const live = { athlete_id, session_id, ...repetition };
+      if (alreadyStored(store, capture_id, live)) continue;
       const measured = measureLiveRepetition(store, live);
       if (measured === null) continue;
       await storeLiveRepetition(store, live, measured);

@@ -6,7 +6,7 @@ const TAP_MPS2 = 15;
 const QUIET_MPS2 = 3;
 const QUIET_S = 0.5;
 /** More than walking's usual 1 to 2 g at the foot: only then is it worth looking for contacts. */
-const VIGOROUS_MPS2 = 20;
+export const VIGOROUS_MPS2 = 20;
 
 /** Cheap watch on one sensor's packets: was it tapped, is it moving fast? */
 export class Movement {

@@ -13,11 +13,12 @@ export class StreamDescriptions {
   /** Files in the folder that could not be loaded, in words. */
   readonly problems: string[] = [];
 
-  constructor(folder: string) {
+  /** @param read_only true: nothing is made; a folder that is not there is one without descriptions */
+  constructor(folder: string, read_only = false) {
     this.folder = folder;
-    mkdirSync(folder, { recursive: true });
+    if (!read_only) mkdirSync(folder, { recursive: true });
     for (const description of shippedDescriptions()) this.by_id.set(description.id, description);
-    for (const name of readdirSync(folder).filter((entry) => entry.endsWith('.json'))) {
+    for (const name of (existsSync(folder) ? readdirSync(folder) : []).filter((entry) => entry.endsWith('.json'))) {
       try {
         const description = readStreamDescription(name, readFileSync(join(folder, name), 'utf8'));
         this.by_id.set(description.id, description);

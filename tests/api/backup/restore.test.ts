@@ -18,6 +18,7 @@ import { addDevice, revokeDevice } from '../../../api/access/devices.ts';
 import { erasePerson, resumeErasures } from '../../../api/coach/people/erase-person.ts';
 import { lockFolder } from '../../../api/server/folder-lock.ts';
 import { createAthlete, listAthletes } from '../../../api/store/athletes.ts';
+import { startServer } from '../../../api/server/server.ts';
 import { Store } from '../../../api/store/store.ts';
 import { runCommand } from '../command-line/run-command.ts';
 
@@ -124,6 +125,82 @@ describe('a backup', () => {
     resumeErasures(back);
     expect(listAthletes(back).map(({ name }) => name)).toEqual(['Of the other club']);
     back.close();
+  });
+});
+
+describe('packet logs of captures and added descriptions', () => {
+  const put = (name: string, bytes: string | Uint8Array) => {
+    mkdirSync(join(path('data'), name, '..'), { recursive: true });
+    writeFileSync(path(`data/${name}`), bytes);
+  };
+  const record = (capture_id: string, athlete_id: number) =>
+    JSON.stringify({
+      format: 'capture/1',
+      capture_id,
+      kind: 'live',
+      state: 'ended',
+      handled: [],
+      sensors: [{ sensor_id: 'S:1', place: { name: 'S' }, athlete_ids: [athlete_id] }],
+    });
+  const packets = Uint8Array.from({ length: 3_000_000 }, (_, i) => (i * i) % 251);
+
+  it('come back from a sealed backup byte for byte, on a machine that has none of them', async () => {
+    const { athlete_id } = inStore((store) => createAthlete(store, { name: 'Rosa Quill' }));
+    put('captures/one/capture.json', record('one', athlete_id));
+    put('captures/one/S-1.packets', packets);
+    put('captures/two-replay/capture.json', record('two-replay', athlete_id));
+    put('stream-descriptions/own.json', '{"id":"own"}');
+    put('tls/authority.key', 'secret');
+    expect(await backUp(database(), path('copy.sealed'), WORDS)).toBe(3);
+    rmSync(path('data'), { recursive: true });
+    restoreBackup(path('copy.sealed'), path('data'), WORDS);
+    expect(readFileSync(path('data/captures/one/S-1.packets')).equals(packets)).toBe(true);
+    expect(readFileSync(path('data/captures/one/capture.json'), 'utf8')).toBe(record('one', athlete_id));
+    expect(readFileSync(path('data/stream-descriptions/own.json'), 'utf8')).toBe('{"id":"own"}');
+    expect(statSync(path('data/captures/one/S-1.packets')).mode & 0o777).toBe(0o600);
+    expect(readdirSync(path('data')).sort()).toEqual([
+      'captures',
+      'cinderlane.sqlite',
+      'lock.sqlite',
+      'stream-descriptions',
+    ]);
+    // The database is again no larger than before, and holds them no longer.
+    expect(statSync(database()).size).toBeLessThan(1_500_000);
+  });
+
+  it('that lie there already are left as they are; without them the backup is the database alone', async () => {
+    const { athlete_id } = inStore((store) => createAthlete(store, { name: 'Rosa Quill' }));
+    put('captures/one/capture.json', record('one', athlete_id));
+    put('captures/one/S-1.packets', 'as it was');
+    await backUp(database(), path('copy.sqlite'));
+    put('captures/one/S-1.packets', 'as it was, and more');
+    restoreBackup(path('copy.sqlite'), path('data'), null);
+    expect(readFileSync(path('data/captures/one/S-1.packets'), 'utf8')).toBe('as it was, and more');
+    expect(await backUp(database(), path('small.sqlite'), null, false)).toBe(0);
+    expect(readFileSync(path('small.sqlite')).includes('captures/one')).toBe(false);
+  });
+
+  it('are put in their place by the start of a server where the restoration was killed, and an erased person stays erased', async () => {
+    const { gone, stays } = inStore((store) => ({
+      gone: createAthlete(store, { name: 'Otto Gone' }).athlete_id,
+      stays: createAthlete(store, { name: 'Rosa Quill' }).athlete_id,
+    }));
+    put('captures/gone/capture.json', record('gone', gone));
+    put('captures/gone/S-1.packets', packets);
+    put('captures/stays/capture.json', record('stays', stays));
+    put('captures/stays/S-1.packets', packets);
+    await backUp(database(), path('copy.sqlite'));
+    const store = Store.open(database());
+    await erasePerson(store, gone, 'Otto Gone');
+    store.close();
+    expect(readdirSync(path('data/captures'))).toEqual(['stays']);
+    rmSync(path('data/captures'), { recursive: true });
+    // As far as a restoration has come when it is killed before the last step.
+    restoreBackup(path('copy.sqlite'), path('data'), null, { unpack: () => 0 });
+    const server = await startServer({ data_folder: path('data'), port: 0 });
+    await server.close();
+    expect(readdirSync(path('data/captures'))).toEqual(['stays']);
+    expect(names()).toEqual(['Rosa Quill']);
   });
 });
 

@@ -68,6 +68,9 @@ describe('recordings fetched from a sensor', () => {
     // Fetched again, it is the same capture, and nothing is stored twice.
     expect(await service.fetchRecordings('S:1', false)).toEqual({ capture_ids, stored: 0 });
     expect(listRepetitions(store, { athlete_id })).toHaveLength(1);
+    // Analysed again by hand, what is stored is not stored twice.
+    expect(await service.archive.analyse(capture_ids[0])).toEqual({ stored: 0 });
+    expect(listRepetitions(store, { athlete_id })).toHaveLength(1);
     await service.close();
     store.close();
   });

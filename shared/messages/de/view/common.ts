@@ -19,6 +19,7 @@ export const commonWords_de: PhrasesLike<typeof commonWords> = {
   page_Plan: 'Plan',
   page_Athletes: 'Athleten',
   what_to_do: 'Was zu tun ist:',
+  read_only: 'Nur Lesen.',
   try_again: 'Noch einmal versuchen',
   where_it_happened: 'Wo es passiert ist',
   code: 'Code',

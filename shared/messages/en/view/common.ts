@@ -21,6 +21,7 @@ export const commonWords = {
   page_Athletes: 'Athletes',
   // Faults
   what_to_do: 'What to do:',
+  read_only: 'Reading only.',
   try_again: 'Try again',
   where_it_happened: 'Where it happened',
   code: 'code',
