@@ -8,6 +8,8 @@ import { FAULTS_DE } from '../shared/messages/de/faults.ts';
 
 import { CONTACT_FIELDS, REPETITION_FIELDS } from '../shared/fields.ts';
 import { QUANTITY_LABELS_DE } from '../shared/messages/de/quantity-labels.ts';
+import { COACH_DE } from '../shared/messages/de/coach.ts';
+import { COACH_EN } from '../shared/messages/en/coach.ts';
 import { VIEW_DE } from '../shared/messages/de/view.ts';
 import { VIEW_EN } from '../shared/messages/en/view.ts';
 import { REASONS_DE } from '../shared/messages/de/reasons.ts';
@@ -86,6 +88,13 @@ function unused(keys: string[]): string[] {
   });
 }
 
+/** Keys put together: t(`eye_${key}`) names all that begin with eye_. */
+const patterns = [...sources.matchAll(/`(\w*(?:\$\{[^}`]*\}\w*)+)`/g)]
+  .map((match) => match[1])
+  .filter((text) => text.includes('_'))
+  .map((text) => new RegExp(`^${text.replace(/\$\{[^}]*\}/g, '[\\w ,]+')}$`));
+const isUsed = (key: string) => sources.includes(`'${key}'`) || patterns.some((pattern) => pattern.test(key));
+
 describe('sentences', () => {
   test('German has every fault, with every value', () => {
     expect(lacking(FAULTS_EN, FAULTS_DE)).toEqual([]);
@@ -101,18 +110,20 @@ describe('sentences', () => {
     expect(Object.keys(FAULTS_EN).filter((key) => !(key.split('.')[0] in FAULT_CODES))).toEqual([]);
   });
 
+  test.each(Object.keys(COACH_EN) as (keyof typeof COACH_EN)[])(
+    'German has every phrase for the coach, and uses each: %s',
+    (name) => {
+      expect(lacking(COACH_EN[name], COACH_DE[name] as Room)).toEqual([]);
+      expect(Object.keys(COACH_EN[name]).filter((key) => !isUsed(key))).toEqual([]);
+    },
+  );
+
   test.each(Object.keys(VIEW_EN) as (keyof typeof VIEW_EN)[])(
     'German has every phrase of the view, and uses each: %s',
     (name) => {
       const english = VIEW_EN[name] as Room;
       expect(lacking(english, VIEW_DE.phrases[name] as Room)).toEqual([]);
-      // Keys put together: t(`eye_${key}`) names all that begin with eye_.
-      const patterns = [...sources.matchAll(/`(\w*(?:\$\{[^}`]*\}\w*)+)`/g)]
-        .map((match) => match[1])
-        .filter((text) => text.includes('_'))
-        .map((text) => new RegExp(`^${text.replace(/\$\{[^}]*\}/g, '[\\w ,]+')}$`));
-      const used = (key: string) => sources.includes(`'${key}'`) || patterns.some((pattern) => pattern.test(key));
-      expect(Object.keys(english).filter((key) => !used(key))).toEqual([]);
+      expect(Object.keys(english).filter((key) => !isUsed(key))).toEqual([]);
     },
   );
 

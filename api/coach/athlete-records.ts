@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../shared/messages/en/judgement.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
 import type {
   AthleteFocus,
@@ -11,6 +13,7 @@ import { getAthlete } from '../store/athletes.ts';
 import { nowUtc, type Store } from '../store/store.ts';
 import { coachQuery } from '../store/coach-tables.ts';
 import { daysBetween } from '../../shared/dates.ts';
+import { focusName } from './focuses.ts';
 import { findFocus, listAllFocuses } from './own-focuses.ts';
 import { markDeleted, recordNotFound } from './soft-deletion.ts';
 
@@ -96,7 +99,12 @@ export function setSensors(store: Store, athlete_id: number, sensors: readonly A
 }
 
 /** An athlete's focuses, current ones first, then newest first. */
-export function listFocuses(store: Store, athlete_id: number, today: string): AthleteFocus[] {
+export function listFocuses(
+  store: Store,
+  athlete_id: number,
+  today: string,
+  words: JudgementWords = JUDGEMENT_EN,
+): AthleteFocus[] {
   const rows = store.all(
     coachQuery(store)
       .selectFrom('athlete_focuses')
@@ -108,7 +116,7 @@ export function listFocuses(store: Store, athlete_id: number, today: string): At
   );
   const focuses = rows.map((row) => ({
     ...row,
-    name: findFocus(store, row.focus)?.name ?? row.focus,
+    name: focusName(row.focus, findFocus(store, row.focus)?.name ?? row.focus, words),
     weeks: Math.max(0, daysBetween(row.from_date, row.to_date ?? today) / 7),
   }));
   const isCurrent = (focus: AthleteFocus) => focus.to_date === null || focus.to_date >= today;

@@ -3,68 +3,85 @@
  * there are published findings, each with its source, and the coach's own (own-focuses.ts). Cues are the coach's alone.
  */
 
+import { JUDGEMENT_EN } from '../../shared/messages/en/judgement.ts';
+import type { JudgementWords } from '../../shared/messages/judgement-words.ts';
 import type { CoachQuantity } from '../../shared/coach-quantities.ts';
 import type { Aim } from '../../shared/coach-words.ts';
 import type { Focus, FocusQuantity } from '../../shared/schemas/coach/focus.ts';
 import type { Mounting } from '../../shared/words.ts';
 
 const on = (quantity: CoachQuantity, aim: Aim): FocusQuantity => ({ quantity, aim, mounting: null, target: null });
-const listed = (focus: Pick<Focus, 'key' | 'name' | 'meaning' | 'quantities' | 'sensor_cannot_see' | 'source'>) => ({
-  ...focus,
-  cue: '',
-  coach_focus_id: null,
-});
 
-const UPPER_BODY = 'Arms, head and trunk: watch them yourself and keep a note or a rating with the repetition.';
-
-export const FOCUSES: readonly Focus[] = [
-  listed({
-    key: 'contact_time',
-    name: 'Short contact',
-    meaning: 'How long each foot stays on the ground at speed.',
+/** Published focuses: what each rests on. Their words stand in shared/messages, by the key. */
+const PUBLISHED = {
+  contact_time: {
     quantities: [
       on('contact_time_ms', 'lower'),
       on('duty_factor', 'lower'),
       on('flight_time_ms', 'no fixed direction'),
     ],
-    sensor_cannot_see: `How stiff the ankle and the hip are while the foot is down. ${UPPER_BODY}`,
+    unseen: 'focus_contact_time_unseen',
     source:
       'Blauberger, Horsch and Lames 2021, Sensors 21:7331, table 1: 163 ms over the first five steps of a 100 m, 105 to 109 ms at speed; Meyers and others (n = 189): boys who gained 10.4 % of speed had contacts 3.6 % shorter',
-  }),
-  listed({
-    key: 'evenness',
-    name: 'Evenness left and right',
-    meaning:
-      'Whether left and right do the same, beyond what each side varies by itself. It is no sign of injury by itself, and among sprinters it was not related to speed.',
+  },
+  evenness: {
     quantities: [
       on('contact_time_side_difference_ms', 'nearer zero'),
       on('step_time_side_difference_ms', 'nearer zero'),
     ],
-    sensor_cannot_see: `Why the sides differ. A limp or pain is for a clinician, not for a number. ${UPPER_BODY}`,
+    unseen: 'focus_evenness_unseen',
     source: 'Exell 2017, Scand J Med Sci Sports 27:1273, doi 10.1111/sms.12759',
-  }),
-  listed({
-    key: 'rhythm',
-    name: 'Step rate and step length',
-    meaning: 'How speed is made up: more steps a second, or longer steps. Athletes rely on one or the other.',
+  },
+  rhythm: {
     quantities: [
       on('step_rate_hz', 'no fixed direction'),
       on('step_length_m', 'no fixed direction'),
       on('speed_max_mps', 'higher'),
     ],
-    sensor_cannot_see: UPPER_BODY,
+    unseen: null,
     source:
       'Salo et al. 2011, Med Sci Sports Exerc: reliance on step frequency or step length differs between athletes',
-  }),
-  listed({
-    key: 'acceleration_end',
-    name: 'How long they accelerate',
-    meaning: 'Where the athlete stops gaining speed. Acceleration has sections with transitions between them.',
+  },
+  acceleration_end: {
     quantities: [on('acceleration_end_m', 'no fixed direction'), on('speed_max_mps', 'higher')],
-    sensor_cannot_see: `How upright the trunk is. ${UPPER_BODY}`,
+    unseen: 'focus_acceleration_end_unseen',
     source: 'Nagahara 2014, Biol Open 3:689-699: two transitions divide acceleration into three sections',
-  }),
-];
+  },
+} as const;
+type PublishedKey = keyof typeof PUBLISHED;
+const KEYS = Object.keys(PUBLISHED) as PublishedKey[];
+
+/** The list in one language. */
+export function publishedFocuses(words: JudgementWords = JUDGEMENT_EN): Focus[] {
+  const say = words.coach.planning;
+  return KEYS.map((key) => {
+    const { quantities, unseen, source } = PUBLISHED[key];
+    return {
+      key,
+      name: say(`focus_${key}`),
+      meaning: say(`focus_${key}_meaning`),
+      cue: '',
+      quantities: [...quantities],
+      sensor_cannot_see: [...(unseen ? [say(unseen)] : []), say('upper_body')].join(' '),
+      source,
+      coach_focus_id: null,
+    };
+  });
+}
+
+/** In English, for what needs no words. */
+export const FOCUSES: readonly Focus[] = publishedFocuses();
+
+/** A focus in the reader's language; the coach's own keeps the coach's words. */
+export function tellFocus(focus: Focus, words: JudgementWords): Focus {
+  if (focus.coach_focus_id !== null) return focus;
+  return publishedFocuses(words).find(({ key }) => key === focus.key) ?? focus;
+}
+
+/** Its name alone. */
+export function focusName(key: string, name: string, words: JudgementWords): string {
+  return (KEYS as string[]).includes(key) ? words.coach.planning(`focus_${key as PublishedKey}`) : name;
+}
 
 /**
  * The one quantity of a focus to show between repetitions, for sensors mounted there.

@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../shared/messages/en/judgement.ts';
 import type { Selectable } from 'kysely';
 import { quantityDefinition } from '../../shared/coach-quantities.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
@@ -5,14 +7,14 @@ import type { CoachFocusChange, Focus, FocusQuantity, NewCoachFocus } from '../.
 import type { Store } from '../store/store.ts';
 import { type CoachTables, coachQuery } from '../store/coach-tables.ts';
 import { recordNotFound } from './soft-deletion.ts';
-import { FOCUSES } from './focuses.ts';
+import { FOCUSES, publishedFocuses } from './focuses.ts';
 
 type Row = Selectable<CoachTables['coach_focuses']>;
 
 /** Every focus that can be chosen: the coach's own first, then the list. */
-export function listAllFocuses(store: Store): Focus[] {
+export function listAllFocuses(store: Store, words: JudgementWords = JUDGEMENT_EN): Focus[] {
   const own = store.prepare('SELECT * FROM coach_focuses WHERE deleted_utc IS NULL ORDER BY name').all() as Row[];
-  return [...own.map(toFocus), ...FOCUSES];
+  return [...own.map(toFocus), ...publishedFocuses(words)];
 }
 
 /** The focus of that key, or null; one of the coach's own that was deleted still has its name where it was used. */

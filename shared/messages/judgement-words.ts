@@ -1,3 +1,4 @@
+import type { CoachSpeech } from './coach-phrases.ts';
 import type { Language } from './languages.ts';
 
 /** How a quantity is called in a sentence, and its 'more' and 'less', as a coach would say them. */
@@ -14,16 +15,18 @@ export type ComparedWith = 'usual' | 'earlier today';
 export interface JudgementWords {
   language: Language;
   decimal_mark: '.' | ',';
+  /** What desk, plan, tests and reports say. */
+  coach: CoachSpeech;
   /** Unit of a rate, with its leading space. */
   per_second: string;
   directions: { readonly [quantity: string]: DirectionWords };
   /** For a quantity without words of its own; the subject is its label. */
   other: Omit<DirectionWords, 'subject'>;
   label(english: string): string;
-  /** Names of focuses that are not the coach's own, by key; one that is missing keeps its English name. */
-  focus_names: { readonly [focus: string]: string };
   /** A day, with its year when it is not the same as the other date's. */
   date(date: string, beside: string): string;
+  /** A month with its year, of `2026-11`. */
+  month(month: string): string;
 
   none_yet: string;
   on_its_way: string;

@@ -1,7 +1,7 @@
 import { addDays } from '../../shared/dates.ts';
 import { FOCUSES } from '../../api/coach/focuses.ts';
 import { addFocus, addMeasure } from '../../api/coach/athlete-records.ts';
-import { PLAN_TEMPLATES } from '../../api/coach/plans/plan-templates.ts';
+import { planTemplates } from '../../api/coach/plans/plan-templates.ts';
 import { setSessionPlan } from '../../api/coach/plans/session-plans.ts';
 import { addSprintTest } from '../../api/coach/tests/sprint-tests.ts';
 import { createGroup } from '../../api/store/groups.ts';
@@ -69,7 +69,7 @@ export function fillYear(store: Store, today: string, athletes = 30, weeks = 52)
       }
     });
   }
-  const template = PLAN_TEMPLATES.find((entry) => entry.sets.length > 0)!;
+  const template = planTemplates().find((entry) => entry.sets.length > 0)!;
   setSessionPlan(store, tonight, {
     template: template.key,
     sets: template.sets,

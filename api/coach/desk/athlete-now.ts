@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { AthleteNow, NumberNow, SessionOfAthlete } from '../../../shared/schemas/coach/standing.ts';
 import type { RunCondition } from '../../../shared/schemas/coach/course-view.ts';
 import { getAthlete } from '../../store/athletes.ts';
@@ -28,29 +30,41 @@ const BESIDE_FOCUS = ['speed_max_mps', 'contact_time_ms', 'step_rate_hz', 'step_
 const NUMBERS = 3;
 const SESSIONS = 5;
 
+/** How the sentences are wanted. */
+interface Reader {
+  length: LengthUnit;
+  words: JudgementWords;
+}
+
 /**
  * How one athlete stands: what they work on, three numbers against normal and since the block began, tests, what is next.
  * The same judgements, levels and sentences as on the other pages.
  */
-export function athleteNow(store: Store, athlete_id: number, today: string, length: LengthUnit = 'm'): AthleteNow {
+export function athleteNow(
+  store: Store,
+  athlete_id: number,
+  today: string,
+  length: LengthUnit = 'm',
+  words: JudgementWords = JUDGEMENT_EN,
+): AthleteNow {
   const { name } = getAthlete(store, athlete_id);
   const focus = focusOn(store, athlete_id, today);
   const returning = returningSince(store, athlete_id);
   const condition = chooseCondition(runConditions(store, athlete_id));
   const wanted = [...new Set([...(focus?.quantity ? [focus.quantity] : []), ...BESIDE_FOCUS])];
-  const { series, next_test } = sprintTestStanding(store, athlete_id, today);
+  const { series, next_test } = sprintTestStanding(store, athlete_id, today, words);
   return {
     athlete_id,
     name,
-    focus: focus && focusStanding(focus, today),
+    focus: focus && focusStanding(focus, today, words),
     returning,
     condition,
-    numbers: condition ? numbersOf(store, athlete_id, condition, wanted, today, length) : [],
+    numbers: condition ? numbersOf(store, athlete_id, condition, wanted, today, { length, words }) : [],
     last_test: lastTest(series),
     next_test,
     next_session: nextSession(store, athlete_id, today),
-    sessions: latestSessions(store, athlete_id, length),
-    cautions: cautionsFor([{ returning: returning !== null }]),
+    sessions: latestSessions(store, athlete_id, { length, words }),
+    cautions: cautionsFor([{ returning: returning !== null }], words),
   };
 }
 
@@ -60,23 +74,23 @@ function numbersOf(
   condition: RunCondition,
   wanted: readonly string[],
   today: string,
-  length: LengthUnit,
+  { length, words }: Reader,
 ): NumberNow[] {
   const limits = { from: addDays(today, -SHOWN_DAYS), to: today };
   const histories = valueHistories(store, athlete_id, wanted, asCondition(condition), limits);
   const shown = wanted.filter((quantity) => histories.has(quantity)).slice(0, NUMBERS);
-  const blocks = blocksOf(store, athlete_id, shown, condition, today, length);
+  const blocks = blocksOf(store, athlete_id, shown, condition, today, length, words);
   const growing = isGrowing(store, athlete_id, today);
   return shown.flatMap((quantity) => {
     const history = histories.get(quantity)!;
     const last = history.at(-1)!;
     const line = getRepetitionLine(store, last.repetition_id);
     const { surface } = getSession(store, last.session_id, true);
-    const [judgement] = judgeAll(store, line, surface, [quantity], { length });
+    const [judgement] = judgeAll(store, line, surface, [quantity], { length, words });
     const block = blocks.get(quantity) ?? null;
-    const course = quantityCourse(quantity, history, { date: today, growing, block, length });
+    const course = quantityCourse(quantity, history, { date: today, growing, block, length, words });
     if (!judgement) return [];
-    const against_normal = againstNormal(judgement, length);
+    const against_normal = againstNormal(judgement, length, words);
     return [{ quantity, judgement, date: last.session_date, against_normal, course }];
   });
 }
@@ -110,7 +124,7 @@ function nextSession(store: Store, athlete_id: number, today: string): AthleteNo
   );
 }
 
-function latestSessions(store: Store, athlete_id: number, length: LengthUnit): SessionOfAthlete[] {
+function latestSessions(store: Store, athlete_id: number, reader: Reader): SessionOfAthlete[] {
   const rows = store
     .prepare(
       `SELECT DISTINCT s.session_id, s.session_date FROM repetitions r JOIN sessions s ON s.session_id = r.session_id
@@ -121,7 +135,7 @@ function latestSessions(store: Store, athlete_id: number, length: LengthUnit): S
   return rows.map(({ session_id }) => {
     const session = getSession(store, session_id);
     const own = listRepetitions(store, { session_id, athlete_id }).filter((line) => line.state !== 'planned');
-    const { verdict } = judgeSession(store, athlete_id, session, own, length);
+    const { verdict } = judgeSession(store, athlete_id, session, own, reader);
     return {
       session_id,
       session_date: session.session_date,

@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import { compareBetween, compareWithin, type LevelDifference, levelOf } from '../../../dsp/athlete/compare-levels.ts';
 import { type BaselineValue, knownComponents } from '../../../dsp/athlete/baseline.ts';
 import type { Contact } from '../../../shared/analysis.ts';
@@ -40,9 +42,9 @@ const HISTORY_DAYS = 180;
 const TOLD = { beyond: 0.995, likely: 0.9 };
 
 /** Any two repetitions, sessions or blocks beside each other, with the certainty of every difference. */
-export function compare(store: Store, question: ComparisonQuestion): Comparison {
+export function compare(store: Store, question: ComparisonQuestion, words: JudgementWords = JUDGEMENT_EN): Comparison {
   const { kind, length = 'm' } = question;
-  const [a, b] = [readSide(store, kind, question.a), readSide(store, kind, question.b)];
+  const [a, b] = [readSide(store, kind, question.a, words), readSide(store, kind, question.b, words)];
   const conditions = sharedConditions(store, a, b);
   const condition = conditions.find(({ key }) => key === question.condition) ?? conditions[0] ?? null;
   // Two single repetitions are shown whatever they are; of several only like ones have a mean.
@@ -62,15 +64,15 @@ export function compare(store: Store, question: ComparisonQuestion): Comparison 
     conditions,
     condition,
     quantities: sides.every(({ lines }) => lines.length > 0)
-      ? comparedQuantities(store, sides, contacts, judged ? condition : null, { length, returning })
+      ? comparedQuantities(store, sides, contacts, judged ? condition : null, { length, returning, words })
       : [],
-    notes: comparisonNotes(shown, sides, {
-      kind,
-      same_athlete,
-      alike: condition !== null,
-      measured: [a.lines.length, b.lines.length],
-    }),
-    cautions: cautionsFor(shown),
+    notes: comparisonNotes(
+      shown,
+      sides,
+      { kind, same_athlete, alike: condition !== null, measured: [a.lines.length, b.lines.length] },
+      words,
+    ),
+    cautions: cautionsFor(shown, words),
   };
 }
 
@@ -130,7 +132,7 @@ function comparedQuantities(
   sides: readonly [Side, Side],
   contacts: readonly Contact[][][],
   condition: RunCondition | null,
-  { length, returning }: { length: LengthUnit; returning: boolean },
+  { length, returning, words }: { length: LengthUnit; returning: boolean; words: JudgementWords },
 ): ComparedQuantity[] {
   const within = sides[0].athlete_id === sides[1].athlete_id;
   const known = sides.map((side, i) => valuesOf(store, side, contacts[i]));
@@ -167,7 +169,7 @@ function comparedQuantities(
       told: toldOf(judged),
     };
     // Of an athlete who is returning from an injury nothing is said of the difference.
-    return [{ ...compared, sentence: returning ? '' : differenceSentence(compared, length) }];
+    return [{ ...compared, sentence: returning ? '' : differenceSentence(compared, length, words) }];
   });
 }
 

@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { Contact } from '../../../shared/analysis.ts';
 import { STEP_QUANTITIES, uncertaintyOf } from '../../../shared/fields.ts';
 import type { ComparedStep, ComparisonQuestion } from '../../../shared/schemas/coach/comparison.ts';
@@ -7,7 +9,6 @@ import { listContacts } from '../../store/analyses.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
 import { conditionKeyOf } from '../judgement/run-conditions.ts';
-import { plainDate } from '../words/plain-date.ts';
 
 /** The analysed repetitions that a side of a comparison stands for, and its name. */
 export interface Side {
@@ -18,21 +19,29 @@ export interface Side {
 }
 
 /** Reads a side's key; one that leads nowhere has no repetitions. */
-export function readSide(store: Store, kind: ComparisonQuestion['kind'], key: string): Side {
+export function readSide(
+  store: Store,
+  kind: ComparisonQuestion['kind'],
+  key: string,
+  words: JudgementWords = JUDGEMENT_EN,
+): Side {
+  const say = words.coach.judged;
   const [first, second, third = ''] = key.split('.');
   const athlete_id = Number(first);
   const analysed = (lines: RepetitionLine[]) => lines.filter((line) => line.analysis_id !== null);
   if (kind === 'blocks') {
     const lines = analysed(listRepetitions(store, { athlete_id, from: second, to: third }));
-    return { key, athlete_id, title: `${plainDate(second, third)} to ${plainDate(third)}`, lines };
+    return { key, athlete_id, title: words.range(words.date(second, third), words.date(third, third)), lines };
   }
   const lines = analysed(listRepetitions(store, { athlete_id, session_id: Number(second) }));
   if (kind === 'sessions') {
-    return { key, athlete_id, title: lines[0] ? `session of ${plainDate(lines[0].session_date)}` : 'session', lines };
+    const date = lines[0]?.session_date;
+    return { key, athlete_id, title: say('session_of', { date: date ? words.date(date, date) : '' }), lines };
   }
   const own = lines.filter((line) => line.repetition_id === Number(third));
   const [line] = own;
-  const title = line ? `repetition ${line.order_number} of ${plainDate(line.session_date)}` : 'repetition';
+  const date = line?.session_date ?? '';
+  const title = say('repetition_of', { n: line?.order_number ?? null, date: words.date(date, date) });
   return { key, athlete_id, title, lines: own };
 }
 

@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { ComparedSide, ComparisonQuestion } from '../../../shared/schemas/coach/comparison.ts';
 import type { Side } from './compared-side.ts';
 
@@ -15,25 +17,21 @@ export function comparisonNotes(
   shown: readonly [ComparedSide, ComparedSide],
   sides: readonly [Side, Side],
   { kind, same_athlete, alike, measured }: Circumstances,
+  words: JudgementWords = JUDGEMENT_EN,
 ): string[] {
-  const empty = measured.flatMap((n, i) => (n === 0 ? [`Nothing was measured in ${'AB'[i]}.`] : []));
+  const say = words.coach.judged;
+  const empty = measured.flatMap((n, i) => (n === 0 ? [say('nothing_in', { side: 'AB'[i] })] : []));
   if (empty.length > 0) return empty;
-  if (!alike && kind !== 'repetitions') {
-    return ['A and B have no effort and course in common, so nothing can be compared.'];
-  }
+  if (!alike && kind !== 'repetitions') return [say('nothing_in_common')];
   const returning = [...new Set(shown.filter((side) => side.returning).map(({ name }) => name))];
   const ids = new Set(sides[0].lines.map((line) => line.repetition_id));
   const shared = sides[1].lines.filter((line) => ids.has(line.repetition_id)).length;
-  const mountings = shown.map((side) => side.mountings.join(' and '));
+  const [a, b] = shown.map((side) => side.mountings);
   return [
-    ...returning.map((name) => `${name} is returning from an injury: values stand side by side, nothing is judged.`),
-    alike ? '' : 'Not the same effort or course: the values stand side by side, their difference is no change.',
-    shared > 0 ? `${shared} ${shared === 1 ? 'repetition belongs' : 'repetitions belong'} to A and to B.` : '',
-    mountings[0] !== mountings[1]
-      ? `The sensors sat on the ${mountings[0]} in A and on the ${mountings[1]} in B: small differences may be the sensors'.`
-      : '',
-    same_athlete
-      ? 'One athlete: what stays the same in the measuring error drops out, its repeatable part counts.'
-      : 'Two athletes: the whole measuring error counts. A difference between people is no advice to either.',
+    ...returning.map((name) => say('is_returning', { name })),
+    alike ? '' : say('unlike'),
+    shared > 0 ? say('in_both', { n: shared }) : '',
+    a.join() !== b.join() ? say('other_places', { a, b }) : '',
+    say(same_athlete ? 'one_athlete' : 'two_athletes'),
   ].filter(Boolean);
 }

@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { GroupLine, GroupStanding } from '../../../shared/schemas/coach/standing.ts';
 import { listAthletes } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
@@ -13,7 +15,12 @@ import { focusStanding } from './focus-standing.ts';
 import { lastTest } from './last-test.ts';
 
 /** Every athlete in one line: what changed in what they work on, whether a test is due, the best time. */
-export function groupStanding(store: Store, today: string, length: LengthUnit = 'm'): GroupStanding {
+export function groupStanding(
+  store: Store,
+  today: string,
+  length: LengthUnit = 'm',
+  words: JudgementWords = JUDGEMENT_EN,
+): GroupStanding {
   const returning = returningAthletes(store);
   const { plan_limits } = readCoachSettings(store);
   const last = lastSessions(store);
@@ -22,8 +29,8 @@ export function groupStanding(store: Store, today: string, length: LengthUnit = 
     const focus = focusOn(store, athlete_id, today);
     const quantity = focus?.quantity ?? 'contact_time_ms';
     const condition = chooseCondition(runConditions(store, athlete_id));
-    const { series, next_test } = sprintTestStanding(store, athlete_id, today);
-    const standing = focus && focusStanding(focus, today);
+    const { series, next_test } = sprintTestStanding(store, athlete_id, today, words);
+    const standing = focus && focusStanding(focus, today, words);
     return {
       athlete_id,
       name,
@@ -32,7 +39,7 @@ export function groupStanding(store: Store, today: string, length: LengthUnit = 
       focus: standing,
       focus_over: (standing?.weeks ?? 0) > (plan_limits.focus_weeks_max ?? Infinity),
       change: condition
-        ? (blocksOf(store, athlete_id, [quantity], condition, today, length).get(quantity) ?? null)
+        ? (blocksOf(store, athlete_id, [quantity], condition, today, length, words).get(quantity) ?? null)
         : null,
       last_session: last.get(athlete_id) ?? null,
       next_test_date: next_test.date,
@@ -40,7 +47,7 @@ export function groupStanding(store: Store, today: string, length: LengthUnit = 
       last_test: lastTest(series),
     };
   });
-  return { items, cautions: cautionsFor(items) };
+  return { items, cautions: cautionsFor(items, words) };
 }
 
 function lastSessions(store: Store): Map<number, NonNullable<GroupLine['last_session']>> {

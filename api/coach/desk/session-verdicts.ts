@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { AthleteSession, RepetitionMark, SessionVerdicts } from '../../../shared/schemas/coach/standing.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
@@ -13,14 +15,19 @@ import { cautionsFor } from '../words/cautions.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
 
 /** A session by athlete: one verdict each, and a mark for every repetition. */
-export function sessionVerdicts(store: Store, session_id: number, length: LengthUnit = 'm'): SessionVerdicts {
+export function sessionVerdicts(
+  store: Store,
+  session_id: number,
+  length: LengthUnit = 'm',
+  words: JudgementWords = JUDGEMENT_EN,
+): SessionVerdicts {
   const session = getSession(store, session_id);
   const ran = listRepetitions(store, { session_id }).filter((line) => line.state !== 'planned');
   const athletes = runningOrder(store, session_id).flatMap((athlete_id) => {
     const own = ran.filter((line) => line.athlete_id === athlete_id);
-    return own.length === 0 ? [] : [athleteSession(store, athlete_id, session, own, length)];
+    return own.length === 0 ? [] : [athleteSession(store, athlete_id, session, own, { length, words })];
   });
-  return { session_id, athletes, cautions: cautionsFor(athletes) };
+  return { session_id, athletes, cautions: cautionsFor(athletes, words) };
 }
 
 /**
@@ -39,9 +46,9 @@ export function judgeSession(
   athlete_id: number,
   session: Pick<Session, 'session_date' | 'surface'>,
   own: readonly RepetitionLine[],
-  length: LengthUnit,
+  options: { length: LengthUnit; words: JudgementWords },
 ): JudgedRepetition {
-  return judgeStoredRepetition(store, athlete_id, session, leadingRepetition(own), { length });
+  return judgeStoredRepetition(store, athlete_id, session, leadingRepetition(own), options);
 }
 
 function athleteSession(
@@ -49,9 +56,9 @@ function athleteSession(
   athlete_id: number,
   session: Session,
   own: readonly RepetitionLine[],
-  length: LengthUnit,
+  options: { length: LengthUnit; words: JudgementWords },
 ): AthleteSession {
-  const { focus, returning, verdict } = judgeSession(store, athlete_id, session, own, length);
+  const { focus, returning, verdict } = judgeSession(store, athlete_id, session, own, options);
   const analysed = verdict.quantity === null ? [] : own.filter((line) => line.state === 'analysed');
   const judged = judgeEach(store, analysed, session.surface, verdict.quantity ?? '');
   return {

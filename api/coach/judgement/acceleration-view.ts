@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import { type Course, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { Athlete } from '../../../shared/schemas/athlete.ts';
 import type { SprintTest } from '../../../shared/schemas/coach/sprint-test.ts';
@@ -17,6 +19,7 @@ const CURVE_POINTS = 40;
 export function accelerationView(
   test: SprintTest,
   athlete: Pick<Athlete, 'body_mass_kg' | 'stature_m'>,
+  words: JudgementWords = JUDGEMENT_EN,
 ): Omit<AccelerationView, 'series_key'> | null {
   const course = courseOf(test);
   const shift = timeShiftPrior(course);
@@ -41,7 +44,7 @@ export function accelerationView(
     residual_s: points.length > unknowns ? fit.residual_s : null,
     distance_95_m: distanceAt(fit, -fit.tau_s * Math.log(1 - NEARLY_FULL)),
     curve,
-    ...forceOf(fit, test, athlete),
+    ...forceOf(fit, test, athlete, words),
   };
 }
 
@@ -50,12 +53,13 @@ function forceOf(
   curve: SprintCurve,
   test: SprintTest,
   athlete: Pick<Athlete, 'body_mass_kg' | 'stature_m'>,
+  words: JudgementWords,
 ): Pick<AccelerationView, 'force_velocity' | 'why_not'> {
   const { body_mass_kg, stature_m } = athlete;
   const body = bodyAndAir({ ...UNKNOWN_CONDITIONS, body_mass_kg, stature_m, wind_mps: test.wind_mps });
-  if (!body) return { force_velocity: null, why_not: 'needs body mass and stature, under Person' };
+  if (!body) return { force_velocity: null, why_not: words.coach.testing('needs_body') };
   const kinetics = accelerationKinetics(curve, body);
-  if (!kinetics) return { force_velocity: null, why_not: 'the splits give no falling force-speed line' };
+  if (!kinetics) return { force_velocity: null, why_not: words.coach.testing('no_falling_line') };
   return {
     force_velocity: {
       force_n_per_kg: kinetics.horizontal_force_f0_n_per_kg,

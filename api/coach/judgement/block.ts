@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import { blockChange, type Level } from '../../../dsp/athlete/block-change.ts';
 import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
 import type { Store } from '../../store/store.ts';
@@ -33,6 +35,7 @@ export function blockViews(
   date: string,
   aimOf: AimOf,
   length: LengthUnit = 'm',
+  words: JudgementWords = JUDGEMENT_EN,
 ): Map<string, BlockView> {
   const from_date = blockStart(store, athlete_id, date);
   const over_weeks = { ...condition, surface: null, footwear: null };
@@ -57,7 +60,7 @@ export function blockViews(
       beyond: change.beyond,
       wanted: change.beyond && isWanted(aimOf(quantity), change.beyond, change.before.value),
     };
-    views.set(quantity, { ...view, sentence: blockSentence(view, date, length) });
+    views.set(quantity, { ...view, sentence: blockSentence(view, date, length, words) });
   }
   return views;
 }

@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { CourseView, FocusView, RunCondition } from '../../../shared/schemas/coach/course-view.ts';
 import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
 import { getAthlete } from '../../store/athletes.ts';
@@ -12,6 +14,7 @@ import { aimsWith } from './aims.ts';
 import { blockViews } from './block.ts';
 import { focusOn } from './focus-on.ts';
 import { findFocus } from '../own-focuses.ts';
+import { tellFocus } from '../focuses.ts';
 import { quantityCourse } from './quantity-course.ts';
 import { asCondition, chooseCondition, runConditions } from './run-conditions.ts';
 import { type HistoryValue, valueHistories, valueHistory } from './value-history.ts';
@@ -25,6 +28,7 @@ export function courseView(
   athlete_id: number,
   question: { quantity?: string; condition?: string; length?: LengthUnit },
   today: string,
+  words: JudgementWords = JUDGEMENT_EN,
 ): CourseView {
   const athlete = getAthlete(store, athlete_id);
   const conditions = runConditions(store, athlete_id);
@@ -46,11 +50,13 @@ export function courseView(
       ? quantityCourse(quantity, history, {
           date: today,
           growing,
-          block: blocksOf(store, athlete_id, [quantity], condition, today, question.length).get(quantity) ?? null,
+          block:
+            blocksOf(store, athlete_id, [quantity], condition, today, question.length, words).get(quantity) ?? null,
           length: question.length,
+          words,
         })
       : null,
-    cautions: cautionsFor([{ returning }]),
+    cautions: cautionsFor([{ returning }], words),
   };
 }
 
@@ -61,6 +67,7 @@ export function focusView(
   key: string,
   today: string,
   length: LengthUnit = 'm',
+  words: JudgementWords = JUDGEMENT_EN,
 ): FocusView {
   checkFocus(store, key);
   const athlete = getAthlete(store, athlete_id);
@@ -72,7 +79,7 @@ export function focusView(
   const histories = condition
     ? valueHistories(store, athlete_id, names, asCondition(condition), { from })
     : new Map<string, HistoryValue[]>();
-  const blocks = condition ? blocksOf(store, athlete_id, names, condition, today, length) : null;
+  const blocks = condition ? blocksOf(store, athlete_id, names, condition, today, length, words) : null;
   const courses = condition
     ? focus.quantities
         .map(({ quantity }) => {
@@ -82,6 +89,7 @@ export function focusView(
             growing,
             block: blocks?.get(quantity) ?? null,
             length,
+            words,
           });
         })
         .filter((course) => course.repetitions.length > 0)
@@ -89,12 +97,12 @@ export function focusView(
   return {
     athlete_id,
     name: athlete.name,
-    focus,
-    periods: listFocuses(store, athlete_id, today).filter((period) => period.focus === key),
+    focus: tellFocus(focus, words),
+    periods: listFocuses(store, athlete_id, today, words).filter((period) => period.focus === key),
     condition,
     courses,
     ratings: ratingsOf(store, athlete_id, key),
-    cautions: cautionsFor([{ returning: returningSince(store, athlete_id) !== null }]),
+    cautions: cautionsFor([{ returning: returningSince(store, athlete_id) !== null }], words),
   };
 }
 
@@ -106,10 +114,11 @@ export function blocksOf(
   condition: RunCondition,
   date: string,
   length: LengthUnit = 'm',
+  words: JudgementWords = JUDGEMENT_EN,
 ): Map<string, BlockView> {
   if (returningSince(store, athlete_id)) return new Map();
   const aimOf = aimsWith(focusOn(store, athlete_id, date)?.of ?? null);
-  return blockViews(store, athlete_id, quantities, asCondition(condition), date, aimOf, length);
+  return blockViews(store, athlete_id, quantities, asCondition(condition), date, aimOf, length, words);
 }
 
 function ratingsOf(store: Store, athlete_id: number, aspect: string): FocusView['ratings'] {

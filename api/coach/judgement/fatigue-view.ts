@@ -1,9 +1,11 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import { sessionDropOff } from '../../../dsp/athlete/drop-off.ts';
 import type { FatigueLine, FatigueView } from '../../../shared/schemas/coach/course-view.ts';
 import type { StopRule } from '../../../shared/schemas/coach/coach-settings.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { CAUTIONS } from '../words/cautions.ts';
+import { cautionsFor } from '../words/cautions.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { fatigueSentence } from '../words/course-sentences.ts';
 
@@ -24,7 +26,7 @@ interface Row {
 }
 
 /** How each athlete's like repetitions drift through a session. */
-export function fatigueView(store: Store, session_id: number): FatigueView {
+export function fatigueView(store: Store, session_id: number, words: JudgementWords = JUDGEMENT_EN): FatigueView {
   const session = getSession(store, session_id);
   const { stop_rule } = readCoachSettings(store);
   const rows = store
@@ -47,12 +49,14 @@ export function fatigueView(store: Store, session_id: number): FatigueView {
     session_date: session.session_date,
     title: session.title,
     limit_percent: stop_rule.speed_loss_percent,
-    lines: [...groups.values()].filter((group) => group.length >= 2).map((group) => fatigueLine(group, stop_rule)),
-    cautions: [...CAUTIONS],
+    lines: [...groups.values()]
+      .filter((group) => group.length >= 2)
+      .map((group) => fatigueLine(group, stop_rule, words)),
+    cautions: cautionsFor([], words),
   };
 }
 
-function fatigueLine(group: readonly Row[], rule: StopRule): FatigueLine {
+function fatigueLine(group: readonly Row[], rule: StopRule, words: JudgementWords): FatigueLine {
   const { athlete_id, name, quantity, distance_m, effort_percent } = group[0];
   const drop = dropOf(
     quantity,
@@ -72,7 +76,7 @@ function fatigueLine(group: readonly Row[], rule: StopRule): FatigueLine {
     slope: drop?.slope ?? null,
     stop: drop?.stop ?? false,
   };
-  return { ...line, sentence: fatigueSentence(line) };
+  return { ...line, sentence: fatigueSentence(line, words) };
 }
 
 /**

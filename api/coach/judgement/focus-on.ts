@@ -1,9 +1,10 @@
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { AthleteFocusNow } from '../../../shared/schemas/coach/field-view.ts';
 import type { Focus } from '../../../shared/schemas/coach/focus.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import type { Store } from '../../store/store.ts';
 import { currentFocuses } from '../athlete-records.ts';
-import { leadQuantity } from '../focuses.ts';
+import { focusName, leadQuantity } from '../focuses.ts';
 import { findFocus } from '../own-focuses.ts';
 
 /** What an athlete works on, on one day, with what the judgement needs of it. */
@@ -28,8 +29,8 @@ export function focusOn(store: Store, athlete_id: number, date: string): FocusOn
 }
 
 /** The part that screens show. */
-export function focusNow({ focus, name, quantity, cue }: FocusOnDay): AthleteFocusNow {
-  return { focus, name, quantity, cue };
+export function focusNow({ focus, name, quantity, cue }: FocusOnDay, words = JUDGEMENT_EN): AthleteFocusNow {
+  return { focus, name: focusName(focus, name, words), quantity, cue };
 }
 
 /** Where the athlete's sensors sat last; as assigned when nothing was recorded yet. */

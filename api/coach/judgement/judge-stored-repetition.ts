@@ -1,3 +1,4 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import type { AthleteFocusNow } from '../../../shared/schemas/coach/field-view.ts';
 import type { Judgement, Verdict } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
@@ -49,7 +50,7 @@ export function judgeStoredRepetition(
   athlete_id: number,
   session: { session_date: string; surface: string | null },
   latest: RepetitionLine | null,
-  options: { more?: readonly string[]; length?: LengthUnit } = {},
+  options: { more?: readonly string[]; length?: LengthUnit; words?: JudgementWords } = {},
 ): JudgedRepetition {
   const focus = focusOn(store, athlete_id, session.session_date);
   const leading = quantitiesToJudge(focus?.quantity ?? null);
@@ -58,9 +59,9 @@ export function judgeStoredRepetition(
   const quantities = [...new Set([...leading, ...(options.more ?? [])])];
   const judgements = analysed ? judgeAll(store, analysed, session.surface, quantities, options) : [];
   const ofVerdict = judgements.filter((judgement) => leading.includes(judgement.quantity));
-  const stop = stopAdvice(ofVerdict, readCoachSettings(store).stop_rule);
+  const stop = stopAdvice(ofVerdict, readCoachSettings(store).stop_rule, options.words);
   return {
-    focus: focus && focusNow(focus),
+    focus: focus && focusNow(focus, options.words),
     judgements,
     leading: ofVerdict.length,
     verdict: verdictOf(ofVerdict, latest, {
@@ -68,6 +69,7 @@ export function judgeStoredRepetition(
       cue: focus?.cue ?? '',
       stop,
       length: options.length,
+      words: options.words,
     }),
     stop,
     returning,
@@ -80,19 +82,19 @@ export function judgeAll(
   repetition: RepetitionLine,
   surface: string | null,
   quantities: readonly string[],
-  { length = 'm' }: { length?: LengthUnit } = {},
+  { length = 'm', words }: { length?: LengthUnit; words?: JudgementWords } = {},
 ): Judgement[] {
   const { athlete_id, session_date: date } = repetition;
   const condition: Condition = { ...conditionOf(repetition), surface: repetition.surface ?? surface };
   const today = circumstancesOf(store, athlete_id, date);
   const histories = plainHistories(store, athlete_id, quantities, condition, historyLimits(date));
-  const blocks = blockViews(store, athlete_id, quantities, condition, date, today.aimOf, length);
+  const blocks = blockViews(store, athlete_id, quantities, condition, date, today.aimOf, length, words);
   const own = ownValues(store, repetition.analysis_id);
   return quantities.flatMap((quantity) => {
     const value = own.get(quantity);
     if (!value) return [];
     const earlier = (histories.get(quantity) ?? []).filter((entry) => isBefore(entry, repetition));
-    return [judge(value, earlier, { ...today, since: blocks.get(quantity) ?? null, length })];
+    return [judge(value, earlier, { ...today, since: blocks.get(quantity) ?? null, length, words })];
   });
 }
 

@@ -1,3 +1,4 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import { judgeRepetition, type RepetitionVerdict } from '../../../dsp/athlete/judge-repetition.ts';
 import type { SideView } from '../../../shared/schemas/coach/course-view.ts';
 import type { BlockView, Judgement } from '../../../shared/schemas/coach/judgement.ts';
@@ -38,6 +39,8 @@ export interface JudgeOptions {
   returning: boolean;
   /** Unit of lengths in the sentences. */
   length?: LengthUnit;
+  /** Of the language of the sentences. */
+  words?: JudgementWords;
 }
 
 /**
@@ -45,7 +48,7 @@ export interface JudgeOptions {
  * @param history the same quantity at the same effort and course, oldest first, all before this repetition
  */
 export function judge(value: JudgedValue, history: readonly PlainValue[], options: JudgeOptions): Judgement {
-  const { date, growing, length } = options;
+  const { date, growing, length, words } = options;
   const before = history.filter((entry) => entry.session_date < date);
   const today = history.filter((entry) => entry.session_date === date);
   const normal = options.returning ? null : normalBasis(value.quantity, before, today, date, growing);
@@ -72,7 +75,7 @@ export function judge(value: JudgedValue, history: readonly PlainValue[], option
     side_sentence: compared?.sentence ?? '',
     earlier_today: today.map((entry) => entry.value),
   };
-  return { ...judgement, sentence: verdictSentence(judgement, length) };
+  return { ...judgement, sentence: verdictSentence(judgement, length, words) };
 }
 
 function comparedSides({ difference, usual, beyond_chance, beyond_usual }: SideView): Judgement['sides'] {

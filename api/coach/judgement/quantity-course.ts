@@ -1,3 +1,4 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import { trend } from '../../../dsp/athlete/trend.ts';
 import type { QuantityCourse, TrendBand } from '../../../shared/schemas/coach/course-view.ts';
 import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
@@ -15,6 +16,7 @@ export interface CourseOptions {
   /** Before and after of the block, by `blockViews`. */
   block: BlockView | null;
   length?: LengthUnit;
+  words?: JudgementWords;
 }
 
 /**
@@ -24,7 +26,7 @@ export interface CourseOptions {
 export function quantityCourse(
   quantity: string,
   history: readonly HistoryValue[],
-  { date, growing, block, length = 'm' }: CourseOptions,
+  { date, growing, block, length = 'm', words }: CourseOptions,
 ): QuantityCourse {
   const line = trend(history.map(toBaselineValue));
   const bySession = groupBySession(history);
@@ -58,9 +60,14 @@ export function quantityCourse(
     block,
     normal: normal && toNormal(normal),
     sides: last
-      ? sidesOfSeveral(quantity, bySession.get(last.session_id) ?? [], history, { date: last.date, growing, length })
+      ? sidesOfSeveral(quantity, bySession.get(last.session_id) ?? [], history, {
+          date: last.date,
+          growing,
+          length,
+          words,
+        })
       : null,
-    sentence: courseSentence(quantity, sessions, block, length),
+    sentence: courseSentence(quantity, sessions, block, length, words),
   };
 }
 

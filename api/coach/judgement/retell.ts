@@ -3,7 +3,10 @@ import type { StopRule } from '../../../shared/schemas/coach/coach-settings.ts';
 import type { FieldAthlete, FieldView } from '../../../shared/schemas/coach/field-view.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
+import { focusName } from '../focuses.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
+import { blockSentence } from '../words/block-sentence.ts';
+import { cautionsFor } from '../words/cautions.ts';
 import { sideSentence } from '../words/side-sentence.ts';
 import { verdictSentence } from '../words/verdict-sentence.ts';
 import { clockQuestion } from './clock-question.ts';
@@ -26,7 +29,9 @@ export function retell(
   latest: Pick<RepetitionLine, 'state' | 'fault' | 'session_date'> | null,
   { words, length = 'm', stop_rule }: Retelling,
 ): Pick<JudgedRepetition, 'judgements' | 'verdict' | 'stop' | 'focus'> {
-  const judgements = judged.judgements.map((judgement) => retellJudgement(judgement, words, length));
+  const judgements = judged.judgements.map((judgement) =>
+    retellJudgement(judgement, latest?.session_date ?? '', words, length),
+  );
   const leading = judgements.slice(0, judged.leading);
   const stop = stopAdvice(leading, stop_rule, words);
   const { focus } = judged;
@@ -41,14 +46,18 @@ export function retell(
     judgements,
     verdict,
     stop,
-    focus: focus && { ...focus, name: words.focus_names[focus.focus] ?? focus.name },
+    focus: focus && { ...focus, name: focusName(focus.focus, focus.name, words) },
   };
 }
 
 /** The whole field view in another language. */
 export function retellField(view: FieldView, words: JudgementWords, length: LengthUnit = 'm'): FieldView {
   const retelling = { words, length, stop_rule: view.stop_rule };
-  return { ...view, athletes: view.athletes.map((athlete) => retellAthlete(athlete, view.session_date, retelling)) };
+  return {
+    ...view,
+    athletes: view.athletes.map((athlete) => retellAthlete(athlete, view.session_date, retelling)),
+    cautions: cautionsFor(view.athletes, words),
+  };
 }
 
 function retellAthlete(athlete: FieldAthlete, session_date: string, retelling: Retelling): FieldAthlete {
@@ -63,10 +72,11 @@ function retellAthlete(athlete: FieldAthlete, session_date: string, retelling: R
   };
 }
 
-function retellJudgement(judgement: Judgement, words: JudgementWords, length: LengthUnit): Judgement {
-  const { quantity, sides } = judgement;
+function retellJudgement(judgement: Judgement, date: string, words: JudgementWords, length: LengthUnit): Judgement {
+  const { quantity, sides, since } = judgement;
   return {
     ...judgement,
+    since: since && { ...since, sentence: blockSentence(since, date, length, words) },
     side_sentence: sides ? sideSentence(quantity, sides, length, words) : '',
     sentence: verdictSentence(judgement, length, words),
   };

@@ -1,3 +1,4 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import { compareSides, type SideSpread } from '../../../dsp/athlete/side-difference.ts';
 import { judgeRepetition } from '../../../dsp/athlete/judge-repetition.ts';
 import type { SideView } from '../../../shared/schemas/coach/course-view.ts';
@@ -27,7 +28,7 @@ const TWO_SIDED = 1.96;
 export function sidesOf(
   value: Sided & { quantity: string },
   history: readonly PlainValue[],
-  options: { date: string; growing: boolean; length?: LengthUnit },
+  options: { date: string; growing: boolean; length?: LengthUnit; words?: JudgementWords },
 ): SideView | null {
   return sidesOfSeveral(value.quantity, [value], history, options);
 }
@@ -41,7 +42,7 @@ export function sidesOfSeveral(
   quantity: string,
   values: readonly Sided[],
   history: readonly PlainValue[],
-  options: { date: string; growing: boolean; length?: LengthUnit },
+  options: { date: string; growing: boolean; length?: LengthUnit; words?: JudgementWords },
 ): SideView | null {
   if (quantity.includes('side_difference')) return null;
   const left = poolSide(values.map((value) => [value.left_value, value.left_sd, value.left_n]));
@@ -62,7 +63,7 @@ export function sidesOfSeveral(
     beyond_within_side: beyond_chance && Math.abs(difference) > compared.within_side_sd,
     ...usualOf(quantity, paired && values, history, options),
   };
-  return { ...view, sentence: sideSentence(quantity, view, options.length) };
+  return { ...view, sentence: sideSentence(quantity, view, options.length, options.words) };
 }
 
 /** The differences between neighbouring steps, put together; null where one could not be paired. */

@@ -1,21 +1,23 @@
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { AthleteLine, AthleteRecord } from '../../../shared/schemas/coach/athlete-record.ts';
 import { getAthlete, listAthletes } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { ageAt } from '../../../shared/dates.ts';
 import { nextTestDate } from '../tests/next-test-date.ts';
+import { focusName } from '../focuses.ts';
 import { currentFocuses, listFocuses, listMeasures, listSensors } from '../athlete-records.ts';
 import { returningAthletes, returningSince } from '../returning.ts';
 
 /** Everything kept about one person, with how much of what kind and where. */
-export function athleteRecord(store: Store, athlete_id: number, today: string): AthleteRecord {
+export function athleteRecord(store: Store, athlete_id: number, today: string, words = JUDGEMENT_EN): AthleteRecord {
   const athlete = getAthlete(store, athlete_id);
   return {
     athlete,
     age_years: athlete.birth_date ? ageAt(athlete.birth_date, today) : null,
     measures: listMeasures(store, athlete_id),
     sensors: listSensors(store, athlete_id),
-    focuses: listFocuses(store, athlete_id, today),
+    focuses: listFocuses(store, athlete_id, today, words),
     returning: returningSince(store, athlete_id),
     stored: storedOf(store, athlete_id),
   };
@@ -37,7 +39,7 @@ function storedOf(store: Store, athlete_id: number): AthleteRecord['stored'] {
 }
 
 /** One line an athlete: focus, last session, next test. */
-export function athleteLines(store: Store, today: string): AthleteLine[] {
+export function athleteLines(store: Store, today: string, words = JUDGEMENT_EN): AthleteLine[] {
   const { plan_limits } = readCoachSettings(store);
   const last = new Map(
     (
@@ -65,7 +67,7 @@ export function athleteLines(store: Store, today: string): AthleteLine[] {
       group_ids: athlete.group_ids,
       focuses: currentFocuses(store, athlete.athlete_id, today).map(({ focus, name, weeks }) => ({
         focus,
-        name,
+        name: focusName(focus, name, words),
         weeks,
       })),
       returning: returning.has(athlete.athlete_id),

@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { PlanQuestion, PlanSet, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import { getGroup } from '../../store/groups.ts';
@@ -14,7 +16,7 @@ import { planTotals } from './plan-totals.ts';
 export const FULL_SPEED_PERCENT = 95;
 
 /** A session's plan (empty when none was kept) with its check against limits and calendar. */
-export function getSessionPlan(store: Store, session_id: number): SessionPlan {
+export function getSessionPlan(store: Store, session_id: number, words: JudgementWords = JUDGEMENT_EN): SessionPlan {
   const session = getSession(store, session_id);
   const { template, sets } = storedPlan(store, session_id);
   const athlete_ids = runningOrder(store, session_id);
@@ -24,7 +26,7 @@ export function getSessionPlan(store: Store, session_id: number): SessionPlan {
     template,
     sets,
     athlete_ids,
-    check: checkQuestion(store, { session_date: session.session_date, sets, athlete_ids }, session_id),
+    check: checkQuestion(store, { session_date: session.session_date, sets, athlete_ids }, session_id, words),
   };
 }
 
@@ -36,7 +38,12 @@ export function storedPlan(store: Store, session_id: number): { template: string
   return { template: row?.template ?? null, sets: row ? (JSON.parse(row.sets) as PlanSet[]) : [] };
 }
 
-export function setSessionPlan(store: Store, session_id: number, body: SessionPlanBody): SessionPlan {
+export function setSessionPlan(
+  store: Store,
+  session_id: number,
+  body: SessionPlanBody,
+  words: JudgementWords = JUDGEMENT_EN,
+): SessionPlan {
   return store.transaction(() => {
     getSession(store, session_id);
     const query = coachQuery(store);
@@ -52,7 +59,7 @@ export function setSessionPlan(store: Store, session_id: number, body: SessionPl
       getAthlete(store, athlete_id);
       store.run(query.insertInto('session_athletes').values({ session_id, athlete_id, order_number: index + 1 }));
     }
-    return getSessionPlan(store, session_id);
+    return getSessionPlan(store, session_id, words);
   });
 }
 
@@ -100,12 +107,17 @@ function ranIn(store: Store, session_id: number): number[] {
 }
 
 /** Checks a plan that is not kept yet. */
-export function checkQuestion(store: Store, question: PlanQuestion, session_id: number | null = null) {
+export function checkQuestion(
+  store: Store,
+  question: PlanQuestion,
+  session_id: number | null = null,
+  words: JudgementWords = JUDGEMENT_EN,
+) {
   const { plan_limits } = readCoachSettings(store);
   const history = trainingDays(store, question.athlete_ids, question.session_date, session_id);
   const returning = returningAthletes(store);
   const athletes = question.athlete_ids.map((athlete_id) => ({ returning: returning.has(athlete_id) }));
-  return checkPlan({ sets: question.sets }, plan_limits, question.session_date, history, athletes);
+  return checkPlan({ sets: question.sets }, plan_limits, question.session_date, history, athletes, words);
 }
 
 /**

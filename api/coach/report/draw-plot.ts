@@ -36,6 +36,7 @@ export interface PlotDescription {
   /** Tick places of the x axis with their words; found from the data when left out. */
   x_ticks?: { x: number; text: string }[];
   y_decimals: number;
+  decimal_mark?: '.' | ',';
   /** The y axis spans at least this much, so that noise is not blown up. */
   y_least: number;
 }
@@ -103,7 +104,17 @@ function yAxis(min: number, max: number, y: Place, right: number, plot: PlotDesc
       width: 0.5,
       dashed: false,
     });
-    shapes.push(text(MARGIN.left - 5, y(tick) + 3, tick.toFixed(plot.y_decimals).replace('-', '−'), 'end'));
+    shapes.push(
+      text(
+        MARGIN.left - 5,
+        y(tick) + 3,
+        tick
+          .toFixed(plot.y_decimals)
+          .replace('-', '−')
+          .replace('.', plot.decimal_mark ?? '.'),
+        'end',
+      ),
+    );
   }
   shapes.push(text(0, 9, plot.y_label, 'start', 'soft'));
   return shapes;
@@ -111,7 +122,11 @@ function yAxis(min: number, max: number, y: Place, right: number, plot: PlotDesc
 
 function xAxis(plot: PlotDescription, min: number, max: number, x: Place, bottom: number, right: number): Shape[] {
   const ticks =
-    plot.x_ticks ?? niceTicks(min, max, 8).map((value) => ({ x: value, text: String(Number(value.toFixed(2))) }));
+    plot.x_ticks ??
+    niceTicks(min, max, 8).map((value) => ({
+      x: value,
+      text: String(Number(value.toFixed(2))).replace('.', plot.decimal_mark ?? '.'),
+    }));
   const shapes: Shape[] = [
     {
       kind: 'line',

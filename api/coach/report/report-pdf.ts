@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import PDFDocument from 'pdfkit';
 import type { Picture, Report, Shape, Tone } from '../../../shared/schemas/coach/report.ts';
 import { A4_WIDTH, BOLD, bytesOf, PAPER_COLOURS, type Pdf, REGULAR } from '../../pdf/pdf-document.ts';
@@ -15,11 +17,11 @@ const MARGIN = 38;
 const WIDTH = A4_WIDTH - 2 * MARGIN;
 
 /** Draws a report on one A4 page. */
-export function reportPdf(report: Report): Promise<Buffer> {
+export function reportPdf(report: Report, words: JudgementWords = JUDGEMENT_EN): Promise<Buffer> {
   const document = new PDFDocument({
     size: 'A4',
     margins: { top: MARGIN, bottom: 20, left: MARGIN, right: MARGIN },
-    lang: 'en',
+    lang: words.language,
     displayTitle: true,
     tagged: true,
     info: { Title: `${report.name}: ${report.title}`, Creator: 'Cinderlane' },
@@ -28,7 +30,7 @@ export function reportPdf(report: Report): Promise<Buffer> {
   head(document, report);
   sentences(document, report);
   for (const picture of report.pictures) drawPicture(document, picture);
-  cautions(document, report);
+  cautions(document, report, words);
   document.end();
   return done;
 }
@@ -106,7 +108,7 @@ function drawMark(document: Pdf, { form, x, y, size }: Extract<Shape, { kind: 'm
   else document.polygon([x, y - size * 1.3], [x + size, y], [x, y + size * 1.3], [x - size, y]).fill(colour);
 }
 
-function cautions(document: Pdf, report: Report): void {
+function cautions(document: Pdf, report: Report, words: JudgementWords): void {
   const text = report.cautions.map((caution) => caution.text).join(' ');
   const y = document.y + 2;
   document
@@ -121,8 +123,6 @@ function cautions(document: Pdf, report: Report): void {
     .fillColor(COLOURS.ink)
     .text(text, MARGIN, y + 5, { width: WIDTH, lineGap: 1 });
   if (report.pictures.some((picture) => picture.shapes.some((shape) => shape.tone === 'right'))) {
-    const words =
-      'Round marks and the solid line: left foot. Square marks and the dashed line: right foot. Grey: what is usual for you.';
-    document.fillColor(COLOURS.soft).text(words, MARGIN, document.y + 3, { width: WIDTH });
+    document.fillColor(COLOURS.soft).text(words.coach.reporting('marks'), MARGIN, document.y + 3, { width: WIDTH });
   }
 }

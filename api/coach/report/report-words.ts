@@ -1,13 +1,17 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
-import { type LengthUnit, METRES } from '../words/quantity-words.ts';
+import { labelOf, type LengthUnit, METRES, numberText } from '../words/quantity-words.ts';
 
 export type { LengthUnit };
 
 /** A course as it was laid out: in the unit asked for where that is a whole number, else in the one where it is (40 yd). */
-export function distanceText(metres: number, unit: LengthUnit): string {
+export function distanceText(metres: number, unit: LengthUnit, words: JudgementWords = JUDGEMENT_EN): string {
   const isWhole = (shown: number) => Math.abs(shown - Math.round(shown)) < 0.02;
   const best = ([unit, 'm', 'yd', 'ft'] as const).find((candidate) => isWhole(metres / METRES[candidate]));
-  return best ? `${Math.round(metres / METRES[best])} ${best}` : `${(metres / METRES[unit]).toFixed(1)} ${unit}`;
+  return best
+    ? `${Math.round(metres / METRES[best])} ${best}`
+    : `${numberText(metres / METRES[unit], 1, words)} ${unit}`;
 }
 
 /** A sum of distances, without decimals. */
@@ -21,11 +25,9 @@ export function decimalsOf(quantity: string): number {
 }
 
 /** Label with unit, for an axis. */
-export function axisLabel(quantity: string): string {
-  const field = quantityDefinition(quantity);
-  if (!field) return quantity;
-  const unit = field.unit === '1' ? '' : field.unit === 'deg' ? ' (°)' : ` (${field.unit})`;
-  return `${field.label}${unit}`;
+export function axisLabel(quantity: string, words: JudgementWords = JUDGEMENT_EN): string {
+  const unit = quantityDefinition(quantity)?.unit ?? '1';
+  return `${labelOf(quantity, words)}${unit === '1' ? '' : unit === 'deg' ? ' (°)' : ` (${unit})`}`;
 }
 
 /** A plot's y axis spans at least this share of the value, so that noise is not blown up. */

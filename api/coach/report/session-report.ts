@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Report } from '../../../shared/schemas/coach/report.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
@@ -5,16 +7,23 @@ import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { plainDate } from '../words/plain-date.ts';
 import { fatigueView } from '../judgement/fatigue-view.ts';
 import { type JudgedRepetition, judgeAll, judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
 import { oneSentence } from '../judgement/verdict.ts';
 import { cautionsFor } from '../words/cautions.ts';
+import { labelOf, numberText } from '../words/quantity-words.ts';
 import { drawPlot } from './draw-plot.ts';
 import { axisLabel, decimalsOf, distanceText, type LengthUnit, leastSpan, totalText } from './report-words.ts';
 
 /** One page about one athlete's session. @throws FaultError REPORT_EMPTY when nothing of theirs was analysed in it */
-export function sessionReport(store: Store, session_id: number, athlete_id: number, unit: LengthUnit): Report {
+export function sessionReport(
+  store: Store,
+  session_id: number,
+  athlete_id: number,
+  unit: LengthUnit,
+  words: JudgementWords = JUDGEMENT_EN,
+): Report {
+  const say = words.coach.reporting;
   const session = getSession(store, session_id);
   const athlete = getAthlete(store, athlete_id);
   const repetitions = listRepetitions(store, { session_id, athlete_id }).filter((line) => line.analysis_id !== null);
@@ -23,10 +32,10 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
   }
   const judged = repetitions.map((repetition) => ({
     repetition,
-    ...judgeStoredRepetition(store, athlete_id, session, repetition, { length: unit }),
+    ...judgeStoredRepetition(store, athlete_id, session, repetition, { length: unit, words }),
   }));
   const last = judged.at(-1)!;
-  const fatigue = fatigueView(store, session_id).lines.find(
+  const fatigue = fatigueView(store, session_id, words).lines.find(
     (line) => line.athlete_id === athlete_id && line.quantity === 'speed_max_mps' && line.fresh !== null,
   );
   const { focus } = last;
@@ -35,37 +44,42 @@ export function sessionReport(store: Store, session_id: number, athlete_id: numb
   return {
     kind: 'session',
     name: athlete.name,
-    title: `${session.title || 'Session'}, ${plainDate(session.session_date, '')}`,
+    title: say('session_title', { title: session.title, date: words.date(session.session_date, '') }),
     date: session.session_date,
     sentences: [
-      opening(repetitions, unit),
-      `Last repetition: ${lower(oneSentence(last.verdict))}`,
+      opening(repetitions, unit, words),
+      say('last_repetition', { sentence: oneSentence(last.verdict) }),
       last.stop === '' ? '' : last.stop,
       last.returning ? '' : (fatigue?.sentence ?? ''),
       last.judgements.find((judgement) => judgement.quantity === 'contact_time_ms')?.side_sentence ?? '',
     ]
       .filter(Boolean)
       .slice(0, 5),
-    pictures: shown.map((quantity) => throughSession(store, quantity, judged, session.surface)),
-    cautions: cautionsFor([last]),
+    pictures: shown.map((quantity) => throughSession(store, quantity, judged, session.surface, words)),
+    cautions: cautionsFor([last], words),
     note: session.notes || null,
   };
 }
 
-function opening(repetitions: readonly RepetitionLine[], unit: LengthUnit): string {
+function opening(repetitions: readonly RepetitionLine[], unit: LengthUnit, words: JudgementWords): string {
+  const say = words.coach.reporting;
   const total = repetitions.reduce((sum, line) => sum + (line.course_distance_m ?? 0), 0);
   const times = repetitions.filter((line) => line.course_time_s !== null && (line.effort_percent ?? 0) >= 95);
   const best = [...times].sort((a, b) => a.course_time_s! - b.course_time_s!)[0];
   const fastest = best
-    ? ` Fastest ${best.course_distance_m === null ? 'run' : distanceText(best.course_distance_m, unit)}: ${best.course_time_s!.toFixed(2)} s.`
+    ? say('fastest', {
+        course: best.course_distance_m === null ? null : distanceText(best.course_distance_m, unit, words),
+        time: `${numberText(best.course_time_s!, 2, words)} s`,
+      })
     : '';
-  return `${repetitions.length} measured ${repetitions.length === 1 ? 'repetition' : 'repetitions'}, ${totalText(total, unit)} in all.${fastest}`;
+  return `${say('measured', { n: repetitions.length, total: totalText(total, unit) })}${fastest}`;
 }
 
 type Judged = (Pick<JudgedRepetition, 'judgements'> & { repetition: RepetitionLine })[];
 
 /** One quantity repetition by repetition, over what is normal at each one's own effort and course. */
-function throughSession(store: Store, quantity: string, judged: Judged, surface: string | null) {
+function throughSession(store: Store, quantity: string, judged: Judged, surface: string | null, words: JudgementWords) {
+  const say = words.coach.reporting;
   const values = judged.map(({ repetition, judgements }) => ({
     repetition,
     judgement:
@@ -74,12 +88,15 @@ function throughSession(store: Store, quantity: string, judged: Judged, surface:
   }));
   const first = values.find((entry) => entry.judgement)?.judgement?.value ?? 1;
   return drawPlot({
-    title: `${axisLabel(quantity).replace(/ \(.*/, '')}, repetition by repetition`,
+    title: say('by_repetition', { label: labelOf(quantity, words) }),
     description: values
-      .map((entry) => entry.judgement?.value.toFixed(decimalsOf(quantity)) ?? 'not measured')
+      .map((entry) =>
+        entry.judgement ? numberText(entry.judgement.value, decimalsOf(quantity), words) : say('not_measured'),
+      )
       .join(', '),
-    x_label: 'repetition; grey: normal',
-    y_label: axisLabel(quantity),
+    x_label: say('repetition_axis'),
+    y_label: axisLabel(quantity, words),
+    decimal_mark: words.decimal_mark,
     y_decimals: decimalsOf(quantity),
     y_least: leastSpan(quantity, first),
     x_ticks: values.map((entry, index) => ({
@@ -108,8 +125,4 @@ function throughSession(store: Store, quantity: string, judged: Judged, surface:
       },
     ],
   });
-}
-
-function lower(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
 }

@@ -1,5 +1,6 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import { addDays, daysBetween } from '../../../shared/dates.ts';
-import { plainDate } from '../words/plain-date.ts';
 
 /**
  * When to test next: so many days after the last test, moved off the day after a speed session (48 h of rest,
@@ -14,8 +15,9 @@ export function nextTestDate(
   today: string,
   interval_days: number | null,
   speed_days: readonly string[] = [],
+  words: JudgementWords = JUDGEMENT_EN,
 ): { date: string | null; overdue_days: number; why: string } {
-  if (interval_days === null) return { date: null, overdue_days: 0, why: 'you set no interval between tests' };
+  if (interval_days === null) return { date: null, overdue_days: 0, why: words.coach.testing('no_interval') };
   const due = last === null ? today : addDays(last, interval_days);
   const overdue_days = Math.max(0, daysBetween(due, today));
   let date = overdue_days > 0 ? today : due;
@@ -26,7 +28,11 @@ export function nextTestDate(
     date = addDays(date, 1);
     moved = true;
   }
-  const base = last === null ? 'no test yet' : `${interval_days} days after the last, of ${plainDate(last, today)}`;
-  const late = overdue_days > 0 ? `, ${overdue_days} ${overdue_days === 1 ? 'day' : 'days'} overdue` : '';
-  return { date, overdue_days, why: `${base}${late}${moved ? ', moved off the day after a speed session' : ''}` };
+  const why = words.coach.testing('next_test', {
+    days: interval_days,
+    date: last && words.date(last, today),
+    overdue: overdue_days,
+    moved,
+  });
+  return { date, overdue_days, why };
 }

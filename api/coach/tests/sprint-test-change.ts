@@ -1,6 +1,8 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { SprintTest, TimeChange } from '../../../shared/schemas/coach/sprint-test.ts';
 import { METRES_PER_YARD } from '../../../shared/units.ts';
-import { plainDate } from '../words/plain-date.ts';
+import { numberText } from '../words/quantity-words.ts';
 import { isHandTime } from './sprint-time-rules.ts';
 
 type TimedTest = Pick<SprintTest, 'date' | 'distance_m' | 'distance_unit' | 'start_style' | 'timing_method' | 'time_s'>;
@@ -30,13 +32,16 @@ export function groupSeries<T extends TimedTest>(tests: readonly T[]): T[][] {
  * Over 40 yd the published smallest worthwhile difference, 0.12 s electronic and 0.14 s hand. Elsewhere 1.96 sqrt(2)
  * times a typical error of 1.5 % (20 m, electronic), and never less than those of 40 yd for hand times.
  */
-export function publishedThreshold(test: TimedTest): { threshold_s: number; source: string } {
+export function publishedThreshold(
+  test: TimedTest,
+  words: JudgementWords = JUDGEMENT_EN,
+): { threshold_s: number; source: string } {
   const hand = isHandTime(test.timing_method);
   if (Math.abs(test.distance_m - FORTY_YARDS_M) < 0.2) return { threshold_s: hand ? 0.14 : 0.12, source: MANN };
   const fromError = 1.96 * Math.SQRT2 * 0.015 * test.time_s;
   return {
     threshold_s: hand ? Math.max(0.14, fromError) : fromError,
-    source: `typical error of 1.5 % found for 20 m electronic times, carried over to this distance${hand ? `; hand times at least 0.14 s, ${MANN}` : ''}`,
+    source: words.coach.testing('limit_of_error', { hand: hand ? MANN : null }),
   };
 }
 
@@ -63,10 +68,11 @@ export function changeBetween(
   series: readonly TimedTest[],
   from = series.length - 2,
   to = series.length - 1,
+  words: JudgementWords = JUDGEMENT_EN,
 ): TimeChange {
   const earlier = series[from];
   const later = series[to];
-  const published = publishedThreshold(later);
+  const published = publishedThreshold(later, words);
   const own = ownTypicalError(series.map((test) => test.time_s));
   const ownThreshold = own === null ? 0 : 1.96 * Math.SQRT2 * own;
   const threshold_s = Math.max(published.threshold_s, ownThreshold);
@@ -78,30 +84,30 @@ export function changeBetween(
     to_date: later.date,
     change_s,
     threshold_s,
-    threshold_source:
-      ownThreshold > published.threshold_s ? "1.96 x sqrt 2 x this athlete's own typical error" : published.source,
+    threshold_source: ownThreshold > published.threshold_s ? words.coach.testing('limit_of_own') : published.source,
     verdict,
-    sentence: sentence(
-      change_s,
-      threshold_s,
-      verdict,
-      plainDate(earlier.date, later.date),
-      isHandTime(later.timing_method),
-    ),
+    sentence: changeSentence({ earlier, later, change_s, threshold_s, real }, words),
   };
 }
 
-function sentence(
-  change_s: number,
-  threshold_s: number,
-  verdict: TimeChange['verdict'],
-  since: string,
-  hand: boolean,
-): string {
-  const needed = `${hand ? 'hand' : 'electronic'} times need ${threshold_s.toFixed(2)} s`;
-  if (Math.abs(change_s) < 0.005) return `The same time as on ${since}.`;
-  const change = `${Math.abs(change_s).toFixed(2)} s ${change_s < 0 ? 'faster' : 'slower'} than on ${since}`;
-  return verdict === 'no real change'
-    ? `${change}: too little to tell, ${needed}.`
-    : `${change}: a real change, ${needed}.`;
+interface Compared {
+  earlier: TimedTest;
+  later: TimedTest;
+  change_s: number;
+  threshold_s: number;
+  real: boolean;
+}
+
+function changeSentence({ earlier, later, change_s, threshold_s, real }: Compared, words: JudgementWords): string {
+  const say = words.coach.testing;
+  const date = words.date(earlier.date, later.date);
+  if (Math.abs(change_s) < 0.005) return say('same_time', { date });
+  return say('time_changed', {
+    size: numberText(Math.abs(change_s), 2, words),
+    faster: change_s < 0,
+    date,
+    real,
+    hand: isHandTime(later.timing_method),
+    needed: numberText(threshold_s, 2, words),
+  });
 }

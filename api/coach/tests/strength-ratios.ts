@@ -1,3 +1,5 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { StrengthRatio, StrengthRecord } from '../../../shared/schemas/coach/strength.ts';
 import { KILOGRAMS_PER_POUND } from '../../../shared/units.ts';
 
@@ -25,24 +27,24 @@ export function strengthRatios(
   records: readonly Lifted[],
   body_mass_kg: number | null,
   minor: boolean,
+  words: JudgementWords = JUDGEMENT_EN,
 ): StrengthRatio[] {
+  const say = words.coach.testing;
   const squat = bestSquat(records);
   const value = squat !== null && body_mass_kg !== null ? squat / body_mass_kg : null;
   const sentence =
     squat === null
-      ? 'No parallel squat kept yet; once one is, it stands here against body mass.'
+      ? say('no_squat')
       : value === null
-        ? 'No body mass kept yet; once one is, the squat stands against it.'
-        : `Parallel squat ${weight(squat)} is ${value.toFixed(2)} times body mass.`;
+        ? say('no_body_mass')
+        : say('squat_is', { kg: Math.round(squat), lb: Math.round(squat / KILOGRAMS_PER_POUND), ratio: value });
   return [
     {
       code: 'SQUAT_TO_BODY_MASS',
-      label: 'parallel squat to body mass',
+      label: say('squat_to_body_mass'),
       value,
       sentence,
-      note: minor
-        ? 'The published figures are of adults: no aim for a minor.'
-        : 'A figure of one group of college players: no aim by itself.',
+      note: say(minor ? 'adult_figures' : 'one_group'),
       source:
         'McBride 2009, JSCR 23:1633-1636: 1.94 ± 0.33 in 17 college football players; those above 2.10 ran 40 yd faster than those below 1.90',
     },
@@ -68,8 +70,4 @@ function bestSquat(records: readonly Lifted[]): number | null {
   if (!latest) return null;
   const since = Date.parse(latest.date) - RECENT_DAYS * 86_400_000;
   return Math.max(...course.filter(({ date }) => Date.parse(date) >= since).map(({ single_kg }) => single_kg));
-}
-
-function weight(kg: number): string {
-  return `${Math.round(kg)} kg (${Math.round(kg / KILOGRAMS_PER_POUND)} lb)`;
 }

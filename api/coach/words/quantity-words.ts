@@ -51,10 +51,17 @@ export function withoutUnit(
   words: JudgementWords = JUDGEMENT_EN,
 ): string {
   const { decimals, factor } = quantityWords(quantity, length);
-  return (value * factor)
-    .toFixed(decimals + more_decimals)
-    .replace('-', '−')
-    .replace('.', words.decimal_mark);
+  return numberText(value * factor, decimals + more_decimals, words);
+}
+
+/** A number with a true minus sign and the language's decimal mark. */
+export function numberText(value: number, decimals: number, words: JudgementWords): string {
+  return value.toFixed(decimals).replace('-', '−').replace('.', words.decimal_mark);
+}
+
+/** The name of a quantity in a sentence. */
+export function labelOf(quantity: string, words: JudgementWords): string {
+  return words.label(quantityDefinition(quantity)?.label ?? quantity);
 }
 
 export function capital(text: string): string {

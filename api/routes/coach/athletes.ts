@@ -22,6 +22,7 @@ import { setReturning } from '../../coach/returning.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
 import { EraseReceipt } from '../../../shared/schemas/coach/erase-receipt.ts';
 import type { ApiRoutes } from '../../http/context.ts';
+import { wordsOfRequest } from '../../http/request-language.ts';
 import { deletable } from './deletable.ts';
 import { localDate } from '../../../shared/dates.ts';
 
@@ -34,7 +35,9 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) 
   app.get(
     '/coach/athletes',
     { schema: { tags, querystring: onDay, response: { 200: listOf(AthleteLine), default: FaultAnswer } } },
-    async ({ query }) => ({ items: athleteLines(store, query.today ?? localDate(new Date())) }),
+    async (request) => ({
+      items: athleteLines(store, request.query.today ?? localDate(new Date()), wordsOfRequest(request)),
+    }),
   );
 
   app.get(
@@ -42,7 +45,10 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) 
     {
       schema: { tags, params: ofAthlete, querystring: onDay, response: { 200: AthleteRecord, default: FaultAnswer } },
     },
-    async ({ params, query }) => athleteRecord(store, params.athlete_id, query.today ?? localDate(new Date())),
+    async (request) => {
+      const { params, query } = request;
+      return athleteRecord(store, params.athlete_id, query.today ?? localDate(new Date()), wordsOfRequest(request));
+    },
   );
 
   app.get(
@@ -60,7 +66,11 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) 
         response: { 200: CourseView, default: FaultAnswer },
       },
     },
-    async ({ params, query }) => courseView(store, params.athlete_id, query, query.today ?? localDate(new Date())),
+    async (request) => {
+      const { params, query } = request;
+      const today = query.today ?? localDate(new Date());
+      return courseView(store, params.athlete_id, query, today, wordsOfRequest(request));
+    },
   );
 
   app.get(
@@ -73,8 +83,11 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) 
         response: { 200: FocusView, default: FaultAnswer },
       },
     },
-    async ({ params, query }) =>
-      focusView(store, params.athlete_id, params.focus, query.today ?? localDate(new Date()), query.length),
+    async (request) => {
+      const { params, query } = request;
+      const today = query.today ?? localDate(new Date());
+      return focusView(store, params.athlete_id, params.focus, today, query.length, wordsOfRequest(request));
+    },
   );
 
   app.get(

@@ -4,14 +4,19 @@ import { FaultAnswer, Id, listOf } from '../../../shared/schemas/common.ts';
 import { addCoachFocus, changeCoachFocus, listAllFocuses } from '../../coach/own-focuses.ts';
 import { markDeleted } from '../../coach/soft-deletion.ts';
 import type { ApiRoutes } from '../../http/context.ts';
+import { wordsOfRequest } from '../../http/request-language.ts';
 import { deletable } from './deletable.ts';
 
 const tags = ['coach'];
 
 export const focusRoutes: ApiRoutes = async (app, { store }) => {
-  app.get('/coach/focuses', { schema: { tags, response: { 200: listOf(Focus), default: FaultAnswer } } }, async () => ({
-    items: listAllFocuses(store),
-  }));
+  app.get(
+    '/coach/focuses',
+    { schema: { tags, response: { 200: listOf(Focus), default: FaultAnswer } } },
+    async (request) => ({
+      items: listAllFocuses(store, wordsOfRequest(request)),
+    }),
+  );
 
   app.post(
     '/coach/focuses',

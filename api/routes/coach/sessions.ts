@@ -1,5 +1,4 @@
 import { Type } from 'typebox';
-import { JUDGEMENT_WORDS } from '../../../shared/messages/judgement-languages.ts';
 import { FIELD_BEAT_MS } from '../../../shared/field-events.ts';
 import { FatigueView } from '../../../shared/schemas/coach/course-view.ts';
 import { FieldView } from '../../../shared/schemas/coach/field-view.ts';
@@ -13,7 +12,7 @@ import { repetitionJudgements } from '../../coach/judgement/repetition-judgement
 import { watchField } from '../../coach/judgement/watch-field.ts';
 import { checkQuestion, getSessionPlan, setSessionPlan } from '../../coach/plans/session-plans.ts';
 import type { ApiRoutes } from '../../http/context.ts';
-import { speechOfRequest } from '../../http/request-language.ts';
+import { wordsOfRequest } from '../../http/request-language.ts';
 import { sendEvents } from '../../http/send-events.ts';
 
 const tags = ['coach'];
@@ -27,13 +26,13 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
   app.post(
     '/coach/plan-check',
     { schema: { tags, body: PlanQuestion, response: { 200: PlanCheck, default: FaultAnswer } } },
-    async ({ body }) => checkQuestion(store, body),
+    async (request) => checkQuestion(store, request.body, null, wordsOfRequest(request)),
   );
 
   app.get(
     '/coach/sessions/:session_id/plan',
     { schema: { tags, params: ofSession, response: { 200: SessionPlan, default: FaultAnswer } } },
-    async ({ params }) => getSessionPlan(store, params.session_id),
+    async (request) => getSessionPlan(store, request.params.session_id, wordsOfRequest(request)),
   );
 
   app.put(
@@ -41,7 +40,7 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
     {
       schema: { tags, params: ofSession, body: SessionPlanBody, response: { 200: SessionPlan, default: FaultAnswer } },
     },
-    async ({ params, body }) => setSessionPlan(store, params.session_id, body),
+    async (request) => setSessionPlan(store, request.params.session_id, request.body, wordsOfRequest(request)),
   );
 
   app.get(
@@ -58,8 +57,8 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
       const { params, query } = request;
       const only = query.only === undefined ? undefined : new Set(query.only.split(',').map(Number));
       const view = fieldView(store, params.session_id, query.length, only);
-      const words = JUDGEMENT_WORDS[speechOfRequest(request).language];
-      return words === JUDGEMENT_WORDS.en ? view : retellField(view, words, query.length);
+      const words = wordsOfRequest(request);
+      return words.language === 'en' ? view : retellField(view, words, query.length);
     },
   );
 
@@ -97,7 +96,7 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
   app.get(
     '/coach/sessions/:session_id/fatigue',
     { schema: { tags, params: ofSession, response: { 200: FatigueView, default: FaultAnswer } } },
-    async ({ params }) => fatigueView(store, params.session_id),
+    async (request) => fatigueView(store, request.params.session_id, wordsOfRequest(request)),
   );
 
   const ofRepetition = Type.Object({ repetition_id: Id });
@@ -113,8 +112,7 @@ export const coachSessionRoutes: ApiRoutes = async (app, { store }) => {
     },
     async (request) => {
       const { params, query } = request;
-      const words = JUDGEMENT_WORDS[speechOfRequest(request).language];
-      return repetitionJudgements(store, params.repetition_id, query.length, words);
+      return repetitionJudgements(store, params.repetition_id, query.length, wordsOfRequest(request));
     },
   );
 };

@@ -5,9 +5,10 @@ import { PlanTemplate } from '../../../shared/schemas/coach/plan.ts';
 import { FaultAnswer } from '../../../shared/schemas/common.ts';
 import { DEFAULT_COACH_SETTINGS, readCoachSettings, writeCoachSettings } from '../../coach/coach-settings.ts';
 import { PLAN_LIMIT_SOURCES } from '../../coach/plan-limits.ts';
-import { ADULT_FIGURES_CAUTION, CAUTIONS, HEAT_CAUTION } from '../../coach/words/cautions.ts';
-import { PLAN_TEMPLATES } from '../../coach/plans/plan-templates.ts';
+import { cautionsFor } from '../../coach/words/cautions.ts';
+import { planTemplates } from '../../coach/plans/plan-templates.ts';
 import type { ApiRoutes } from '../../http/context.ts';
+import { wordsOfRequest } from '../../http/request-language.ts';
 
 const tags = ['coach'];
 
@@ -48,6 +49,9 @@ export const coachSettingsRoutes: ApiRoutes = async (app, { store }) => {
         },
       },
     },
-    async () => ({ items: [...PLAN_TEMPLATES], cautions: [...CAUTIONS, ADULT_FIGURES_CAUTION, HEAT_CAUTION] }),
+    async (request) => {
+      const words = wordsOfRequest(request);
+      return { items: planTemplates(words), cautions: cautionsFor([], words, ['ADULT_FIGURES', 'HEAT']) };
+    },
   );
 };

@@ -8,6 +8,7 @@ import { sprintTestView } from '../../coach/tests/sprint-test-view.ts';
 import { addSprintTest, changeSprintTest } from '../../coach/tests/sprint-tests.ts';
 import { addStrengthRecord, strengthLog } from '../../coach/tests/strength-log.ts';
 import type { ApiRoutes } from '../../http/context.ts';
+import { wordsOfRequest } from '../../http/request-language.ts';
 import { deletable } from './deletable.ts';
 import { localDate } from '../../../shared/dates.ts';
 
@@ -21,7 +22,10 @@ export const sprintTestRoutes: ApiRoutes = async (app, { store }) => {
     {
       schema: { tags, params: ofAthlete, querystring: onDay, response: { 200: SprintTestView, default: FaultAnswer } },
     },
-    async ({ params, query }) => sprintTestView(store, params.athlete_id, query.today ?? localDate(new Date())),
+    async (request) => {
+      const { params, query } = request;
+      return sprintTestView(store, params.athlete_id, query.today ?? localDate(new Date()), wordsOfRequest(request));
+    },
   );
 
   app.post(
@@ -40,7 +44,7 @@ export const sprintTestRoutes: ApiRoutes = async (app, { store }) => {
   app.get(
     '/coach/athletes/:athlete_id/strength',
     { schema: { tags, params: ofAthlete, response: { 200: StrengthLog, default: FaultAnswer } } },
-    async ({ params }) => strengthLog(store, params.athlete_id, localDate(new Date())),
+    async (request) => strengthLog(store, request.params.athlete_id, localDate(new Date()), wordsOfRequest(request)),
   );
 
   app.post(

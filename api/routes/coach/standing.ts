@@ -8,6 +8,7 @@ import { compare } from '../../coach/desk/compare.ts';
 import { groupStanding } from '../../coach/desk/group-standing.ts';
 import { sessionVerdicts } from '../../coach/desk/session-verdicts.ts';
 import type { ApiRoutes } from '../../http/context.ts';
+import { wordsOfRequest } from '../../http/request-language.ts';
 
 const tags = ['coach'];
 const onDay = Type.Object({
@@ -27,8 +28,11 @@ export const standingRoutes: ApiRoutes = async (app, { store }) => {
         response: { 200: AthleteNow, default: FaultAnswer },
       },
     },
-    async ({ params, query }) =>
-      athleteNow(store, params.athlete_id, query.today ?? localDate(new Date()), query.length),
+    async (request) => {
+      const { params, query } = request;
+      const today = query.today ?? localDate(new Date());
+      return athleteNow(store, params.athlete_id, today, query.length, wordsOfRequest(request));
+    },
   );
 
   app.get(
@@ -41,13 +45,16 @@ export const standingRoutes: ApiRoutes = async (app, { store }) => {
         response: { 200: SessionVerdicts, default: FaultAnswer },
       },
     },
-    async ({ params, query }) => sessionVerdicts(store, params.session_id, query.length),
+    async (request) => sessionVerdicts(store, request.params.session_id, request.query.length, wordsOfRequest(request)),
   );
 
   app.get(
     '/coach/standing',
     { schema: { tags, querystring: onDay, response: { 200: GroupStanding, default: FaultAnswer } } },
-    async ({ query }) => groupStanding(store, query.today ?? localDate(new Date()), query.length),
+    async (request) => {
+      const { query } = request;
+      return groupStanding(store, query.today ?? localDate(new Date()), query.length, wordsOfRequest(request));
+    },
   );
 
   app.get(
@@ -60,6 +67,6 @@ export const standingRoutes: ApiRoutes = async (app, { store }) => {
         response: { 200: Comparison, default: FaultAnswer },
       },
     },
-    async ({ query }) => compare(store, query),
+    async (request) => compare(store, request.query, wordsOfRequest(request)),
   );
 };

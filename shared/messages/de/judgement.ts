@@ -1,4 +1,6 @@
+import { coachSpeech } from '../coach-speech.ts';
 import type { ComparedWith, JudgementWords } from '../judgement-words.ts';
+import { COACH_DE } from './coach.ts';
 import { QUANTITY_LABELS_DE } from './quantity-labels.ts';
 
 const TIME = { more: 'länger', less: 'kürzer' };
@@ -11,6 +13,7 @@ const SIDES = { left: 'links', right: 'rechts' };
 export const JUDGEMENT_DE: JudgementWords = {
   language: 'de',
   decimal_mark: ',',
+  coach: coachSpeech('de', COACH_DE),
   per_second: ' pro Sekunde',
   directions: {
     contact_time_ms: { subject: 'Kontakt', ...TIME },
@@ -39,16 +42,11 @@ export const JUDGEMENT_DE: JudgementWords = {
   other: { more: 'mehr', less: 'weniger' },
   // Words that a page may part stay whole in a sentence.
   label: (english) => (QUANTITY_LABELS_DE[english] ?? english).replaceAll('\u00AD', ''),
-  focus_names: {
-    contact_time: 'kurzer Kontakt',
-    evenness: 'links wie rechts',
-    rhythm: 'Schrittfrequenz und Schrittlänge',
-    acceleration_end: 'wie lange beschleunigt wird',
-  },
   date: (date, beside) => {
     const [year, month, day] = date.split('-');
     return `${Number(day)}. ${MONTHS[Number(month) - 1]}${beside.startsWith(year) ? '' : ` ${year}`}`;
   },
+  month: (month) => `${MONTHS[Number(month.slice(5, 7)) - 1]} ${month.slice(0, 4)}`,
 
   none_yet: 'Noch kein Lauf.',
   on_its_way: 'Aufgezeichnet; das Ergebnis kommt gleich.',

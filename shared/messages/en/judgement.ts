@@ -1,3 +1,4 @@
+import { coachSpeech } from '../coach-speech.ts';
 import type { JudgementWords } from '../judgement-words.ts';
 
 const TIME = { more: 'longer', less: 'shorter' };
@@ -11,6 +12,7 @@ const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 export const JUDGEMENT_EN: JudgementWords = {
   language: 'en',
   decimal_mark: '.',
+  coach: coachSpeech('en'),
   per_second: ' per second',
   directions: {
     contact_time_ms: { subject: 'contact', ...TIME },
@@ -38,11 +40,11 @@ export const JUDGEMENT_EN: JudgementWords = {
   },
   other: { more: 'more', less: 'less' },
   label: (english) => english,
-  focus_names: {},
   date: (date, beside) => {
     const [year, month, day] = date.split('-');
     return `${Number(day)} ${MONTHS[Number(month) - 1]}${beside.startsWith(year) ? '' : ` ${year}`}`;
   },
+  month: (month) => `${MONTHS[Number(month.slice(5, 7)) - 1]} ${month.slice(0, 4)}`,
 
   none_yet: 'No repetition yet.',
   on_its_way: 'Recorded; the result is on its way.',

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { checkPlan } from '../../../api/coach/plans/check-plan.ts';
 import { DEFAULT_PLAN_LIMITS } from '../../../api/coach/plan-limits.ts';
-import { PLAN_TEMPLATES } from '../../../api/coach/plans/plan-templates.ts';
+import { planTemplates } from '../../../api/coach/plans/plan-templates.ts';
 import { planTotals } from '../../../api/coach/plans/plan-totals.ts';
 import type { PlanSet } from '../../../shared/schemas/coach/plan.ts';
 
@@ -42,7 +42,7 @@ describe('plan totals', () => {
 
 describe('checkPlan', () => {
   test('every template keeps the limits it comes with, and names its source and whom it is about', () => {
-    for (const template of PLAN_TEMPLATES) {
+    for (const template of planTemplates()) {
       const { warnings } = checkPlan(template, DEFAULT_PLAN_LIMITS, '2026-03-10');
       expect({ [template.key]: warnings.map((warning) => warning.text) }).toEqual({ [template.key]: [] });
       if (template.sets.length > 0) expect([template.source, template.audience]).not.toContain('');

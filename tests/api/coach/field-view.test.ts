@@ -4,7 +4,7 @@ import { readCoachSettings, writeCoachSettings } from '../../../api/coach/coach-
 import { setRating } from '../../../api/coach/judgement/ratings.ts';
 import { addFocus } from '../../../api/coach/athlete-records.ts';
 import { setReturning } from '../../../api/coach/returning.ts';
-import { PLAN_TEMPLATES } from '../../../api/coach/plans/plan-templates.ts';
+import { planTemplates } from '../../../api/coach/plans/plan-templates.ts';
 import { setSessionPlan } from '../../../api/coach/plans/session-plans.ts';
 import { Store } from '../../../api/store/store.ts';
 import { makeAthlete, makeRepetition, makeSession } from './make-club.ts';
@@ -142,7 +142,7 @@ describe('the field view', () => {
   test('the plan says who runs in which order and what comes next', () => {
     const { store, athlete_id, tonight } = club();
     const second = makeAthlete(store, 'Rowan');
-    const template = PLAN_TEMPLATES.find((entry) => entry.key === 'short_sprints')!;
+    const template = planTemplates().find((entry) => entry.key === 'short_sprints')!;
     setSessionPlan(store, tonight, { template: template.key, sets: template.sets, athlete_ids: [second, athlete_id] });
     for (let k = 0; k < 3; k++) makeRepetition(store, tonight, athlete_id, { contact_time_ms: 120 });
     const view = fieldView(store, tonight);

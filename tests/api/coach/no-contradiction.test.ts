@@ -43,7 +43,7 @@ describe('no two sentences of a day say different things', () => {
       const [athlete] = fieldView(store, session_id).athletes;
       const contact = athlete.judgements.find((judgement) => judgement.quantity === 'contact_time_ms')!;
       const page = courseView(store, athlete_id, {}, date).course!;
-      const month = monthReport(store, athlete_id, date.slice(0, 7), date, 'm');
+      const month = monthReport(store, athlete_id, { month: date.slice(0, 7), today: date }, 'm');
       // One before and after: the same on field screen, page and paper.
       expect(page.block).toEqual(contact.since);
       expect(month.sentences).toContain(page.sentence);
