@@ -61,16 +61,10 @@ function design(kind: 'lowpass' | 'highpass', cutoff_hz: number, rate_hz: number
     throw invalid('order', order, `an even number from 2 to ${MAX_ORDER}`);
   }
   const designed = cascades[kind]({ order: order / 2, characteristic: 'butterworth', Fs: rate_hz, Fc: cutoff_hz });
-  const sections = designed.map(({ k, a, b }) => ({
-    b0: k * b[0],
-    b1: k * b[1],
-    b2: k * b[2],
-    a1: a[0],
-    a2: a[1],
-  }));
-  for (const { a1, a2, b0 } of sections) {
+  const sections = designed.map(({ k, a, b }) => ({ gain: k * b[0], b1: b[1] / b[0], a1: a[0], a2: a[1] }));
+  for (const { a1, a2, gain } of sections) {
     // Both poles inside the unit circle (the stability triangle), else the output grows without bound.
-    if (!(Math.abs(a2) < 1 && Math.abs(a1) < 1 + a2 && Number.isFinite(b0))) {
+    if (!(Math.abs(a2) < 1 && Math.abs(a1) < 1 + a2 && Number.isFinite(gain))) {
       throw invalid(
         'cutoff_hz',
         cutoff_hz,

@@ -2,9 +2,7 @@
 declare module 'fft.js' {
   export default class FFT {
     constructor(size: number);
-    createComplexArray(): number[];
-    /** Fills the first half of the spectrum. */
-    realTransform(out: number[], data: ArrayLike<number>): void;
-    completeSpectrum(out: number[]): void;
+    /** Complex numbers in and out, real and imaginary part in turn, 2 x size of each; `out` must not be `data`. */
+    transform(out: Float64Array, data: Float64Array): void;
   }
 }

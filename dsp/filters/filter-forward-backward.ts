@@ -1,4 +1,5 @@
 import { FaultError, fault } from '../../shared/fault.ts';
+import { cascadeOf, type Lane, laneOf, runCascade, settleCascade } from './cascade.ts';
 import type { Section } from './section.ts';
 
 /**
@@ -15,15 +16,49 @@ import type { Section } from './section.ts';
  * @throws FaultError SIGNAL_NOT_FINITE: a NaN would poison every later sample of a recursive filter
  */
 export function filterForwardBackward(sections: readonly Section[], x: ArrayLike<number>): Float64Array {
-  const n = x.length;
-  if (n === 0) return new Float64Array(0);
+  return filterChannels(sections, [x instanceof Float64Array ? x : Float64Array.from(x)])[0];
+}
+
+/**
+ * Zero-phase filtering of several channels at a time: faster than one by one, since a processor computes two side by side.
+ * @param channels of one length; as `filterForwardBackward` takes them
+ * @param into where the results go, in the order of the channels; new arrays without it
+ * @returns the filtered channels, each as `filterForwardBackward` gives it
+ * @throws FaultError SIGNAL_NOT_FINITE
+ */
+export function filterChannels(
+  sections: readonly Section[],
+  channels: readonly Float64Array[],
+  into: readonly Float64Array[] = channels.map((x) => new Float64Array(x.length)),
+): Float64Array[] {
+  const n = channels[0]?.length ?? 0;
+  if (n === 0) return [...into];
+  const cascade = cascadeOf(sections);
   const padding = Math.min(paddingOf(sections), n - 1);
-  const extended = extendOdd(x, padding);
-  runCascade(sections, extended);
-  extended.reverse();
-  runCascade(sections, extended);
-  extended.reverse();
-  return extended.slice(padding, padding + n);
+  const lanes = channels.map((x, c) => laneOf(cascade, x, into[c]));
+  // Only the ends are extended, in a few samples of their own: the signal itself is never copied.
+  const ends = lanes.map(({ history }) => {
+    const end = new Float64Array(padding);
+    return { history, from: end, to: end };
+  });
+  channels.forEach((x, c) => {
+    for (let i = 0; i < padding; i++) ends[c].from[i] = 2 * x[0] - x[padding - i];
+    settleCascade(cascade, padding > 0 ? ends[c].from[0] : x[0], lanes[c]);
+  });
+  runCascade(cascade, ends, 0, 1, padding);
+  runCascade(cascade, lanes, 0, 1, n);
+  channels.forEach((x, c) => {
+    for (let i = 0; i < padding; i++) ends[c].from[i] = 2 * x[n - 1] - x[n - 2 - i];
+  });
+  runCascade(cascade, ends, 0, 1, padding);
+  const back = lanes.map(({ history, to }) => ({ history, from: to, to }));
+  lanes.forEach((lane, c) => {
+    refuseNotFinite(lane);
+    settleCascade(cascade, padding > 0 ? ends[c].to[padding - 1] : lane.to[n - 1], lane);
+  });
+  runCascade(cascade, ends, padding - 1, -1, padding);
+  runCascade(cascade, back, n - 1, -1, n);
+  return [...into];
 }
 
 /**
@@ -42,49 +77,21 @@ export function paddingOf(sections: readonly Section[]): number {
  * @returns a new array of the same length
  */
 export function filterForward(sections: readonly Section[], x: ArrayLike<number>): Float64Array {
-  const y = extendOdd(x, 0);
-  if (y.length > 0) runCascade(sections, y);
-  return y;
+  const from = Float64Array.from(x);
+  const cascade = cascadeOf(sections);
+  const lane = laneOf(cascade, from, new Float64Array(from.length));
+  if (from.length === 0) return lane.to;
+  settleCascade(cascade, from[0], lane);
+  runCascade(cascade, [lane], 0, 1, from.length);
+  refuseNotFinite(lane);
+  return lane.to;
 }
 
-/** Copy of x with `padding` samples in front and behind, reflected about the end points; checks that all are finite. */
-function extendOdd(x: ArrayLike<number>, padding: number): Float64Array {
-  const n = x.length;
-  const extended = new Float64Array(n + 2 * padding);
-  for (let i = 0; i < n; i++) {
-    const value = x[i];
-    if (!Number.isFinite(value)) throw notFinite(i, value);
-    extended[padding + i] = value;
-  }
-  const [first, last] = [x[0], x[n - 1]];
-  for (let i = 1; i <= padding; i++) {
-    extended[padding - i] = 2 * first - x[i];
-    extended[padding + n - 1 + i] = 2 * last - x[n - 1 - i];
-  }
-  return extended;
-}
-
-/** Filters in place, section by section, direct form II transposed, from the steady state of the first sample. */
-function runCascade(sections: readonly Section[], x: Float64Array): void {
-  const n = x.length;
-  let level = x[0];
-  for (const { b0, b1, b2, a1, a2 } of sections) {
-    const gain = (b0 + b1 + b2) / (1 + a1 + a2);
-    // State that a constant input `level` would have settled to.
-    let s1 = level * (gain - b0);
-    let s2 = level * (b2 - a2 * gain);
-    level *= gain;
-    for (let i = 0; i < n; i++) {
-      const input = x[i];
-      const output = b0 * input + s1;
-      s1 = b1 * input - a1 * output + s2;
-      s2 = b2 * input - a2 * output;
-      x[i] = output;
-    }
-  }
-}
-
-function notFinite(index: number, value: number): FaultError {
-  const where = { index, value: String(value) };
-  return new FaultError(fault('SIGNAL_NOT_FINITE', where, where));
+/** A value that is not finite never leaves the history of a recursive filter again, so that tells whether there was one. */
+function refuseNotFinite({ history, from }: Lane): void {
+  if (history.every(Number.isFinite)) return;
+  const index = from.findIndex((value) => !Number.isFinite(value));
+  if (index < 0) return;
+  const where = { index, value: String(from[index]) };
+  throw new FaultError(fault('SIGNAL_NOT_FINITE', where, where));
 }

@@ -1,5 +1,5 @@
-export { correctedCutoff, designHighPass, designLowPass } from './design.ts';
 export { derivative } from './derivative.ts';
+export { correctedCutoff, designHighPass, designLowPass } from './design.ts';
 export { filterForward, filterForwardBackward, paddingOf } from './filter-forward-backward.ts';
 export { filterSegments } from './filter-segments.ts';
 export { toUniformGrid, type UniformGrid } from './resample.ts';

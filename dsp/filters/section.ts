@@ -1,12 +1,11 @@
 /**
- * One second-order section (biquad), normalised to a0 = 1:
- * H(z) = (b0 + b1 z^-1 + b2 z^-2) / (1 + a1 z^-1 + a2 z^-2).
- * A filter is a cascade of such sections: far better conditioned than one high-order polynomial.
+ * One second-order section (biquad): H(z) = gain (1 + b1 z^-1 + z^-2) / (1 + a1 z^-1 + a2 z^-2). Both zeros lie on the unit circle, as
+ * those of every Butterworth low-pass and high-pass do. A filter is a cascade of such sections: far better conditioned than one
+ * high-order polynomial.
  */
 export interface Section {
-  readonly b0: number;
+  readonly gain: number;
   readonly b1: number;
-  readonly b2: number;
   readonly a1: number;
   readonly a2: number;
 }
@@ -21,13 +20,13 @@ export interface Section {
 export function gainAt(sections: readonly Section[], frequency_hz: number, rate_hz: number): number {
   const w = (2 * Math.PI * frequency_hz) / rate_hz;
   const [c1, s1, c2, s2] = [Math.cos(w), Math.sin(w), Math.cos(2 * w), Math.sin(2 * w)];
-  let gain = 1;
-  for (const { b0, b1, b2, a1, a2 } of sections) {
-    const numerator = Math.hypot(b0 + b1 * c1 + b2 * c2, b1 * s1 + b2 * s2);
+  let magnitude = 1;
+  for (const { gain, b1, a1, a2 } of sections) {
+    const numerator = Math.hypot(1 + b1 * c1 + c2, b1 * s1 + s2);
     const denominator = Math.hypot(1 + a1 * c1 + a2 * c2, a1 * s1 + a2 * s2);
-    gain *= numerator / denominator;
+    magnitude *= (gain * numerator) / denominator;
   }
-  return gain;
+  return magnitude;
 }
 
 /**

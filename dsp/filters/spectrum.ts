@@ -31,22 +31,43 @@ export function fourierTransform(x: ArrayLike<number>, length: number = nextPowe
       'at least 1 sample and a power of two not below it',
     );
   }
-  const padded = new Array<number>(length).fill(0);
+  const { fft, values, spectrum } = transformOf(length);
+  values.fill(0);
   for (let i = 0; i < x.length; i++) {
     if (!Number.isFinite(x[i])) throw invalid(`sample ${i} is ${x[i]}`, 'every sample a finite number');
-    padded[i] = x[i];
+    values[2 * i] = x[i];
   }
-  const fft = new FFT(length);
-  const out = fft.createComplexArray() as number[];
-  fft.realTransform(out, padded);
-  fft.completeSpectrum(out);
+  fft.transform(spectrum, values);
   const re = new Float64Array(length);
   const im = new Float64Array(length);
   for (let k = 0; k < length; k++) {
-    re[k] = out[2 * k];
-    im[k] = out[2 * k + 1];
+    re[k] = spectrum[2 * k];
+    im[k] = spectrum[2 * k + 1];
   }
   return { re, im };
+}
+
+/** Tables of one length, and room for complex numbers (real and imaginary part in turn) before and after. */
+interface Transform {
+  fft: FFT;
+  values: Float64Array;
+  spectrum: Float64Array;
+}
+
+/** Longer ones are made anew each time rather than kept. */
+const LONGEST_KEPT = 1 << 14;
+const kept = new Map<number, Transform>();
+
+function transformOf(length: number): Transform {
+  const known = kept.get(length);
+  if (known) return known;
+  const made = {
+    fft: new FFT(length),
+    values: new Float64Array(2 * length),
+    spectrum: new Float64Array(2 * length),
+  };
+  if (length <= LONGEST_KEPT) kept.set(length, made);
+  return made;
 }
 
 export interface WelchOptions {
@@ -68,27 +89,50 @@ export interface WelchOptions {
  */
 export function powerDensity(x: ArrayLike<number>, rate_hz: number, options: WelchOptions = {}): Spectrum {
   const segment = Math.min(options.segment ?? 256, x.length);
+  if (!(segment >= 1)) throw invalid(`segments of ${segment} samples`, 'at least 1 sample');
   const hop = Math.max(1, segment - Math.floor(segment * (options.overlap ?? 0.5)));
   const length = nextPowerOfTwo(segment);
   const window = hannWindow(segment);
   const windowPower = window.reduce((sum, w) => sum + w * w, 0);
-  const values = new Float64Array(length / 2 + 1);
-  const part = new Float64Array(segment);
-  let segments = 0;
-  for (let start = 0; start + segment <= x.length; start += hop) {
-    let mean = 0;
-    for (let i = 0; i < segment; i++) mean += x[start + i] / segment;
-    for (let i = 0; i < segment; i++) part[i] = (x[start + i] - mean) * window[i];
-    const { re, im } = fourierTransform(part, length);
-    for (let k = 0; k < values.length; k++) values[k] += re[k] * re[k] + im[k] * im[k];
-    segments++;
+  const power = new Float64Array(length);
+  const { fft, values: pair, spectrum } = transformOf(length);
+  pair.fill(0);
+  const segments = Math.floor((x.length - segment) / hop) + 1;
+  for (let s = 0; s < segments; s += 2) {
+    // Two real segments go through one complex transform, as its real and imaginary part: |A[k]|^2 + |B[k]|^2 is half of
+    // |Z[k]|^2 + |Z[N - k]|^2.
+    windowInto(pair, 0, x, s * hop, window);
+    if (s + 1 < segments) windowInto(pair, 1, x, (s + 1) * hop, window);
+    else for (let i = 0; i < segment; i++) pair[2 * i + 1] = 0;
+    fft.transform(spectrum, pair);
+    for (let k = 0; k < length; k++) power[k] += spectrum[2 * k] ** 2 + spectrum[2 * k + 1] ** 2;
   }
+  refuseNotFinite(power, x);
+  const values = new Float64Array(length / 2 + 1);
   for (let k = 0; k < values.length; k++) {
+    const both = (power[k] + power[(length - k) % length]) / 2;
     // The other half of the spectrum mirrors this one, but for the two ends.
     const sides = k === 0 || k === length / 2 ? 1 : 2;
-    values[k] *= sides / (rate_hz * windowPower * segments);
+    values[k] = (both * sides) / (rate_hz * windowPower * segments);
   }
   return { step_hz: rate_hz / length, values };
+}
+
+/** One segment, free of its mean and windowed, into every second number of `pair` from `part` on. */
+function windowInto(pair: Float64Array, part: 0 | 1, x: ArrayLike<number>, start: number, window: Float64Array): void {
+  const n = window.length;
+  let mean = 0;
+  for (let i = 0; i < n; i++) mean += x[start + i];
+  mean /= n;
+  for (let i = 0; i < n; i++) pair[2 * i + part] = (x[start + i] - mean) * window[i];
+}
+
+/** One sample that is not finite leaves nothing finite of its segment's spectrum. */
+function refuseNotFinite(power: Float64Array, x: ArrayLike<number>): void {
+  if (power.every(Number.isFinite)) return;
+  for (let i = 0; i < x.length; i++) {
+    if (!Number.isFinite(x[i])) throw invalid(`sample ${i} is ${x[i]}`, 'every sample a finite number');
+  }
 }
 
 /**
