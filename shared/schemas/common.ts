@@ -38,8 +38,15 @@ export const EffortSought = Type.Number({ minimum: 0, maximum: 200 });
 /** Settings of an analysis that differ from the defaults; api/measuring/read-settings.ts checks each by name. */
 export const SettingsGiven = Type.Record(Type.String({ maxLength: 80 }), Type.Unknown(), { maxProperties: 60 });
 
+/** Months of 31 and of 30 days, and February. */
+const DAY_OF_YEAR = [
+  '(0[13578]|1[02])-(0[1-9]|[12][0-9]|3[01])',
+  '(0[469]|11)-(0[1-9]|[12][0-9]|30)',
+  '02-(0[1-9]|[12][0-9])',
+].join('|');
+
 /** Calendar day where the session was held, `2026-11-25`. */
-export const LocalDate = Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}$', maxLength: 10 });
+export const LocalDate = Type.String({ pattern: `^(19|20|21)[0-9]{2}-(${DAY_OF_YEAR})$`, maxLength: 10 });
 
 /** Instant in UTC, ISO 8601. */
 export const UtcInstant = Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}T[0-9:.]+Z$' });

@@ -1,6 +1,8 @@
 import type { NewSprintTest, SprintTest, SprintTestChange } from '../../../shared/schemas/coach/sprint-test.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { getAthlete } from '../../store/athletes.ts';
+import { notFound } from '../../store/not-found.ts';
+import { getRepetitionLine } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
 import { coachQuery } from '../../store/coach-tables.ts';
 import { recordNotFound } from '../soft-deletion.ts';
@@ -53,6 +55,7 @@ export function addSprintTest(store: Store, body: NewSprintTest): SprintTest {
     throw new FaultError(fault('SPRINT_TIME_MISSING', {}, { field: 'time_s', value: null }));
   }
   checkSplits(body.splits ?? [], body.distance_m, time_s);
+  checkRepetition(store, body.athlete_id, body.repetition_id ?? null);
   const { id } = store.run(
     coachQuery(store)
       .insertInto('sprint_tests')
@@ -77,6 +80,7 @@ export function changeSprintTest(store: Store, sprint_test_id: number, change: S
   const time_s = change.time_s ?? (change.watches_s?.length ? timeOfWatches(change.watches_s) : before.time_s);
   const after = { ...before, ...change, watches_s, time_s };
   checkSplits(after.splits, after.distance_m, after.time_s);
+  if (change.repetition_id !== undefined) checkRepetition(store, before.athlete_id, change.repetition_id);
   const { sprint_test_id: _, athlete_id: __, ...fields } = after;
   store.run(
     coachQuery(store)
@@ -85,6 +89,12 @@ export function changeSprintTest(store: Store, sprint_test_id: number, change: S
       .where('sprint_test_id', '=', sprint_test_id),
   );
   return getSprintTest(store, sprint_test_id);
+}
+
+/** A test may name only a repetition of the same athlete. @throws FaultError REPETITION_NOT_FOUND */
+function checkRepetition(store: Store, athlete_id: number, repetition_id: number | null): void {
+  if (repetition_id === null) return;
+  if (getRepetitionLine(store, repetition_id).athlete_id !== athlete_id) throw notFound('repetition', repetition_id);
 }
 
 /** @throws FaultError SPLITS_NOT_RISING */

@@ -15,7 +15,7 @@ const query = Type.Object({
   length: Type.Optional(wordOf(['m', 'yd', 'ft'] as const)),
   today: Type.Optional(LocalDate),
 });
-const month = Type.String({ pattern: '^\\d{4}-(0[1-9]|1[0-2])$' });
+const month = Type.String({ pattern: '^(19|20|21)\\d{2}-(0[1-9]|1[0-2])$' });
 
 /** One-page reports: as data for the print view, and as PDF at the same address with `.pdf`. */
 export const reportRoutes: ApiRoutes = async (app, { store }) => {
