@@ -25,6 +25,7 @@ import {
 import { firstMovement, motionLevel } from './repetitions/first-movement.ts';
 import { otherActivity } from './repetitions/other-activity.ts';
 import { topSpeed } from './repetitions/top-speed.ts';
+import { feetApart, feetApartFaults } from './repetitions/feet-apart.ts';
 import { contactsMissed, missingContacts, runningAfter } from './repetitions/missing-contacts.ts';
 import { fillPhases } from './repetitions/phases.ts';
 import { fillStepTimes } from './repetitions/step-times.ts';
@@ -154,7 +155,8 @@ function analyseRepetition(
     if (sensor.segment.finding === 'doubtful') withoutToeOff(row, wornElsewhere(sensor.recording));
   }
   const between_feet_s_u = Math.hypot(...sensors.map(({ recording }) => recording.clock_offset_u_s));
-  const intervals = fillStepTimes(rows, between_feet_s_u);
+  const feet = feetApart(rows, between_feet_s_u);
+  const intervals = fillStepTimes(rows, between_feet_s_u, feet);
   const belt = course.belt_speed_mps !== null;
   const travel = belt ? 'treadmill' : 'unknown';
   const first_movement_s = belt ? null : earliestMovement(rows[0].touchdown_s, sensors, settings);
@@ -193,7 +195,7 @@ function analyseRepetition(
     summary: summariseRepetition(rows, { distance_m: course.distance_m, time_s: course.time_s, steady: belt, missing }),
     reasons: { ...strides.reasons, ...(noTopSpeed && { speed_max_mps: noTopSpeed }) },
   };
-  return { result, faults: [...contactsMissed(missing, number), ...strides.faults] };
+  return { result, faults: [...feetApartFaults(feet, number), ...contactsMissed(missing, number), ...strides.faults] };
 }
 
 /** First movement of either sensor before a touchdown, on the common clock; null when neither was still. */

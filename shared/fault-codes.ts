@@ -22,6 +22,7 @@ export const FAULT_CODES = {
   MOUNTING_DOUBTFUL: 'A sensor moves as on the foot though it is said to be on the shank, or the other way round.',
   SIDES_DOUBTFUL: 'Two sensors move as on the other leg each: left and right seem swapped.',
   CONTACTS_MISSED: 'Contacts were run and not found; what reaches over them was left out.',
+  FEET_DISAGREE: 'Steps after one foot are much longer than after the other: the clocks of two sensors seem apart.',
   SENSOR_LOOSE: 'A sensor rings on its strap after landings.',
   SENSOR_TURNED: 'A sensor turned on the leg during the recording.',
   SPECTRUM_INPUT_INVALID: 'A spectrum was asked of too few or missing values.',

@@ -14,6 +14,9 @@ import { strideShape } from './stride-shape.ts';
  */
 const BELIEVED = { gyroscope: { whole: 1.5, not: 5 }, accelerometer: { whole: 4, not: 7 } };
 
+/** A sharp impact keeps its word about touchdown from the second rate on; below the first the model has as much to say as of any other, Hz. */
+const SHARP_RATE_HZ = { none: 100, whole: 400 };
+
 /** A touchdown that the trees move further than this is a misread one: the shape is read again about the new one. */
 const MISREAD_STRIDES = 0.025;
 
@@ -76,10 +79,11 @@ export function askModel({ contact, shape }: FoundContact, model: ContactModel):
  * between both count, and what they differ by widens the uncertainty.
  */
 export function secondStage(found: FoundContact, model: ContactModel | null): FootContact {
-  const { contact, sharp, lost_u_s } = found;
+  const { contact, lost_u_s } = found;
+  const sharp = found.sharp * ramp(found.shape.rate_hz, SHARP_RATE_HZ.none, SHARP_RATE_HZ.whole);
   const learned = model && askModel(found, model);
   if (!model) return contact;
-  const widened = widenedFirstStage(found, model);
+  const widened = widenedFirstStage({ ...found, sharp }, model);
   if (!learned) return model.channels === 'accelerometer' ? withoutTimes(widened) : widened;
   const believed = BELIEVED[model.channels];
   const trust = 1 - ramp(learned.novelty, believed.whole, believed.not);
@@ -92,6 +96,9 @@ export function secondStage(found: FoundContact, model: ContactModel | null): Fo
     learned: learned.touchdown_s,
     learned_u: Math.hypot(intervalAt(intervals.touchdown, learned.touchdown_spread_s), lost_u_s.touchdown),
   });
+  // Without gyroscope a sharp burst may still be another event than the landing: what the model sees elsewhere is a doubt.
+  const doubt_s = model.channels === 'accelerometer' ? trust * sharp * (learned.touchdown_s - contact.touchdown_s) : 0;
+  down.u = Math.hypot(down.u, doubt_s);
   // A toe-off that the first stage does not see is given only where the model is wholly believed.
   const unseen = contact.toe_off_s === null || widened.toe_off_s_u === null;
   if (unseen && trust < 1) return { ...widened, touchdown_s: down.at, touchdown_s_u: down.u };

@@ -2,6 +2,7 @@ import { because, type Reason } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import { CONTACT_COLUMNS } from '../../shared/fields.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
+import { ramp } from '../numeric/ramp.ts';
 import type { FootContact } from '../events/foot-contact.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
 
@@ -45,17 +46,27 @@ export function contactRow(contact: SidedContact, repetition: number, step: numb
 }
 
 /**
- * Takes away what a slow recording cannot tell: below the rate that a contact time needs, toe-off and everything built on
- * it stay empty, and a touchdown is no better than half a sample interval.
+ * Takes away what a slow recording cannot tell: below the rate that a contact time needs, and of a contact that fills too few samples,
+ * toe-off and everything built on it stay empty. A touchdown is then no better than a part of the sample interval: what the sensor's own
+ * low-pass makes of an impact is not known.
  * @param row changed in place, before step times are filled in
  * @param rate_hz samples a second of the recording
  */
 export function limitToRate(row: Contact, rate_hz: number, settings: AnalysisSettings): void {
-  const least = settings.quality.rate_for_contact_time_hz;
-  if (rate_hz >= least) return;
-  const why = because('rate_too_low', { rate_hz, least_hz: least });
-  row.touchdown_s_u = Math.hypot(row.touchdown_s_u ?? 0, 0.5 / rate_hz);
-  withoutToeOff(row, why);
+  const { rate_for_contact_time_hz: least_hz, samples_for_contact_time: least, few_samples } = settings.quality;
+  if (rate_hz < least_hz) {
+    row.touchdown_s_u = Math.hypot(row.touchdown_s_u ?? 0, 0.5 / rate_hz);
+    withoutToeOff(row, because('rate_too_low', { rate_hz, least_hz }));
+    return;
+  }
+  if (row.contact_time_ms === null) return;
+  const samples = (row.contact_time_ms / MS) * rate_hz;
+  const coarse_s = (few_samples.intervals * ramp(samples, few_samples.from, few_samples.to)) / rate_hz;
+  if (coarse_s === 0) return;
+  row.touchdown_s_u = Math.hypot(row.touchdown_s_u ?? 0, coarse_s);
+  if (row.contact_time_ms_u !== null) row.contact_time_ms_u = Math.hypot(row.contact_time_ms_u, coarse_s * MS);
+  if (samples < least)
+    withoutToeOff(row, because('contact_of_few_samples', { samples: Math.round(10 * samples) / 10, least }));
 }
 
 /** Takes toe-off and everything built on it away. @param row changed in place, before step times are filled in */

@@ -3,6 +3,7 @@ import type { Contact } from '../../shared/analysis.ts';
 import type { Side } from '../../shared/words.ts';
 import { median } from '../numeric/statistics.ts';
 import { type ContactInterval, contactIntervals } from './contact-intervals.ts';
+import type { FeetApart } from './feet-apart.ts';
 
 const MS = 1000;
 
@@ -14,18 +15,24 @@ const MS = 1000;
  * was missed, what reaches over it stays empty with a reason.
  * @param rows contacts of one repetition in time order; changed in place
  * @param between_feet_s_u how well the two feet's clocks are known against each other
+ * @param feet where the two feet contradict each other: what is built on both is then left out, or the contacts are counted as if they agreed
  * @returns what lies between each contact and the next
  */
-export function fillStepTimes(rows: Contact[], between_feet_s_u = 0): ContactInterval[] {
+export function fillStepTimes(rows: Contact[], between_feet_s_u = 0, feet: FeetApart | null = null): ContactInterval[] {
   const both = new Set(rows.map((row) => row.side)).size > 1;
-  const intervals = contactIntervals(rows);
+  const intervals = contactIntervals(
+    rows.map(({ side, touchdown_s }) => ({
+      side,
+      touchdown_s: touchdown_s - (side === 'right' ? (feet?.apart_s ?? 0) : 0),
+    })),
+  );
   const shared = sharedErrors(rows);
   const nexts = rows.map((row, i) => nextOf(rows, i, (side) => side === row.side));
   rows.forEach((row, i) => {
     const same = wholeStride(rows, nexts, intervals, i) ? rows[nexts[i]] : null;
     if (same) fillStride(row, same, shared.get(row.side) ?? 0);
     const interval = intervals[i];
-    const other = both && interval?.steps === 1 && !interval.odd ? rows[i + 1] : null;
+    const other = both && !feet?.empty && interval?.steps === 1 && !interval.odd ? rows[i + 1] : null;
     if (other) {
       fillStep(row, other.touchdown_s, Math.hypot(other.touchdown_s_u ?? 0, between_feet_s_u));
     } else if (!both && row.stride_time_ms !== null && same) {
@@ -34,7 +41,8 @@ export function fillStepTimes(rows: Contact[], between_feet_s_u = 0): ContactInt
       row.reasons.flight_time_ms = because('one_foot_alone');
       row.reasons.step_time_ms = row.reasons.flight_time_ms;
     } else {
-      for (const field of OF_A_STEP) row.reasons[field] ??= whyNoStep(interval, both);
+      const why = both && feet?.empty ? because('feet_disagree') : whyNoStep(interval, both);
+      for (const field of OF_A_STEP) row.reasons[field] ??= why;
     }
     if (!same) {
       const over = intervals.slice(i, i + 2).find(({ missing, odd }) => missing > 0 || odd);

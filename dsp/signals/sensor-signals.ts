@@ -5,6 +5,7 @@ import type { AnalysisSettings } from '../settings/settings.ts';
 import { norm, project, sagittalAxis } from './sagittal-axis.ts';
 import type { Vector3 } from '../numeric/rotation.ts';
 import { forwardSign } from './forward-sign.ts';
+import { steadyTimes } from './steady-stamps.ts';
 
 /** One sensor's channels on a uniform grid with what every detector needs. Sample i is at start_s + i / rate_hz. */
 export interface SensorSignals {
@@ -36,8 +37,7 @@ export function sensorSignals(recording: SensorRecording, settings: AnalysisSett
   const { samples, side, mounting } = recording;
   const { acc_mps2: a, gyr_radps: g } = samples;
   const sources = g ? [a.x, a.y, a.z, g.x, g.y, g.z] : [a.x, a.y, a.z];
-  const grid =
-    gridAsSampled(samples, sources) ?? toUniformGrid(samples.time_s, sources, samples.sampling_rate_hz, samples.gaps);
+  const grid = gridAsSampled(samples, sources) ?? evenGrid(samples, sources);
   const bridge = Math.round(settings.grid.bridge_s * grid.rate_hz);
   for (const column of grid.columns) {
     // A single missing value is as lost as a missing row.
@@ -71,6 +71,11 @@ export function sensorSignals(recording: SensorRecording, settings: AnalysisSett
     signals.sagittal_rate = signals.sagittal_rate.map((v) => -v);
   }
   return signals;
+}
+
+/** Between the samples, at the times that they were taken: stamps that only jitter are steadied first. */
+function evenGrid({ time_s, sampling_rate_hz, gaps }: SampleBlock, columns: Float64Array[]): UniformGrid {
+  return toUniformGrid(steadyTimes(time_s, columns, gaps) ?? time_s, columns, sampling_rate_hz, gaps);
 }
 
 /** The samples as they are, where their stamps are on the grid to within a hundredth of an interval and none is missing. */

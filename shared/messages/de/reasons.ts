@@ -16,6 +16,8 @@ export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
       one: 'nach diesem fehlt ein Bodenkontakt',
       other: `nach diesem fehlen ${say.number(contacts)} Bodenkontakte`,
     }),
+  feet_disagree:
+    'Schritte nach links und nach rechts passen nicht zusammen: Die Uhren der beiden Sensoren scheinen auseinander zu sein',
   step_unlike_neighbours: 'der Schritt gleicht den umliegenden nicht: Ein Bodenkontakt fehlt oder ist falsch',
   no_next_contact_of_other_foot: 'kein folgender Bodenkontakt des anderen Fußes',
   no_next_contact_of_this_foot: 'kein folgender Bodenkontakt dieses Fußes',
@@ -28,6 +30,8 @@ export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
   lost_at_toe_off: 'beim Abdruck gingen Messwerte verloren',
   rate_too_low: ({ rate_hz, least_hz }, say) =>
     `${say.number(rate_hz, 0)} Messwerte je Sekunde ergeben keine Bodenkontaktzeit; mindestens ${say.number(least_hz)} sind nötig`,
+  contact_of_few_samples: ({ samples, least }, say) =>
+    `ein so kurzer Bodenkontakt füllt bei dieser Rate ${say.number(samples, 0)} Messwerte; mindestens ${say.number(least)} sind nötig`,
   worn_elsewhere: ({ mounting }) =>
     `der Sensor bewegt sich wie einer ${atOther_de(mounting)}: diesen Sitz wählen und neu auswerten`,
   no_gyroscope: 'kein Gyroskop',

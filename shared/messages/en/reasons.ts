@@ -16,6 +16,8 @@ export const REASONS_EN = {
       one: 'a contact is missing after this one',
       other: `${say.number(contacts)} contacts are missing after this one`,
     }),
+  feet_disagree:
+    'steps after the left and after the right foot do not go together: the clocks of the two sensors seem apart',
   step_unlike_neighbours: 'the step is unlike those around it: a contact is missing or wrong',
   no_step_time: 'no step time',
   toe_off_unclear: 'the push-off does not show clearly in the acceleration',
@@ -25,6 +27,8 @@ export const REASONS_EN = {
   lost_at_toe_off: 'samples were lost at toe-off',
   rate_too_low: ({ rate_hz, least_hz }: Rate & { least_hz: number }, say) =>
     `${say.number(rate_hz, 0)} samples a second cannot give a contact time; at least ${say.number(least_hz)} are needed`,
+  contact_of_few_samples: ({ samples, least }: { samples: number; least: number }, say) =>
+    `so short a contact fills ${say.number(samples, 0)} samples at this rate; at least ${say.number(least)} are needed`,
   worn_elsewhere: ({ mounting }: { mounting: Mounting }) =>
     `the sensor moves as one on the ${other(mounting)}: choose that mounting and analyse again`,
   // Foot sensor

@@ -120,11 +120,32 @@ describe('fillPhases', () => {
 });
 
 describe('limitToRate', () => {
+  it('doubts the touchdown of a contact of few samples, and gives no contact time below the least number', () => {
+    // One contact of 100 ms: 10, 18, 20 and 22 samples.
+    const rows = [100, 180, 200, 220].map((rate_hz) => {
+      const row = { ...run(1)[0], touchdown_s_u: 0.003, contact_time_ms_u: 5, reasons: {} as Record<string, unknown> };
+      limitToRate(row as never, rate_hz, S);
+      return row;
+    });
+    const [ten, eighteen, twenty, more] = rows;
+    expect(ten.touchdown_s_u).toBeCloseTo(Math.hypot(0.003, 1.5 / 100), 9);
+    expect(ten).toMatchObject({ contact_time_ms: null, toe_off_s: null });
+    expect(ten.reasons.contact_time_ms).toEqual({
+      because: 'contact_of_few_samples',
+      values: { samples: 10, least: 18 },
+    });
+    expect(eighteen.touchdown_s_u).toBeCloseTo(Math.hypot(0.003, (1.5 * 0.5) / 180), 9);
+    expect(eighteen.contact_time_ms_u).toBeCloseTo(Math.hypot(5, (1500 * 0.5) / 180), 9);
+    expect(eighteen.contact_time_ms).toBeCloseTo(100, 9);
+    expect(twenty.touchdown_s_u).toBeCloseTo(Math.hypot(0.003, (1.5 * 0.25) / 200), 9);
+    expect([more.touchdown_s_u, more.contact_time_ms_u]).toEqual([0.003, 5]);
+  });
   it('takes toe-off and what rests on it away below the least rate, with the reason', () => {
     const least = S.quality.rate_for_contact_time_hz;
     const [kept, taken] = [run(1)[0], run(1)[0]];
+    kept.contact_time_ms = 250;
     limitToRate(kept, least, S);
-    expect([kept.contact_time_ms, kept.reasons.contact_time_ms]).toEqual([expect.closeTo(100, 9), undefined]);
+    expect([kept.contact_time_ms, kept.reasons.contact_time_ms]).toEqual([250, undefined]);
     limitToRate(taken, least - 1, S);
     expect(taken).toMatchObject({
       toe_off_s: null,

@@ -1,0 +1,134 @@
+import { describe, expect, it } from 'vitest';
+import type { FoundContact } from '../../../dsp/events/foot-contact.ts';
+import type { ContactModel } from '../../../dsp/learned/contact-model.ts';
+import { LEAF, LEAF_PART } from '../../../dsp/learned/forest.ts';
+import { COORDINATE_PART } from '../../../dsp/learned/kernel.ts';
+import { askModel, secondStage } from '../../../dsp/learned/second-stage.ts';
+
+const STRIDE_S = 0.5;
+/** What the model says: touchdown 4 ms later than the first stage has it, toe-off 100 ms after that. */
+const LATER_S = 0.004;
+const CONTACT_S = 0.1;
+const FIRST_U_S = 0.0015;
+const LEARNED_U_S = 0.003;
+
+/** A model that says the same of every contact, at so great a novelty. */
+function saying(novelty: number, channels: ContactModel['channels'] = 'gyroscope'): ContactModel {
+  const interval = { floor_s: LEARNED_U_S, per_spread: 0, factor: 1, repeatable: 0.5 };
+  return {
+    mounting: 'foot',
+    channels,
+    scales: [1],
+    kernel: {
+      numbers: 1,
+      centre: new Float32Array(1),
+      scale: new Float32Array([1]),
+      axes: new Int16Array(1),
+      weight: new Float32Array(1),
+      points: new Int16Array([novelty * COORDINATE_PART]),
+      dual: new Float32Array(1),
+      gamma: 1,
+      offset: LATER_S / STRIDE_S,
+      usual: 1,
+    },
+    forest: {
+      roots: new Uint32Array([0]),
+      feature: new Uint16Array([LEAF]),
+      threshold: new Int16Array([0]),
+      right: new Int16Array([(CONTACT_S / STRIDE_S) * LEAF_PART]),
+    },
+    intervals: { touchdown: interval, toe_off: interval, contact_time: interval },
+    first_stage: { touchdown: 2, toe_off: 3, contact_time: 4 },
+  };
+}
+
+/** A contact of the first stage from 10 s to 10.11 s. */
+function found(sharp: number, rate_hz = 1000): FoundContact {
+  return {
+    contact: {
+      touchdown_s: 10,
+      toe_off_s: 10.11,
+      touchdown_raw_s: 10,
+      toe_off_raw_s: 10.11,
+      touchdown_s_u: FIRST_U_S,
+      toe_off_s_u: FIRST_U_S,
+      contact_time_s_u: FIRST_U_S,
+      contact_time_s_repeatable_u: FIRST_U_S,
+      mid_contact_s: 10.05,
+      confidence: 1,
+      clipped: false,
+      lost: false,
+      swing_before_radps: 10,
+      swing_after_radps: 10,
+      stride_s: STRIDE_S,
+      backward_s: 0.15,
+      turn_rad: 2,
+      reasons: {},
+    },
+    // Nothing moves: no burst of a landing draws the anchor anywhere.
+    shape: { rate_hz, start_s: 9.5, stride_s: STRIDE_S, columns: [new Float64Array(1.5 * rate_hz)], factors: [1] },
+    sharp,
+    lost_u_s: { touchdown: 0, toe_off: 0 },
+  };
+}
+
+describe('askModel', () => {
+  it('says where touchdown is by the kernel, and toe-off by the trees about that touchdown', () => {
+    const said = askModel(found(0), saying(0))!;
+    expect(said.touchdown_s).toBeCloseTo(10 + LATER_S, 9);
+    expect(said.toe_off_s).toBeCloseTo(10 + LATER_S + CONTACT_S, 9);
+    expect(said.novelty).toBe(0);
+  });
+
+  it('knows nothing of a stride that the recording does not reach over', () => {
+    const cut = found(0);
+    cut.shape = { ...cut.shape, columns: [new Float64Array(600)] };
+    expect(askModel(cut, saying(0))).toBeNull();
+  });
+});
+
+describe('secondStage', () => {
+  it('leaves a contact as it is without a model', () => {
+    const contact = found(0);
+    expect(secondStage(contact, null)).toBe(contact.contact);
+  });
+
+  it('takes the word of the model where nothing is new and no impact is sharp', () => {
+    const { touchdown_s, toe_off_s, touchdown_s_u, backward_s } = secondStage(found(0), saying(0));
+    expect([touchdown_s, toe_off_s]).toEqual([expect.closeTo(10.004, 9), expect.closeTo(10.104, 9)]);
+    expect(touchdown_s_u).toBeCloseTo(LEARNED_U_S, 9);
+    // The way backward ends with toe-off, 6 ms sooner.
+    expect(backward_s).toBeCloseTo(0.144, 9);
+  });
+
+  it('leaves touchdown to a sharp impact at 400 samples a second and more, and to both at 250', () => {
+    expect(secondStage(found(1), saying(0))).toMatchObject({
+      touchdown_s: 10,
+      touchdown_s_u: expect.closeTo(FIRST_U_S, 9),
+    });
+    expect(secondStage(found(1, 400), saying(0)).touchdown_s).toBe(10);
+    const both = secondStage(found(1, 250), saying(0));
+    expect(both.touchdown_s).toBeCloseTo(10 + LATER_S / 2, 9);
+    // Half sharp: the first stage alone would be wrong by one and a half times what it says. The mixture adds half their distance.
+    const spread = (LEARNED_U_S ** 2 + (1.5 * FIRST_U_S) ** 2) / 2 + (LATER_S / 2) ** 2;
+    expect(both.touchdown_s_u).toBeCloseTo(Math.sqrt(spread), 9);
+  });
+
+  it('doubts a sharp burst without gyroscope by as much as the model has the landing elsewhere', () => {
+    const { touchdown_s, touchdown_s_u } = secondStage(found(1), saying(0, 'accelerometer'));
+    expect(touchdown_s).toBe(10);
+    expect(touchdown_s_u).toBeCloseTo(Math.hypot(FIRST_U_S, LATER_S), 9);
+  });
+
+  it('leaves the first stage with wider uncertainties where a contact is unlike all that was learned', () => {
+    const { touchdown_s, toe_off_s, touchdown_s_u, toe_off_s_u } = secondStage(found(0), saying(6));
+    expect([touchdown_s, toe_off_s]).toEqual([10, 10.11]);
+    expect([touchdown_s_u, toe_off_s_u]).toEqual([expect.closeTo(2 * FIRST_U_S, 9), expect.closeTo(3 * FIRST_U_S, 9)]);
+  });
+
+  it('gives no contact time without gyroscope there, and says why', () => {
+    const { toe_off_s, contact_time_s_u, reasons } = secondStage(found(0), saying(8, 'accelerometer'));
+    expect([toe_off_s, contact_time_s_u]).toEqual([null, null]);
+    expect(reasons).toMatchObject({ contact_time_ms: { because: 'landing_unclear' } });
+  });
+});
