@@ -63,7 +63,8 @@ export function isSealed(file: string): boolean {
   }
 }
 
-function keyOf(passphrase: string, salt: Uint8Array): Buffer {
+/** A key of 256 bits from a passphrase. */
+export function keyOf(passphrase: string, salt: Uint8Array): Buffer {
   return scryptSync(passphrase.normalize('NFC'), salt, 32, SCRYPT);
 }
 

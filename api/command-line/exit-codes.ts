@@ -31,6 +31,11 @@ const FAILURE_CODES = new Set([
   'DATABASE_BUSY',
   'DISK_FULL',
   'READ_ONLY',
+  'ARCHIVE_UNREACHABLE',
+  'ARCHIVE_NOT_MADE',
+  'ARCHIVE_OLDER',
+  'ARCHIVE_NEWER',
+  'ARCHIVE_DAMAGED',
 ]);
 
 /** Exit code of a command that ended with a fault. */

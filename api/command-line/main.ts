@@ -16,6 +16,7 @@ const SUMMARIES: Record<string, string> = {
   captures: 'what was recorded by radio: list, analyse again, export, delete',
   reanalyze: 'stored repetitions analysed again, new compared with old',
   backup: 'a checked copy of the whole database, sealed with a passphrase where asked for',
+  archive: "a programme's archive: what was measured in many clubs",
   restore: 'a backup put in the place of the database',
 };
 

@@ -1,6 +1,7 @@
 import type { FAULTS_EN } from '../en/faults.ts';
 import type { FaultsLike } from '../sentence.ts';
 import { accessFaults_de } from './faults/access.ts';
+import { archiveFaults_de } from './faults/archive.ts';
 import { analysisFaults_de } from './faults/analysis.ts';
 import { clockFaults_de } from './faults/clocks.ts';
 import { coachFaults_de } from './faults/coach.ts';
@@ -43,4 +44,5 @@ export const FAULTS_DE: FaultsLike<typeof FAULTS_EN> = {
   ...captureFaults_de,
   ...fileFaults_de,
   ...viewFaults_de,
+  ...archiveFaults_de,
 };

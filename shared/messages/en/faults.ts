@@ -19,6 +19,7 @@ import { sensorFaults } from './faults/sensors.ts';
 import { captureFaults } from './faults/captures.ts';
 import { fileFaults } from './faults/files.ts';
 import { viewFaults } from './faults/view.ts';
+import { archiveFaults } from './faults/archive.ts';
 
 /** Every fault's sentences in English, the language that the others are compared with. One line a part. */
 export const FAULTS_EN = {
@@ -42,6 +43,7 @@ export const FAULTS_EN = {
   ...captureFaults,
   ...fileFaults,
   ...viewFaults,
+  ...archiveFaults,
 };
 
 export type FaultKey = keyof typeof FAULTS_EN;

@@ -1,0 +1,41 @@
+import type { Store } from '../../store/store.ts';
+import type { Kind } from '../rows/kinds.ts';
+import type { Marks } from '../rows/marks.ts';
+
+/** A row as this machine and the archive last agreed on it. */
+export interface Agreed {
+  marks: Marks;
+  change: number;
+}
+
+interface Row {
+  row_uuid: string;
+  marks: string;
+  change: number;
+}
+
+/** All of a kind by identifier, or one of them. */
+export function agreedRows(store: Store, kind: Kind, only?: string): Map<string, Agreed> {
+  const sql = `SELECT row_uuid, marks, change FROM archive_rows WHERE kind = ?${only === undefined ? '' : ' AND row_uuid = ?'}`;
+  const rows = store.prepare(sql).all(kind.table, ...(only === undefined ? [] : [only])) as Row[];
+  return new Map(rows.map(({ row_uuid, marks, change }) => [row_uuid, { marks: JSON.parse(marks) as Marks, change }]));
+}
+
+export function setAgreed(store: Store, kind: Kind, uuid: string, athlete_id: number | null, agreed: Agreed): void {
+  store
+    .prepare(
+      `INSERT INTO archive_rows (kind, row_uuid, athlete_id, marks, change) VALUES (?, ?, ?, ?, ?)
+         ON CONFLICT DO UPDATE SET athlete_id = excluded.athlete_id, marks = excluded.marks, change = excluded.change`,
+    )
+    .run(kind.table, uuid, athlete_id, JSON.stringify(agreed.marks), agreed.change);
+}
+
+export function forgetAgreed(store: Store, kind: Kind, uuid: string): void {
+  store.prepare('DELETE FROM archive_rows WHERE kind = ? AND row_uuid = ?').run(kind.table, uuid);
+}
+
+/** Nothing of this person is in the archive any longer. */
+export function forgetPerson(store: Store, athlete_id: number): void {
+  store.prepare('DELETE FROM archive_rows WHERE athlete_id = ?').run(athlete_id);
+  store.prepare('DELETE FROM archive_conflicts WHERE athlete_id = ?').run(athlete_id);
+}

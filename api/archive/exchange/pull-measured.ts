@@ -1,0 +1,157 @@
+import { createHash } from 'node:crypto';
+import { gunzipSync } from 'node:zlib';
+import { FaultError, fault } from '../../../shared/fault.ts';
+import { freshId } from '../../store/fresh-id.ts';
+import { Identities } from '../rows/identities.ts';
+import type { Exchange } from './exchange.ts';
+import { SEALED } from './push-raw.ts';
+
+type Row = Record<string, unknown>;
+
+/** Everything a repetition rests on, and its results, as the archive has them. */
+export interface Measured {
+  recordings: (Row & { chunks: Row[] })[];
+  analyses: (Row & { contacts: Row[] })[];
+}
+
+/** Fetches what this machine lacks of a repetition; raw files are stored on the way, since they may be large. */
+export async function fetchMeasured(x: Exchange, recording_ids: string[], analysis_ids: string[]): Promise<Measured> {
+  const ids = new Identities(x.store);
+  const missing = (table: string, wanted: string[]) => wanted.filter((uuid) => ids.numberOf(table, uuid) === null);
+  const found: Measured = { recordings: [], analyses: [] };
+  for (const recording of await rowsOf(x, 'recordings', 'recording_id', missing('recordings', recording_ids))) {
+    if (recording.raw_sha256 !== null) await pullRawFile(x, recording.raw_sha256 as string);
+    const chunks = await rowsOf(x, 'recording_chunks', 'recording_id', [recording.recording_id as string]);
+    found.recordings.push({ ...recording, chunks });
+  }
+  for (const analysis of await rowsOf(x, 'analyses', 'analysis_id', missing('analyses', analysis_ids))) {
+    // The day names the partition, so that no other is looked into.
+    const { rows } = await x.client.query<Row>(
+      'SELECT * FROM archive.contacts WHERE club_id = $1 AND day = $2 AND analysis_id = $3',
+      [x.club_id, analysis.day, analysis.analysis_id],
+    );
+    found.analyses.push({ ...analysis, contacts: rows });
+  }
+  return found;
+}
+
+/** Stores what was fetched of a repetition and ties it to it. To be called inside a transaction of the store. */
+export function storeMeasured(
+  x: Exchange,
+  repetition_id: number,
+  measured: Measured,
+  { recordings, analysis_id }: { recordings?: string[]; analysis_id?: string | null },
+): void {
+  const ids = new Identities(x.store);
+  for (const recording of measured.recordings) storeRecording(x, recording, ids);
+  for (const analysis of measured.analyses) storeAnalysis(x, repetition_id, analysis);
+  if (recordings !== undefined) {
+    x.store.prepare('DELETE FROM repetition_recordings WHERE repetition_id = ?').run(repetition_id);
+    for (const uuid of recordings) {
+      const recording_id = ids.numberOf('recordings', uuid);
+      if (recording_id !== null) insert(x, 'repetition_recordings', { repetition_id, recording_id });
+    }
+  }
+  if (analysis_id === undefined) return;
+  x.store
+    .prepare('UPDATE repetitions SET analysis_id = ? WHERE repetition_id = ?')
+    .run(ids.numberOf('analyses', analysis_id), repetition_id);
+}
+
+function storeRecording(x: Exchange, { chunks, ...recording }: Row & { chunks: Row[] }, ids: Identities): void {
+  const { club_id: _, person_id, import_id, raw_sha256, hidden, recording_id: uuid, ...own } = recording;
+  if (ids.numberOf('recordings', uuid) !== null) return;
+  const names = x.hidden.open(hidden as Buffer | null, `${x.club_id}/recordings/${uuid}`);
+  const raw = x.store.prepare('SELECT raw_file_id FROM raw_files WHERE raw_sha256 = ?').get(raw_sha256) as
+    | Row
+    | undefined;
+  const recording_id = freshId(x.store, 'recordings');
+  insert(x, 'recordings', {
+    ...own,
+    recording_id,
+    uuid,
+    athlete_id: ids.numberOf('athletes', person_id),
+    import_id: ids.numberOf('imports', import_id),
+    raw_file_id: raw?.raw_file_id ?? null,
+    file_name: names.file_name ?? `${own.side}`,
+    layout: names.layout ?? null,
+    evidence: names.evidence ?? null,
+  });
+  for (const { club_id: __, ...chunk } of chunks) insert(x, 'recording_chunks', { ...chunk, recording_id });
+}
+
+function storeAnalysis(x: Exchange, repetition_id: number, { contacts, ...analysis }: Row & { contacts: Row[] }): void {
+  const {
+    club_id: _,
+    analysis_id: uuid,
+    person_id: __,
+    run_id: ___,
+    day: ____,
+    arrived_utc: _____,
+    ...kept
+  } = analysis;
+  const { figures, values, ...own } = kept as { figures: Row; values: Row[] } & Row;
+  const analysis_id = freshId(x.store, 'analyses');
+  insert(x, 'analyses', { ...own, ...known(x, 'analyses', figures), analysis_id, uuid, repetition_id });
+  for (const { club_id: ______, day: _______, ...contact } of contacts)
+    insert(x, 'contacts', { ...known(x, 'contacts', contact), analysis_id });
+  for (const value of values) insert(x, 'repetition_values', { ...value, analysis_id });
+}
+
+/** Raw bytes as they are stored; they count once all are there and their hash is the one that was sent. */
+export async function pullRawFile(x: Exchange, raw_sha256: string): Promise<void> {
+  const has = x.store.prepare('SELECT 1 FROM raw_files WHERE raw_sha256 = ?');
+  if (has.get(raw_sha256) !== undefined) return;
+  const [file] = await rowsOf(x, 'raw_files', 'raw_sha256', [raw_sha256], 'text');
+  if (!file || (file.sealed && !x.hidden.readable)) return;
+  const place = `${x.club_id}/raw/${raw_sha256}`;
+  const { file_name = raw_sha256.slice(0, 12) } = x.hidden.open(file.file_name as Buffer | null, place);
+  const raw_file_id = x.store.transaction(() => {
+    const id = freshId(x.store, 'raw_files');
+    insert(x, 'raw_files', { raw_file_id: id, file_name, created_utc: file.created_utc });
+    return id;
+  });
+  const hash = createHash('sha256');
+  for (let sequence = 0; ; sequence++) {
+    const { rows } = await x.client.query<{ encoding: string; bytes: Buffer }>(
+      'SELECT encoding, bytes FROM archive.raw_chunks WHERE club_id = $1 AND raw_sha256 = $2 AND sequence = $3',
+      [x.club_id, raw_sha256, sequence],
+    );
+    if (rows.length === 0) break;
+    const sealed = rows[0].encoding.startsWith(SEALED);
+    const bytes = sealed ? x.hidden.openBytes(rows[0].bytes, `${place}/${sequence}`)! : rows[0].bytes;
+    const encoding = sealed ? rows[0].encoding.slice(SEALED.length) : rows[0].encoding;
+    hash.update(encoding === 'gzip' ? gunzipSync(bytes) : bytes);
+    insert(x, 'raw_chunks', { raw_file_id, sequence, encoding, bytes });
+  }
+  if (hash.digest('hex') !== raw_sha256) {
+    x.store.prepare('DELETE FROM raw_files WHERE raw_file_id = ?').run(raw_file_id);
+    throw new FaultError(fault('ARCHIVE_DAMAGED', { what: String(file_name) }, { raw_sha256 }));
+  }
+  x.store
+    .prepare('UPDATE raw_files SET raw_sha256 = ?, bytes = ? WHERE raw_file_id = ?')
+    .run(raw_sha256, file.bytes, raw_file_id);
+}
+
+async function rowsOf(x: Exchange, table: string, column: string, ids: string[], type = 'uuid'): Promise<Row[]> {
+  if (ids.length === 0) return [];
+  const { rows } = await x.client.query<Row>(
+    `SELECT * FROM archive.${table} WHERE club_id = $1 AND ${column} = ANY($2::${type}[])`,
+    [x.club_id, ids],
+  );
+  return rows;
+}
+
+/** Columns that this machine's table has; the archive may know quantities that this version does not. */
+function known(x: Exchange, table: string, row: Row): Row {
+  const columns = x.store.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[];
+  const names = new Set(columns.map(({ name }) => name));
+  return Object.fromEntries(Object.entries(row).filter(([name]) => names.has(name)));
+}
+
+function insert(x: Exchange, table: string, values: Row): void {
+  const columns = Object.keys(values);
+  x.store
+    .prepare(`INSERT INTO ${table} (${columns.join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`)
+    .run(...Object.values(values));
+}

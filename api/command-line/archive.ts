@@ -1,0 +1,209 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { FaultError, fault } from '../../shared/fault.ts';
+import { type ArchiveClient, archiveFault, connectArchive } from '../archive/connect.ts';
+import { compareWithArchive } from '../archive/exchange/compare.ts';
+import { beginExchange, type Exchange } from '../archive/exchange/exchange.ts';
+import { pull } from '../archive/exchange/pull.ts';
+import { push } from '../archive/exchange/push.ts';
+import {
+  admit,
+  ARCHIVE_LEVELS,
+  ARCHIVE_ROLES,
+  type ArchiveLevel,
+  type ArchiveRole,
+  makeArchive,
+} from '../archive/make-archive.ts';
+import { erasePerson } from '../coach/people/erase-person.ts';
+import { DATABASE_NAME, findRunningServer } from '../server/running-server.ts';
+import { getAthlete } from '../store/athletes.ts';
+import { Store } from '../store/store.ts';
+import type { Command, OptionValues } from './command.ts';
+import { DATA_OPTION, dataFolder } from './data-folder.ts';
+import { EXIT, type ExitCode } from './exit-codes.ts';
+import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
+import { clientOf } from './with-api.ts';
+
+const VARIABLE = 'CINDERLANE_ARCHIVE';
+
+type Action = (client: ArchiveClient, options: OptionValues, address: string) => Promise<ExitCode>;
+
+const ACTIONS: Record<string, Action> = {
+  init: runInit,
+  admit: runAdmit,
+  push: (client, options) => withExchange(client, options, runPush),
+  pull: (client, options) => withExchange(client, options, runPull),
+  status: (client, options) => withExchange(client, options, (x) => runStatus(x, options.check === true)),
+};
+
+export const archiveCommand: Command = {
+  name: 'archive',
+  summary: "A programme's archive on PostgreSQL: what was measured in many clubs.",
+  operands: 'init|admit|push|pull|status',
+  options: {
+    archive: {
+      value: 'ADDRESS',
+      help: `postgres://user@host/database; $${VARIABLE} without it. The password may stand in PGPASSWORD or in the file of PGPASSFILE`,
+    },
+    name: { value: 'NAME', help: 'init: of the programme; admit: of the club or the person' },
+    level: {
+      value: 'LEVEL',
+      words: ARCHIVE_LEVELS,
+      help: 'init: pseudonyms (without it), or named: names leave the clubs',
+    },
+    as: { value: 'ROLE', words: ARCHIVE_ROLES, help: 'admit: club, scientist or keeper' },
+    check: { help: 'status: compares everything with the archive by checksums' },
+    'passphrase-file': {
+      ...PASSPHRASE_OPTION,
+      help: "file whose first line seals this club's names in a programme of pseudonyms; $CINDERLANE_PASSPHRASE without it",
+    },
+    data: DATA_OPTION,
+  },
+  details:
+    'init    makes the archive in a database, or brings it to the newest shape\n' +
+    'admit   lets a club, a scientist or a keeper in: prints the user and a password, once\n' +
+    'push    sends what the archive lacks, of athletes who agreed to research; goes on where a broken one was\n' +
+    'pull    brings everything of the club to this machine: a lost laptop, or a second one\n' +
+    'status  what waits to be sent, what stays here, and fields that two machines changed\n' +
+    'Beyond this machine the connection is encrypted and the certificate checked. Not in the archive: paired devices, who did what, and the\n' +
+    'packet logs of live captures; and everything of athletes who did not agree, which `cinderlane backup` keeps.',
+  run: async (options, [action, ...others]) => {
+    const run = others.length === 0 && action !== undefined && Object.hasOwn(ACTIONS, action) ? ACTIONS[action] : null;
+    if (run === null)
+      throw new FaultError(fault('OPTION_UNREADABLE.action', { found: action ?? '', words: Object.keys(ACTIONS) }));
+    const address = (options.archive as string | undefined) ?? process.env[VARIABLE];
+    if (address === undefined) {
+      const values = { command: 'archive', option: '--archive ADDRESS' };
+      throw new FaultError(fault('OPTION_MISSING.option', values, { option: '--archive' }));
+    }
+    const client = await connectArchive(address);
+    try {
+      return await run(client, options, address);
+    } catch (error) {
+      throw archiveFault(error, client.host) ?? error;
+    } finally {
+      await client.end().catch(() => {});
+    }
+  },
+};
+
+async function runInit(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
+  const { applied, level } = await makeArchive(client, {
+    name: options.name as string | undefined,
+    level: options.level as ArchiveLevel | undefined,
+  });
+  const what = applied.length > 0 ? `brought to the newest shape (${applied.length} steps)` : 'of the newest shape';
+  process.stdout.write(`the archive is ${what}; level: ${level}\n`);
+  if (options.level !== undefined && options.level !== level)
+    process.stderr.write(`the level was set when the archive was made and stays ${level}\n`);
+  return EXIT.done;
+}
+
+async function runAdmit(client: ArchiveClient, options: OptionValues, address: string): Promise<ExitCode> {
+  const missing = options.as === undefined ? '--as ROLE' : options.name === undefined ? '--name NAME' : null;
+  if (missing !== null)
+    throw new FaultError(
+      fault('OPTION_MISSING.option', { command: 'archive admit', option: missing }, { option: missing }),
+    );
+  const { role_name, password } = await admit(client, options.as as ArchiveRole, options.name as string);
+  const url = new URL(address);
+  url.password = '';
+  if (url.hostname === '') url.searchParams.set('user', role_name);
+  else url.username = role_name;
+  url.searchParams.delete('password');
+  process.stdout.write(`address   ${url.href}\npassword  ${password}\nIt is shown this once.\n`);
+  return EXIT.done;
+}
+
+async function withExchange(
+  client: ArchiveClient,
+  options: OptionValues,
+  work: (x: Exchange) => Promise<ExitCode>,
+): Promise<ExitCode> {
+  const folder = dataFolder(options);
+  const file = join(folder, DATABASE_NAME);
+  if (!existsSync(folder)) throw new FaultError(fault('FILE_NOT_FOUND.data_folder', { folder }, { file: folder }));
+  const store = Store.open(file);
+  try {
+    const erase = eraser(store, folder);
+    const tell = (line: string) => void process.stdout.write(`${line}\n`);
+    return await work(await beginExchange(store, client, { passphrase: passphraseOf(options), erase, tell }));
+  } finally {
+    store.close();
+  }
+}
+
+/** By the server that works on the folder, which stops what it does with the person; else here. */
+function eraser(store: Store, folder: string): (athlete_id: number) => Promise<void> {
+  return async (athlete_id) => {
+    const { name } = getAthlete(store, athlete_id, true);
+    const running = await findRunningServer(folder);
+    if (running === null) await erasePerson(store, athlete_id, name);
+    else await clientOf(running).call('POST', `/coach/athletes/${athlete_id}/erase`, { name });
+  };
+}
+
+async function runPush(x: Exchange): Promise<ExitCode> {
+  const started = performance.now();
+  const { rows, repetitions, stayed, raw_files_left } = await push(x);
+  const seconds = ((performance.now() - started) / 1000).toFixed(1);
+  process.stdout.write(
+    `sent: ${repetitions} repetitions with what they rest on, ${rows} other rows, in ${seconds} s\n`,
+  );
+  if (stayed > 0)
+    process.stdout.write(`${stayed} athletes did not agree to research: their data stay on this machine alone\n`);
+  if (raw_files_left > 0)
+    process.stdout.write(
+      `${raw_files_left} raw files hold a name and stay here; with the club's passphrase they go sealed\n`,
+    );
+  if (!x.hidden.readable)
+    process.stdout.write(
+      'names and notes stay here; with a passphrase they go sealed, and a lost machine gets them back\n',
+    );
+  return EXIT.done;
+}
+
+async function runPull(x: Exchange): Promise<ExitCode> {
+  const started = performance.now();
+  const { rows, repetitions, left_out } = await pull(x);
+  const seconds = ((performance.now() - started) / 1000).toFixed(1);
+  process.stdout.write(
+    `brought: ${repetitions} repetitions with what they rest on, ${rows} other rows, in ${seconds} s\n`,
+  );
+  if (left_out > 0)
+    process.stdout.write(`${left_out} rows were left out: they are sealed, or what they belong to is not here\n`);
+  return EXIT.done;
+}
+
+async function runStatus(x: Exchange, check: boolean): Promise<ExitCode> {
+  const { rows } = await x.client.query<{ label: string; last_push_utc: string | null; last_pull_utc: string | null }>(
+    'SELECT label, last_push_utc, last_pull_utc FROM archive.machines WHERE club_id = $1 ORDER BY label',
+    [x.club_id],
+  );
+  for (const { label, last_push_utc, last_pull_utc } of rows)
+    process.stdout.write(`${label}: last sent ${last_push_utc ?? 'never'}, last brought ${last_pull_utc ?? 'never'}\n`);
+  process.stdout.write(`level ${x.level}; ${x.allowed.size} athletes agreed to research\n`);
+  tellConflicts(x);
+  if (!check) return EXIT.done;
+  let apart = 0;
+  for (const { table, equal, only_here, only_there, different } of await compareWithArchive(x)) {
+    const differences = only_here.length + only_there.length + different.length;
+    apart += differences;
+    if (equal + differences === 0) continue;
+    const told = `${only_here.length} only here, ${only_there.length} only there, ${different.length} different`;
+    process.stdout.write(`${table}: ${equal} equal${differences === 0 ? '' : `, ${told}`}\n`);
+  }
+  process.stdout.write(apart === 0 ? 'everything that may leave is there, and equal\n' : `${apart} differ\n`);
+  return apart === 0 ? EXIT.done : EXIT.failed;
+}
+
+/** Fields that two machines changed: both values, the kept one first. */
+function tellConflicts(x: Exchange): void {
+  const rows = x.store
+    .prepare('SELECT kind, field, kept, kept_utc, other, other_utc FROM archive_conflicts ORDER BY found_utc')
+    .all() as { kind: string; field: string; kept: string; kept_utc: string; other: string; other_utc: string }[];
+  for (const { kind, field, kept, kept_utc, other, other_utc } of rows)
+    process.stdout.write(
+      `changed on two machines: ${kind} ${field}: kept ${kept} of ${kept_utc}, not ${other} of ${other_utc}\n`,
+    );
+}

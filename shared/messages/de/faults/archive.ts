@@ -1,0 +1,79 @@
+import type { archiveFaults } from '../../en/faults/archive.ts';
+import type { FaultsLike } from '../../sentence.ts';
+
+export const archiveFaults_de: FaultsLike<typeof archiveFaults> = {
+  'OPTION_UNREADABLE.archive': {
+    message: ({ option }) => `${option} ist keine Adresse einer PostgreSQL-Datenbank. Nichts wurde getan.`,
+    hint: 'So schreiben: postgres://benutzer@rechner/datenbank; das Passwort kann in PGPASSWORD stehen oder in der Datei, die PGPASSFILE nennt.',
+  },
+  'OPTION_UNREADABLE.action': {
+    message: ({ found, words }, say) =>
+      `"${found}" gibt es hier nicht zu tun; möglich ist ${say.list(words, 'or')}. Nichts wurde getan.`,
+    hint: 'Hinter das Kommando schreiben, etwa: cinderlane archive push.',
+  },
+  'FILE_NOT_FOUND.data_folder': {
+    message: ({ folder }) => `${folder}: diesen Ordner gibt es nicht. Nichts wurde getan.`,
+    hint: 'Den Ordner der Datenbank mit --data nennen; für einen neuen Rechner zuerst anlegen.',
+  },
+  'FILE_NOT_FOUND.certificate': {
+    message: ({ file }) => `${file}: ein Zertifikat dieses Namens gibt es nicht. Nichts wurde getan.`,
+    hint: 'Mit sslrootcert die Datei der Stelle nennen, die das Zertifikat des Servers unterschrieben hat.',
+  },
+  ARCHIVE_UNREACHABLE: {
+    message: ({ host, why }) =>
+      `Das Archiv auf ${host} ist nicht zu erreichen (${why}). Was schon gesendet wurde, ist dort sicher; hier ist alles sicher.`,
+    hint: 'Noch einmal, wenn es ein Netz gibt: Es geht weiter, wo es war.',
+  },
+  ARCHIVE_NOT_ENCRYPTED: {
+    message: ({ host, mode }) =>
+      `sslmode ist ${mode}; ${host} ist nicht dieser Rechner, also wird nur verschlüsselt und mit geprüftem Zertifikat verbunden. Nichts wurde gesendet.`,
+    hint: 'sslmode weglassen oder auf verify-full setzen; die eigene Stelle mit sslrootcert nennen.',
+  },
+  ARCHIVE_REFUSED: {
+    message: ({ host, why }) => `Das Archiv auf ${host} lässt diesen Benutzer nicht ein (${why}). Nichts wurde getan.`,
+    hint: 'Benutzer und Passwort prüfen; wer das Archiv führt, gibt sie aus.',
+  },
+  'ARCHIVE_REFUSED.rights': {
+    message: ({ host, why }) =>
+      `Das Archiv auf ${host} lässt diesen Benutzer das nicht tun (${why}). Nichts wurde geändert.`,
+    hint: 'Wer das Archiv führt, weiß weiter.',
+  },
+  'ARCHIVE_REFUSED.no_club': {
+    message: ({ host }) => `Der Benutzer auf ${host} ist kein Verein, also gibt es nichts auszutauschen.`,
+    hint: 'Die Adresse nehmen, die für den Verein ausgegeben wurde.',
+  },
+  ARCHIVE_NOT_MADE: {
+    message: ({ host, why }) => `Die Datenbank auf ${host} enthält kein Archiv (${why}). Nichts wurde getan.`,
+    hint: 'Wer sie führt, legt eines an: cinderlane archive init --archive ADRESSE.',
+  },
+  ARCHIVE_OLDER: {
+    message: ({ host }) =>
+      `Das Archiv auf ${host} hat eine ältere Form, als diese Version verlangt. Nichts wurde getan.`,
+    hint: 'Wer es führt, bringt es auf den Stand: cinderlane archive init --archive ADRESSE.',
+  },
+  ARCHIVE_NEWER: {
+    message: ({ migration }) =>
+      `Das Archiv hat eine neuere Form (es enthält "${migration}"), als diese Version versteht. Nichts wurde getan.`,
+    hint: 'Cinderlane auf diesem Rechner aktualisieren.',
+  },
+  ARCHIVE_NAME_TAKEN: {
+    message: ({ name, role_name }) =>
+      `"${name}" kann nicht eingelassen werden: Der Server des Archivs kennt ${role_name} schon. Nichts wurde geändert.`,
+    hint: 'Einen anderen Namen wählen.',
+  },
+  'ARCHIVE_ANOTHER.club': {
+    message: ({ folder }) =>
+      `${folder} wurde schon mit einem anderen Archiv oder Verein ausgetauscht. Nichts wurde getan.`,
+    hint: 'Jene Adresse nehmen, oder mit --data einen anderen Datenordner nennen.',
+  },
+  ARCHIVE_KEY_DIFFERS: {
+    message:
+      'Das Kennwort ist nicht das, mit dem die Namen dieses Vereins im Archiv versiegelt sind. Nichts wurde ausgetauscht.',
+    hint: 'Das Kennwort des ersten Austauschs angeben; ohne eines bleiben Namen versiegelt, und alles andere wird ausgetauscht.',
+  },
+  ARCHIVE_DAMAGED: {
+    message: ({ what }) =>
+      `${what} kam aus dem Archiv mit anderen Bytes, als gesendet wurden. Es wurde nicht gespeichert.`,
+    hint: 'Das dem sagen, der das Archiv führt; ein Rechner des Vereins, der es noch hat, sendet es neu, sobald es dort herausgenommen ist.',
+  },
+};

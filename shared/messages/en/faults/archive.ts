@@ -1,0 +1,80 @@
+import type { FaultRoom } from '../../sentence.ts';
+
+/** A programme's archive. */
+export const archiveFaults = {
+  'OPTION_UNREADABLE.archive': {
+    message: ({ option }: { option: string }) => `${option} is no address of a PostgreSQL database. Nothing was done.`,
+    hint: 'Write it as postgres://user@host/database; the password may stand in PGPASSWORD or in the file that PGPASSFILE names.',
+  },
+  'OPTION_UNREADABLE.action': {
+    message: ({ found, words }: { found: string; words: string[] }, say) =>
+      `"${found}" is nothing that can be done here; it must be ${say.list(words, 'or')}. Nothing was done.`,
+    hint: 'Write it behind the command, such as: cinderlane archive push.',
+  },
+  'FILE_NOT_FOUND.data_folder': {
+    message: ({ folder }: { folder: string }) => `${folder}: there is no such folder. Nothing was done.`,
+    hint: 'Name the folder of the database with --data; for a new machine, make it first.',
+  },
+  'FILE_NOT_FOUND.certificate': {
+    message: ({ file }: { file: string }) => `${file}: there is no certificate of this name. Nothing was done.`,
+    hint: 'Name the file of the authority that signed the server’s certificate with sslrootcert.',
+  },
+  ARCHIVE_UNREACHABLE: {
+    message: ({ host, why }: { host: string; why: string }) =>
+      `The archive at ${host} cannot be reached (${why}). What was sent before is safe there; everything is safe here.`,
+    hint: 'Do it again when there is a network: it goes on where it was.',
+  },
+  ARCHIVE_NOT_ENCRYPTED: {
+    message: ({ host, mode }: { host: string; mode: string }) =>
+      `sslmode is ${mode}; ${host} is not this machine, so only an encrypted connection with a checked certificate is made. Nothing was sent.`,
+    hint: 'Leave sslmode out or set it to verify-full; name your own authority with sslrootcert.',
+  },
+  ARCHIVE_REFUSED: {
+    message: ({ host, why }: { host: string; why: string }) =>
+      `The archive at ${host} does not let this user in (${why}). Nothing was done.`,
+    hint: 'Check user and password; who keeps the archive gives them out.',
+  },
+  'ARCHIVE_REFUSED.rights': {
+    message: ({ host, why }: { host: string; why: string }) =>
+      `The archive at ${host} does not let this user do that (${why}). Nothing was changed.`,
+    hint: 'Ask who keeps the archive.',
+  },
+  'ARCHIVE_REFUSED.no_club': {
+    message: ({ host }: { host: string }) => `The user at ${host} is no club, so there is nothing to exchange.`,
+    hint: 'Use the address that was given out for the club.',
+  },
+  ARCHIVE_NOT_MADE: {
+    message: ({ host, why }: { host: string; why: string }) =>
+      `The database at ${host} holds no archive (${why}). Nothing was done.`,
+    hint: 'Who keeps it makes one with: cinderlane archive init --archive ADDRESS.',
+  },
+  ARCHIVE_OLDER: {
+    message: ({ host }: { host: string }) =>
+      `The archive at ${host} has an older shape than this version works with. Nothing was done.`,
+    hint: 'Who keeps it brings it up to date with: cinderlane archive init --archive ADDRESS.',
+  },
+  ARCHIVE_NEWER: {
+    message: ({ migration }: { migration: string }) =>
+      `The archive has a newer shape (it holds "${migration}") than this version understands. Nothing was done.`,
+    hint: 'Update Cinderlane on this machine.',
+  },
+  ARCHIVE_NAME_TAKEN: {
+    message: ({ name, role_name }: { name: string; role_name: string }) =>
+      `"${name}" cannot be let in: the archive's server knows ${role_name} already. Nothing was changed.`,
+    hint: 'Choose another name.',
+  },
+  'ARCHIVE_ANOTHER.club': {
+    message: ({ folder }: { folder: string }) =>
+      `${folder} was exchanged with another archive or another club before. Nothing was done.`,
+    hint: 'Use that address, or name another data folder with --data.',
+  },
+  ARCHIVE_KEY_DIFFERS: {
+    message: 'The passphrase is not the one that sealed this club’s names in the archive. Nothing was exchanged.',
+    hint: 'Give the passphrase of the first exchange; without one, names stay sealed and everything else is exchanged.',
+  },
+  ARCHIVE_DAMAGED: {
+    message: ({ what }: { what: string }) =>
+      `${what} came from the archive with other bytes than were sent. It was not stored.`,
+    hint: 'Tell who keeps the archive; a machine of the club that still has it sends it anew once it was taken out there.',
+  },
+} as const satisfies FaultRoom;

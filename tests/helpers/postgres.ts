@@ -1,0 +1,79 @@
+/** A PostgreSQL server of one's own in a passing folder, reached by a socket file alone. Needs Debian's package `postgresql`. */
+import { spawnSync } from 'node:child_process';
+import { chmodSync, chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir, userInfo } from 'node:os';
+import { join } from 'node:path';
+
+const HOME = '/usr/lib/postgresql';
+
+/** Folder of the newest server's programs; null where there is none. */
+export function postgresPrograms(): string | null {
+  if (!existsSync(HOME)) return null;
+  const versions = readdirSync(HOME).sort((a, b) => Number(b) - Number(a));
+  const found = versions.map((version) => join(HOME, version, 'bin')).find((bin) => existsSync(join(bin, 'initdb')));
+  return found ?? null;
+}
+
+export interface PostgresServer {
+  /** Without a user that of the owner, who may do everything. */
+  address(database: string, user?: string, password?: string): string;
+  /** Runs a program of the server, such as pg_dump, as the owner. @returns its output */
+  run(program: string, words: string[], input?: string | Buffer): Buffer;
+  socket: string;
+  stop(): void;
+}
+
+/** @param settings lines of postgresql.conf beside those that make it small and quiet */
+export function startPostgres(settings: Record<string, string> = {}): PostgresServer {
+  const bin = postgresPrograms()!;
+  const root = userInfo().uid === 0;
+  const folder = mkdtempSync(join(tmpdir(), 'cinderlane-pg-'));
+  const as = (program: string, words: string[], input?: string | Buffer) => {
+    const command = [join(bin, program), ...words];
+    // initdb and postgres refuse root.
+    const [first, ...rest] = root ? ['runuser', '-u', 'postgres', '--', ...command] : command;
+    const { status, stdout, stderr, error } = spawnSync(first, rest, { input, cwd: folder, maxBuffer: 1 << 30 });
+    if (error || status !== 0) throw new Error(`${program}: ${error ?? stderr.toString()}`);
+    return stdout;
+  };
+  if (root) {
+    const [uid, gid] = ['-u', '-g'].map((option) => Number(spawnSync('id', [option, 'postgres']).stdout.toString()));
+    chownSync(folder, uid, gid);
+    // Whoever tests must reach the socket.
+    chmodSync(folder, 0o755);
+  }
+  const data = join(folder, 'data');
+  as('initdb', [
+    '-D',
+    data,
+    '-U',
+    'owner',
+    '--auth-local=trust',
+    '--auth-host=scram-sha-256',
+    '--encoding=UTF8',
+    '--no-locale',
+    '--no-sync',
+  ]);
+  const lines = {
+    listen_addresses: "''",
+    unix_socket_directories: `'${folder}'`,
+    shared_buffers: "'64MB'",
+    ...settings,
+  };
+  const options = Object.entries(lines).map(([name, value]) => `-c ${name}=${value}`);
+  as('pg_ctl', ['-D', data, '-w', '-t', '120', '-l', join(folder, 'log'), '-o', options.join(' '), 'start']);
+  return {
+    socket: folder,
+    run: (program, words, input) =>
+      as(program, program === 'pg_ctl' ? ['-D', data, ...words] : ['-h', folder, '-U', 'owner', ...words], input),
+    address: (database, user = 'owner', password = '') =>
+      `postgres:///${database}?host=${encodeURIComponent(folder)}&user=${user}${password && `&password=${password}`}`,
+    stop() {
+      try {
+        as('pg_ctl', ['-D', data, '-m', 'immediate', 'stop']);
+      } finally {
+        rmSync(folder, { recursive: true, force: true });
+      }
+    },
+  };
+}
