@@ -22,7 +22,7 @@ import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
-import { clientOf } from './with-api.ts';
+import { clientOf } from './api-client.ts';
 
 const VARIABLE = 'CINDERLANE_ARCHIVE';
 

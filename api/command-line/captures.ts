@@ -3,7 +3,8 @@ import type { CaptureDetail, CaptureList } from '../../shared/schemas/captures.t
 import type { Command } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
-import { type ApiClient, withApi } from './with-api.ts';
+import type { ApiClient } from './api-client.ts';
+import { withApi } from './with-api.ts';
 
 export const capturesCommand: Command = {
   name: 'captures',

@@ -10,7 +10,7 @@ import { Store } from '../store/store.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
-import { clientOf } from './with-api.ts';
+import { clientOf } from './api-client.ts';
 
 export const exportCommand: Command = {
   name: 'export',

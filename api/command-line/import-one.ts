@@ -5,7 +5,7 @@ import type { Athlete, AthleteList } from '../../shared/schemas/athlete.ts';
 import type { Import, ImportAccepted } from '../../shared/schemas/import.ts';
 import type { Session, SessionList } from '../../shared/schemas/session.ts';
 import type { ImportLine } from '../export/motion-bids/import-line.ts';
-import type { ApiClient } from './with-api.ts';
+import type { ApiClient } from './api-client.ts';
 
 export interface ImportEnd {
   line: ImportLine;

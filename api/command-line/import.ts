@@ -11,7 +11,8 @@ import { readImportFolder } from './import-folder.ts';
 import { FORM_COLUMNS, readImportList } from './import-list.ts';
 import type { ImportLine } from '../export/motion-bids/import-line.ts';
 import { type ImportEnd, importOne, PlaceFinder } from './import-one.ts';
-import { type ApiClient, withApi } from './with-api.ts';
+import type { ApiClient } from './api-client.ts';
+import { withApi } from './with-api.ts';
 
 export const importCommand: Command = {
   name: 'import',

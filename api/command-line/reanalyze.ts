@@ -6,7 +6,8 @@ import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import { readJsonFile } from './input-files.ts';
-import { type ApiClient, withApi } from './with-api.ts';
+import type { ApiClient } from './api-client.ts';
+import { withApi } from './with-api.ts';
 
 const ASK_EVERY_MS = 300;
 

@@ -16,7 +16,7 @@ import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
 import { printFault } from './print-fault.ts';
 import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
-import { clientOf } from './with-api.ts';
+import { clientOf } from './api-client.ts';
 
 const BACKUP_HOURS = 24;
 const BACKUPS_KEPT = 14;

@@ -23,8 +23,14 @@ export interface PostgresServer {
   stop(): void;
 }
 
-/** @param settings lines of postgresql.conf beside those that make it small and quiet */
-export function startPostgres(settings: Record<string, string> = {}): PostgresServer {
+/**
+ * @param settings lines of postgresql.conf beside those that make it small and quiet
+ * @param prepare called with the user that the server runs as, where that is another one
+ */
+export function startPostgres(
+  settings: Record<string, string> = {},
+  prepare: (uid: number, gid: number) => void = () => {},
+): PostgresServer {
   const bin = postgresPrograms()!;
   const root = userInfo().uid === 0;
   const folder = mkdtempSync(join(tmpdir(), 'cinderlane-pg-'));
@@ -39,6 +45,7 @@ export function startPostgres(settings: Record<string, string> = {}): PostgresSe
   if (root) {
     const [uid, gid] = ['-u', '-g'].map((option) => Number(spawnSync('id', [option, 'postgres']).stdout.toString()));
     chownSync(folder, uid, gid);
+    prepare(uid, gid);
     // Whoever tests must reach the socket.
     chmodSync(folder, 0o755);
   }

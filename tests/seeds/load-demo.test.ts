@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
-import { clientOf } from '../../api/command-line/with-api.ts';
+import { clientOf } from '../../api/command-line/api-client.ts';
 import { startServer } from '../../api/server/server.ts';
 import { loadDemo } from '../../seeds/load-demo.ts';
 import type { AthleteList } from '../../shared/schemas/athlete.ts';

@@ -67,7 +67,7 @@ export async function makeArchivedClub(): Promise<ArchivedClub> {
   const now = '2026-03-02T18:00:00.000Z';
   const add = (sql: string, ...values: unknown[]) => void store.prepare(sql).run(...values);
   add('INSERT INTO session_plans VALUES (?, NULL, ?, ?)', session_id, '[]', now);
-  agreed.forEach((id, i) => add('INSERT INTO session_athletes VALUES (?, ?, ?)', session_id, id, i + 1));
+  for (const [i, id] of agreed.entries()) add('INSERT INTO session_athletes VALUES (?, ?, ?)', session_id, id, i + 1);
   add('INSERT INTO athlete_returns VALUES (?, ?, ?)', agreed[1], '2026-01-01', 'hamstring');
   add('INSERT INTO retention_answers VALUES (?, ?, ?)', agreed[0], now, 'still runs');
   add(
