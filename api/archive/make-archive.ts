@@ -46,12 +46,11 @@ export interface Admitted {
  * @throws FaultError ARCHIVE_NAME_TAKEN
  */
 export async function admit(client: ArchiveClient, as: ArchiveRole, name: string): Promise<Admitted> {
-  const short = name
+  const words = name
     .toLowerCase()
     .normalize('NFKD')
-    .replaceAll(/[^a-z0-9]+/g, '_')
-    .replaceAll(/^_+|_+$/g, '')
-    .slice(0, 40);
+    .split(/[^a-z0-9]+/);
+  const short = words.filter(Boolean).join('_').slice(0, 40);
   const role_name = `${as}_${short || 'nameless'}`;
   const password = randomBytes(24).toString('base64url');
   await client.query('BEGIN');

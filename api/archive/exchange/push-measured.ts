@@ -41,9 +41,9 @@ export function repetitionsWithNews(x: Exchange, { recordings, analyses }: Archi
 /**
  * Sends everything a repetition rests on and every result of it that the archive lacks. To be called inside the transaction that sends
  * the repetition.
- * @returns raw files that had to stay here
+ * @returns numbers of raw files that had to stay here
  */
-export async function pushMeasured(x: Exchange, repetition_id: number, bulk: ArchivedBulk): Promise<number> {
+export async function pushMeasured(x: Exchange, repetition_id: number, bulk: ArchivedBulk): Promise<number[]> {
   const { athlete_id, day } = x.store
     .prepare(
       'SELECT r.athlete_id, s.session_date AS day FROM repetitions r JOIN sessions s USING (session_id) WHERE repetition_id = ?',
@@ -51,7 +51,7 @@ export async function pushMeasured(x: Exchange, repetition_id: number, bulk: Arc
     .get(repetition_id) as { athlete_id: number; day: string };
   const ids = new Identities(x.store);
   const person_id = ids.uuidOf('athletes', athlete_id)!;
-  let left = 0;
+  const left: number[] = [];
   for (const recording of rowsOf(
     x,
     'SELECT c.* FROM recordings c JOIN repetition_recordings USING (recording_id) WHERE repetition_id = ?',
@@ -60,7 +60,7 @@ export async function pushMeasured(x: Exchange, repetition_id: number, bulk: Arc
     if (bulk.recordings.has(recording.uuid as string)) continue;
     // Whose it is decides, not who runs the repetition now.
     if (!x.allowed.has(recording.athlete_id as number)) continue;
-    if (!(await pushRecording(x, recording, ids))) left += 1;
+    if (!(await pushRecording(x, recording, ids))) left.push(recording.raw_file_id as number);
   }
   for (const analysis of rowsOf(x, 'SELECT * FROM analyses WHERE repetition_id = ?', repetition_id))
     if (!bulk.analyses.has(analysis.uuid as string)) await pushAnalysis(x, analysis, person_id, day, ids);

@@ -19,6 +19,9 @@ export interface PushReport {
   raw_files_left: number;
 }
 
+/** The same while it is counted: a file may be tried on more than one way. */
+type Counted = Omit<PushReport, 'raw_files_left'> & { left: Set<number> };
+
 /** The archive refused a row of somebody who was erased or taken out at this very moment. */
 const PERSON_LEFT = 'AR001';
 const TRIES = 5;
@@ -41,20 +44,21 @@ export async function push(x: Exchange): Promise<PushReport> {
 
 async function pushAll(x: Exchange): Promise<PushReport> {
   namePeople(x);
-  const report: PushReport = { rows: 0, repetitions: 0, stayed: peopleWhoStay(x), raw_files_left: 0 };
+  const report: Counted = { rows: 0, repetitions: 0, stayed: peopleWhoStay(x), left: new Set() };
   for (const kind of KINDS) {
     if (kind.table === 'repetitions') await pushRepetitions(x, kind, report);
     else report.rows += await pushKind(x, kind);
-    if (kind.table === 'imports') report.raw_files_left += await pushUnusedFiles(x);
+    if (kind.table === 'imports') await pushUnusedFiles(x, report);
   }
   await x.client.query('UPDATE archive.machines SET last_push_utc = now() WHERE club_id = $1 AND machine_id = $2', [
     x.club_id,
     x.machine_id,
   ]);
-  return report;
+  const { left, ...counted } = report;
+  return { ...counted, raw_files_left: left.size };
 }
 
-async function pushRepetitions(x: Exchange, kind: Kind, report: PushReport): Promise<void> {
+async function pushRepetitions(x: Exchange, kind: Kind, report: Counted): Promise<void> {
   const bulk = await archivedBulk(x);
   const news = repetitionsWithNews(x, bulk);
   const { changed } = await waitingRows(x, kind);
@@ -72,7 +76,7 @@ async function pushRepetitions(x: Exchange, kind: Kind, report: PushReport): Pro
   for (const [repetition_id, one] of waiting) {
     if (!news.has(repetition_id)) continue;
     await pushRows(x, kind, [one], async () => {
-      report.raw_files_left += await pushMeasured(x, repetition_id, bulk);
+      for (const raw_file_id of await pushMeasured(x, repetition_id, bulk)) report.left.add(raw_file_id);
     });
     done += 1;
     if (done % 100 === 0) x.tell(`${done} of ${news.size} repetitions`);
@@ -82,7 +86,7 @@ async function pushRepetitions(x: Exchange, kind: Kind, report: PushReport): Pro
 }
 
 /** Files of imports that no repetition came of: kept, as they are here, to be tried again. */
-async function pushUnusedFiles(x: Exchange): Promise<number> {
+async function pushUnusedFiles(x: Exchange, { left }: Counted): Promise<void> {
   const files = x.store
     .prepare(
       `SELECT DISTINCT f.raw_file_id, f.raw_sha256, i.athlete_id, a.uuid AS person_id FROM raw_files f
@@ -95,13 +99,11 @@ async function pushUnusedFiles(x: Exchange): Promise<number> {
     [x.club_id],
   );
   const there = new Set(rows.map((row) => `${row.raw_sha256} ${row.person_id}`));
-  let left = 0;
   for (const { raw_file_id, raw_sha256, athlete_id, person_id } of files) {
     if (!x.allowed.has(athlete_id) || there.has(`${raw_sha256} ${person_id}`)) continue;
     const sent = await archiveTransaction(x, () => pushRawFile(x, raw_file_id, athlete_id, person_id));
-    if (!sent) left += 1;
+    if (!sent) left.add(raw_file_id);
   }
-  return left;
 }
 
 /** Who leaves under a pseudonym has one, the same as in every export. */
