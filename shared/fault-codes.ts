@@ -126,6 +126,9 @@ export const FAULT_CODES = {
   FILE_NOT_TEXT: 'A file is a picture, archive, spreadsheet or other binary file.',
   FILE_CUT_SHORT: 'A compressed file breaks off; what came before was read.',
   GZIP_UNREADABLE: 'A gzip file cannot be unpacked.',
+  WORKBOOK_UNREADABLE: 'A workbook of sheets is broken.',
+  WORKBOOK_TOO_LARGE: 'A workbook of sheets is too large to be read.',
+  SHEETS_NOT_READ: 'A workbook has more sheets than the one that was read.',
   LINE_TOO_LONG: 'A file has no line ends where rows should be.',
   NOT_A_RECORDING: 'A text file holds no table of numbers.',
   COLUMN_MISSING: 'A recording lacks an axis of acceleration.',
@@ -159,6 +162,7 @@ export const FAULT_CODES = {
   TIMING_METHODS_MIXED: 'Hand and electronic times stand in one repetition; they are kept apart.',
   TIME_IMPLAUSIBLE: 'A time stands for a speed that nobody sprints.',
   TIMES_NOT_INCREASING: 'Times do not grow with the distance.',
+  TIMES_DOUBTED: 'Typed times that the foot sensors contradict; what they say instead is told.',
   TIMES_IMPOSSIBLE: 'Times that nobody can run, or that cannot be of this run.',
 
   // Research export and agreement

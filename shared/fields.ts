@@ -3,7 +3,7 @@
  * The type and schema of a contact, the columns of the store, the files, the exports' data dictionary and the lists of
  * the view are made from these dictionaries.
  */
-import { ADDED_FIELDS } from './fields/added.ts';
+import { ADDED_FIELDS, LATE_UNCERTAINTIES } from './fields/added.ts';
 import type { ContactField, ContactMark } from './fields/field.ts';
 import { FORCE_FIELDS } from './fields/force.ts';
 import { CONTACT_MARKS } from './fields/marks.ts';
@@ -83,7 +83,7 @@ function reasonColumn(name: string): string {
 }
 
 function isAdded(column: string): boolean {
-  return column.replace(/_u$/, '') in ADDED_FIELDS;
+  return column.replace(/_u$/, '') in ADDED_FIELDS || Object.values(LATE_UNCERTAINTIES).flat().includes(column);
 }
 
 /** Columns that steps.csv began with: their order is a contract. */
@@ -105,7 +105,11 @@ export const STEPS_CSV_COLUMNS: readonly string[] = [
   ...FIRST_COLUMNS,
   ...CONTACT_COLUMNS.filter((name) => !FIRST_COLUMNS.includes(name) && !isAdded(name)),
   ...CONTACT_QUANTITIES.filter((name) => !isAdded(name)).map(reasonColumn),
-  ...CONTACT_QUANTITIES.filter(isAdded).flatMap((name) => [...withUncertainty(name), reasonColumn(name)]),
+  ...CONTACT_QUANTITIES.filter(isAdded).flatMap((name) => [
+    ...withUncertainty(name),
+    reasonColumn(name),
+    ...(LATE_UNCERTAINTIES[name] ?? []),
+  ]),
 ];
 
 const BY_NAME = new Map<string, ContactField | ContactMark>(Object.entries({ ...CONTACT_FIELDS, ...CONTACT_MARKS }));

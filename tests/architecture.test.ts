@@ -30,7 +30,10 @@ interface Rule {
 
 const RULES: Record<Exclude<Part, 'tests'>, Rule> = {
   shared: { parts: [], packages: ['typebox'] },
-  ingest: { parts: ['shared'], packages: ['node:', 'papaparse', 'node-ble', 'dbus-next', 'ajv', 'typebox'] },
+  ingest: {
+    parts: ['shared'],
+    packages: ['node:', 'papaparse', 'fflate', 'saxen', 'node-ble', 'dbus-next', 'ajv', 'typebox'],
+  },
   dsp: { parts: ['shared'], packages: ['fili', 'fft.js', 'simple-statistics'] },
   // seeds fills an empty database on the first start of the server.
   api: { parts: ['shared', 'ingest', 'dsp', 'seeds'], packages: null },
@@ -78,6 +81,7 @@ const ROOMS = {
   ingest: [
     'ingest',
     'ingest/csv/columns',
+    'ingest/csv/sheet',
     'ingest/csv/motion',
     'ingest/csv/text',
     'ingest/csv/time',

@@ -50,6 +50,11 @@ export interface SprintFit extends SprintCurve {
   own_u: number[];
 }
 
+/** Variance of a quantity with these derivatives by vmax and tau. */
+export function parameterVariance({ covariance: c }: SprintFit, g: { vmax: number; tau: number }): number {
+  return Math.max(0, g.vmax * g.vmax * c[0][0] + 2 * g.vmax * g.tau * c[0][1] + g.tau * g.tau * c[1][1]);
+}
+
 /** Slowest and fastest approach to top speed that a search considers, s. */
 const [TAU_LOW_S, TAU_HIGH_S] = [0.15, 8];
 

@@ -1,6 +1,7 @@
 export { type ExponentialRise, fitExponentialRise } from './exponential-rise.ts';
 export {
   fitSprintCurve,
+  parameterVariance,
   type Prior,
   type SprintFit,
   type SprintFitOptions,

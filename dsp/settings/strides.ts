@@ -167,6 +167,8 @@ export const STRIDE_SETTINGS = {
     scale_limit: 0.09,
     /** A clock is doubted when the strides' scale is off by so many of its uncertainties. */
     scale_misfit: 2,
+    /** A typed time is doubted when it lies so many standard uncertainties off what the feet say: one in 400 by chance. */
+    doubted_u: 3,
     /** A run that stops so long before its course's end may not have been over that course; by this share as well, was not. */
     short_run_s: 1,
     /** Own choice: a fifth of the course cannot be a matter of when a recording was stopped. */

@@ -1,6 +1,7 @@
 import type { Contact, Course } from '../../shared/analysis.ts';
 import { type Fault, fault } from '../../shared/fault.ts';
 import type { ImpossibleTimes } from '../../shared/messages/en/faults/analysis.ts';
+import type { SuggestedTime } from '../../shared/messages/suggested-times.ts';
 import { type Prior, type SprintFit, speedAt } from '../fit/index.ts';
 import { median } from '../numeric/statistics.ts';
 import type { StrideSettings } from '../settings/strides.ts';
@@ -106,10 +107,10 @@ export function impossibleTimes(
 /** A clock that far from what is usual, in standard uncertainties, is another clock, or another run. */
 const SHIFT_LIMIT = 3.5;
 
-/** The fault of times that cannot be of this run. */
-export function impossibleFault(course: Course, why: ImpossibleTimes): Fault {
+/** The fault of times that cannot be of this run. @param by_feet what the feet say instead, where they do */
+export function impossibleFault(course: Course, why: ImpossibleTimes, by_feet: SuggestedTime[] = []): Fault {
   const times = timedDistances(course).map(({ distance_m, time_s }) => ({ distance_m, time_s: rounded(time_s) }));
-  return fault('TIMES_IMPOSSIBLE', { times, why }, { field: 'time_s' });
+  return fault('TIMES_IMPOSSIBLE', { times, why, by_feet }, { field: 'time_s' });
 }
 
 /** To the millisecond, as clocks show it. */

@@ -1,6 +1,6 @@
 import { because } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
-import { distanceAt, distanceGradient, type SprintFit, speedAt } from '../fit/index.ts';
+import { distanceAt, distanceGradient, parameterVariance, speedAt } from '../fit/index.ts';
 import type { StrideSettings } from '../settings/strides.ts';
 import type { TimedCurve } from './speed-from-timing.ts';
 
@@ -52,9 +52,4 @@ function fillStep(
   row.speed_mps = speed;
   row.speed_mps_u = curve_u / step_s;
   row.spatial_source = from === 'combined' || from === 'foot_sensor' ? from : 'timing';
-}
-
-/** Variance of a quantity with the given derivatives by vmax and tau. */
-function parameterVariance({ covariance: c }: SprintFit, g: { vmax: number; tau: number }): number {
-  return Math.max(0, g.vmax * g.vmax * c[0][0] + 2 * g.vmax * g.tau * c[0][1] + g.tau * g.tau * c[1][1]);
 }

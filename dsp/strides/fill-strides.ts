@@ -6,7 +6,8 @@ import type { Fault } from '../../shared/fault.ts';
 import { bodyAndAir } from './acceleration-kinetics.ts';
 import { fillFromTiming } from './fill-from-timing.ts';
 import { type MeasuredStride, measuredStrides } from './foot-sensor-evidence.ts';
-import { impossibleFault } from './check-times.ts';
+import { contradictingTimes, impossibleFault } from './check-times.ts';
+import { timedDistances } from './course-timing.ts';
 import { uncertainKinetics } from './kinetics-uncertainty.ts';
 import type { TrackedFoot } from './measured-repetition.ts';
 import { STRIDE_MOUNTINGS } from './mountings.ts';
@@ -15,8 +16,9 @@ import { fillFromBelt } from './speed-from-belt.ts';
 import { fillFromFlyingCourse, type FlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
 import { fillDistanceFromSteps, fillFromFootSensor, type StrideScale } from './speed-from-foot-sensor.ts';
 import { speedFromStrides } from './speed-from-strides.ts';
-import { reportedCurve, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
+import { type NotTimed, reportedCurve, speedFromTiming, type TimedCurve } from './speed-from-timing.ts';
 import type { StrideContext } from './stride-context.ts';
+import { doubtedFault, doubtedStill, strainOf, suggested, timesByFeet, withoutTimesAt } from './times-by-feet.ts';
 
 /** What holds for the whole repetition. */
 export interface StrideResult {
@@ -103,8 +105,9 @@ function fillSpeed(
   const strides = stridesOfBothFeet(feet);
   const flying = flyingCourse(rows, context.course, context.settings);
   const timed =
-    context.course.start_style === 'flying' ? noCurve(flying, context) : speedFromTiming(rows, context, strides);
-  if ('reason' in timed && timed.fault) faults.push(timed.fault);
+    context.course.start_style === 'flying'
+      ? noCurve(flying, context, faults)
+      : timedByCheckedTimes(rows, context, strides, faults);
   let curve: TimedCurve | null = null;
   if (flying) fillFromFlyingCourse(rows, flying);
   else curve = 'reason' in timed ? speedFromStrides(context, strides) : timed;
@@ -120,17 +123,43 @@ function fillSpeed(
   return curve;
 }
 
+/**
+ * The curve by the typed times, each held against what the feet alone say: where some fit and others cannot, the others are left out;
+ * what is used though the feet contradict it is told.
+ */
+function timedByCheckedTimes(
+  rows: Contact[],
+  context: StrideContext,
+  strides: MeasuredStride[],
+  faults: Fault[],
+): TimedCurve | NotTimed {
+  const { course, settings } = context;
+  const byFeet = contradictingTimes(course, settings) ? [] : timesByFeet(context, strides);
+  const doubted = byFeet.filter((time) => strainOf(time) > settings.timing.doubted_u);
+  const some = doubted.length > 0 && doubted.length < timedDistances(course).length;
+  const without = some ? speedFromTiming(rows, { ...context, course: withoutTimesAt(course, doubted) }, strides) : null;
+  if (without && 'fit' in without) {
+    faults.push(doubtedFault(doubted, false));
+    return without;
+  }
+  const timed = speedFromTiming(rows, context, strides);
+  if ('fit' in timed) {
+    const still = doubtedStill(doubted, byFeet, timed.fit.time_shift_s, context);
+    if (still.length > 0) faults.push(doubtedFault(still, true));
+  } else if (timed.fault) faults.push(timed.fault);
+  else if (timed.impossible) faults.push(impossibleFault(course, timed.impossible, byFeet.map(suggested)));
+  return timed;
+}
+
 /** A flying start shows no acceleration; and its time may be none that anybody runs. */
-function noCurve(flying: FlyingCourse | null, { course, settings }: StrideContext): { reason: Reason; fault?: Fault } {
+function noCurve(flying: FlyingCourse | null, { course, settings }: StrideContext, faults: Fault[]): NotTimed {
   if (course.distance_m === null || course.time_s === null) return { reason: because('no_time') };
   if (flying) return { reason: because('flying_start') };
   const mean_mps = course.distance_m / course.time_s;
-  const reason = because('no_stretch_fits');
-  if (mean_mps <= settings.timing.fastest_mps) return { reason };
-  return {
-    reason,
-    fault: impossibleFault(course, { kind: 'mean_speed', mps: mean_mps, most_mps: settings.timing.fastest_mps }),
-  };
+  const { fastest_mps } = settings.timing;
+  if (mean_mps > fastest_mps)
+    faults.push(impossibleFault(course, { kind: 'mean_speed', mps: mean_mps, most_mps: fastest_mps }));
+  return { reason: because('no_stretch_fits') };
 }
 
 /** The scale of the foot sensors: found where times joined them in the curve, else 1 within what is usual. */

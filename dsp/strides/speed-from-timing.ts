@@ -9,7 +9,8 @@ import {
   type TimedDistance,
   timeAtDistance,
 } from '../fit/index.ts';
-import { contradictingTimes, impossibleFault, impossibleTimes } from './check-times.ts';
+import type { ImpossibleTimes } from '../../shared/messages/en/faults/analysis.ts';
+import { contradictingTimes, impossibleTimes } from './check-times.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
 import { timedDistances, timeShiftPrior } from './course-timing.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
@@ -28,19 +29,26 @@ export interface TimedCurve {
   caution: Reason | null;
 }
 
+/** Why there is no curve by the times. */
+export interface NotTimed {
+  reason: Reason;
+  fault?: Fault;
+  impossible?: ImpossibleTimes;
+}
+
 /**
  * Fits v(t) = vmax (1 - exp(-t / tau)) to the course's times: with two or more from the times alone (the two-gate
  * method of de Ruiter and van Dieen 2019, generalised), with one from the time, the course of the contact times and a
  * prior on tau. Where foot sensors gave stride lengths, these join the fit: the times set the level, the strides the
  * shape.
  * @param strides measured by foot sensors, may be none
- * @returns a reason when there is nothing to fit, with a fault when that is the times' own
+ * @returns a reason when there is nothing to fit, with the fault of times that contradict each other, or why they cannot be of this run
  */
 export function speedFromTiming(
   rows: Contact[],
   context: StrideContext,
   strides: MeasuredStride[] = [],
-): TimedCurve | { reason: Reason; fault?: Fault } {
+): TimedCurve | NotTimed {
   const { settings } = context;
   const { timing } = settings;
   const contradiction = contradictingTimes(context.course, settings);
@@ -71,7 +79,7 @@ export function speedFromTiming(
     if (strain(late) < strain(fit) / 2) [fit, expected_shift] = [late, timing.shift.late_trigger];
   }
   if (!fit) {
-    return { reason: DOUBTED, fault: impossibleFault(context.course, { kind: 'no_sprint' }) };
+    return { reason: DOUBTED, impossible: { kind: 'no_sprint' } };
   }
   const zero_s = first_s + (fromStrides ? fit.own[1] : 0);
   const length_m = context.course.distance_m ?? last.distance_m;
@@ -95,7 +103,7 @@ export function speedFromTiming(
     },
     settings,
   );
-  if (impossible) return { reason: DOUBTED, fault: impossibleFault(context.course, impossible) };
+  if (impossible) return { reason: DOUBTED, impossible };
   const cautions = {
     one_time: alone && !fromStrides,
     start_unseen: !seen,

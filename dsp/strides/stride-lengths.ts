@@ -23,6 +23,10 @@ export function fillStrideLengths(
   for (const [i, row] of rows.entries()) {
     if (row.speed_mps !== null && row.contact_time_ms !== null) {
       row.contact_length_m = (row.speed_mps * row.contact_time_ms) / 1000;
+      row.contact_length_m_u = Math.hypot(
+        ((row.speed_mps_u ?? 0) * row.contact_time_ms) / 1000,
+        (row.speed_mps * (row.contact_time_ms_u ?? 0)) / 1000,
+      );
     }
     const estimates: { value: number; u: number }[] = [];
     const time_s = row.stride_time_ms === null ? null : row.stride_time_ms / 1000;

@@ -37,7 +37,7 @@ export function fillSwingShape(
     };
     const contactClipped = clippedBetween(on, off);
     if (contactClipped) row.reasons.peak_contact_rate_dps = because('gyroscope_range');
-    else row.peak_contact_rate_dps = positive(-extreme(smooth, on, off, -1));
+    else [row.peak_contact_rate_dps, row.peak_contact_rate_dps_u] = peak(smooth, on, off, -1, settings);
     if (rotates_over_foot && !contactClipped) {
       const turned = -(valueAt(angle, off) - valueAt(angle, on));
       if (Number.isFinite(turned)) {
@@ -53,7 +53,7 @@ export function fillSwingShape(
     if (!next || row.stride_time_ms === null) return;
     const landing = toIndex(next.touchdown_s);
     if (clippedBetween(off, landing)) row.reasons.peak_swing_rate_dps = because('gyroscope_range');
-    else row.peak_swing_rate_dps = positive(extreme(smooth, off, landing, 1));
+    else [row.peak_swing_rate_dps, row.peak_swing_rate_dps_u] = peak(smooth, off, landing, 1, settings);
     fillFold(row, angle, (on + off) / 2, off, landing, clippedBetween, settings.swing_shape);
   });
 }
@@ -98,15 +98,25 @@ function valueAt(x: Float64Array, index: number): number {
   return share === 0 ? x[below] : x[below] * (1 - share) + x[below + 1] * share;
 }
 
-/** Largest (sign 1) or smallest (sign -1) value between two fractional samples, deg/s. */
-function extreme(x: Float64Array, from: number, to: number, sign: 1 | -1): number {
-  let best = Number.NaN;
-  for (let k = Math.ceil(from); k <= to; k++) if (!(sign * x[k] <= sign * best)) best = x[k];
-  return best / RADIANS_PER_DEGREE;
-}
-
-function positive(value: number): number | null {
-  return value > 0 ? value : null;
+/**
+ * Size of the largest (sign 1) or smallest (sign -1) value between two fractional samples, deg/s, and its standard uncertainty: scale of
+ * the gyroscope, axis of swing, and what a peak between two samples may have over both (an eighth of the bend there; as a rectangle).
+ * @returns nulls where the segment does not turn that way
+ */
+function peak(
+  x: Float64Array,
+  from: number,
+  to: number,
+  sign: 1 | -1,
+  { swing_shape, foot_shape }: StrideSettings,
+): [number, number] | [null, null] {
+  let best = -1;
+  for (let k = Math.ceil(from); k <= to; k++) if (best < 0 || !(sign * x[k] <= sign * x[best])) best = k;
+  const size = (sign * x[best]) / RADIANS_PER_DEGREE;
+  if (!(size > 0)) return [null, null];
+  const bend = Math.abs(x[best - 1] - 2 * x[best] + x[best + 1]) / RADIANS_PER_DEGREE;
+  const between = Number.isFinite(bend) ? bend / 8 / Math.sqrt(3) : 0;
+  return [size, Math.hypot(Math.hypot(foot_shape.scale_share_u, swing_shape.axis_share_u) * size, between)];
 }
 
 /** What the event's own uncertainty makes of the angle there, deg. */

@@ -2,7 +2,9 @@ import type { Alignment, AlignmentMethod } from './alignment.ts';
 import { type CodedFault, fault } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { alternates, lagScore } from './alternation.ts';
-import { lookAtFeet, type TwoFeet } from './look-at-feet.ts';
+import { type ClockModel, lagUncertainty } from './clock-model.ts';
+import { driftBySteps } from './drift-by-steps.ts';
+import { lookAtFeet, middleOfRunning, type TwoFeet } from './look-at-feet.ts';
 import { type SharedClock, sharedClock } from './shared-clock.ts';
 import { tieRestarts } from './tie-restarts.ts';
 import { type ClocksFound, unrelatedClocks } from './unrelated-clocks.ts';
@@ -11,6 +13,9 @@ import { type ClocksFound, unrelatedClocks } from './unrelated-clocks.ts';
 const ZERO_SCORE = 0.6;
 /** Less than half a stride: a start that differed by more would be a stride off unseen. */
 const ZERO_LENGTHS_S = 0.2;
+
+/** Flight times are some 0.1 s: steps put on one clock any worse say nothing of them. */
+const MOST_U_S = 0.04;
 
 /**
  * Puts two recordings of one athlete, left and right, on one clock: by stamps they share; else by impacts that both feet felt at
@@ -37,16 +42,20 @@ function alignSteady(left: SampleBlock, right: SampleBlock): Alignment {
     const borne_out = zoneBorneOut(feet, shared);
     if (borne_out) return borne_out;
   } else if (shared) {
+    const drift = shared.u > WELL_STAMPED_S ? 'one' : driftBySteps(feet, shared.lag_s);
+    if (drift === 'untold') return driftedOff();
+    if (drift !== 'one') return driftingApart(drift, feet, shared);
     const off_s = stampError(feet, shared);
     if (off_s > 0) {
       // Stamps are good to some uncertainty: within it, impacts and steps tell better.
       const refined = unrelatedClocks(feet, (lag_s) => Math.abs(lag_s - shared.lag_s) < off_s, shared.lag_s);
-      if (refined) return refinedStamps(refined, shared);
+      if (refined && refined.worst_u <= MOST_U_S) return refinedStamps(refined, shared);
       if (off_s <= LARGEST_BELIEVED_S) return fromLag(shared.lag_s, 0, { ...shared, confidence: 0.6 });
-    } else if (stepsAgree(feet, shared.lag_s)) return fromLag(shared.lag_s, 0, shared);
+    } else if (stepsAgree(feet, shared.lag_s)) return oneClock(feet, shared);
   }
   const found = unrelatedClocks(feet);
-  if (found) return fromModel(found, shared?.zone_h === 0 ? shared : null);
+  if (found && found.worst_u > MOST_U_S && shared?.zone_h !== 0) return driftedOff();
+  if (found && found.worst_u <= MOST_U_S) return fromModel(found, shared?.zone_h === 0 ? shared : null);
   if (shared && shared.zone_h === 0)
     return { ...fromLag(shared.lag_s, 0, { ...shared, confidence: 0.3 }), fault: stampsDoubted(shared) };
   return fromZero(left, right, feet) ?? refused();
@@ -70,6 +79,8 @@ function zoneBorneOut(feet: TwoFeet, shared: SharedClock): Alignment | null {
   return { ...alignment, fault: fault('CLOCKS_UNCERTAIN.time_zone', { hours, doubt: alignment.fault ?? null }, where) };
 }
 
+/** Stamps written to better than this tell steps apart by themselves. */
+const WELL_STAMPED_S = 0.002;
 /** Two clocks that were set by hand or over a network are seldom further apart than this. */
 const NETWORK_S = 0.25;
 /** Phases between the feet that no healthy runner has: the stamps are off, not the steps. */
@@ -79,7 +90,7 @@ const LARGEST_BELIEVED_S = 0.3;
 /** How far absolute stamps may be off, seconds: by how they were written, or by what the steps say; 0 where they are believed. */
 function stampError(feet: TwoFeet, { method, lag_s, u }: SharedClock): number {
   if (method !== 'absolute stamps') return 0;
-  if (u > 0.002) return 2.5 * u + 0.02;
+  if (u > WELL_STAMPED_S) return 2.5 * u + 0.02;
   const phases = feet.steps.phases(lag_s).map(({ phase }) => Math.abs(phase - 0.5));
   if (phases.length < 3) return 0;
   return phases.sort((a, b) => a - b)[phases.length >> 1] > WIDEST_PHASE ? NETWORK_S : 0;
@@ -94,6 +105,33 @@ function refinedStamps(found: ClocksFound, shared: SharedClock): Alignment {
     confidence: Math.min(0.9, found.confidence + 0.2),
     fault: fault('CLOCKS_UNCERTAIN.stamps_refined', { method, moved_s, u_s: u }, { method }),
   };
+}
+
+/** One clock by its stamps; where the steps fall far off the middle, legs or clocks differ by so much, which is told. */
+function oneClock(feet: TwoFeet, shared: SharedClock): Alignment {
+  const apart = feet.steps
+    .phases(shared.lag_s)
+    .map(({ phase, stride_s }) => ({ phase, off_s: (phase - 0.5) * stride_s }));
+  const middle = (values: number[]) => [...values].sort((a, b) => a - b)[values.length >> 1];
+  if (apart.length < 3 || Math.abs(middle(apart.map(({ phase }) => phase - 0.5))) < WIDEST_PHASE)
+    return fromLag(shared.lag_s, 0, shared);
+  const off_s = middle(apart.map((one) => one.off_s));
+  return {
+    ...fromLag(shared.lag_s, 0, { ...shared, u: Math.abs(off_s), confidence: 0.5 }),
+    fault: fault('CLOCKS_UNCERTAIN.uneven_steps', { stamps: shared.method, off_s }, { method: shared.method }),
+  };
+}
+
+/** Stamps that are one clock's at their beginning and drift apart: the steps tell by how much. */
+function driftingApart(model: ClockModel, feet: TwoFeet, shared: SharedClock): Alignment {
+  const u = lagUncertainty(model, middleOfRunning(feet));
+  const { method } = shared;
+  const { fault: _none, ...alignment } = fromModel(
+    { model, method: 'step alternation', u, worst_u: u, confidence: 0.6, impacts: 2 },
+    null,
+  );
+  const values = { stamps: method, ppm: 1e6 * model.rate, u_s: u };
+  return { ...alignment, method, fault: fault('CLOCKS_UNCERTAIN.drifting', values, { method }) };
 }
 
 /** Stamps are believed unless the feet fall together, or nearly, wherever both run. */
@@ -158,6 +196,11 @@ function refused(): Alignment {
     ...fromLag(0, 0, { u: Number.POSITIVE_INFINITY, method: 'none', residual_s: 0, confidence: 0 }),
     fault: fault('CLOCKS_NOT_ALIGNED', {}),
   };
+}
+
+/** Something tells the lag, but too long before or after the running: by then the clocks may have drifted apart. */
+function driftedOff(): Alignment {
+  return { ...refused(), fault: fault('CLOCKS_NOT_ALIGNED.drift', {}) };
 }
 
 function uncertain(method: AlignmentMethod, u: number): CodedFault {

@@ -31,6 +31,7 @@ const COARSE_RATE_HZ = 10;
 const LONGEST_LAG_S = 600;
 const AROUND_S = 1.8;
 const STEP_S = 0.02;
+const FINE_STEP_S = 0.004;
 
 /**
  * Chooses the lag between two recordings on unrelated clocks.
@@ -104,7 +105,22 @@ function bySteps(feet: TwoFeet, stretches: Stretch[], near_s: number | null): La
   const found: LagCandidate[] = [];
   for (let lag_s = coarse - AROUND_S; lag_s <= coarse + AROUND_S; lag_s += STEP_S)
     found.push(judge(feet, stretches, lag_s, null));
-  return found;
+  return found.map((at, i) => (isPeak(found, i) ? finely(feet, stretches, at) : at));
+}
+
+function isPeak(found: LagCandidate[], i: number): boolean {
+  const { value } = found[i];
+  return value > (found[i - 1]?.value ?? 0) && value >= (found[i + 1]?.value ?? 0);
+}
+
+/** The best lag about a peak: between two steps of the search a peak loses up to a fifth, and rivals must be compared at their best. */
+function finely(feet: TwoFeet, stretches: Stretch[], peak: LagCandidate): LagCandidate {
+  let best = peak;
+  for (let lag_s = peak.lag_s - STEP_S; lag_s < peak.lag_s + STEP_S; lag_s += FINE_STEP_S) {
+    const other = judge(feet, stretches, lag_s, null);
+    if (other.value > best.value) best = other;
+  }
+  return best;
 }
 
 /** The lag at which both feet are busy and calm at the same times, within a step or so; null where nothing stands out. */

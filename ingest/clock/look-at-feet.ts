@@ -25,3 +25,9 @@ export function middleOfRunning({ steps }: TwoFeet): number {
   if (stretches.length === 0) return left.values.length / 2 / ENVELOPE_RATE_HZ;
   return stretches[stretches.length >> 1].start / ENVELOPE_RATE_HZ;
 }
+
+/** When running begins and ends on the left's clock, seconds; the middle of the recording where nobody runs. */
+export function endsOfRunning(feet: TwoFeet): number[] {
+  const starts = feet.steps.stretches.map(({ start }) => start / ENVELOPE_RATE_HZ);
+  return starts.length > 0 ? [Math.min(...starts), Math.max(...starts)] : [middleOfRunning(feet)];
+}

@@ -1,7 +1,8 @@
 import type { Stretch } from './alternation.ts';
+import { MOST_DRIFT, mayBeAStrideOff } from './drift-by-steps.ts';
 import { chooseLag } from './choose-lag.ts';
 import { type ClockModel, fitClock, type LagObservation, lagUncertainty } from './clock-model.ts';
-import { middleOfRunning, type TwoFeet } from './look-at-feet.ts';
+import { endsOfRunning, middleOfRunning, type TwoFeet } from './look-at-feet.ts';
 import { ENVELOPE_RATE_HZ } from './motion-signal.ts';
 import { laterImpacts, type SharedImpacts, spread } from './shared-impacts.ts';
 
@@ -11,11 +12,11 @@ export interface ClocksFound {
   impacts: number;
   /** Standard uncertainty in the middle of the running, seconds. */
   u: number;
+  /** The same where it is greatest: at the running furthest from all that tells the lag. */
+  worst_u: number;
   confidence: number;
 }
 
-/** More drift than this is no clock. */
-const MOST_DRIFT = 5e-4;
 /** The feet land from one jump about this far apart ('common practice'); a knock reaches both sensors at once. */
 const LANDING_U_S = 0.01;
 const KNOCK_U_S = 0.001;
@@ -28,6 +29,7 @@ const LEAST_LIKENESS = 0.7;
 /** Feet at an even pace are alike to this. */
 const WELL_ALIKE = 0.04;
 const WIDEST_PHASE = 0.15;
+const STRETCH_S = 3;
 
 /**
  * Lag and drift of two clocks that have nothing in common: from impacts that both feet felt at once and from the alternation of the
@@ -59,8 +61,25 @@ export function unrelatedClocks(
     method: count > 0 ? 'shared impacts' : 'step alternation',
     impacts: count,
     u: lagUncertainty(model, middleOfRunning(feet)),
+    worst_u: strideUntold(feet, groups)
+      ? Number.POSITIVE_INFINITY
+      : Math.max(...endsOfRunning(feet).map((time_s) => lagUncertainty(model, time_s))),
     confidence,
   };
+}
+
+/** True where nobody moved for so long that the clocks may have drifted by a whole stride, and no knocks behind it tell. */
+function strideUntold(feet: TwoFeet, groups: SharedImpacts[]): boolean {
+  if (groups.slice(1).some(areKnocks)) return false;
+  const bouts = feet.steps.stretches.map(({ start, period }) => ({
+    from_s: start / ENVELOPE_RATE_HZ,
+    to_s: start / ENVELOPE_RATE_HZ + STRETCH_S,
+    stride_s: period / ENVELOPE_RATE_HZ,
+  }));
+  return mayBeAStrideOff(
+    bouts,
+    bouts.map(() => 0),
+  );
 }
 
 /** Impacts after the first group that fit a clock which drifts no more than clocks do; none or one group. */
@@ -72,15 +91,17 @@ function groupAfter(feet: TwoFeet, first: SharedImpacts): SharedImpacts[] {
 
 function impactObservations(impacts: SharedImpacts): LagObservation[] {
   // Knocks agree within a sample and weigh more than landings, which differ between the feet by chance.
-  const found = spread(impacts);
-  const knocks = impacts.pairs.length >= 3 && found < KNOCK_SPREAD_S;
-  const u = knocks ? KNOCK_U_S : Math.max(LANDING_U_S, found);
+  const u = areKnocks(impacts) ? KNOCK_U_S : Math.max(LANDING_U_S, spread(impacts));
   return impacts.pairs.map(({ left_s, right_s }) => ({
     time_s: left_s,
     lag_s: left_s - right_s,
     u,
     from_steps: false,
   }));
+}
+
+function areKnocks(impacts: SharedImpacts): boolean {
+  return impacts.pairs.length >= 3 && spread(impacts) < KNOCK_SPREAD_S;
 }
 
 /** What the steps say the lag is, stretch by stretch outwards from `from_s`, following a clock that drifts. */

@@ -92,20 +92,23 @@ export async function openCsvRecording(
   if (text.trim() === '') throw empty(file);
   const lines = text.split(/\r\n|\n|\r/);
   const whole = ended || lines.length < 2 ? lines : lines.slice(0, -1);
-  const found = inferLayout(whole, {
-    file_name: file,
-    encoding: encoding.encoding,
-    told: (options.layout as LayoutCorrection | null | undefined) ?? undefined,
-    saved: options.saved_layouts,
-    rate_hz: options.rate_hz,
-    side: options.side,
-  });
+  const found = inTheSheet(bytes.sheets, file, () =>
+    inferLayout(whole, {
+      file_name: file,
+      encoding: encoding.encoding,
+      told: (options.layout as LayoutCorrection | null | undefined) ?? undefined,
+      saved: options.saved_layouts,
+      rate_hz: options.rate_hz,
+      side: options.side,
+    }),
+  );
   found.evidence.unshift({
     about: 'encoding',
     decided: encoding.encoding,
     because: encoding.because,
     source: 'measured',
   });
+  if (bytes.sheets) found.evidence.unshift(sheetEvidence(bytes.sheets));
   const rejected = new RejectedRows(file);
   const columns = planColumns(found.layout, file);
   const { start_utc, start_utc_u_s } = found.preamble;
@@ -162,7 +165,7 @@ export async function openCsvRecording(
         cutShort: bytes.cutShort,
         passedOver: decoder.passedOver,
         rate_hz: options.rate_hz,
-        remarks: found.remarks,
+        remarks: [...sheetsLeft(bytes.sheets, file), ...found.remarks],
       }),
       rejected_rows: rejected.kept,
       rejected_count: rejected.count,
@@ -241,6 +244,28 @@ function isCutNumber(line: Uint8Array, { head, layout }: LayoutFound): boolean {
   const even = usual > 0 && others <= 1;
   const cells = splitCells(decodeUtf8(line), layout.text.delimiter);
   return even && cells.length === layout.column_count && decimals(cells[last]) < usual && head.text.length > 3;
+}
+
+function sheetEvidence({ sheet, others }: NonNullable<ByteSource['sheets']>): Evidence {
+  const because = others.length > 0 ? `the first of ${others.length + 1} sheets` : 'the only sheet';
+  return { about: 'sheet', decided: sheet, because, source: 'assumed' };
+}
+
+/** A first sheet without a table is told by its name, with the sheets where the recording may be. */
+function inTheSheet<Found>(sheets: ByteSource['sheets'], file: string, find: () => Found): Found {
+  try {
+    return find();
+  } catch (error) {
+    if (!sheets || sheets.others.length === 0) throw error;
+    if (!(error instanceof FaultError) || error.code !== 'NOT_A_RECORDING') throw error;
+    throw new FaultError(fault('NOT_A_RECORDING.first_sheet', { file, ...sheets }, { file }));
+  }
+}
+
+/** Sheets that were not read are told: another sensor may lie there. */
+function sheetsLeft(sheets: ByteSource['sheets'], file: string): Fault[] {
+  if (!sheets || sheets.others.length === 0) return [];
+  return [fault('SHEETS_NOT_READ', { file, sheet: sheets.sheet, others: sheets.others }, { file })];
 }
 
 function empty(file: string): FaultError {

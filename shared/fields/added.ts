@@ -18,3 +18,8 @@ export const ADDED_FIELDS = {
     u: false,
   },
 } as const satisfies Record<string, ContactField>;
+
+/** Uncertainties of older quantities that came later still: each stands behind the added quantity that was the last one then. */
+export const LATE_UNCERTAINTIES: Readonly<Record<string, readonly string[]>> = {
+  contact_time_repeatable_ms: ['contact_length_m_u', 'peak_swing_rate_dps_u', 'peak_contact_rate_dps_u'],
+};

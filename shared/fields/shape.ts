@@ -94,7 +94,7 @@ export const SHAPE_FIELDS = {
     decimals: 0,
     definition: 'Greatest forward rotation rate of the segment in the following swing.',
     source: 'common practice',
-    u: false,
+    u: true,
     needs: 'gyroscope',
   },
   peak_contact_rate_dps: {
@@ -106,7 +106,7 @@ export const SHAPE_FIELDS = {
     definition:
       'Greatest rotation rate of the segment during contact, heel rising (foot) or knee moving forward (shank).',
     source: 'common practice',
-    u: false,
+    u: true,
     needs: 'gyroscope',
   },
 } as const satisfies Record<string, ContactField>;

@@ -46,7 +46,7 @@ export const STRIDE_FIELDS = {
     definition: 'Distance the body travels during the contact: speed times contact time.',
     // Cited from memory.
     source: 'Weyand et al. 2000, J Appl Physiol 89:1991-1999',
-    u: false,
+    u: true,
     step_sized: true,
   },
 } as const satisfies Record<string, ContactField>;

@@ -13,6 +13,7 @@ import { fingerprint, fittingLayout } from './fit-saved-layout.ts';
 import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
 import { headPeriod } from '../time/head-period.ts';
 import { type HeadTable, readHeadTable } from '../text/head-table.ts';
+import { checkAngles } from './check-angles.ts';
 import { checkWrittenRates } from './check-written-rates.ts';
 import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
 import { inferSensors } from './infer-sensors.ts';
@@ -304,6 +305,8 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
         : null;
     const accScale = accelerationScale(acc, { ...common, written: sameUnit(sensor.acc, file), gravity });
     const gyrScale = gyr ? gyroscopeScale(gyr, acc, accScale, gyrSituation) : null;
+    if (gyr && gyrScale && sideBySide)
+      checkAngles(gyr, acc, sensor.gyr!, { accScale, gyrScale, period_s }, gyrSituation);
     if (gyr && gyrScale && sideBySide)
       checkWrittenRates(gyr, acc, { accScale, gyrScale, gravity, period_s }, gyrSituation);
     return {

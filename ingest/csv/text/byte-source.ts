@@ -2,6 +2,8 @@ import { createHash } from 'node:crypto';
 import { Readable } from 'node:stream';
 import { constants, createGunzip } from 'node:zlib';
 import { FaultError, fault } from '../../../shared/fault.ts';
+import { openWorkbook, type Workbook } from '../sheet/open-workbook.ts';
+import { sheetText } from '../sheet/sheet-text.ts';
 
 export interface ReadProgress {
   /** Bytes of the file as it lies on disk (compressed where it is) that were read so far. */
@@ -22,10 +24,14 @@ const PIECE_BYTES = 1 << 18;
 const MOST_TIMES = 200;
 /** Up to here any file is unpacked. */
 const SMALL_BYTES = 256 << 20;
+/** A workbook is held whole while it is read; a million rows of seven columns come to about so much. */
+const LARGEST_WORKBOOK_BYTES = 128 << 20;
+const LARGEST_SHEET_BYTES = 384 << 20;
 
 /**
- * Reads a file once: counts and hashes the bytes as they came, and hands them out unpacked (gzip is told by its first two
- * bytes, never by its name). Memory stays at a few pieces whatever the size.
+ * Reads a file once: counts and hashes the bytes as they came, and hands them out unpacked (gzip and workbooks are told by their first
+ * bytes, never by their names). Memory stays at a few pieces whatever the size, but for a workbook, of which the first sheet is handed
+ * out as text parted by tabs.
  */
 export class ByteSource {
   private readonly hash = createHash('sha256');
@@ -33,6 +39,8 @@ export class ByteSource {
   private bytesRead = 0;
   /** True when a gzip stream ended early: what came before the break was still handed out. */
   cutShort = false;
+  /** The sheet that was read and those that were not, where the file is a workbook. */
+  sheets: Pick<Workbook, 'sheet' | 'others'> | null = null;
 
   constructor(
     private readonly source: Uint8Array | AsyncIterable<Uint8Array>,
@@ -52,9 +60,32 @@ export class ByteSource {
   /** @returns pieces of the unpacked file, in order */
   async *unpacked(): AsyncGenerator<Uint8Array> {
     const raw = this.counted();
-    const first = await firstBytes(raw);
-    if (first.head.length >= 2 && first.head[0] === 0x1f && first.head[1] === 0x8b) yield* this.gunzipped(first.all());
+    const first = await firstBytes(raw, ZIP.length);
+    if (first.head[0] === 0x1f && first.head[1] === 0x8b) yield* this.gunzipped(first.all());
+    else if (ZIP.every((byte, i) => first.head[i] === byte)) yield* this.firstSheet(first.all());
     else yield* first.all();
+  }
+
+  private async *firstSheet(raw: AsyncGenerator<Uint8Array>): AsyncGenerator<Uint8Array> {
+    const { file_name: file } = this.options;
+    const pieces: Uint8Array[] = [];
+    for await (const piece of raw) {
+      pieces.push(piece);
+      if (this.bytesRead > LARGEST_WORKBOOK_BYTES) throw workbookTooLarge(file);
+    }
+    const bytes = Buffer.concat(pieces);
+    try {
+      const found = openWorkbook(bytes, LARGEST_SHEET_BYTES);
+      if (found === 'too_large') throw workbookTooLarge(file);
+      if (typeof found === 'string')
+        throw new FaultError(fault(`FILE_NOT_TEXT.${OTHER_ZIPS[found]}`, { file, format: found }, { file }));
+      this.sheets = { sheet: found.sheet, others: found.others };
+      yield* sheetText(found);
+    } catch (cause) {
+      if (cause instanceof FaultError) throw cause;
+      const why = cause instanceof Error ? cause.message : String(cause);
+      throw new FaultError(fault('WORKBOOK_UNREADABLE', { file, why }, { file }));
+    }
   }
 
   private async *counted(): AsyncGenerator<Uint8Array> {
@@ -146,11 +177,15 @@ async function* pieces(source: Uint8Array | AsyncIterable<Uint8Array>): AsyncGen
   if (length > 0) yield waiting.length === 1 ? waiting[0] : Buffer.concat(waiting);
 }
 
-/** Takes pieces until two bytes are there, and gives everything back untouched. */
-async function firstBytes(raw: AsyncGenerator<Uint8Array>) {
+/** How every zip file begins, workbooks among them; and what helps with those that are none. */
+const ZIP = [0x50, 0x4b, 0x03, 0x04];
+const OTHER_ZIPS = { zip: 'archive', ods: 'save_sheet', xlsb: 'save_sheet', docx: 'printed' } as const;
+
+/** Takes pieces until so many bytes are there, and gives everything back untouched. */
+async function firstBytes(raw: AsyncGenerator<Uint8Array>, bytes: number) {
   const taken: Uint8Array[] = [];
   let length = 0;
-  while (length < 2) {
+  while (length < bytes) {
     const next = await raw.next();
     if (next.done) break;
     taken.push(next.value);
@@ -172,6 +207,10 @@ function cancelled(file: string): FaultError {
 
 function tooMuch(file: string, packed: number, unpacked: number): FaultError {
   return new FaultError(fault('UPLOAD_TOO_LARGE.unpacked', { file, packed, unpacked }, { file }));
+}
+
+function workbookTooLarge(file: string): FaultError {
+  return new FaultError(fault('WORKBOOK_TOO_LARGE', { file }, { file }));
 }
 
 function unreadableGzip(file: string, cause: unknown): FaultError {

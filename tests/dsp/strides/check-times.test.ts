@@ -58,12 +58,6 @@ const WRONG: [string, Course, string, RegExp][] = [
     'TIMES_NOT_INCREASING',
     /30 m was reached/,
   ],
-  [
-    'a split that nobody starts fast enough for',
-    { ...GOOD, splits: [{ distance_m: HALF_M, split_time_s: 0.6 * half_s }] },
-    'TIMES_IMPOSSIBLE',
-    /m\/s2|shorter/,
-  ],
   ['half the time', { ...GOOD, splits: [], time_s: 0.5 * whole_s }, 'TIMES_IMPOSSIBLE', /would mean/],
   ['twice the time', { ...GOOD, splits: [], time_s: 2 * whole_s }, 'TIMES_IMPOSSIBLE', /would mean/],
 ];
@@ -91,6 +85,47 @@ describe.each(['foot', 'shank'] as const)('with the sensor on the %s', (mounting
       // A foot's own strides remain; a shank has none.
       expect(row.spatial_source).toBe(mounting === 'foot' && row.step_length_m !== null ? 'foot_sensor' : null);
     }
+  });
+});
+
+const TOO_EARLY: Course = { ...GOOD, splits: [{ distance_m: HALF_M, split_time_s: 0.6 * half_s }] };
+
+test('a split that nobody starts fast enough for takes all times with it where the sensors on the shanks cannot say better', () => {
+  const { faults, repetitions } = analysed(TOO_EARLY, 'shank');
+  expect(faults.map(({ code }) => code)).toEqual(['TIMES_IMPOSSIBLE']);
+  expect(told(faults[0]).message).toMatch(/m\/s2/);
+  expect(repetitions[0].speed_curve).toBeNull();
+});
+
+describe('what the foot sensors say of typed times', () => {
+  const seconds = (found: RegExpExecArray | null) => Number(found![1]);
+
+  test('one wrong split is left out by itself, with what the feet suggest; the right time is used', () => {
+    const { faults, repetitions } = analysed(TOO_EARLY, 'foot');
+    expect(faults.map(({ code }) => code)).toEqual(['TIMES_DOUBTED']);
+    const { message } = told(faults[0]);
+    expect(Math.abs(seconds(/suggest 15 m in ([\d.]+)/.exec(message)) - half_s)).toBeLessThan(0.1);
+    expect(message).toContain('left out');
+    expect(repetitions[0].contacts.some(({ spatial_source }) => spatial_source === 'combined')).toBe(true);
+    expect(Math.abs(repetitions[0].course_end_s! - truth.first_movement_s! - whole_s)).toBeLessThan(0.1);
+  });
+
+  test.each([1.06, 0.94])(
+    'a time %s times the true one is used, and told with the time that the feet suggest',
+    (wrong) => {
+      const { faults } = analysed({ ...GOOD, splits: [], time_s: wrong * whole_s }, 'foot');
+      expect(faults.map(({ code }) => code)).toEqual(['TIMES_DOUBTED']);
+      const { message } = told(faults[0]);
+      expect(Math.abs(seconds(/suggest 30 m in ([\d.]+)/.exec(message)) - whole_s)).toBeLessThan(0.1);
+      expect(message).toContain('used as it is');
+    },
+  );
+
+  test('times that nobody can have run are refused with the times that the feet suggest', () => {
+    const { faults } = analysed({ ...GOOD, splits: [], time_s: 1.3 * whole_s }, 'foot');
+    expect(faults.map(({ code }) => code)).toEqual(['TIMES_IMPOSSIBLE']);
+    const found = /suggest 30 m in ([\d.]+) ± ([\d.]+) s/.exec(told(faults[0]).message)!;
+    expect(Math.abs(Number(found[1]) - whole_s)).toBeLessThan(Number(found[2]));
   });
 });
 

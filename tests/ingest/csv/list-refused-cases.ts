@@ -203,8 +203,8 @@ export function refusedCases(): Case[] {
     'A picture.',
     { code: 'FILE_NOT_TEXT' },
   );
-  add('spreadsheet', Buffer.concat([Buffer.from('PK\u0003\u0004'), Buffer.alloc(600, 7)]), 'A spreadsheet.', {
-    code: 'FILE_NOT_TEXT',
+  add('spreadsheet', Buffer.concat([Buffer.from('PK\u0003\u0004'), Buffer.alloc(600, 7)]), 'A zip file that is none.', {
+    code: 'WORKBOOK_UNREADABLE',
   });
   add(
     'gzip-of-nonsense',

@@ -6,6 +6,7 @@ import { refusedCases } from './list-refused-cases.ts';
 import { shapeCases } from './list-shape-cases.ts';
 import { strangerCases } from './list-stranger-cases.ts';
 import { unseenCases } from './list-unseen-cases.ts';
+import { workbookCases } from './list-workbook-cases.ts';
 import { wovenCases } from './list-woven-cases.ts';
 
 const folder = fileURLToPath(new URL('./cases/', import.meta.url));
@@ -17,6 +18,7 @@ for (const entry of [
   ...strangerCases(),
   ...refusedCases(),
   ...shapeCases(),
+  ...workbookCases(),
 ]) {
   const home = `${folder}${entry.name}/`;
   mkdirSync(home, { recursive: true });

@@ -3,6 +3,7 @@ import { AT_DE, atOther_de } from '../reasons.ts';
 import type { analysisFaults, ImpossibleTimes } from '../../en/faults/analysis.ts';
 import type { FaultsLike } from '../../sentence.ts';
 import type { Speech } from '../../say.ts';
+import { timesByFeetText, typedTimesText } from '../../suggested-times.ts';
 
 const SIDES: Record<string, string> = { left: 'Linker', right: 'Rechter' };
 const sensor = (side: string, mounting: Mounting): string =>
@@ -55,9 +56,19 @@ export const analysisFaults_de: FaultsLike<typeof analysisFaults> = {
     hint: 'Die Zeiten berichtigen, dann neu auswerten.',
   },
   TIMES_IMPOSSIBLE: {
-    message: ({ times, why }, say) =>
-      `Die Zeiten der Strecke (${times.map((t) => `${say.number(t.distance_m)} m in ${say.number(t.time_s)} s`).join(', ')}) würden bedeuten: ${impossible(why, say)}. Sie wurden weggelassen; sonst ging nichts verloren.`,
+    message: ({ times, why, by_feet }, say) =>
+      `Die Zeiten der Strecke (${times.map((t) => `${say.number(t.distance_m)} m in ${say.number(t.time_s)} s`).join(', ')}) würden bedeuten: ${impossible(why, say)}. Sie wurden weggelassen; sonst ging nichts verloren.${by_feet?.length ? ` Die Fußsensoren sprechen für ${timesByFeetText(by_feet, say)}.` : ''}`,
     hint: 'Strecke, Zeit und Beginn der Zeitnahme prüfen, und ob sie zu diesem Lauf gehören.',
+  },
+  'TIMES_DOUBTED.left_out': {
+    message: ({ times }, say) =>
+      `Zeiten der Strecke: ${typedTimesText(times, say)} passt nicht zu diesem Lauf, die anderen Zeiten passen; die Fußsensoren sprechen für ${timesByFeetText(times, say)}. Das wurde weggelassen; die anderen Zeiten wurden verwendet.`,
+    hint: 'Nach einer vertauschten Ziffer oder der Zeit eines anderen Laufs suchen, sie berichtigen, dann neu auswerten.',
+  },
+  'TIMES_DOUBTED.kept': {
+    message: ({ times }, say) =>
+      `Zeiten der Strecke: ${typedTimesText(times, say)} ist bei diesem Lauf kaum zu glauben; die Fußsensoren sprechen für ${timesByFeetText(times, say)}. Das wurde so verwendet; Geschwindigkeit und Schrittlänge beruhen darauf.`,
+    hint: 'Strecke, Zeit und Beginn der Zeitnahme prüfen.',
   },
   AXES_DOUBTFUL: {
     message: ({ side, mounting, gravity_g, turned_g, share, axes }, say) =>

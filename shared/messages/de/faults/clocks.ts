@@ -29,6 +29,11 @@ export const clockFaults_de: FaultsLike<typeof clockFaults> = {
       `Die Uhr des ${SIDES[side] ?? side} Sensors ist in einer langen Aufzeichnung neu angelaufen; die beiden Seiten lassen sich nicht paaren. Es wurde nichts ausgewertet.`,
     hint: 'Die Aufzeichnung dort teilen, wo der Sensor neu angelaufen ist. Jede Seite lässt sich weiterhin einzeln auswerten.',
   },
+  'CLOCKS_NOT_ALIGNED.drift': {
+    message:
+      'Die Uhren der beiden Aufzeichnungen laufen auseinander, und nahe am Laufen verrät zu wenig, um wie viel: Schritte von links und rechts könnten um einen ganzen Doppelschritt falsch gepaart werden. Sie wurden nicht gepaart.',
+    hint: 'Kurz vor dem Lauf und noch einmal danach dreimal mit beiden Füßen zugleich aufstampfen oder springen, oder die Aufzeichnung auf den Lauf zuschneiden.',
+  },
   'CLOCKS_UNCERTAIN.time_zone': {
     message: ({ hours, doubt }, say) =>
       `Die Zeitstempel der beiden Aufzeichnungen liegen ${say.number(hours)} ${say.plural(hours, { one: 'Stunde', other: 'Stunden' })} auseinander und passen sonst, auch die Schritte: eine davon gilt als andere Zeitzone oder Sommerzeit.${doubt ? ` ${say.tell(doubt).message}` : ''}`,
@@ -63,6 +68,16 @@ export const clockFaults_de: FaultsLike<typeof clockFaults> = {
     message: ({ stamps }) =>
       `Nach den Zeitstempeln der beiden Aufzeichnungen (${methodText(stamps)}) treten beide Füße zugleich auf, was beim Laufen nicht vorkommt; nichts anderes verrät den Versatz, deshalb blieben die Zeitstempel stehen.`,
     hint: 'Prüfen, ob beide Sensoren wirklich dieselbe Uhr haben; Flug- und Schrittzeiten sind nicht verlässlich.',
+  },
+  'CLOCKS_UNCERTAIN.uneven_steps': {
+    message: ({ stamps, off_s }, say) =>
+      `Nach den Zeitstempeln der beiden Aufzeichnungen (${methodText(stamps)}) fallen die rechten Schritte ${say.number(1000 * off_s, 0)} ms neben die Mitte der linken: Entweder unterscheiden sich die Beine so sehr, oder die Uhren. Flug- und Schrittzeiten sind um so viel unsicher.`,
+    hint: 'Prüfen, ob beide Sensoren eine Uhr teilen; vor dem Start mit beiden Füßen stampfen, um Uhren von Beinen zu unterscheiden.',
+  },
+  'CLOCKS_UNCERTAIN.drifting': {
+    message: ({ stamps, ppm, u_s }, say) =>
+      `Die Zeitstempel der beiden Aufzeichnungen (${methodText(stamps)}) laufen um ${say.number(Math.abs(0.06 * ppm), 1)} ms je Minute auseinander, wie die Schritte zeigen; das wurde herausgenommen, Standardunsicherheit ${say.number(1000 * u_s, 1)} ms.`,
+    hint: 'Beide Sensoren kurz vor der Aufzeichnung nach einer Uhr stellen, oder kürzer aufzeichnen.',
   },
   'CLOCKS_UNCERTAIN.uneven': {
     message: ({ wander_s }, say) =>

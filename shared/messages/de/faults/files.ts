@@ -20,12 +20,15 @@ const FORMATS: Record<string, string> = {
   arrow: 'eine Arrow- oder Feather-Datei',
   hdf5: 'eine HDF5-Datei (auch MATLAB 7.3 schreibt sie)',
   matlab: 'eine MATLAB-Datei',
-  xls: 'eine alte Excel-Arbeitsmappe (.xls)',
+  xls: 'eine alte Excel-Arbeitsmappe (.xls) oder eine mit Kennwort',
+  xlsb: 'eine binäre Arbeitsmappe (.xlsb)',
+  ods: 'eine OpenDocument-Arbeitsmappe (.ods)',
+  docx: 'ein Textdokument (.docx)',
   c3d: 'eine C3D-Datei der Bewegungserfassung',
   png: 'ein PNG-Bild',
   jpeg: 'ein JPEG-Bild',
   film: 'einen Film',
-  zip: 'ein ZIP-Archiv oder eine Tabellenkalkulation',
+  zip: 'ein ZIP-Archiv',
 };
 
 export const fileFaults_de: FaultsLike<typeof fileFaults> = {
@@ -50,11 +53,25 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
     'Das Bild einer Tabelle lässt sich nicht lesen: die Aufzeichnung selbst als CSV exportieren.',
   ),
   'FILE_NOT_TEXT.film': notText('Filme gehören auf die Filmseite, nicht hierher.'),
-  'FILE_NOT_TEXT.archive': notText('Das Blatt als CSV speichern, oder das Archiv entpacken.'),
+  'FILE_NOT_TEXT.archive': notText('Sie zuerst entpacken, oder mit gzip packen, das so gelesen wird.'),
   'FILE_NOT_TEXT.binary': {
     message: ({ file, bytes, of }) =>
       `${file}: ${bytes} Byte gefunden, die kein Text hat, unter den ersten ${of}; erwartet eine Textdatei mit durch Komma getrennten Werten. Die Datei wurde abgewiesen.`,
     hint: 'Die Aufzeichnung als CSV exportieren.',
+  },
+  WORKBOOK_UNREADABLE: {
+    message: ({ file, why }) =>
+      `${file}: sieht wie eine Arbeitsmappe (.xlsx) aus, lässt sich aber nicht öffnen (${why}); nichts wurde gelesen.`,
+    hint: 'Die Datei noch einmal kopieren; hilft das nicht, sie in einer Tabellenkalkulation öffnen und ihr Blatt als CSV speichern.',
+  },
+  WORKBOOK_TOO_LARGE: {
+    message: ({ file }) => `${file}: eine Arbeitsmappe, die nicht in den Speicher passt. Die Datei wurde abgewiesen.`,
+    hint: 'Ihr Blatt als CSV speichern; das wird in jeder Größe gelesen.',
+  },
+  SHEETS_NOT_READ: {
+    message: ({ file, sheet, others }) =>
+      `${file}: Gelesen wurde das erste Blatt („${sheet}“), die anderen nicht: ${others.map((name) => `„${name}“`).join(', ')}.`,
+    hint: 'Liegt ein Sensor oder seine Drehrate auf einem anderen Blatt, alle Spalten auf ein Blatt bringen oder die Blätter als CSV speichern.',
   },
   LINE_TOO_LONG: {
     message: ({ file, bytes }) =>
@@ -171,6 +188,11 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
     'eine liegende Tabelle, mit einer Zeile je Größe',
     'Sie drehen (transponieren): eine Zeile je Zeitpunkt, eine Spalte für jede Achse.',
   ),
+  'NOT_A_RECORDING.first_sheet': {
+    message: ({ file, sheet, others }) =>
+      `${file}: Auf dem ersten Blatt („${sheet}“) steht keine Zahlentabelle; nur dieses wird gelesen. Die anderen sind ${others.map((name) => `„${name}“`).join(', ')}. Die Datei wurde abgewiesen.`,
+    hint: 'Das Blatt der Aufzeichnung nach vorn stellen oder als CSV speichern.',
+  },
   FILE_CUT_SHORT: {
     message: ({ file }) => `${file}: Die gepackte Datei bricht ab; was davor kam, wurde gelesen.`,
     hint: 'Die Datei noch einmal vom Sensor kopieren.',

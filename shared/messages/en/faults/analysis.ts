@@ -3,6 +3,7 @@ import type { Mounting } from '../../../words.ts';
 import type { Reason } from '../../../reason-shape.ts';
 import type { FaultRoom } from '../../sentence.ts';
 import type { Speech } from '../../say.ts';
+import { type SuggestedTime, timesByFeetText, typedTimesText } from '../../suggested-times.ts';
 
 /** Why a run cannot have had these times. */
 export type ImpossibleTimes =
@@ -66,9 +67,26 @@ export const analysisFaults = {
     hint: 'Correct the times, then analyse again.',
   },
   TIMES_IMPOSSIBLE: {
-    message: ({ times, why }: { times: { distance_m: number; time_s: number }[]; why: ImpossibleTimes }, say) =>
-      `Times of the course: ${times.map((t) => `${say.number(t.distance_m)} m in ${say.number(t.time_s)} s`).join(', ')} would mean ${impossible(why, say)}. They were left out; nothing else is lost.`,
+    message: (
+      {
+        times,
+        why,
+        by_feet,
+      }: { times: { distance_m: number; time_s: number }[]; why: ImpossibleTimes; by_feet?: SuggestedTime[] },
+      say,
+    ) =>
+      `Times of the course: ${times.map((t) => `${say.number(t.distance_m)} m in ${say.number(t.time_s)} s`).join(', ')} would mean ${impossible(why, say)}. They were left out; nothing else is lost.${by_feet?.length ? ` The foot sensors suggest ${timesByFeetText(by_feet, say)}.` : ''}`,
     hint: 'Check the distance, the time, what the clock started with, and that they belong to this run.',
+  },
+  'TIMES_DOUBTED.left_out': {
+    message: ({ times }: { times: SuggestedTime[] }, say) =>
+      `Times of the course: ${typedTimesText(times, say)} does not fit this run, the other times do; the foot sensors suggest ${timesByFeetText(times, say)}. It was left out; the other times were used.`,
+    hint: 'Look for a slipped digit or the time of another run, correct it, then analyse again.',
+  },
+  'TIMES_DOUBTED.kept': {
+    message: ({ times }: { times: SuggestedTime[] }, say) =>
+      `Times of the course: ${typedTimesText(times, say)} is hard to believe of this run; the foot sensors suggest ${timesByFeetText(times, say)}. It was used as it is, so speed and step length rest on it.`,
+    hint: 'Check the distance, the time, and what the clock started with.',
   },
   AXES_DOUBTFUL: {
     message: (

@@ -21,6 +21,11 @@ export const clockFaults = {
       `The clock of the ${side} sensor started again within a long recording; the two sides cannot be paired. Nothing was analysed.`,
     hint: 'Cut the recording where the sensor started again. Each side can still be analysed alone.',
   },
+  'CLOCKS_NOT_ALIGNED.drift': {
+    message:
+      'The clocks of the two recordings drift apart, and too little near the running tells by how much: steps of left and right could be paired a whole stride off. They were not paired.',
+    hint: 'Stamp or jump with both feet together three times shortly before the run and again after it, or cut the recording to the run.',
+  },
   'CLOCKS_UNCERTAIN.time_zone': {
     message: ({ hours, doubt }: { hours: number; doubt: CodedFault | null }, say) =>
       `The stamps of the two recordings are ${say.number(hours)} ${say.plural(hours, { one: 'hour', other: 'hours' })} apart and else fit, steps included: one of them is taken for another time zone or summer time.${doubt ? ` ${say.tell(doubt).message}` : ''}`,
@@ -55,6 +60,16 @@ export const clockFaults = {
     message: ({ stamps }: { stamps: string }) =>
       `On the stamps of the two recordings (${stamps}) both feet step together, which running does not; nothing else tells the lag, so the stamps were kept.`,
     hint: 'Check that both sensors really share a clock; do not rely on flight and step times.',
+  },
+  'CLOCKS_UNCERTAIN.uneven_steps': {
+    message: ({ stamps, off_s }: { stamps: string; off_s: number }, say) =>
+      `On the stamps of the two recordings (${stamps}) the right steps fall ${say.number(1000 * off_s, 0)} ms off the middle of the left ones: either the legs differ by that much, or the two clocks do. Flight and step times are uncertain by it.`,
+    hint: 'Check that both sensors share a clock; stamp both feet together before the start to tell clocks from legs.',
+  },
+  'CLOCKS_UNCERTAIN.drifting': {
+    message: ({ stamps, ppm, u_s }: { stamps: string; ppm: number; u_s: number }, say) =>
+      `The stamps of the two recordings (${stamps}) drift apart by ${say.number(Math.abs(0.06 * ppm), 1)} ms a minute, as the steps show; that was taken out, standard uncertainty ${say.number(1000 * u_s, 1)} ms.`,
+    hint: 'Set both sensors by one clock just before recording, or record shorter.',
   },
   'CLOCKS_UNCERTAIN.uneven': {
     message: ({ wander_s }: { wander_s: number }, say) =>

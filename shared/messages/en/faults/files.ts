@@ -19,12 +19,15 @@ const FORMATS: Record<string, string> = {
   arrow: 'an Arrow or Feather file',
   hdf5: 'an HDF5 file (MATLAB 7.3 writes them, too)',
   matlab: 'a MATLAB file',
-  xls: 'an old Excel workbook (.xls)',
+  xls: 'an old Excel workbook (.xls), or one with a password',
+  xlsb: 'a binary workbook (.xlsb)',
+  ods: 'an OpenDocument workbook (.ods)',
+  docx: 'a text document (.docx)',
   c3d: 'a C3D file of motion capture',
   png: 'a PNG picture',
   jpeg: 'a JPEG picture',
   film: 'a film',
-  zip: 'a zip archive or a spreadsheet',
+  zip: 'a zip archive',
 };
 
 /** Files of recordings: why one was refused, and what was met in one that was read. */
@@ -45,11 +48,25 @@ export const fileFaults = {
   'FILE_NOT_TEXT.save_sheet': notText('Save its sheet as CSV or as .xlsx.'),
   'FILE_NOT_TEXT.picture': notText('A picture of a table cannot be read: export the recording itself as CSV.'),
   'FILE_NOT_TEXT.film': notText('Films belong to the page of film, not here.'),
-  'FILE_NOT_TEXT.archive': notText('Save the sheet as CSV, or unpack the archive.'),
+  'FILE_NOT_TEXT.archive': notText('Unpack it first, or compress with gzip, which is read as it is.'),
   'FILE_NOT_TEXT.binary': {
     message: ({ file, bytes, of }: File & { bytes: number; of: number }) =>
       `${file}: found ${bytes} bytes that no text has, in the first ${of}; expected a text file of comma-separated values. The file was refused.`,
     hint: 'Export the recording as CSV.',
+  },
+  WORKBOOK_UNREADABLE: {
+    message: ({ file, why }: File & { why: string }) =>
+      `${file}: looks like a workbook (.xlsx) but cannot be opened (${why}); nothing was read.`,
+    hint: 'Copy the file again; if that does not help, open it in a spreadsheet program and save its sheet as CSV.',
+  },
+  WORKBOOK_TOO_LARGE: {
+    message: ({ file }: File) => `${file}: a workbook larger than can be held in memory. The file was refused.`,
+    hint: 'Save its sheet as CSV, which is read at any size.',
+  },
+  SHEETS_NOT_READ: {
+    message: ({ file, sheet, others }: File & { sheet: string; others: readonly string[] }) =>
+      `${file}: the first sheet ("${sheet}") was read; the others were not: ${others.map((name) => `"${name}"`).join(', ')}.`,
+    hint: 'If a sensor or its angular rate lies on another sheet, put all columns on one sheet, or save the sheets as CSV.',
   },
   LINE_TOO_LONG: {
     message: ({ file, bytes }: File & { bytes: number }) =>
@@ -168,6 +185,11 @@ export const fileFaults = {
     'a table on its side, with a row for every quantity',
     'Turn it (transpose): one row an instant, one column for every axis.',
   ),
+  'NOT_A_RECORDING.first_sheet': {
+    message: ({ file, sheet, others }: File & { sheet: string; others: readonly string[] }) =>
+      `${file}: found no table of numbers on the first sheet ("${sheet}"); only that one is read. The others are ${others.map((name) => `"${name}"`).join(', ')}. The file was refused.`,
+    hint: 'Move the sheet of the recording to the front, or save it as CSV.',
+  },
   FILE_CUT_SHORT: {
     message: ({ file }: File) => `${file}: the compressed file breaks off; what came before the break was read.`,
     hint: 'Copy the file from the sensor again.',

@@ -1,0 +1,55 @@
+import { type Bout, boutsOf } from './bouts.ts';
+import { type ClockModel, fitClock } from './clock-model.ts';
+import type { TwoFeet } from './look-at-feet.ts';
+
+/** A lasting difference between the legs varies from run to run by some milliseconds ('common practice'). */
+const LEAST_DRIFT_S = 0.012;
+const FROM_RUN_TO_RUN_U_S = 0.004;
+/** More drift than this is no clock. */
+export const MOST_DRIFT = 5e-4;
+/** Bouts lie this near to a straight drift, or it is another thing than drift. */
+const MOST_RESIDUAL_S = 0.01;
+
+/** One clock as it was said; two that drift apart, with how; or two of which the steps cannot tell by how many strides they did. */
+export type OneClock = 'one' | 'untold' | ClockModel;
+
+/**
+ * Whether two clocks that are said to be one drift apart, by the steps: on one clock a right step falls at the same share of the left's
+ * stride in every run; where that share moves on from run to run, the clocks do.
+ * @param lag_s when the right's first sample was, on the left's clock, by the shared stamps
+ */
+export function driftBySteps(feet: TwoFeet, lag_s: number): OneClock {
+  const bouts = boutsOf(feet.steps.phases(lag_s));
+  if (bouts.length < 2) return 'one';
+  const off = unwrapped(bouts);
+  if (Math.max(...off) - Math.min(...off) < LEAST_DRIFT_S) return 'one';
+  if (mayBeAStrideOff(bouts, off)) return 'untold';
+  const model = fitClock(
+    bouts.map(({ from_s, to_s }, i) => ({
+      time_s: (from_s + to_s) / 2,
+      lag_s: lag_s - off[i],
+      u: FROM_RUN_TO_RUN_U_S,
+      from_steps: true,
+    })),
+  );
+  return model.residual_s < MOST_RESIDUAL_S && Math.abs(model.rate) < MOST_DRIFT ? model : 'untold';
+}
+
+/** Each bout's offset next to that of the bout before: strides are taken off. */
+function unwrapped(bouts: Bout[]): number[] {
+  const off = [bouts[0].off_s];
+  for (const { off_s, stride_s } of bouts.slice(1)) {
+    const before = off[off.length - 1];
+    off.push(off_s - stride_s * Math.round((off_s - before) / stride_s));
+  }
+  return off;
+}
+
+/** True where a clock may have drifted from one bout to the next by as much as it seems to, and a whole stride more. */
+export function mayBeAStrideOff(bouts: Pick<Bout, 'from_s' | 'to_s' | 'stride_s'>[], off: number[]): boolean {
+  return bouts.some(({ to_s, stride_s }, i) => {
+    const next = bouts[i + 1];
+    if (!next) return false;
+    return stride_s - Math.abs(off[i + 1] - off[i]) < MOST_DRIFT * (next.from_s - to_s);
+  });
+}
