@@ -50,7 +50,11 @@ export interface SprintFit extends SprintCurve {
   own_u: number[];
 }
 
-/** Variance of a quantity with these derivatives by vmax and tau. */
+/**
+ * Variance of a quantity by the curve's parameters.
+ * @param g its derivatives by vmax, s/m times its unit, and by tau, 1/s times its unit
+ * @returns in the square of its unit
+ */
 export function parameterVariance({ covariance: c }: SprintFit, g: { vmax: number; tau: number }): number {
   return Math.max(0, g.vmax * g.vmax * c[0][0] + 2 * g.vmax * g.tau * c[0][1] + g.tau * g.tau * c[1][1]);
 }

@@ -47,7 +47,10 @@ export function timesByFeet(context: StrideContext, strides: MeasuredStride[]): 
     });
 }
 
-/** How many standard uncertainties a typed time lies off what the feet say. */
+/**
+ * How far a typed time lies off what the feet say.
+ * @returns in standard uncertainties of the difference, 0 or more
+ */
 export function strainOf({ typed_s, by_feet_s, apart_s_u }: TimeByFeet): number {
   return Math.abs(typed_s - by_feet_s) / apart_s_u;
 }
@@ -55,6 +58,7 @@ export function strainOf({ typed_s, by_feet_s, apart_s_u }: TimeByFeet): number 
 /**
  * Doubted times that stay so once the clock's start is known: several times that lie off by the same are those of a clock that started
  * late, which their fit has found. One time alone cannot tell a late clock from a wrong time.
+ * @param time_shift_s clock zero minus first movement by the fit of the typed times, s
  */
 export function doubtedStill(
   doubted: TimeByFeet[],
