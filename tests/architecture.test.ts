@@ -136,6 +136,7 @@ const ROOMS = {
     'api/archive',
     'api/archive/rows',
     'api/archive/exchange',
+    'api/archive/work',
     'api/command-line',
     'api/packaging/clients',
     'api/packaging',

@@ -4,6 +4,7 @@ import { FaultError, fault } from '../../shared/fault.ts';
 import { uuid7 } from '../store/uuid.ts';
 import type { ArchiveClient } from './connect.ts';
 import { upgradeSchema } from './upgrade-schema.ts';
+import { makeQueue } from './queue.ts';
 
 /** named: names and free text as they are; pseudonyms: these sealed by each club, where they leave it at all. */
 export const ARCHIVE_LEVELS = ['named', 'pseudonyms'] as const;
@@ -26,6 +27,7 @@ export async function makeArchive(
 ): Promise<{ applied: string[]; level: ArchiveLevel }> {
   for (const role of ARCHIVE_ROLES) await makeRole(client, `CREATE ROLE cinderlane_${role} NOLOGIN`);
   const applied = await upgradeSchema(client);
+  await makeQueue(client);
   await client.query(
     'INSERT INTO archive.programme (archive_uuid, name, level) VALUES ($1, $2, $3) ON CONFLICT (only_one) DO NOTHING',
     [uuid7(), name, level],

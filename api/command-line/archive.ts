@@ -18,13 +18,12 @@ import { erasePerson } from '../coach/people/erase-person.ts';
 import { DATABASE_NAME, findRunningServer } from '../server/running-server.ts';
 import { getAthlete } from '../store/athletes.ts';
 import { Store } from '../store/store.ts';
+import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
 import { clientOf } from './api-client.ts';
-
-const VARIABLE = 'CINDERLANE_ARCHIVE';
 
 type Action = (client: ArchiveClient, options: OptionValues, address: string) => Promise<ExitCode>;
 
@@ -41,10 +40,7 @@ export const archiveCommand: Command = {
   summary: "A programme's archive on PostgreSQL: what was measured in many clubs.",
   operands: 'init|admit|push|pull|status',
   options: {
-    archive: {
-      value: 'ADDRESS',
-      help: `postgres://user@host/database; $${VARIABLE} without it. The password may stand in PGPASSWORD or in the file of PGPASSFILE`,
-    },
+    archive: ARCHIVE_OPTION,
     name: { value: 'NAME', help: 'init: of the programme; admit: of the club or the person' },
     level: {
       value: 'LEVEL',
@@ -71,11 +67,7 @@ export const archiveCommand: Command = {
     const run = others.length === 0 && action !== undefined && Object.hasOwn(ACTIONS, action) ? ACTIONS[action] : null;
     if (run === null)
       throw new FaultError(fault('OPTION_UNREADABLE.action', { found: action ?? '', words: Object.keys(ACTIONS) }));
-    const address = (options.archive as string | undefined) ?? process.env[VARIABLE];
-    if (address === undefined) {
-      const values = { command: 'archive', option: '--archive ADDRESS' };
-      throw new FaultError(fault('OPTION_MISSING.option', values, { option: '--archive' }));
-    }
+    const address = archiveAddress(options, 'archive');
     const client = await connectArchive(address);
     try {
       return await run(client, options, address);

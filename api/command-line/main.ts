@@ -17,6 +17,7 @@ const SUMMARIES: Record<string, string> = {
   reanalyze: 'stored repetitions analysed again, new compared with old',
   backup: 'a checked copy of the whole database, sealed with a passphrase where asked for',
   archive: "a programme's archive: what was measured in many clubs",
+  work: 'a worker of an archive: stored repetitions analysed again by many machines',
   restore: 'a backup put in the place of the database',
 };
 

@@ -1,7 +1,8 @@
 import { terminalSpeech } from './speech.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
 import type { AthleteList } from '../../shared/schemas/athlete.ts';
-import type { FigureChange, Reanalysis, ReanalysisReport } from '../../shared/schemas/reanalysis.ts';
+import type { Reanalysis, ReanalysisReport } from '../../shared/schemas/reanalysis.ts';
+import { changeTable } from './change-table.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
@@ -66,27 +67,4 @@ async function waitForEnd(api: ApiClient, id: number): Promise<ReanalysisReport>
     tenth = now;
     await new Promise((resolve) => setTimeout(resolve, ASK_EVERY_MS));
   }
-}
-
-/** How each figure changed over all repetitions: new minus old. */
-function changeTable(changes: FigureChange[]): string {
-  const number = (value: number | null) => (value === null ? '-' : Number(value.toPrecision(4)).toString());
-  const rows = [
-    ['figure', 'n', 'unchanged', 'mean change', 'sd', 'largest', 'in repetition', 'lost', 'gained'],
-    ...changes.map((change) => [
-      change.quantity,
-      String(change.n),
-      String(change.unchanged),
-      number(change.mean_change),
-      number(change.sd_change),
-      number(change.largest_change),
-      String(change.largest_repetition_id),
-      String(change.lost),
-      String(change.gained),
-    ]),
-  ];
-  const widths = rows[0].map((_, i) => Math.max(...rows.map((row) => row[i].length)));
-  return rows
-    .map((row) => `${row.map((cell, i) => (i === 0 ? cell.padEnd(widths[i]) : cell.padStart(widths[i]))).join('  ')}\n`)
-    .join('');
 }

@@ -3,9 +3,10 @@ import type { FigureChange } from '../../shared/schemas/reanalysis.ts';
 import type { Store } from './store.ts';
 
 /** Figures that are numbers with a meaning of their own; uncertainties and words are left out. */
-const COMPARED = FIGURE_COLUMNS.filter((column) => column !== 'figures_over' && !column.endsWith('_u'));
+export const COMPARED = FIGURE_COLUMNS.filter((column) => column !== 'figures_over' && !column.endsWith('_u'));
 
-type Row = { repetition_id: number } & Record<string, number | null>;
+/** A repetition with a figure before and after, each named by it. */
+export type ComparedRow = { repetition_id: number } & Record<string, number | null>;
 
 /** How each figure changed from the old analyses of a re-analysis to the new ones. */
 export function changesOf(store: Store, reanalysisId: number): FigureChange[] {
@@ -17,11 +18,16 @@ export function changesOf(store: Store, reanalysisId: number): FigureChange[] {
        JOIN analyses AS new ON new.analysis_id = after_analysis_id
        WHERE items.reanalysis_id = ?`,
     )
-    .all(reanalysisId) as Row[];
+    .all(reanalysisId) as ComparedRow[];
+  return changesIn(rows);
+}
+
+/** The same of rows from elsewhere: `before_` and `after_` each figure. */
+export function changesIn(rows: ComparedRow[]): FigureChange[] {
   return COMPARED.flatMap((quantity) => changeOf(rows, quantity) ?? []);
 }
 
-function changeOf(rows: Row[], quantity: string): FigureChange | null {
+function changeOf(rows: ComparedRow[], quantity: string): FigureChange | null {
   let lost = 0;
   let gained = 0;
   const changes: { change: number; repetition_id: number }[] = [];

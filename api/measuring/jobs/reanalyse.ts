@@ -79,8 +79,17 @@ function sameRepetition(
       .select('result')
       .where('repetitions.repetition_id', '=', repetitionId),
   );
+  return sameRun(found, earlier ? (JSON.parse(earlier.result) as RepetitionResult) : null, numberInRecording);
+}
+
+/** Of what an analysis found, the repetition that overlaps most with an earlier result; by its number where there was none. */
+export function sameRun(
+  found: RepetitionResult[],
+  earlier: Pick<RepetitionResult, 'start_s' | 'end_s'> | null,
+  numberInRecording: number,
+): RepetitionResult | undefined {
   if (!earlier) return found.find((result) => result.repetition === numberInRecording) ?? found[0];
-  const { start_s, end_s } = JSON.parse(earlier.result) as RepetitionResult;
+  const { start_s, end_s } = earlier;
   const overlap = (result: RepetitionResult) => Math.min(result.end_s, end_s) - Math.max(result.start_s, start_s);
   return found.filter((result) => overlap(result) > 0).sort((a, b) => overlap(b) - overlap(a))[0];
 }

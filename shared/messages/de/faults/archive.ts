@@ -71,6 +71,14 @@ export const archiveFaults_de: FaultsLike<typeof archiveFaults> = {
       'Das Kennwort ist nicht das, mit dem die Namen dieses Vereins im Archiv versiegelt sind. Nichts wurde ausgetauscht.',
     hint: 'Das Kennwort des ersten Austauschs angeben; ohne eines bleiben Namen versiegelt, und alles andere wird ausgetauscht.',
   },
+  RUN_NOT_FOUND: {
+    message: ({ run }) => `Das Archiv hat keine Neuauswertung "${run}". Nichts wurde getan.`,
+    hint: 'Die es gibt, nennt: cinderlane work status.',
+  },
+  REPETITION_LEFT_ARCHIVE: {
+    message: 'Der Lauf oder seine Aufnahme ist nicht mehr im Archiv.',
+    hint: 'Jemand wurde gelöscht oder stimmt nicht mehr zu: Hier ist nichts noch einmal zu tun.',
+  },
   ARCHIVE_DAMAGED: {
     message: ({ what }) =>
       `${what} kam aus dem Archiv mit anderen Bytes, als gesendet wurden. Es wurde nicht gespeichert.`,

@@ -72,6 +72,14 @@ export const archiveFaults = {
     message: 'The passphrase is not the one that sealed this club’s names in the archive. Nothing was exchanged.',
     hint: 'Give the passphrase of the first exchange; without one, names stay sealed and everything else is exchanged.',
   },
+  RUN_NOT_FOUND: {
+    message: ({ run }: { run: string }) => `The archive has no re-analysis "${run}". Nothing was done.`,
+    hint: 'Those that there are: cinderlane work status.',
+  },
+  REPETITION_LEFT_ARCHIVE: {
+    message: 'The repetition, or its recording, is no longer in the archive.',
+    hint: 'Somebody was erased, or does not agree any longer: there is nothing to do again.',
+  },
   ARCHIVE_DAMAGED: {
     message: ({ what }: { what: string }) =>
       `${what} came from the archive with other bytes than were sent. It was not stored.`,

@@ -1,0 +1,181 @@
+import { hostname } from 'node:os';
+import { fault } from '../../../shared/fault.ts';
+import { VERSION } from '../../version.ts';
+import type { ArchiveClient } from '../connect.ts';
+import { checkSchema } from '../upgrade-schema.ts';
+import { doJob, type JobOutcome, storeResult } from './do-job.ts';
+import { openQueue, QUEUE, type ReanalysisJob, RETRIES } from '../queue.ts';
+
+/** Space of the advisory locks that say which workers live. */
+const LIVING = 0x776f726b;
+const LOOK_MS = 2000;
+
+export interface WorkerOptions {
+  /** Ends when there is nothing left to do, here or with another worker. */
+  until_done: boolean;
+  signal: AbortSignal;
+  tell: (line: string) => void;
+}
+
+type Boss = Awaited<ReturnType<typeof openQueue>>;
+
+/**
+ * Works on jobs of the archive, one at a time, until it is stopped: any number of workers on any machines. A job is done again where its
+ * worker ended in the middle; which ones live is known from locks that their connections hold.
+ * @returns how many jobs were done and how many failed
+ */
+export async function work(client: ArchiveClient, options: WorkerOptions): Promise<{ done: number; failed: number }> {
+  await checkSchema(client, client.host);
+  const boss = await openQueue(client);
+  const { rows } = await client.query<{ number: number }>("SELECT nextval('archive.worker_numbers')::int AS number");
+  const [{ number }] = rows;
+  await client.query('SELECT pg_advisory_lock($1, $2)', [LIVING, number]);
+  await client.query('INSERT INTO archive.workers (worker_number, machine, version) VALUES ($1, $2, $3)', [
+    number,
+    hostname(),
+    VERSION,
+  ]);
+  options.tell(`worker ${number}`);
+  const count = { done: 0, failed: 0 };
+  while (!options.signal.aborted) {
+    const [job] = await boss.fetch<ReanalysisJob>(QUEUE, { batchSize: 1 });
+    if (job) {
+      const end = await one(client, boss, number, job.id, job.data);
+      count[end] += 1;
+      continue;
+    }
+    const given = await giveBackOfDead(client, boss);
+    if (given > 0) options.tell(`${given} jobs of workers that ended are done again`);
+    else if (options.until_done && (await nothingLeft(client))) break;
+    else await pause(options.signal);
+  }
+  await client.query('SELECT pg_advisory_unlock($1, $2)', [LIVING, number]);
+  return count;
+}
+
+async function one(
+  client: ArchiveClient,
+  boss: Boss,
+  worker: number,
+  job_id: string,
+  job: ReanalysisJob,
+): Promise<'done' | 'failed'> {
+  await client.query(
+    `UPDATE archive.run_items SET state = 'working', worker_number = $4, begun_utc = clock_timestamp()
+       WHERE run_id = $1 AND club_id = $2 AND repetition_id = $3 AND state IN ('waiting', 'working')`,
+    [job.run_id, job.club_id, job.repetition_id, worker],
+  );
+  await client.query('UPDATE archive.workers SET last_seen_utc = clock_timestamp() WHERE worker_number = $1', [worker]);
+  const { rows } = await client.query<{ settings: string | null }>(
+    'SELECT settings FROM archive.runs WHERE run_id = $1',
+    [job.run_id],
+  );
+  const settings = JSON.parse(rows[0]?.settings ?? 'null');
+  try {
+    const outcome = await doJob(client, job, settings);
+    return await settle(client, boss, job_id, job, outcome, settings);
+  } catch (error) {
+    return giveUp(client, boss, job_id, job, error);
+  }
+}
+
+/** Result, state of the item and end of the job are one transaction: there is no moment at which one is without the others. */
+async function settle(
+  client: ArchiveClient,
+  boss: Boss,
+  job_id: string,
+  job: ReanalysisJob,
+  outcome: JobOutcome,
+  settings: unknown,
+): Promise<'done' | 'failed'> {
+  const begun = performance.now();
+  await client.query('BEGIN');
+  try {
+    // Against an erasure of the same moment, which takes this row for itself.
+    await client.query('SELECT 1 FROM archive.clubs WHERE club_id = $1 FOR SHARE', [job.club_id]);
+    const analysis_id = outcome.fault === null ? await storeResult(client, job, outcome, settings) : null;
+    const state = outcome.fault === null ? 'done' : 'failed';
+    await client.query(
+      `UPDATE archive.run_items SET state = $4, after_analysis_id = coalesce($5, after_analysis_id), fault = $6,
+         finished_utc = clock_timestamp(), read_s = $7, analysed_s = $8, stored_s = $9, read_bytes = $10
+       WHERE run_id = $1 AND club_id = $2 AND repetition_id = $3 AND state <> 'done'`,
+      [
+        ...[job.run_id, job.club_id, job.repetition_id, state, analysis_id],
+        ...[outcome.fault === null ? null : JSON.stringify(outcome.fault), outcome.read_s, outcome.analysed_s],
+        ...[(performance.now() - begun) / 1000, outcome.loaded?.read_bytes ?? 0],
+      ],
+    );
+    await boss.complete(QUEUE, job_id);
+    await client.query('COMMIT');
+    return state;
+  } catch (error) {
+    await client.query('ROLLBACK').catch(() => {});
+    throw error;
+  }
+}
+
+/** What nobody foresaw: tried again some times, by whoever comes, then told as a failure. */
+async function giveUp(
+  client: ArchiveClient,
+  boss: Boss,
+  job_id: string,
+  job: ReanalysisJob,
+  error: unknown,
+): Promise<'failed'> {
+  const why = error instanceof Error ? error.message : String(error);
+  const known = await boss.getJobById(QUEUE, job_id);
+  const last = (known?.retryCount ?? RETRIES) >= RETRIES;
+  const told = fault('INTERNAL.reanalysis', { why }, { repetition_id: job.repetition_id });
+  await client.query(
+    `UPDATE archive.run_items SET state = $4, fault = $5 WHERE run_id = $1 AND club_id = $2 AND repetition_id = $3 AND state <> 'done'`,
+    [job.run_id, job.club_id, job.repetition_id, last ? 'failed' : 'waiting', JSON.stringify(told)],
+  );
+  await boss.fail(QUEUE, job_id, { why });
+  return 'failed';
+}
+
+/** Jobs whose worker's lock is free: it was killed, its machine went off, its network broke. */
+async function giveBackOfDead(client: ArchiveClient, boss: Boss): Promise<number> {
+  const { rows } = await client.query<{ job_id: string }>(
+    `UPDATE archive.run_items SET state = 'waiting', worker_number = NULL
+       WHERE state = 'working' AND worker_number NOT IN
+         (SELECT objid::int FROM pg_locks WHERE locktype = 'advisory' AND classid = $1 AND granted
+            AND database = (SELECT oid FROM pg_database WHERE datname = current_database()))
+     RETURNING job_id`,
+    [LIVING],
+  );
+  for (const { job_id } of rows) await boss.fail(QUEUE, job_id, { why: 'its worker ended' });
+  return rows.length + (await giveBackUnbegun(client, boss));
+}
+
+/** Jobs that a worker took and ended before it said so. */
+async function giveBackUnbegun(client: ArchiveClient, boss: Boss): Promise<number> {
+  const { rows } = await client.query<{ id: string }>(
+    `SELECT j.id FROM pgboss.job j JOIN archive.run_items i ON i.job_id = j.id
+       WHERE j.name = $1 AND j.state = 'active' AND i.state = 'waiting' AND j.started_on < now() - interval '30 seconds'`,
+    [QUEUE],
+  );
+  for (const { id } of rows) await boss.fail(QUEUE, id, { why: 'its worker ended' });
+  return rows.length;
+}
+
+async function nothingLeft(client: ArchiveClient): Promise<boolean> {
+  const { rows } = await client.query<{ n: number }>(
+    "SELECT count(*)::int AS n FROM archive.run_items WHERE state IN ('waiting', 'working')",
+  );
+  return rows[0].n === 0;
+}
+
+function pause(signal: AbortSignal): Promise<void> {
+  return new Promise((resolve) => {
+    const timer = setTimeout(resolve, LOOK_MS);
+    signal.addEventListener(
+      'abort',
+      () => {
+        clearTimeout(timer);
+        resolve();
+      },
+      { once: true },
+    );
+  });
+}
