@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { recordingsFolder } from '../../helpers/recordings.ts';
+import { recordingsFolders } from '../../helpers/recordings.ts';
+import { judgedStrides, leaveOneRunnerOut } from './fit-length-uncertainty.ts';
 import { fasterErrors, shoeSensorErrors, treadmillErrors } from './stride-figures.ts';
 
-const folder = recordingsFolder();
+const folders = recordingsFolders();
+const folder = folders?.[0] ?? null;
 /** One speed of each runner keeps this short; `npm run validate:strides` runs them all. */
 const RECORDINGS = ['RBDS001-T35', 'RBDS002-T45', 'RBDS013-T35', 'RBDS014-T25', 'RBDS018-T45', 'davis'];
 
@@ -24,6 +26,17 @@ describe.skipIf(folder === null)('on the treadmill (skipped where the recordings
     expect(Math.abs(errors.of('shank_rotation_deg').bias)).toBeLessThan(3);
     expect(errors.of('shank_rotation_deg').sd).toBeLessThan(2);
   });
+});
+
+describe.skipIf(folder === null)('stated uncertainty of stride length (skipped without the recordings)', () => {
+  test('holds 93 to 97 % of the strides of left-out runners at 3.5 m/s, no runner below 80 %', async () => {
+    const judged = leaveOneRunnerOut(await judgedStrides(folders!, 'T35')).filter(({ set }) => set === 'belts');
+    const sum = (of: 'held' | 'n') => judged.reduce((total, one) => total + one[of], 0);
+    expect(judged.length).toBeGreaterThanOrEqual(5);
+    expect(sum('held') / sum('n')).toBeGreaterThan(0.93);
+    expect(sum('held') / sum('n')).toBeLessThan(0.97);
+    for (const { held, n } of judged) expect(held / n).toBeGreaterThan(0.8);
+  }, 120_000);
 });
 
 describe.skipIf(folder === null)('the same feet played twice as fast (skipped without the recordings)', () => {

@@ -123,14 +123,15 @@ export async function fasterErrors(
 }
 
 /**
- * Stride length of a real shoe sensor in per cent of motion capture's, and how many strides were refused for clipping.
- * Wagstaff, Peretroukhin and Kelly 2021, doi 10.21227/v1z6-9z84: length to 1 cm, gyroscope full at about 9.5 rad/s.
+ * Strides of a real shoe sensor with motion capture's length: Wagstaff, Peretroukhin and Kelly 2021, doi 10.21227/v1z6-9z84: length to
+ * 1 cm, gyroscope full at about 9.5 rad/s.
  */
-export async function shoeSensorErrors(folder: string): Promise<{ errors: Errors; refused: number }> {
+export async function shoeStrides(
+  folder: string,
+): Promise<{ stride: ReturnType<typeof integrateStride>; truth_m: number }[]> {
   const loops = join(folder, 'shoe-jog-loops');
   const strides = readTable(join(loops, 'strides.csv'));
-  const errors = new Errors();
-  let refused = 0;
+  const found: { stride: ReturnType<typeof integrateStride>; truth_m: number }[] = [];
   for (const file of readdirSync(loops).filter((name) => name.startsWith('run_'))) {
     const samples = await readSamples(join(loops, file));
     const first_s = Number(
@@ -156,10 +157,19 @@ export async function shoeSensorErrors(folder: string): Promise<{ errors: Errors
       const [from, to] = [rest(s.t_midstance_start_s), rest(s.t_midstance_end_s)];
       if (from === null || to === null) continue;
       const stride = integrateStride(signals, from, to, null, DEFAULT_SETTINGS.strides);
-      const truth = Number(s.stride_length_chord_m);
-      if ('reason' in stride) refused++;
-      else errors.add('stride_length_%', 100 * (stride.length_m / truth - 1), (100 * stride.length_m_u) / truth);
+      found.push({ stride, truth_m: Number(s.stride_length_chord_m) });
     }
+  }
+  return found;
+}
+
+/** The same strides' errors in per cent of motion capture's, and how many were refused for clipping. */
+export async function shoeSensorErrors(folder: string): Promise<{ errors: Errors; refused: number }> {
+  const errors = new Errors();
+  let refused = 0;
+  for (const { stride, truth_m } of await shoeStrides(folder)) {
+    if ('reason' in stride) refused++;
+    else errors.add('stride_length_%', 100 * (stride.length_m / truth_m - 1), (100 * stride.length_m_u) / truth_m);
   }
   return { errors, refused };
 }
