@@ -6,7 +6,7 @@ import { sensorSignals } from '../../../dsp/signals/sensor-signals.ts';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { trackFoot } from '../../../dsp/strides/foot-track.ts';
 import { contactRows } from '../../helpers/contact-rows.ts';
-import { forcePlateCases } from '../validation/force-plate-cases.ts';
+import { forcePlateCases, runnerOf } from '../validation/force-plate-cases.ts';
 import { timeScaled } from '../validation/time-scaled.ts';
 import { shoeStrides } from './stride-figures.ts';
 
@@ -37,7 +37,7 @@ export async function judgedStrides(folders: string[], speed?: string): Promise<
   for (const folder of folders) {
     for await (const recorded of forcePlateCases(folder, speed ?? 'treadmill')) {
       if (recorded.mounting !== 'foot' || recorded.course.belt_speed_mps === null) continue;
-      const { runner } = recorded;
+      const runner = runnerOf(recorded.name);
       const sets: [JudgedStride['set'], typeof recorded][] = [['belts', recorded]];
       if (speed === undefined) sets.push(['twice as fast', timeScaled(recorded, 2)]);
       for (const [set, { sensors, reference }] of sets) {
