@@ -53,6 +53,7 @@ export function methodStatement(store: Store, selection: Selection): string {
     'Speed and step length come from the course, its times and the step times (after de Ruiter and van Dieen 2019, doi 10.3390/sports7090202), from the belt speed, or from the foot sensor, as the column spatial_source says; vertical and leg stiffness follow the sine-wave model (Morin et al. 2005, J Appl Biomech 21:167-180).',
     `Quantities of a contact carry a standard uncertainty in the column that ends in _u (JCGM 100:2008), except ${withoutUncertainty()}, whose error was not estimated; so do the fitted curve and what follows from it. Distances, times and bodies are as entered. Values that could not be measured are empty.`,
     priorWords(made.map((m) => m.settings)),
+    priorEffectWords(store, selection),
     'Stiffness is given only where the speed stays within 3 % from one step to the next, since its model is one of steady running.',
   ].join(' ')}\n\n${citation(made[0]?.version)}\n`;
 }
@@ -60,7 +61,7 @@ export function methodStatement(store: Store, selection: Selection): string {
 /** Labels of the quantities of a contact that have no uncertainty of their own. */
 function withoutUncertainty(): string {
   const labels = CONTACT_QUANTITIES.filter((name) => !CONTACT_FIELDS[name].u).map((name) => CONTACT_FIELDS[name].label);
-  return `${labels.slice(0, -1).join(', ')} and ${labels[labels.length - 1]}`;
+  return labels.length === 1 ? labels[0] : `${labels.slice(0, -1).join(', ')} and ${labels[labels.length - 1]}`;
 }
 
 /** The prior of the fitted curve, as the settings had it: it moves F0 and the time constant where times alone do not settle them. */
@@ -69,6 +70,29 @@ function priorWords(settings: string[]): string {
   if (taus.length === 0) return '';
   const [{ value, u }] = taus;
   return `The curve's time constant has a prior of ${value} s with a standard uncertainty of ${100 * u} % where a course has one time only; it pulls the time constant, and with it F0, towards that value, which their uncertainties allow for.`;
+}
+
+/** How far what the fits supposed beforehand moved F0 in this selection, as each analysis worked it out. */
+function priorEffectWords(store: Store, selection: Selection): string {
+  const rows = store
+    .prepare(
+      `SELECT json_extract(result, '$.speed_curve.f0_prior_u_share') AS u, json_extract(result, '$.speed_curve.f0_prior_pull_share') AS pull
+       FROM analyses WHERE analysis_id IN (SELECT value FROM json_each(?))`,
+    )
+    .all(JSON.stringify(selection.repetitions.map((r) => r.analysis_id))) as {
+    u: number | null;
+    pull: number | null;
+  }[];
+  const shares = rows.flatMap(({ u }) => (u === null ? [] : [u]));
+  const pulls = rows.flatMap(({ pull }) => (pull === null ? [] : [pull]));
+  if (shares.length === 0) return '';
+  const percent = (share: number) => `${(100 * share).toFixed(1)} %`;
+  const range = (all: number[]) => `${percent(Math.min(...all))} to ${percent(Math.max(...all))}`;
+  const pulled =
+    pulls.length > 0
+      ? `pulled F0 by ${range(pulls)} from what times and strides give by themselves in ${pulls.length} of ${shares.length} fitted repetitions; in the others these settle no curve`
+      : `could not be told from the times in any of ${shares.length} fitted repetitions, since these settle no curve by themselves`;
+  return `What the fits supposed beforehand (start of the clock, time constant) ${pulled}. One standard uncertainty of it moves F0 by ${range(shares)} (columns f0_prior_u_share, f0_prior_pull_share).`;
 }
 
 function ratesWords(least: number, most: number): string {

@@ -28,6 +28,13 @@ const KINETICS: Record<string, [unit: string, definition: string]> = {
   force_velocity_slope: ['N s/m/kg', 'Slope of the force-speed line over body mass.'],
 };
 
+const PRIORS = {
+  f0_prior_u_share:
+    'Relative change of F0 when what the fit supposes beforehand (start of the clock; the time constant, where one time stands alone) is one standard uncertainty higher; part of its stated uncertainty, and without one of its own.',
+  f0_prior_pull_share:
+    'By how much that pulled F0 from what times and strides give by themselves, relative; empty where these settle no curve. Without an uncertainty of its own.',
+};
+
 function pair(
   name: string,
   [unit, definition]: [string, string],
@@ -66,3 +73,15 @@ export const CURVE_COLUMNS: readonly CurveColumn[] = [
     KINETICS[name] ? pair(name, KINETICS[name], SAMOZINO, ({ kinetics }) => kinetics) : [],
   ),
 ];
+
+/** What the fit supposed beforehand, and what that does to F0; in files they stand at the end, since they came later. */
+export const PRIOR_COLUMNS: readonly CurveColumn[] = (['f0_prior_u_share', 'f0_prior_pull_share'] as const).map(
+  (name) => ({
+    name,
+    unit: '1',
+    definition: PRIORS[name],
+    source: 'own definition',
+    decimals: 4,
+    value: ({ speed_curve }) => speed_curve?.[name] ?? null,
+  }),
+);

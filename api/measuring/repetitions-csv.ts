@@ -2,7 +2,7 @@ import type { QuantitySummary, RepetitionResult } from '../../shared/analysis.ts
 import { STEP_QUANTITIES } from '../../shared/fields.ts';
 import { csvText } from './csv-text.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
-import { CURVE_COLUMNS } from './curve-columns.ts';
+import { CURVE_COLUMNS, PRIOR_COLUMNS } from './curve-columns.ts';
 import { reasonText } from './reason-text.ts';
 
 const PLAIN_COLUMNS = [
@@ -36,6 +36,7 @@ export const REPETITIONS_CSV_COLUMNS = [
   'curve_from',
   'kinetics_reason',
   'contacts_missing',
+  ...PRIOR_COLUMNS.map(({ name }) => name),
 ];
 
 /** One row a repetition. Quantities are means over the contacts at speed. */
@@ -74,7 +75,8 @@ function cellsOf(repetition: RepetitionResult): Record<string, string> {
     kinetics_reason: repetition.kinetics ? '' : reasonText(repetition.reasons.kinetics),
     contacts_at_speed: String(summary.at_speed.contact_time_ms?.n ?? 0),
   };
-  for (const { name, decimals, value } of CURVE_COLUMNS) cells[name] = csvNumber(value(repetition), decimals);
+  for (const { name, decimals, value } of [...CURVE_COLUMNS, ...PRIOR_COLUMNS])
+    cells[name] = csvNumber(value(repetition), decimals);
   if (summary.contacts_missing !== undefined) cells.contacts_missing = String(summary.contacts_missing);
   for (const [name, value] of Object.entries(numbers)) cells[name] = csvNumber(value, fileDecimals(name));
   for (const field of STEP_QUANTITIES) {

@@ -2,6 +2,7 @@ import { because } from '../../shared/reason.ts';
 import { fitSprintCurve, timeAtDistance } from '../fit/index.ts';
 import { mean } from '../numeric/statistics.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
+import { priorEffect } from './prior-effect.ts';
 import type { TimedCurve } from './speed-from-timing.ts';
 import type { StrideContext } from './stride-context.ts';
 
@@ -22,7 +23,8 @@ export function speedFromStrides(context: StrideContext, all: MeasuredStride[]):
   const last = strides[fastest];
   const first_s_u = context.first_movement_s_u ?? settings.timing.first_movement_s_u;
   const extra = strideEvidence(strides, first_movement_s, first_s_u, last.to_s + 0.01, settings);
-  const fit = extra && fitSprintCurve([], { tau: settings.timing.tau_s, extra, vmax_start_mps: speeds[fastest] });
+  const options = { tau: settings.timing.tau_s, extra, vmax_start_mps: speeds[fastest] };
+  const fit = extra && fitSprintCurve([], options);
   if (!fit) return null;
   const zero_s = first_movement_s + fit.own[1];
   const end = course.distance_m === null ? last.to_s : zero_s + timeAtDistance(fit, course.distance_m);
@@ -33,6 +35,7 @@ export function speedFromStrides(context: StrideContext, all: MeasuredStride[]):
     end_s: Math.min(end, last.to_s),
     from: 'foot_sensor',
     caution: because('from_foot_sensors_alone'),
+    priors: priorEffect([], options, fit, true),
   };
 }
 

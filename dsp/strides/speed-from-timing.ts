@@ -14,6 +14,7 @@ import { contradictingTimes, impossibleTimes } from './check-times.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
 import { timedDistances, timeShiftPrior } from './course-timing.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
+import { type PriorEffect, priorEffect } from './prior-effect.ts';
 import type { StrideContext } from './stride-context.ts';
 
 /** The acceleration curve of one repetition, tied to the rows' clock. */
@@ -27,6 +28,7 @@ export interface TimedCurve {
   from: SpeedCurve['from'];
   /** Why the uncertainty is wide; empty otherwise. */
   caution: Reason | null;
+  priors: PriorEffect;
 }
 
 /** Why there is no curve by the times. */
@@ -116,8 +118,17 @@ export function speedFromTiming(
     end_s: course_end_s,
     from: fromStrides ? 'combined' : alone ? 'time and steps' : 'splits',
     caution: Object.values(cautions).some(Boolean) ? because('timed_with_cautions', cautions) : null,
+    priors: priorEffect(
+      times,
+      { ...options, time_shift: expected_shift },
+      fit,
+      times.length + (fromStrides ? 1 : 0) >= PARAMETERS,
+    ),
   };
 }
+
+/** Top speed, time constant, start of the clock. */
+const PARAMETERS = 3;
 
 /** How long the recording goes on after an instant, s: the sensor that stops first counts. */
 function recordedFor(after_s: number, { sensors }: StrideContext): number {
@@ -141,7 +152,7 @@ function clockStrain(
 }
 
 /** The curve as it is reported. */
-export function reportedCurve({ fit, from, zero_s_u }: TimedCurve): SpeedCurve {
+export function reportedCurve({ fit, from, zero_s_u, priors }: TimedCurve): SpeedCurve {
   return {
     vmax_mps: fit.vmax_mps,
     vmax_mps_u: Math.sqrt(fit.covariance[0][0]),
@@ -152,5 +163,6 @@ export function reportedCurve({ fit, from, zero_s_u }: TimedCurve): SpeedCurve {
     time_shift_s_u: Math.sqrt(fit.covariance[2][2]),
     residual_s: fit.residual_s,
     from,
+    ...priors,
   };
 }

@@ -21,6 +21,18 @@ export const SpeedCurve = Type.Object(
     time_shift_s_u: u('time_shift_s'),
     residual_s: number('Root mean square of what the curve leaves of the times, s.'),
     from: wordOf(['splits', 'time and steps', 'foot_sensor', 'combined']),
+    f0_prior_u_share: Type.Optional(
+      number(
+        'Relative change of vmax / tau, and with it of F0, when what the fit supposes beforehand (start of the clock; the time constant, where one time stands alone) is one standard uncertainty higher. Absent in analyses of earlier versions.',
+      ),
+    ),
+    f0_prior_pull_share: Type.Optional(
+      Nullable(
+        number(
+          'By how much that pulled vmax / tau from what times and strides give by themselves, relative; null where these settle no curve.',
+        ),
+      ),
+    ),
   },
   { description: 'v(t) = vmax (1 - exp(-(t - t0)/tau)).' },
 );

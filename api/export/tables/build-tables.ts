@@ -4,7 +4,7 @@ import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
 import { exportedAge } from '../exported-age.ts';
 import { addDays } from '../../../shared/dates.ts';
-import { CURVE_COLUMNS } from '../../measuring/curve-columns.ts';
+import { CURVE_COLUMNS, PRIOR_COLUMNS } from '../../measuring/curve-columns.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { Selection, SelectedRepetition } from '../selection.ts';
 import { type Cell, type ExportTable, inBatches, tableOf } from './column.ts';
@@ -160,7 +160,7 @@ function curveOf(row: Row): Row {
   const part = (name: string) => (typeof row[name] === 'string' ? JSON.parse(row[name]) : null);
   const fitted = { speed_curve: part('speed_curve'), kinetics: part('kinetics') };
   return {
-    ...Object.fromEntries(CURVE_COLUMNS.map(({ name, value }) => [name, value(fitted)])),
+    ...Object.fromEntries([...CURVE_COLUMNS, ...PRIOR_COLUMNS].map(({ name, value }) => [name, value(fitted)])),
     curve_from: fitted.speed_curve?.from ?? null,
   };
 }

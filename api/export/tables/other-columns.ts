@@ -2,7 +2,7 @@ import { quantityDefinition, REPEATABLE_QUANTITIES } from '../../../shared/coach
 import { CONTACT_FIELDS } from '../../../shared/fields.ts';
 import { RepetitionFigures } from '../../../shared/schemas/figures.ts';
 import { CLOCK_STARTS, START_STYLES, TIMING_METHODS, TRAVEL_KINDS } from '../../../shared/words.ts';
-import { CURVE_COLUMNS } from '../../measuring/curve-columns.ts';
+import { CURVE_COLUMNS, PRIOR_COLUMNS } from '../../measuring/curve-columns.ts';
 import type { ExportColumn } from './column.ts';
 
 const OWN = 'own definition';
@@ -112,7 +112,7 @@ export const REPETITION_COLUMNS: ExportColumn[] = [
   ...REPEATABLE_QUANTITIES.flatMap((name) => figure(name)),
   number('contact_time_left_ms', 'ms', 'Mean contact time of the left foot.'),
   number('contact_time_right_ms', 'ms', 'Mean contact time of the right foot.'),
-  ...CURVE_COLUMNS.map(({ name, unit, definition, source, decimals }) =>
+  ...[...CURVE_COLUMNS, ...PRIOR_COLUMNS].map(({ name, unit, definition, source, decimals }) =>
     number(name, unit, definition, { source, decimals, ...(name.endsWith('_u') ? { minimum: 0 } : {}) }),
   ),
   text('curve_from', 'What the curve was fitted to.'),

@@ -12,6 +12,9 @@ const FROM_WORDS = {
   combined: 'from_combined',
 } as const satisfies Record<SpeedCurve['from'], string>;
 
+/** Less than a per cent of F0 says nothing beside its ±. */
+const WORTH_TELLING = 0.01;
+
 /** Figures of the acceleration: the fitted speed curve, and force and power where mass and stature are known. */
 export function Acceleration({ result }: { result: RepetitionResult }) {
   const { speed_curve: curve, kinetics } = result;
@@ -51,6 +54,12 @@ export function Acceleration({ result }: { result: RepetitionResult }) {
         <p class="small quiet">
           {t('found_from', { from: t(FROM_WORDS[curve.from]) })}
           {kinetics ? t('estimates') : t('needs_body')}
+          {kinetics && curve.f0_prior_u_share !== undefined && curve.f0_prior_u_share >= WORTH_TELLING
+            ? t('rests_on', { percent: formatNumber(100 * curve.f0_prior_u_share, 0) })
+            : ''}
+          {kinetics && Math.abs(curve.f0_prior_pull_share ?? 0) >= WORTH_TELLING
+            ? t('pulled_by', { percent: formatNumber(100 * curve.f0_prior_pull_share!, 0) })
+            : ''}
         </p>
       </div>
     </section>

@@ -96,6 +96,9 @@ export const repetitionWords_de: PhrasesLike<typeof repetitionWords> = {
   estimates:
     ' Kraft und Leistung sind Schätzungen eines einfachen Modells; ihre Fehler enthalten die Kurve, die Luft und das Modell.',
   needs_body: ' Für Kraft und Leistung braucht es Körpermasse und Körpergröße des Athleten.',
+  rests_on: ({ percent }) =>
+    ` Was vorab angenommen wird (Beginn der Uhr, Zeitkonstante), verschiebt die Kraft beim Start um ${percent} % je Standardunsicherheit; ihr ± berücksichtigt das.`,
+  pulled_by: ({ percent }) => ` Gegenüber den Zeiten allein hat es diese Kraft um ${percent} % verschoben.`,
   how_made: 'Wie dieses Ergebnis entstand',
   version: 'Version',
   version_of: ({ version, method }) => `${version}, Verfahren ${method}`,

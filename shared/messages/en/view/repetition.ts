@@ -103,6 +103,10 @@ export const repetitionWords = {
   from_combined: 'the times and the foot sensors together',
   estimates: ' Force and power are estimates of a simple model; their errors hold the curve, the air and the model.',
   needs_body: ' Force and power need the body mass and stature of the athlete.',
+  rests_on: ({ percent }: { percent: string }) =>
+    ` What the fit supposes beforehand (when the clock started, the time constant) moves the force at the start by ${percent} % a standard uncertainty; its ± allows for that.`,
+  pulled_by: ({ percent }: { percent: string }) =>
+    ` From what the times give by themselves it moved that force by ${percent} %.`,
   // Provenance
   how_made: 'How this result was made',
   version: 'version',
