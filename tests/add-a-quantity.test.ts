@@ -57,7 +57,7 @@ import { repetitionValues } from './api/store/repetition-values.ts';
 import { insertAnalysis, listContacts } from './api/store/analyses.ts';
 import { Store } from './api/store/store.ts';
 import { quantityDefinition } from './shared/coach-quantities.ts';
-import { QUANTITY_LABELS_DE } from './shared/messages/de/quantity-labels.ts';
+import { QUANTITIES_DE } from './shared/messages/de/quantities.ts';
 
 const { sensors } = generateRepetition({ seed: 5, sensor: { rate_hz: 500 }, repetitions: [{ effort: 1, distance_m: 30 }] });
 const own = { mounting: 'foot', clock_offset_s: 0, clock_drift: 0, clock_offset_u_s: 0 };
@@ -91,7 +91,7 @@ console.log(JSON.stringify({
   value: repetitionValues(result).find(({ quantity }) => quantity === 'flight_share'),
   shown: FURTHER_QUANTITIES.includes('flight_share'),
   label: quantityDefinition('flight_share')?.label,
-  german: QUANTITY_LABELS_DE[quantityDefinition('flight_share')?.label],
+  german: QUANTITIES_DE[quantityDefinition('flight_share')?.label],
 }));
 `;
 
@@ -128,7 +128,7 @@ describe('the recipe for a new quantity', () => {
       'into shared/fields/added.ts',
       'file dsp/strides/flight-share.ts',
       'into dsp/strides/quantities.ts',
-      'into shared/messages/de/quantity-labels.ts',
+      'into shared/messages/de/quantities.ts',
     ]);
   });
 
@@ -156,7 +156,11 @@ describe('the recipe for a new quantity', () => {
   test('is averaged, judged by the coach’s part and shown on request', () => {
     expect(said.all.n).toBeGreaterThan(10);
     expect(said.value.value).toBe(said.at_speed.mean);
-    expect(said).toMatchObject({ shown: true, label: 'flight share', german: 'Flugzeitanteil' });
+    expect(said).toMatchObject({
+      shown: true,
+      label: 'flight share',
+      german: ['Flugzeitanteil', 'Flugzeit / Schrittdauer.'],
+    });
   });
 
   test('passes the type checker without any other change', () => {

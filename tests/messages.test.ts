@@ -7,7 +7,7 @@ import { type CodedFault, fault } from '../shared/fault.ts';
 import { FAULTS_DE } from '../shared/messages/de/faults.ts';
 
 import { CONTACT_FIELDS, REPETITION_FIELDS } from '../shared/fields.ts';
-import { QUANTITY_LABELS_DE } from '../shared/messages/de/quantity-labels.ts';
+import { QUANTITIES_DE } from '../shared/messages/de/quantities.ts';
 import { COACH_DE } from '../shared/messages/de/coach.ts';
 import { COACH_EN } from '../shared/messages/en/coach.ts';
 import { VIEW_DE } from '../shared/messages/de/view.ts';
@@ -127,9 +127,9 @@ describe('sentences', () => {
     },
   );
 
-  test('German names every quantity, and the view fetches it apart', () => {
+  test('German names and defines every quantity, and the view fetches it apart', () => {
     const labels = [...Object.values(CONTACT_FIELDS), ...Object.values(REPETITION_FIELDS)].map(({ label }) => label);
-    expect(labels.filter((label) => QUANTITY_LABELS_DE[label] === undefined)).toEqual([]);
+    expect(labels.filter((label) => !QUANTITIES_DE[label]?.every((words) => words !== ''))).toEqual([]);
     const inView = readdirSync(`${ROOT}/web`, { recursive: true, withFileTypes: true })
       .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name) && !entry.parentPath.includes('/dist'))
       .map((entry) => readFileSync(`${entry.parentPath}/${entry.name}`, 'utf8'));

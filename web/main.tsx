@@ -15,6 +15,7 @@ import './pages/repetition/repetition.css';
 import './pages/repetition/quality.css';
 import './pages/files/files.css';
 import './parts/layout-editor/layout-editor.css';
+import './style/narrow.css';
 import './style/print.css';
 import { Layout } from './shell/layout.tsx';
 import { keepShell } from './shell/offline/keep-shell.ts';

@@ -1,4 +1,3 @@
-export { type ExponentialRise, fitExponentialRise } from './exponential-rise.ts';
 export {
   fitSprintCurve,
   parameterVariance,

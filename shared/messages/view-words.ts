@@ -7,6 +7,6 @@ import type { FaultsLike, PhrasesLike } from './sentence.ts';
 export interface ViewWords {
   phrases: { [Room in keyof typeof VIEW_EN]: PhrasesLike<(typeof VIEW_EN)[Room]> };
   faults: FaultsLike<typeof viewFaults & typeof optionFaults>;
-  /** By the English label of the quantity's definition. */
-  labels: { readonly [label: string]: string };
+  /** Name and definition by the English label. */
+  quantities: { readonly [label: string]: readonly [name: string, definition: string] };
 }

@@ -1,5 +1,5 @@
 import { localDate } from '../../shared/dates.ts';
-import { dateLocale, labelText, speech } from './language.ts';
+import { dateLocale, definitionText, labelText, speech } from './language.ts';
 import { CONTACT_FIELDS, type ContactField, type FieldDefinition } from '../../shared/fields.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
@@ -23,7 +23,8 @@ export function displayOf(quantity: ContactQuantity): Display {
 
 /** As `displayOf`, for a field definition of another dictionary. */
 export function displayField(field: FieldDefinition & Pick<ContactField, 'step_sized'>): Display {
-  const { decimals, definition } = field;
+  const { decimals } = field;
+  const definition = definitionText(field);
   const label = labelText(field.label);
   if (field.unit === 'm') {
     const chosen = preferences.value.length;

@@ -58,7 +58,12 @@ export function phrasesOf<Room extends PhraseRoom>(name: keyof ViewWords['phrase
 
 /** The name of a quantity: as its definition has it, or in another language. */
 export function labelText(label: string): string {
-  return words.value?.labels[label] ?? label;
+  return words.value?.quantities[label]?.[0] ?? label;
+}
+
+/** What a quantity is: as the dictionary has it, or in another language. */
+export function definitionText({ label, definition }: { label: string; definition: string }): string {
+  return words.value?.quantities[label]?.[1] ?? definition;
 }
 
 /** Fetches the words of a language and switches to it. English needs no fetching. */

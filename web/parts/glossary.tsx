@@ -1,15 +1,16 @@
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import { CONTACT_FIELDS } from '../../shared/fields.ts';
 import { displayOf } from '../app/format.ts';
+import { Citation } from './citation.tsx';
 
-/** What the quantities mean, in the dictionary's own words. */
+/** What the quantities mean, as the dictionary has it. */
 export function Glossary({ quantities }: { quantities: readonly ContactQuantity[] }) {
   return (
     <dl class="glossary">
       {quantities.map((quantity) => {
         const field = CONTACT_FIELDS[quantity];
         if (!field) return null;
-        const { label, unit } = displayOf(quantity);
+        const { label, unit, definition } = displayOf(quantity);
         return (
           <div key={quantity}>
             <dt>
@@ -17,7 +18,10 @@ export function Glossary({ quantities }: { quantities: readonly ContactQuantity[
               {unit && <span class="quiet">, {unit}</span>}
             </dt>
             <dd>
-              {field.definition} <span class="quiet small">{namedSource(field.source)}</span>
+              {definition}{' '}
+              <span class="quiet small">
+                <Citation>{namedSource(field.source)}</Citation>
+              </span>
             </dd>
           </div>
         );

@@ -1,7 +1,7 @@
 import { coachSpeech } from '../coach-speech.ts';
 import type { ComparedWith, JudgementWords } from '../judgement-words.ts';
 import { COACH_DE } from './coach.ts';
-import { QUANTITY_LABELS_DE } from './quantity-labels.ts';
+import { QUANTITIES_DE } from './quantities.ts';
 
 const TIME = { more: 'länger', less: 'kürzer' };
 const MONTHS = 'Januar Februar März April Mai Juni Juli August September Oktober November Dezember'.split(' ');
@@ -41,7 +41,7 @@ export const JUDGEMENT_DE: JudgementWords = {
   },
   other: { more: 'mehr', less: 'weniger' },
   // Words that a page may part stay whole in a sentence.
-  label: (english) => (QUANTITY_LABELS_DE[english] ?? english).replaceAll('\u00AD', ''),
+  label: (english) => (QUANTITIES_DE[english]?.[0] ?? english).replaceAll('\u00AD', ''),
   date: (date, beside) => {
     const [year, month, day] = date.split('-');
     return `${Number(day)}. ${MONTHS[Number(month) - 1]}${beside.startsWith(year) ? '' : ` ${year}`}`;

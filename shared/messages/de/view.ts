@@ -1,7 +1,7 @@
 import type { ViewWords } from '../view-words.ts';
 import { optionFaults_de } from './faults/options.ts';
 import { viewFaults_de } from './faults/view.ts';
-import { QUANTITY_LABELS_DE } from './quantity-labels.ts';
+import { QUANTITIES_DE } from './quantities.ts';
 import { accessWords_de as access } from './view/access.ts';
 import { athletesWords_de as athletes } from './view/athletes.ts';
 import { commonWords_de as common } from './view/common.ts';
@@ -40,5 +40,5 @@ export const VIEW_DE: ViewWords = {
     tests,
   },
   faults: { ...viewFaults_de, ...optionFaults_de },
-  labels: QUANTITY_LABELS_DE,
+  quantities: QUANTITIES_DE,
 };

@@ -1,6 +1,5 @@
 /** What a fit does beside the certified values of tests/outside-checks/fit: edges, derivatives, priors, further evidence. */
 import { describe, expect, it } from 'vitest';
-import { fitExponentialRise, goldenSection } from '../../../dsp/fit/exponential-rise.ts';
 import { fitSprintCurve } from '../../../dsp/fit/fit-sprint-curve.ts';
 import { gaussNewton } from '../../../dsp/fit/gauss-newton.ts';
 import {
@@ -37,15 +36,6 @@ describe('the sprint curve', () => {
       expect((at(9 + h, 1.2) - at(9 - h, 1.2)) / (2 * h)).toBeCloseTo(vmax, 7);
       expect((at(9, 1.2 + h) - at(9, 1.2 - h)) / (2 * h)).toBeCloseTo(tau, 6);
     }
-  });
-});
-
-describe('goldenSection', () => {
-  it('finds the least of a function with one minimum, wherever it lies', () => {
-    for (const at of [-3, 0.1, 7.9]) expect(goldenSection((x) => (x - at) ** 2 + 5, -4, 8)).toBeCloseTo(at, 6);
-    // At a bound, where it only falls or rises.
-    expect(goldenSection((x) => x, 2, 9)).toBeCloseTo(2, 6);
-    expect(goldenSection((x) => -x, 2, 9)).toBeCloseTo(9, 6);
   });
 });
 
@@ -93,40 +83,6 @@ describe('gaussNewton', () => {
     const slow = gaussNewton([1], ([p]) => ({ residuals: [-(p ** 3)], columns: [[3 * p * p]] }), 2)!;
     expect(slow.converged).toBe(false);
     expect(slow.parameters[0]).toBeCloseTo(4 / 9, 12);
-  });
-});
-
-describe('fitExponentialRise', () => {
-  const x = [1, 2, 3, 5, 8, 12];
-
-  it('gives a rise back, and no answer for what is none', () => {
-    const fit = fitExponentialRise(
-      x,
-      x.map((v) => -7 * Math.expm1(-0.4 * v)),
-    )!;
-    expect(fit.amplitude).toBeCloseTo(7, 9);
-    expect(fit.rate).toBeCloseTo(0.4, 9);
-    expect(fit.degrees_of_freedom).toBe(4);
-    expect(fit.residual_sd).toBeLessThan(1e-9);
-    // A straight line and a step have no minimum with a finite rate.
-    expect(fitExponentialRise(x, x)).toBeNull();
-    expect(
-      fitExponentialRise(
-        x,
-        x.map(() => 3),
-      ),
-    ).toBeNull();
-    expect(fitExponentialRise([1], [1])).toBeNull();
-    expect(fitExponentialRise([-1, 0, 2], [1, 2, 3])).toBeNull();
-    expect(fitExponentialRise([1, 2, 3], [1, 2])).toBeNull();
-  });
-
-  it('passes through two points, without a residual to judge by', () => {
-    const fit = fitExponentialRise([1, 2], [1, 1.5])!;
-    // y2 / y1 = 1 + exp(-b): b = ln 2, amplitude 2.
-    expect(fit.rate).toBeCloseTo(Math.LN2, 9);
-    expect(fit.amplitude).toBeCloseTo(2, 9);
-    expect([fit.degrees_of_freedom, fit.residual_sd]).toEqual([0, Number.NaN]);
   });
 });
 

@@ -1,3 +1,4 @@
+import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { formatNumber } from '../../app/format.ts';
 import { dateLocale, phrasesOf } from '../../app/language.ts';
 import { liveWords } from '../../../shared/messages/en/view/live.ts';
@@ -7,6 +8,8 @@ import type { CaptureList, CaptureSummary } from '../../../shared/schemas/captur
 import { useResource } from '../../app/use-resource.ts';
 import { client, faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
+
+const common = phrasesOf('common', commonWords);
 
 const t = phrasesOf('live', liveWords);
 
@@ -64,8 +67,8 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
       <ul>
         {sensors.map(({ sensor_id, name, side, mounting, bytes }) => (
           <li key={sensor_id}>
-            {name}: {side === 'unknown' ? t('side_not_set') : side}, {mounting}, {sizeText(bytes)}{' '}
-            <a href={`/api${log(sensor_id)}/samples.csv`}>{t('samples_as_csv')}</a>{' '}
+            {name}: {side === 'unknown' ? t('side_not_set') : common(side)}, {common(`place_${mounting}`)},{' '}
+            {sizeText(bytes)} <a href={`/api${log(sensor_id)}/samples.csv`}>{t('samples_as_csv')}</a>{' '}
             {state === 'ended' &&
               (asked === sensor_id ? (
                 <button type="button" onClick={() => act(() => client.remove(log(sensor_id)).then(() => t('deleted')))}>

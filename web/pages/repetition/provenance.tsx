@@ -75,7 +75,7 @@ export function Provenance({ analysis, recordings, onChanged }: ProvenanceProps)
         {analysis.filters.map((filter, index) => (
           <>
             <dt>{t('filter_n', { n: index + 1 })}</dt>
-            <dd>{filterWords(filter as unknown as FilterUsed)}</dd>
+            <dd lang="en">{filterWords(filter as unknown as FilterUsed)}</dd>
           </>
         ))}
       </dl>

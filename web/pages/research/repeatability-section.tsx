@@ -1,5 +1,5 @@
 import { formatNumber } from '../../app/format.ts';
-import { phrasesOf } from '../../app/language.ts';
+import { labelText, phrasesOf } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
@@ -15,7 +15,8 @@ import { TextField } from '../../parts/text-field.tsx';
 const t = phrasesOf('research', researchWords);
 const common = phrasesOf('common', commonWords);
 
-const QUANTITIES = REPEATABLE_QUANTITIES.map((value) => ({ value, label: quantityDefinition(value)?.label ?? value }));
+const quantities = () =>
+  REPEATABLE_QUANTITIES.map((value) => ({ value, label: labelText(quantityDefinition(value)?.label ?? value) }));
 
 /** Test and retest: how much a quantity differs from session to session where nothing should have changed. */
 export function RepeatabilitySection() {
@@ -47,7 +48,7 @@ export function RepeatabilitySection() {
       <p class="quiet">{t('each_athletes_mean_of_a')}</p>
       <form class="sheet" onSubmit={(event) => void compare(event)}>
         <div class="field-grid wide">
-          <SelectField label={common('quantity')} value={quantity} options={QUANTITIES} onChange={setQuantity} />
+          <SelectField label={common('quantity')} value={quantity} options={quantities()} onChange={setQuantity} />
           <TextField label={t('least_effort_per_cent')} type="number" value={effort} onChange={setEffort} />
           <TextField label={t('sessions_from')} type="date" value={from} onChange={setFrom} />
           <TextField label={t('sessions_to')} type="date" value={to} onChange={setTo} />

@@ -15,7 +15,7 @@ export const accessWords_de: PhrasesLike<typeof accessWords> = {
   qr_code_of: ({ what }) => `QR-Code von ${what}`,
   s_left_five_tries_one: ({ left }) => `noch ${left} s, fünf Versuche, ein Gerät.`,
   this_server_listens_on_this: 'Dieser Server ist nur auf diesem Rechner erreichbar. Ihn starten mit ',
-  to_let_devices_reach_it: ' , damit Geräte ihn erreichen.',
+  to_let_devices_reach_it: ', damit Geräte ihn erreichen.',
   certificate_authority_of_this_machine: ({ fingerprint }) =>
     `Zertifizierungsstelle dieses Rechners, SHA-256: ${fingerprint}`,
   confirmed_until: ({ time }) => `Bestätigt bis ${time}.`,
@@ -41,7 +41,7 @@ export const accessWords_de: PhrasesLike<typeof accessWords> = {
   devices_2: 'Geräte',
   no_device_is_paired: 'Kein Gerät ist gekoppelt',
   start_the_server_with: 'Den Server starten mit ',
-  to_let_phones_and_tablets: ' , damit Telefone und Tablets im örtlichen Netz ihn erreichen.',
+  to_let_phones_and_tablets: ', damit Telefone und Tablets im örtlichen Netz ihn erreichen.',
   what_devices_did: 'Was Geräte getan haben',
   athletes_stand_here_by_their: 'Athleten stehen hier mit ihrer Nummer, damit die Liste keine Namen enthält.',
   what_devices_did_2: 'was Geräte getan haben',

@@ -17,8 +17,8 @@ export const courseWords_de: PhrasesLike<typeof courseWords> = {
   thick_lines_before_the_block: ' Dicke Linien: vor dem Block und jetzt; senkrecht: wo er beginnt.',
   bar_at_the_right_normal: ' Balken rechts: die übliche Schwankung jetzt.',
   normal_now_to: ({ low, high }) => `Jetzt üblich: ${low} bis ${high}`,
-  provisional_with_the_variation_published: ({ n, variation_source }, say) =>
-    `, vorläufig: ${n} ${say.plural(n, { one: 'Lauf', other: 'Läufe' })}, mit der bei anderen veröffentlichten Schwankung (${variation_source})`,
+  provisional_with_the_variation_published: ({ n }, say) =>
+    `, vorläufig: ${n} ${say.plural(n, { one: 'Lauf', other: 'Läufe' })}, mit der bei anderen veröffentlichten Schwankung `,
   repetitions_of_sessions: ({ n, sessions }) => ` (${n} Läufe aus ${sessions} Einheiten)`,
   a_single_repetition_counts_as: ({ from }) => `. Ein einzelner Lauf gilt als anders ab ${from} Abstand von der Mitte.`,
   older_repetitions_no_longer_count: ({ expired }) => ` ${expired} ältere Läufe zählen nicht mehr.`,
@@ -51,7 +51,7 @@ export const courseWords_de: PhrasesLike<typeof courseWords> = {
   photograph_of_repetition: ({ date, order_number }) => `Foto vom ${date}, Lauf ${order_number}`,
   no_cue_written_yet_write: 'Noch kein Stichwort: eigene Worte schreiben, hier oder beim Athleten.',
   what_the_sensor_cannot_see: 'Was der Sensor nicht sieht',
-  source: ({ source }) => `Quelle: ${source}.`,
+  source: 'Quelle:',
   your_own_focus: 'Dein eigener Schwerpunkt.',
   deleted: ({ name }) => `„${name}“ gelöscht`,
   focuses: 'Schwerpunkte',

@@ -200,8 +200,9 @@ export const repetitionWords_de: PhrasesLike<typeof repetitionWords> = {
   slipped_what: ({ why, far }) =>
     `Der Sensor ist verrutscht: ${why}. Auf seine Winkel ist kein Verlass${far ? ', auf die Bodenkontakte des kürzeren Teils auch nicht' : ''}.`,
   todo_slipped: 'Ihn zurücksetzen und so befestigen, dass er sich nicht drehen kann.',
+  // A record for those who do it again: in the words of the program, marked as English on the page.
   order_3_db_at_hz: ({ channel, kind, order, cutoff_hz, passes }) =>
-    `${channel}: ${kind}, Ordnung ${order}, −3 dB bei ${cutoff_hz} Hz, ${passes}`,
+    `${channel}: ${kind}, order ${order}, −3 dB at ${cutoff_hz} Hz, ${passes}`,
   offset_s_ms_drift_ppm: ({ clock_offset_s, clock_offset_u_s, clock_drift }) =>
     `Versatz ${clock_offset_s} s ± ${clock_offset_u_s} ms, Drift ${clock_drift} ppm`,
   sampling_rate: 'Abtastrate',
@@ -225,5 +226,5 @@ export const repetitionWords_de: PhrasesLike<typeof repetitionWords> = {
   left_or_right: 'links oder rechts',
   firm_on_its_strap: 'fest am Band',
   kept_its_place: 'blieb an seinem Platz',
-  n_passes: ({ n }, say) => `${n} ${say.plural(n, { one: 'Durchgang', other: 'Durchgänge' })}`,
+  n_passes: ({ n }, say) => `${n} ${say.plural(n, { one: 'pass', other: 'passes' })}`,
 };

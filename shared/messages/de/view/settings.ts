@@ -30,6 +30,6 @@ export const settingsWords_de: PhrasesLike<typeof settingsWords> = {
   for_programs_every_pages_numbers: 'Für Programme: die Zahlen jeder Seite kommen aus ',
   the_documented_api: 'der beschriebenen Schnittstelle (API)',
   language: 'Sprache · Language',
-  language_of_device: 'Sprache dieses Geräts · Language of this device',
-  as_the_browser: 'wie der Browser · as the browser',
+  language_of_device: 'Sprache dieses Geräts',
+  as_the_browser: 'wie der Browser',
 };

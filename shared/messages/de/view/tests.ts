@@ -35,7 +35,7 @@ export const testsWords_de: PhrasesLike<typeof testsWords> = {
     `Zeiten von ${n_tests} Sprinttests vom ${date} bis ${date_2}; die Zahlen stehen in der Tabelle`,
   time_s: 'Zeit (s)',
   strength_beside_sprint_time: 'Kraft neben der Sprintzeit',
-  squat_best_single: ({ unit }) => `Kniebeuge, beste einzelne (${unit})`,
+  squat_best_single: ({ unit }) => `Kniebeuge (${unit})`,
   above_the_best_single_squat: ({ sprint_title }) =>
     `Oben: die beste einzelne Kniebeuge eines Tages, aus Sätzen bis zehn. Unten: ${sprint_title}; abwärts ist schneller. Beide können sich aus eigenen Gründen ändern: dass sie zusammen gehen, zeigt keine Ursache.`,
   by_date_the_numbers_stand: ({ y }) => `${y} nach Datum; die Zahlen stehen in der Tabelle darunter`,

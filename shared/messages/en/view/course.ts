@@ -26,8 +26,8 @@ export const courseWords = {
   thick_lines_before_the_block: ' Thick lines: before the block and now; upright: where it begins.',
   bar_at_the_right_normal: ' Bar at the right: normal variation now.',
   normal_now_to: ({ low, high }: { low: string; high: string }) => `Normal now: ${low} to ${high}`,
-  provisional_with_the_variation_published: ({ n, variation_source }: { n: number; variation_source: string }, say) =>
-    `, provisional: ${n} ${say.plural(n, { one: 'repetition', other: 'repetitions' })}, with the variation published for others (${variation_source})`,
+  provisional_with_the_variation_published: ({ n }: { n: number }, say) =>
+    `, provisional: ${n} ${say.plural(n, { one: 'repetition', other: 'repetitions' })}, with the variation published for others `,
   repetitions_of_sessions: ({ n, sessions }: { n: number; sessions: number }) =>
     ` (${n} repetitions of ${sessions} sessions)`,
   a_single_repetition_counts_as: ({ from }: { from: string }) =>
@@ -76,7 +76,7 @@ export const courseWords = {
     `Photograph of ${date}, repetition ${order_number}`,
   no_cue_written_yet_write: 'No cue written yet: write your own words, here or with the athlete.',
   what_the_sensor_cannot_see: 'What the sensor cannot see',
-  source: ({ source }: { source: string }) => `Source: ${source}.`,
+  source: 'Source:',
   your_own_focus: 'Your own focus.',
   deleted: ({ name }: { name: string }) => `"${name}" deleted`,
   focuses: 'Focuses',

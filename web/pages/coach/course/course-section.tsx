@@ -6,6 +6,7 @@ import { formatShortDate } from '../../../app/format.ts';
 import { TableScroll } from '../../../parts/table-scroll.tsx';
 import { displayQuantity, showQuantity, showValue } from '../quantity-text.ts';
 import { CoursePlot } from './course-plot.tsx';
+import { Citation } from '../../../parts/citation.tsx';
 
 const t = phrasesOf('course', courseWords);
 const common = phrasesOf('common', commonWords);
@@ -22,9 +23,14 @@ export function CourseSection({ course }: { course: QuantityCourse }) {
       {normal && (
         <p>
           {t('normal_now_to', { low: showValue(quantity, normal.low), high: showQuantity(quantity, normal.high) })}
-          {normal.provisional
-            ? t('provisional_with_the_variation_published', { n: normal.n, variation_source: normal.variation_source })
-            : t('repetitions_of_sessions', { n: normal.n, sessions: normal.sessions })}
+          {normal.provisional ? (
+            <>
+              {t('provisional_with_the_variation_published', { n: normal.n })}(
+              <Citation>{normal.variation_source}</Citation>)
+            </>
+          ) : (
+            t('repetitions_of_sessions', { n: normal.n, sessions: normal.sessions })
+          )}
           {t('a_single_repetition_counts_as', { from: showQuantity(quantity, normal.flag_from) })}
           {normal.expired > 0 && t('older_repetitions_no_longer_count', { expired: normal.expired })}
         </p>

@@ -1,3 +1,4 @@
+import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import { phrasesOf } from '../../../app/language.ts';
 import { filmWords } from '../../../../shared/messages/en/view/film.ts';
 import '../coach.css';
@@ -16,6 +17,8 @@ import { SelectField } from '../../../parts/select-field.tsx';
 import { coachPaths } from '../coach-api.ts';
 import { instantWords, INSTANTS, type Instant } from './contact-instants.ts';
 import { FilmPanel } from './film-panel.tsx';
+
+const common = phrasesOf('common', commonWords);
 
 const t = phrasesOf('film', filmWords);
 
@@ -72,7 +75,7 @@ function Films({ line, other }: { line: RepetitionLine; other: string | null }) 
           <strong>{t('step_of', { step, last })}</strong>
           {contact && (
             <>
-              {contact.side === 'unknown' ? '' : `, ${contact.side}`}
+              {contact.side === 'unknown' ? '' : `, ${common(contact.side)}`}
               {contact.contact_time_ms !== null &&
                 `, ${formatQuantity('contact_time_ms', contact.contact_time_ms, contact.contact_time_ms_u)}`}
             </>

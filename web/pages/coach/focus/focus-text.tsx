@@ -2,6 +2,7 @@ import { phrasesOf } from '../../../app/language.ts';
 import { courseWords } from '../../../../shared/messages/en/view/course.ts';
 import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import type { Focus } from '../../../../shared/schemas/coach/focus.ts';
+import { Citation } from '../../../parts/citation.tsx';
 
 const common = phrasesOf('common', commonWords);
 const t = phrasesOf('course', courseWords);
@@ -19,7 +20,13 @@ export function FocusText({ focus }: { focus: Focus }) {
         </>
       )}
       <p class="quiet small">
-        {focus.coach_focus_id === null ? t('source', { source: focus.source }) : t('your_own_focus')}
+        {focus.coach_focus_id === null ? (
+          <>
+            {t('source')} <Citation>{focus.source}</Citation>
+          </>
+        ) : (
+          t('your_own_focus')
+        )}
       </p>
     </section>
   );

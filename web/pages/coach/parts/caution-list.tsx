@@ -1,6 +1,7 @@
 import { phrasesOf } from '../../../app/language.ts';
 import { commonWords } from '../../../../shared/messages/en/view/common.ts';
 import type { Sourced } from '../../../../shared/schemas/coach/caution.ts';
+import { Citation } from '../../../parts/citation.tsx';
 
 const common = phrasesOf('common', commonWords);
 
@@ -13,7 +14,9 @@ export function CautionList({ cautions }: { cautions: readonly Sourced[] }) {
         {cautions.map((caution) => (
           <li key={caution.code}>
             {caution.code === 'STOP_ON_PAIN' ? <strong>{caution.text}</strong> : caution.text}{' '}
-            <span class="quiet caution-source">{caution.source}</span>
+            <span class="quiet caution-source">
+              <Citation>{caution.source}</Citation>
+            </span>
           </li>
         ))}
       </ul>

@@ -1,5 +1,6 @@
 import { phrasesOf } from '../../../app/language.ts';
 import { commonWords } from '../../../../shared/messages/en/view/common.ts';
+import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 
 const common = phrasesOf('common', commonWords);
@@ -11,7 +12,7 @@ interface NumberFieldProps {
   max?: number;
   whole?: boolean;
   /** Printed under the field. */
-  help?: string;
+  help?: ComponentChildren;
   onChange: (value: number) => void;
   /** Given: an emptied field calls this; otherwise it goes back to the last number. */
   onEmpty?: () => void;

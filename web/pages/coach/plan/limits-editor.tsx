@@ -11,6 +11,7 @@ import { FaultBox } from '../../../parts/fault-box.tsx';
 import { offerUndo } from '../../../parts/undo.tsx';
 import { coachApi } from '../coach-api.ts';
 import { NumberField } from '../parts/number-field.tsx';
+import { Citation } from '../../../parts/citation.tsx';
 
 const t = phrasesOf('plan', planWords);
 
@@ -81,7 +82,15 @@ export function LimitsEditor({ settings, defaults, sources, onKept }: LimitsEdit
               whole={whole}
               onChange={(shown) => set(name, shown * factor)}
               onEmpty={() => set(name, null)}
-              help={value === null ? t('off') : value === defaults.plan_limits[name] ? sources[name] : t('yours')}
+              help={
+                value === null ? (
+                  t('off')
+                ) : value === defaults.plan_limits[name] ? (
+                  <Citation>{sources[name] ?? ''}</Citation>
+                ) : (
+                  t('yours')
+                )
+              }
             />
           );
         })}

@@ -2,6 +2,7 @@ import { phrasesOf } from '../../../app/language.ts';
 import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import type { PlanCheck } from '../../../../shared/schemas/coach/plan.ts';
 import { CautionList } from '../parts/caution-list.tsx';
+import { Citation } from '../../../parts/citation.tsx';
 
 const t = phrasesOf('plan', planWords);
 
@@ -21,7 +22,10 @@ export function PlanWarnings({ check }: { check: PlanCheck }) {
           <ul>
             {check.warnings.map((warning) => (
               <li key={warning.code + warning.text}>
-                {warning.text} <span class="small quiet warning-source">{warning.source}</span>
+                {warning.text}{' '}
+                <span class="small quiet warning-source">
+                  <Citation>{warning.source}</Citation>
+                </span>
               </li>
             ))}
           </ul>

@@ -1,6 +1,7 @@
 import { phrasesOf } from '../../../app/language.ts';
 import { planWords } from '../../../../shared/messages/en/view/plan.ts';
 import type { PlanTemplate } from '../../../../shared/schemas/coach/plan.ts';
+import { Citation } from '../../../parts/citation.tsx';
 
 const t = phrasesOf('plan', planWords);
 
@@ -21,7 +22,10 @@ export function TemplateChoice({ templates, chosen, onPick }: TemplateChoiceProp
             <button type="button" aria-pressed={template.key === chosen} onClick={() => onPick(template)}>
               <strong>{template.name}</strong>
               <span>{template.purpose}</span>
-              <span class="small quiet">{[template.audience, template.source].filter(Boolean).join('. ')}</span>
+              <span class="small quiet">
+                {template.audience && `${template.audience}. `}
+                <Citation>{template.source}</Citation>
+              </span>
             </button>
           </li>
         ))}

@@ -23,6 +23,7 @@ import { CautionList } from '../parts/caution-list.tsx';
 import { NumberField } from '../parts/number-field.tsx';
 import { useAttempt } from '../use-attempt.ts';
 import { bothUnits, StrengthOverTime } from './strength-over-time.tsx';
+import { Citation } from '../../../parts/citation.tsx';
 
 const t = phrasesOf('tests', testsWords);
 const common = phrasesOf('common', commonWords);
@@ -63,7 +64,9 @@ export default function StrengthPage({ params }: PageProps) {
                   <strong>{ratio.sentence}</strong>
                 </p>
                 <p>{ratio.note}</p>
-                <p class="quiet small">{ratio.source}</p>
+                <p class="quiet small">
+                  <Citation>{ratio.source}</Citation>
+                </p>
               </div>
             ))}
             <p class="quiet">
