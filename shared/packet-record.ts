@@ -3,6 +3,7 @@
  * A record, little-endian: length of the payload (uint32), kind (uint8), arrival (float64, seconds of the host's
  * monotonic clock), payload, CRC-32 (uint32) over all before it. A log's first record is a header.
  */
+import type { Notice } from './notice-shape.ts';
 import type { StreamDescription, StreamSettings } from './schemas/stream-description.ts';
 import type { Mounting, Side } from './words.ts';
 import { crc32, StretchChecksums } from './crc32.ts';
@@ -35,7 +36,7 @@ export type LogEvent =
   | { event: 'link_started'; awaits_start?: boolean }
   | { event: 'start_written' }
   | { event: 'stream_started' }
-  | { event: 'link_lost'; reason: string }
+  | { event: 'link_lost'; reason: Notice }
   | { event: 'stopped' };
 
 export type PacketRecord =

@@ -12,6 +12,9 @@ import { COACH_DE } from '../shared/messages/de/coach.ts';
 import { COACH_EN } from '../shared/messages/en/coach.ts';
 import { VIEW_DE } from '../shared/messages/de/view.ts';
 import { VIEW_EN } from '../shared/messages/en/view.ts';
+import { NOTICES_DE } from '../shared/messages/de/notices.ts';
+import { NOTICES_EN } from '../shared/messages/en/notices.ts';
+import { notice } from '../shared/notice.ts';
 import { REASONS_DE } from '../shared/messages/de/reasons.ts';
 import { REASONS_EN } from '../shared/messages/en/reasons.ts';
 import { FAULTS_EN } from '../shared/messages/en/faults.ts';
@@ -103,6 +106,11 @@ describe('sentences', () => {
   test('German has every reason, with every value, and every reason is given somewhere', () => {
     expect(lacking(REASONS_EN, REASONS_DE)).toEqual([]);
     expect(Object.keys(REASONS_EN).filter((key) => !sources.includes(`because('${key}'`))).toEqual([]);
+  });
+
+  test('German has every notice, with every value, and every notice is given somewhere', () => {
+    expect(lacking(NOTICES_EN, NOTICES_DE)).toEqual([]);
+    expect(Object.keys(NOTICES_EN).filter((key) => !sources.includes(`notice('${key}'`))).toEqual([]);
   });
 
   test('every fault sentence is used and begins with a known code', () => {
@@ -217,6 +225,19 @@ describe('telling', () => {
     );
     expect(wordsOf({ because: 'of_tomorrow' })).toBe('of tomorrow');
     expect(wordsOf('no gyroscope', 'de')).toBe('no gyroscope');
+  });
+
+  test('a notice is told in either language, with what it holds, and by its key where this version does not know it', () => {
+    const lost = notice('link_lost', { name: 'S1', why: notice('no_data_for', { seconds: 8 }) });
+    const kept = JSON.parse(JSON.stringify({ messages: [{ text: lost }] })) as { messages: { text: typeof lost }[] };
+    expect(tellAll(kept, speechOf('en')).messages[0].text).toMatch(/^S1: no data for 8 s\. Connecting again/);
+    expect(tellAll(kept, speechOf('de')).messages[0].text).toMatch(/^S1: seit 8 s keine Daten\. Verbindet sich wieder/);
+    const failed = notice('not_stored', { who: null, why: notice('of_fault', { fault: made }) });
+    expect(speechOf('de').notice(failed)).toMatch(
+      /^Sensoren ohne Athlet: Der Lauf ließ sich nicht speichern \(.*einzigen Stoß/,
+    );
+    expect(speechOf('de').notice({ notice: 'of_tomorrow' })).toBe('of tomorrow');
+    expect(speechOf('de').notice('the browser said so')).toBe('the browser said so');
   });
 
   test('the language is the first one wanted that there is', () => {

@@ -1,5 +1,6 @@
 import type { Fault, ToldFault } from '../fault-shape.ts';
 import type { Reason } from '../reason-shape.ts';
+import type { Notice } from '../notice-shape.ts';
 import type { Language } from './languages.ts';
 
 /** How numbers, lists, plurals and days are written in one language, and how its faults are told. */
@@ -20,4 +21,6 @@ export interface Speech {
   tell(fault: Fault): ToldFault;
   /** Why something is not measurable: the middle of a sentence. */
   because(reason: Reason): string;
+  /** What a running part has to say: whole sentences. */
+  notice(notice: Notice): string;
 }

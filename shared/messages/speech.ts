@@ -1,19 +1,26 @@
 import type { CodedFault } from '../fault-shape.ts';
 import type { Language } from './languages.ts';
 import type { Speech } from './say.ts';
+import type { Values } from './values.ts';
 import { type FaultRoom, type FaultSentence, type PhraseRoom, sentenceText } from './sentence.ts';
+
+interface OtherWords {
+  /** Phrases by key. */
+  reasons?: PhraseRoom;
+  /** Sentences by key. */
+  notices?: PhraseRoom;
+  /** Of codes in one line, for a fault of another version whose sentence is not known here. */
+  meanings?: { readonly [code: string]: string };
+}
 
 /**
  * The speech of one language.
  * @param faults sentences by key
- * @param reasons phrases by key
- * @param meanings of codes in one line, for a fault of another version whose sentence is not known here
  */
 export function createSpeech(
   language: Language,
   faults: FaultRoom,
-  reasons: PhraseRoom = {},
-  meanings: { readonly [code: string]: string } = {},
+  { reasons = {}, notices = {}, meanings = {} }: OtherWords = {},
 ): Speech {
   const lists = {
     and: new Intl.ListFormat(language, { type: 'conjunction' }),
@@ -30,6 +37,9 @@ export function createSpeech(
     numbers.set(decimals, made);
     return made;
   };
+  const phrase = (room: PhraseRoom, key: string, values: Values = {}): string =>
+    // Of another version: its key in plain letters is better than nothing.
+    room[key] === undefined ? key.replaceAll('_', ' ') : sentenceText(room[key], values, speech);
   const speech: Speech = {
     language,
     number: (value, decimals) => (Number.isFinite(value) ? numberFormat(decimals).format(value) : String(value)),
@@ -40,14 +50,8 @@ export function createSpeech(
       const [year, month, day] = date.slice(0, 10).split('-').map(Number);
       return days.format(Date.UTC(year, month - 1, day));
     },
-    because(reason) {
-      if (typeof reason === 'string') return reason;
-      const phrase = reasons[reason.because];
-      // Of another version: its key in plain letters is better than nothing.
-      return phrase === undefined
-        ? reason.because.replaceAll('_', ' ')
-        : sentenceText(phrase, reason.values ?? {}, speech);
-    },
+    because: (reason) => (typeof reason === 'string' ? reason : phrase(reasons, reason.because, reason.values)),
+    notice: (notice) => (typeof notice === 'string' ? notice : phrase(notices, notice.notice, notice.values)),
     tell(fault) {
       if ('message' in fault) return fault;
       const { code, sentence, values, where } = fault;

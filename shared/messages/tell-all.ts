@@ -1,9 +1,10 @@
 import type { CodedFault } from '../fault-shape.ts';
+import type { CodedNotice } from '../notice-shape.ts';
 import type { CodedReason } from '../reason-shape.ts';
 import type { Speech } from './say.ts';
 
 /**
- * An answer or a file's content with every fault and reason in it told. Parts without a fault stay the same objects; typed arrays are
+ * An answer or a file's content with every fault, reason and notice in it told. Parts without a fault stay the same objects; typed arrays are
  * not looked into.
  */
 export function tellAll<T>(content: T, speech: Speech): T {
@@ -18,6 +19,7 @@ function told(value: unknown, speech: Speech): unknown {
   if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype) return value;
   if (isCodedFault(value)) return speech.tell(value);
   if (isCodedReason(value)) return speech.because(value);
+  if (isCodedNotice(value)) return speech.notice(value);
   let out: Record<string, unknown> | null = null;
   for (const [name, item] of Object.entries(value)) {
     const now = told(item, speech);
@@ -32,9 +34,14 @@ function isCodedFault(value: object): value is CodedFault {
 
 /** Nothing but a key and values: evidence about a layout has a `because` as well, in words and beside other fields. */
 function isCodedReason(value: object): value is CodedReason {
-  return (
-    'because' in value &&
-    typeof value.because === 'string' &&
-    Object.keys(value).every((name) => name === 'because' || name === 'values')
-  );
+  return hasOnlyKeyAndValues(value, 'because');
+}
+
+function isCodedNotice(value: object): value is CodedNotice {
+  return hasOnlyKeyAndValues(value, 'notice');
+}
+
+function hasOnlyKeyAndValues(value: object, key: 'because' | 'notice'): boolean {
+  const entry = (value as Record<string, unknown>)[key];
+  return typeof entry === 'string' && Object.keys(value).every((name) => name === key || name === 'values');
 }

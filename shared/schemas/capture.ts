@@ -2,7 +2,8 @@
 import { type Static, Type } from 'typebox';
 import type { SensorQuality } from '../analysis.ts';
 import { MOUNTINGS, SIDES } from '../words.ts';
-import { Id, wordOf } from './common.ts';
+import type { Notice } from '../notice-shape.ts';
+import { Id, NoticeText, wordOf } from './common.ts';
 import { StreamSettings } from './stream-description.ts';
 
 const strict = { additionalProperties: false } as const;
@@ -60,7 +61,7 @@ export const PairedSensor = Type.Interface([SensorPlace], {
   athlete_name: Type.Union([Type.String(), Type.Null()]),
   state: wordOf(SENSOR_STATES),
   /** Plain words: what is the matter and what to do; empty when all is well. */
-  words: Type.String(),
+  words: NoticeText,
   battery_percent: NumberOrNull,
   firmware: Type.Union([Type.String(), Type.Null()]),
   /** Signal strength when it was last heard. */
@@ -93,7 +94,7 @@ export const SpeedCheck = Type.Object({
   athlete_name: Type.Union([Type.String(), Type.Null()]),
   state: wordOf(['connecting', 'silent', 'live']),
   /** Why it is not connected; empty when it is. */
-  reason: Type.String(),
+  reason: NoticeText,
   speed_mps: NumberOrNull,
   /** As sent; `cadence_counts` says of what, null where that cannot be told. */
   cadence_per_min: NumberOrNull,
@@ -102,11 +103,11 @@ export const SpeedCheck = Type.Object({
 });
 export type SpeedCheck = Static<typeof SpeedCheck>;
 
-export const CaptureMessage = Type.Object({ utc: Type.String(), text: Type.String() });
+export const CaptureMessage = Type.Object({ utc: Type.String(), text: NoticeText });
 export type CaptureMessage = Static<typeof CaptureMessage>;
 
 export const CaptureState = Type.Object({
-  radio: Type.Object({ ready: Type.Boolean(), problem: Type.String() }),
+  radio: Type.Object({ ready: Type.Boolean(), problem: NoticeText }),
   searching: Type.Boolean(),
   found: Type.Array(FoundSensor),
   sensors: Type.Array(PairedSensor),
@@ -129,7 +130,7 @@ export const CaptureState = Type.Object({
   /** Packets of an ended capture that still wait for room on the disk. */
   ending_packets: Type.Integer(),
   /** Empty while packets reach the disk. */
-  disk_problem: Type.String(),
+  disk_problem: NoticeText,
   /** What happened, newest first. */
   messages: Type.Array(CaptureMessage),
 });
@@ -182,7 +183,7 @@ export interface RepetitionEvent {
   delay_s: number;
   /** Samples lost within the repetition. */
   lost_samples: number;
-  words: string;
+  words: Notice;
   /** How good its recordings are, one entry a sensor. */
   quality: SensorQuality[];
 }

@@ -1,7 +1,7 @@
 /** Captures on disk, as the API tells of them. */
 import { type Static, Type } from 'typebox';
 import { MOUNTINGS, SIDES } from '../words.ts';
-import { Id, wordOf } from './common.ts';
+import { Id, NoticeText, wordOf } from './common.ts';
 
 const count = () => Type.Integer();
 
@@ -29,7 +29,7 @@ export type CaptureSummary = Static<typeof CaptureSummary>;
 export const CaptureList = Type.Object({
   items: Type.Array(CaptureSummary),
   /** Captures that cannot be read, in words. */
-  problems: Type.Array(Type.String()),
+  problems: Type.Array(NoticeText),
 });
 export type CaptureList = Static<typeof CaptureList>;
 

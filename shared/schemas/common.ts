@@ -1,6 +1,7 @@
 import { type Static, type TSchema, type TSchemaOptions, Type } from 'typebox';
 import type { FaultCode } from '../fault-codes.ts';
 import type { Fault } from '../fault.ts';
+import type { Notice } from '../notice-shape.ts';
 import type { Reason } from '../reason-shape.ts';
 import { CLOCK_STARTS, MOUNTINGS, SIDES, START_STYLES, TIMING_METHODS } from '../words.ts';
 
@@ -88,6 +89,9 @@ export const FaultValue = Type.Unsafe<Fault>(
 
 /** Why something is not measurable or doubtful, as it arrives: in words. Before it leaves it is a key and values. */
 export const ReasonText = Type.Unsafe<Reason>(Type.String());
+
+/** What a running part has to say, as it arrives: in words. Before it leaves it is a key and values. */
+export const NoticeText = Type.Unsafe<Notice>(Type.String());
 
 /** Every list answers `{ items: [...] }`. */
 export function listOf<Item extends TSchema>(item: Item) {

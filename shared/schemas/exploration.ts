@@ -1,5 +1,6 @@
 /** What is seen of a sensor that is held only to see how it speaks. */
 import { type Static, Type } from 'typebox';
+import { NoticeText } from './common.ts';
 
 const NumberOrNull = Type.Union([Type.Number(), Type.Null()]);
 
@@ -24,7 +25,7 @@ export type TrialState = Static<typeof TrialState>;
 export const ExplorationState = Type.Object({
   sensor_id: Type.String(),
   /** Why the link ended; empty while it holds. */
-  lost: Type.String(),
+  lost: NoticeText,
   services: Type.Array(
     Type.Object({
       uuid: Type.String(),

@@ -11,7 +11,7 @@ import { FaultError } from '../../shared/fault.ts';
 /** A radio whose sensors do what the test says, without any time passing. */
 export class ScriptedSource implements PacketSource {
   readonly kind = 'scripted';
-  radio: SourceState = { ready: true, problem: '' };
+  radio: SourceState = { ready: true, problem: null };
   battery_percent: number | null = 80;
   readonly absent = new Set<string>();
   private readonly links = new Map<string, LinkHandlers>();

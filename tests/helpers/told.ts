@@ -1,3 +1,5 @@
+import type { Notice } from '../../shared/notice.ts';
+import { tellAll } from '../../shared/messages/tell-all.ts';
 import type { Reason } from '../../shared/reason.ts';
 import { type Fault, FaultError, type ToldFault } from '../../shared/fault.ts';
 import type { Language } from '../../shared/messages/languages.ts';
@@ -24,4 +26,14 @@ export function refusalOf(work: () => unknown): string {
 /** A reason as people read it. */
 export function wordsOf(reason: Reason | null | undefined, language: Language = 'en'): string {
   return reason ? speechOf(language).because(reason) : '';
+}
+
+/** A notice as people read it. */
+export function said(notice: Notice, language: Language = 'en'): string {
+  return speechOf(language).notice(notice);
+}
+
+/** An answer as it leaves the server: every fault, reason and notice in it in words. */
+export function inWords<T>(answer: T, language: Language = 'en'): T {
+  return tellAll(answer, speechOf(language));
 }

@@ -1,5 +1,6 @@
 import { assembleLog, type PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { FaultError, fault, type Where } from '../../../shared/fault.ts';
+import type { Notice } from '../../../shared/notice.ts';
 import type { CaptureDetail, CaptureSummary } from '../../../shared/schemas/captures.ts';
 import type { Store } from '../../store/store.ts';
 import type { CaptureFolder, CaptureRecord } from '../recording/capture-folder.ts';
@@ -16,7 +17,7 @@ export class CaptureArchive {
   }
 
   /** Newest first. */
-  list(): { items: CaptureSummary[]; problems: string[] } {
+  list(): { items: CaptureSummary[]; problems: Notice[] } {
     const { records, problems } = this.folder.look();
     const items = records
       .filter((record) => record.kind === 'live')

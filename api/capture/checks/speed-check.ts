@@ -7,7 +7,8 @@ import {
   RUNNING_SPEED_AND_CADENCE_UUID,
   type RunningSpeedAndCadence,
 } from '../../../ingest/ble/packets/standard-services.ts';
-import { errorWords } from '../../error-words.ts';
+import { errorNotice } from '../../error-words.ts';
+import { type Notice, SILENT } from '../../../shared/notice.ts';
 import type { SpeedCheck as SpeedCheckState } from '../../../shared/schemas/capture.ts';
 
 /** Between two tries to connect, milliseconds. */
@@ -33,7 +34,7 @@ export class SpeedCheck {
   private latest: RunningSpeedAndCadence | null = null;
   private latest_s = 0;
   private counts: 'steps' | 'strides' | null = null;
-  private reason = '';
+  private reason: Notice = SILENT;
   private closed = false;
   private timer: NodeJS.Timeout | null = null;
   private trying: Promise<void>;
@@ -52,7 +53,7 @@ export class SpeedCheck {
       ...this.place,
       athlete_name,
       state: this.link === null ? 'connecting' : fresh === null ? 'silent' : 'live',
-      reason: this.link === null ? this.reason : '',
+      reason: this.link === null ? this.reason : SILENT,
       speed_mps: fresh?.speed_mps ?? null,
       cadence_per_min: fresh?.cadence_per_min ?? null,
       cadence_counts: this.counts,
@@ -69,7 +70,7 @@ export class SpeedCheck {
   }
 
   private async connect(): Promise<void> {
-    let broken = '';
+    let broken: Notice = SILENT;
     try {
       const link = await this.source.explore!(this.place.sensor_id, (reason) => {
         broken = reason;
@@ -78,15 +79,15 @@ export class SpeedCheck {
       await link.subscribe(RUNNING_SPEED_AND_CADENCE_UUID, RSC_MEASUREMENT_UUID, (bytes, arrival_s) =>
         this.take(bytes, arrival_s),
       );
-      if (broken !== '') return;
+      if (broken !== SILENT) return;
       if (this.closed) await link.close();
       else this.link = link;
     } catch (error) {
-      this.lost(errorWords(error));
+      this.lost(errorNotice(error));
     }
   }
 
-  private lost(reason: string): void {
+  private lost(reason: Notice): void {
     this.link = null;
     this.reason = reason;
     if (this.closed || this.timer !== null) return;
@@ -101,7 +102,7 @@ export class SpeedCheck {
     try {
       this.latest = decodeRunningSpeedAndCadence(bytes);
     } catch (error) {
-      this.reason = errorWords(error);
+      this.reason = errorNotice(error);
       return;
     }
     this.latest_s = arrival_s;

@@ -3,6 +3,7 @@ import { checkDescription } from '../../../ingest/ble/description/read-stream-de
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import type { ExploredSensor, PacketSource } from '../../../ingest/ble/sources/packet-source.ts';
+import { type Notice, SILENT } from '../../../shared/notice.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { dataCharacteristics } from '../../../shared/packet-streams.ts';
 import type { ExplorationState, TrialState } from '../../../shared/schemas/exploration.ts';
@@ -28,7 +29,7 @@ export class Exploration {
   private first_s: number | null = null;
   private last_s = 0;
   private trial: Trial | null = null;
-  private lost = '';
+  private lost: Notice = SILENT;
 
   static async open(source: PacketSource, sensor_id: string): Promise<Exploration> {
     if (source.explore === undefined) {

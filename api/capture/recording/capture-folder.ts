@@ -1,4 +1,4 @@
-import { errorWords } from '../../error-words.ts';
+import { errorNotice } from '../../error-words.ts';
 import {
   closeSync,
   existsSync,
@@ -14,6 +14,7 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { type Notice, notice } from '../../../shared/notice.ts';
 import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 
@@ -102,19 +103,18 @@ export class CaptureFolder {
     return this.look().records;
   }
 
-  /** All captures, and in words what is wrong with those that cannot be read. Their packets stay where they are. */
-  look(): { records: CaptureRecord[]; problems: string[] } {
+  /** All captures, and what is wrong with those that cannot be read. Their packets stay where they are. */
+  look(): { records: CaptureRecord[]; problems: Notice[] } {
     const records: CaptureRecord[] = [];
-    const problems: string[] = [];
+    const problems: Notice[] = [];
     for (const name of existsSync(this.folder) ? readdirSync(this.folder) : []) {
       const file = join(this.folder, name, 'capture.json');
       if (!existsSync(file)) continue;
       try {
         records.push(readRecord(file));
       } catch (error) {
-        problems.push(
-          `The capture ${name} cannot be read (${errorWords(error)}). Its packet logs are untouched in ${join(this.folder, name)}; everything else works.`,
-        );
+        const folder = join(this.folder, name);
+        problems.push(notice('capture_unreadable', { capture_id: name, folder, why: whyUnreadable(error) }));
       }
     }
     return { records, problems };
@@ -163,13 +163,26 @@ export class CaptureFolder {
   }
 }
 
-/** @throws Error saying what a capture.json lacks */
+class BadRecord extends Error {
+  readonly why: Notice;
+
+  constructor(why: Notice) {
+    super('a capture.json that is none');
+    this.why = why;
+  }
+}
+
+function whyUnreadable(error: unknown): Notice {
+  return error instanceof BadRecord ? error.why : errorNotice(error);
+}
+
+/** @throws BadRecord saying what a capture.json lacks */
 function readRecord(file: string): CaptureRecord {
   const record = JSON.parse(readFileSync(file, 'utf8')) as Partial<CaptureRecord> | null;
-  if (record?.format !== 'capture/1') throw new Error('its capture.json is not of the form capture/1');
+  if (record?.format !== 'capture/1') throw new BadRecord(notice('record_of_other_form'));
   const whole = typeof record.capture_id === 'string' && Array.isArray(record.sensors) && Array.isArray(record.handled);
   if (!whole || record.sensors!.some((sensor) => typeof sensor?.sensor_id !== 'string' || !sensor.place)) {
-    throw new Error('its capture.json lacks fields');
+    throw new BadRecord(notice('record_lacks_fields'));
   }
   return record as CaptureRecord;
 }

@@ -3,6 +3,7 @@ import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import type { PacketRecord } from '../../../shared/packet-record.ts';
 import type { PacketSource } from '../../../ingest/ble/sources/packet-source.ts';
 import { type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
+import type { Notice } from '../../../shared/notice.ts';
 import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import type { Excerpt } from './excerpt.ts';
@@ -15,7 +16,7 @@ export interface RunParts {
   record: CaptureRecord;
   describe: (id: string, sensor_id: string) => StreamDescription;
   sourceOf: (sensor_id: string) => PacketSource;
-  say: (text: string) => void;
+  say: (what: Notice) => void;
   /** Ends of logs that go on, by file, where they were read already. */
   tails?: Map<string, PacketLog>;
 }

@@ -1,9 +1,20 @@
 import { statfs } from 'node:fs/promises';
-import { diskWords } from '../sensors/capture-words.ts';
+import { type Notice, notice, SILENT } from '../../../shared/notice.ts';
 import type { PacketLogWriter } from './packet-log-writer.ts';
 
 const LOOK_MS = 10_000;
 const LOW_BYTES = 500 * 1024 * 1024;
+
+/** Why a log takes nothing, and what becomes of its packets. */
+export function stuckNotice({
+  problem,
+  waiting_records: waiting,
+  lost_records: lost,
+}: Pick<PacketLogWriter, 'problem' | 'waiting_records' | 'lost_records'>): Notice {
+  return /ENOSPC|EDQUOT|EFBIG/.test(problem)
+    ? notice('disk_full', { waiting, lost })
+    : notice('disk_refuses', { problem, waiting, lost });
+}
 
 /** Whether packets reach the disk, and whether there is room for more. */
 export class DiskWatch {
@@ -18,11 +29,11 @@ export class DiskWatch {
   }
 
   /** Empty while all is well, else what is the matter and what to do. */
-  problem(logs: PacketLogWriter[]): string {
+  problem(logs: PacketLogWriter[]): Notice {
     const stuck = logs.find((log) => log.problem !== '');
-    if (stuck !== undefined) return diskWords(stuck.problem, stuck.waiting_records, stuck.lost_records);
-    if (this.free_bytes > LOW_BYTES) return '';
-    return `Only ${Math.round(this.free_bytes / 1e6)} MB are free on the disk; two sensors need about 90 MB an hour. Free some space.`;
+    if (stuck !== undefined) return stuckNotice(stuck);
+    if (this.free_bytes > LOW_BYTES) return SILENT;
+    return notice('disk_low', { free_mb: this.free_bytes / 1e6 });
   }
 
   close(): void {

@@ -1,14 +1,14 @@
-import { errorWords } from '../../error-words.ts';
+import { errorNotice, errorWords } from '../../error-words.ts';
 import { meansOfRepetition } from '../../../shared/at-speed.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import { type RepetitionResult, UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
 import type { ContactsEvent, RepetitionEvent, StoredEvent } from '../../../shared/schemas/capture.ts';
+import { type Notice, notice, SILENT } from '../../../shared/notice.ts';
 import type { Store } from '../../store/store.ts';
 import { type AnalysedExcerpt, analyseExcerpts, repetitionWithin } from './analyse-excerpt.ts';
 import type { Excerpt } from '../recording/excerpt.ts';
 import { handledUntil } from '../recording/capture-folder.ts';
 import type { CaptureRun } from '../recording/capture-run.ts';
-import { WORDS } from '../sensors/capture-words.ts';
 import { LiveRepetitions, liveContacts, type RepetitionSpan } from './live-repetitions.ts';
 import { groupSensors } from './sensor-groups.ts';
 import type { SensorSession } from '../recording/sensor-session.ts';
@@ -22,7 +22,7 @@ export interface LiveResultsParts {
   run: CaptureRun;
   athleteName: (athlete_id: number | null) => string | null;
   tell: (event: 'contacts' | 'repetition' | 'stored', value: ContactsEvent | RepetitionEvent | StoredEvent) => void;
-  say: (text: string) => void;
+  say: (what: Notice) => void;
   /** In a replay: the stored repetition that was just played again; null where it cannot be told. */
   replayed?: (athlete_id: number | null, host_s: number) => number | null;
 }
@@ -49,14 +49,14 @@ export class LiveResults {
   constructor(parts: LiveResultsParts) {
     this.parts = parts;
     const { groups, set_aside } = groupSensors(parts.run.sessions, (session) => session.place);
-    for (const session of parts.run.sessions) session.set_aside = '';
+    for (const session of parts.run.sessions) session.set_aside = SILENT;
     for (const { sensor, why } of set_aside) {
-      sensor.set_aside = WORDS.notMeasuredShort(why);
-      parts.say(WORDS.notMeasured(sensor.place.name, why));
+      sensor.set_aside = notice('not_measured_standing', { why });
+      parts.say(notice('not_measured', { name: sensor.place.name, why }));
     }
     const nobodys = groups.filter((group) => group.athlete_id === null).length;
     this.watched = groups.map(({ athlete_id, sensors: sessions }) => {
-      const own_name = nobodys > 1 ? sessions.map((session) => session.place.name).join(' and ') : null;
+      const own_name = nobodys > 1 ? sessions.map((session) => session.place.name).join(' + ') : null;
       const name = athlete_id === null ? own_name : parts.athleteName(athlete_id);
       const handled_s = handledUntil(
         parts.run.record,
@@ -127,7 +127,7 @@ export class LiveResults {
     if (words === this.last_failure) return;
     this.last_failure = words;
     process.stderr.write(`live analysis: ${error.stack}\n`);
-    this.parts.say(WORDS.analysisFailed(name ?? 'Sensors without an athlete', words));
+    this.parts.say(notice('analysis_failed', { who: name, why: errorNotice(error) }));
   }
 
   private work(promise: Promise<void>): void {
@@ -138,7 +138,7 @@ export class LiveResults {
   /** Tells the result as soon as it is there, then stores it. */
   private async finish(watched: Watched, span: RepetitionSpan, marked: boolean): Promise<void> {
     const { run, store, say, tell } = this.parts;
-    const who = watched.name ?? 'Sensors without an athlete';
+    const who = watched.name;
     watched.last_end_s = Math.max(watched.last_end_s, span.end_s);
     watched.live.handledUntil(span.end_s + 0.1);
     try {
@@ -154,7 +154,8 @@ export class LiveResults {
         const event = this.event(watched, span, key, measured.excerpt, measured.result);
         const replay_of = kind === 'replay' ? (this.parts.replayed?.(athlete_id, span.start_s) ?? null) : null;
         tell('repetition', { ...event, to_be_stored: place !== null, replay_of });
-        say(event.contacts.length === 0 ? WORDS.noRunning(who) : WORDS.repetition(who, event.contacts.length));
+        const contacts = event.contacts.length;
+        say(contacts === 0 ? notice('no_running', { who }) : notice('repetition', { who, contacts }));
       }
       if (place === null) return;
       const sensor_ids = watched.sessions.map((session) => session.sensor_id);
@@ -166,7 +167,7 @@ export class LiveResults {
           run.handled(sensor_ids, span.end_s);
         } catch (error) {
           run.pend({ ...place, sensor_ids, ...span, to_s: span.to_s + 0.2 });
-          say(WORDS.notStored(who, errorWords(error)));
+          say(notice('not_stored', { who, why: errorNotice(error) }));
         }
       });
     } catch (error) {
@@ -201,7 +202,7 @@ export class LiveResults {
       step_rate_hz: mean('step_rate_hz'),
       delay_s: hostTime() - end_s,
       lost_samples: excerpt.assemblers.reduce((sum, assembler) => sum + assembler.counts.lost_samples, 0),
-      words: lossWords(excerpt),
+      words: lossNotice(excerpt),
       quality: result === null ? [] : excerpt.analysis.quality,
     };
   }
@@ -213,9 +214,9 @@ function measureOnly(excerpts: Excerpt[], { start_s, end_s }: RepetitionSpan): M
   return excerpt && { planned_id: null, excerpt, result: repetitionWithin(excerpt, start_s, end_s) };
 }
 
-function lossWords({ assemblers }: AnalysedExcerpt): string {
+function lossNotice({ assemblers }: AnalysedExcerpt): Notice {
   const lost = assemblers.reduce((sum, assembler) => sum + assembler.counts.lost_samples, 0);
-  if (lost === 0) return '';
+  if (lost === 0) return SILENT;
   const all = assemblers.reduce((sum, assembler) => sum + assembler.counts.samples, 0) + lost;
-  return `${((100 * lost) / all).toFixed(1)} % of the samples did not arrive; contacts inside the gaps are missing.`;
+  return notice('samples_missing', { percent: (100 * lost) / all });
 }

@@ -1,3 +1,4 @@
+import { type Notice, notice } from '../../../shared/notice.ts';
 import type { Mounting, Side } from '../../../shared/words.ts';
 
 export interface Placed {
@@ -14,8 +15,8 @@ export interface SensorGroup<Sensor> {
 
 export interface GroupedSensors<Sensor> {
   groups: SensorGroup<Sensor>[];
-  /** Recorded, but not measured: why, in words that follow a colon. */
-  set_aside: { sensor: Sensor; why: string }[];
+  /** Recorded, but not measured, and why. */
+  set_aside: { sensor: Sensor; why: Notice }[];
 }
 
 /**
@@ -56,10 +57,7 @@ function pairUp<Sensor>(sensors: Sensor[], sideOf: (sensor: Sensor) => Side): Se
   return [...both, ...of('unknown').map((sensor) => [sensor])];
 }
 
-function whyNot({ side, mounting }: Placed, measured: Placed): string {
-  if (mounting !== measured.mounting) {
-    return `the athlete wears sensors on foot and shank, and those on the ${measured.mounting} are measured. Its data are kept in the capture.`;
-  }
-  if (side === 'unknown') return 'it has no side, while another sensor of this athlete has. Set its side.';
-  return `another sensor of this athlete is on the ${side} ${mounting} as well. Set the side of one of them anew.`;
+function whyNot({ side, mounting }: Placed, measured: Placed): Notice {
+  if (mounting !== measured.mounting) return notice('other_mounting_measured', { mounting: measured.mounting });
+  return side === 'unknown' ? notice('has_no_side') : notice('same_place', { side, mounting });
 }

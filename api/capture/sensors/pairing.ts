@@ -1,6 +1,7 @@
 import { channelTargets, defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { RUNNING_SPEED_AND_CADENCE_UUID } from '../../../ingest/ble/packets/standard-services.ts';
 import type { SensorFound } from '../../../ingest/ble/sources/packet-source.ts';
+import { SILENT } from '../../../shared/notice.ts';
 import type { FoundSensor, PairedSensor, SensorPlace, SensorPlaceChange } from '../../../shared/schemas/capture.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
@@ -99,7 +100,7 @@ export class Pairing {
 
 const NOTHING_YET = {
   state: 'off' as const,
-  words: '',
+  words: SILENT,
   battery_percent: null,
   firmware: null,
   rssi_dbm: null,

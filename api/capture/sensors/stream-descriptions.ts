@@ -1,17 +1,18 @@
-import { errorWords } from '../../error-words.ts';
+import { errorNotice } from '../../error-words.ts';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
+import type { Notice } from '../../../shared/notice.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 
 /** The shipped stream descriptions and those a user has added, which are kept as files in one folder. */
 export class StreamDescriptions {
   private readonly folder: string;
   private readonly by_id = new Map<string, StreamDescription>();
-  /** Files in the folder that could not be loaded, in words. */
-  readonly problems: string[] = [];
+  /** Why files in the folder could not be loaded. */
+  readonly problems: Notice[] = [];
 
   /** @param read_only true: nothing is made; a folder that is not there is one without descriptions */
   constructor(folder: string, read_only = false) {
@@ -23,7 +24,7 @@ export class StreamDescriptions {
         const description = readStreamDescription(name, readFileSync(join(folder, name), 'utf8'));
         this.by_id.set(description.id, description);
       } catch (error) {
-        this.problems.push(errorWords(error));
+        this.problems.push(errorNotice(error));
       }
     }
   }

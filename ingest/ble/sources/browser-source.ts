@@ -1,3 +1,4 @@
+import { type Notice, notice } from '../../../shared/notice.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
@@ -39,7 +40,7 @@ export class BrowserSource implements PacketSource {
   private readonly watch = setInterval(() => this.look(), 1000).unref();
 
   state(): SourceState {
-    return { ready: true, problem: '' };
+    return { ready: true, problem: null };
   }
 
   has(sensor_id: string): boolean {
@@ -52,7 +53,7 @@ export class BrowserSource implements PacketSource {
     if (!this.sensors.has(sensor_id) && this.sensors.size >= MOST_SENSORS) this.forgetGone();
     if (!this.sensors.has(sensor_id) && this.sensors.size >= MOST_SENSORS)
       throw new FaultError(fault('REQUEST_INVALID.too_many_sensors', { most: MOST_SENSORS }, { sensor_id }));
-    this.sensors.get(sensor_id)?.handlers?.lost('the page that holds it was opened again');
+    this.sensors.get(sensor_id)?.handlers?.lost(notice('page_opened_anew'));
     this.sensors.set(sensor_id, {
       found: { sensor_id, name, rssi_dbm: null, service_uuids: [service_uuid] },
       handlers: null,
@@ -134,11 +135,11 @@ export class BrowserSource implements PacketSource {
 
   private look(): void {
     for (const sensor of this.sensors.values()) {
-      if (hostTime() - sensor.heard_s > GONE_S) this.lose(sensor, 'the browser that holds it sends nothing any more');
+      if (hostTime() - sensor.heard_s > GONE_S) this.lose(sensor, notice('page_sends_nothing'));
     }
   }
 
-  private lose(sensor: BrowserSensor, reason: string): void {
+  private lose(sensor: BrowserSensor, reason: Notice): void {
     const { handlers } = sensor;
     sensor.handlers = null;
     handlers?.lost(reason);

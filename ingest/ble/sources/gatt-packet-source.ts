@@ -1,3 +1,4 @@
+import type { Notice } from '../../../shared/notice-shape.ts';
 import { dataCharacteristics } from '../../../shared/packet-streams.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { streamWrites, toWrite } from '../../../shared/stream-writes.ts';
@@ -108,7 +109,7 @@ export class GattPacketSource implements PacketSource {
     }
   }
 
-  async explore(sensor_id: string, lost: (reason: string) => void): Promise<ExploredSensor> {
+  async explore(sensor_id: string, lost: (reason: Notice) => void): Promise<ExploredSensor> {
     const connection = await this.radio.connect(sensor_id, { bonding: 'none', code: null, lost });
     return {
       services: connection.services,
@@ -146,7 +147,7 @@ export class GattPacketSource implements PacketSource {
     sensor_id: string,
     description: StreamDescription,
     options: LinkOptions,
-    lost: (reason: string) => void,
+    lost: (reason: Notice) => void,
   ): Promise<GattConnection> {
     const { bonding = 'none', code = null } = description.connection ?? {};
     return this.radio.connect(sensor_id, { bonding, code: options.code ?? code, lost });

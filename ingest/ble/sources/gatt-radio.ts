@@ -2,6 +2,7 @@
  * What a radio library must be able to do, and no more: hear sensors, connect, read, write, be notified. `GattPacketSource`
  * makes a packet source of it, so that the library can be changed without anything else moving.
  */
+import type { Notice } from '../../../shared/notice-shape.ts';
 import type { SensorFound, SourceState } from './sensor-found.ts';
 
 export interface GattCharacteristic {
@@ -39,7 +40,7 @@ export interface ConnectOptions {
   /** Six digits. */
   code: string | null;
   /** Called once, when the link ends for any reason but `disconnect`. */
-  lost(reason: string): void;
+  lost(reason: Notice): void;
 }
 
 export interface GattRadio {

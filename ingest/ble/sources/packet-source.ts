@@ -2,13 +2,14 @@
  * What every origin of live packets looks like: radio, replay of a captured log, browser. A new one is a new file that
  * implements `PacketSource`; nothing else changes.
  */
+import type { Notice } from '../../../shared/notice-shape.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import type { StreamWrite } from '../../../shared/stream-writes.ts';
 import type { GattService } from './gatt-radio.ts';
 import type { RecordingStore } from './recording-store.ts';
 import type { SensorFound, SourceState } from './sensor-found.ts';
 
-export type { SensorFound, SourceState } from './sensor-found.ts';
+export type { RadioProblem, SensorFound, SourceState } from './sensor-found.ts';
 
 export interface LinkHandlers {
   /**
@@ -17,7 +18,7 @@ export interface LinkHandlers {
    */
   packet(bytes: Uint8Array, arrival_s: number, source?: number): void;
   /** Called once, when the link ends for any reason but `close`. */
-  lost(reason: string): void;
+  lost(reason: Notice): void;
   /** Nothing more will come, and nothing is wrong: what was played has come to its end. */
   ended?(): void;
   /** Start is about to be written; and: it has been. Only of sources that write it (`tells_start`). */
@@ -80,7 +81,7 @@ export interface PacketSource {
     options?: LinkOptions,
   ): Promise<SensorLink>;
   /** Connects without writing anything, and lists what the sensor offers. */
-  explore?(sensor_id: string, lost: (reason: string) => void): Promise<ExploredSensor>;
+  explore?(sensor_id: string, lost: (reason: Notice) => void): Promise<ExploredSensor>;
   /** The recordings in the sensor's own memory. */
   recordings?(sensor_id: string, description: StreamDescription, options?: LinkOptions): Promise<RecordingStore>;
   /** Gives everything back. The source cannot be used afterwards. */

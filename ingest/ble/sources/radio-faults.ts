@@ -1,21 +1,7 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { toHex } from '../../../shared/stream-writes.ts';
 import type { GattService } from './gatt-radio.ts';
-
-/** What can be wrong with the radio of the machine, in the words shown to the coach. */
-export const RADIO_PROBLEMS = {
-  bus: "The machine's message bus does not answer, so Bluetooth cannot be reached. What is recorded is safe. If this does not pass within a minute, restart the machine, or let a browser hold the sensors.",
-  denied:
-    'This program is not allowed to use Bluetooth on this machine. What is recorded is safe. Add its user to the group that may (sudo usermod -aG bluetooth USER), log out and in, and start the program again; or let a browser hold the sensors.',
-  service:
-    'The Bluetooth service is not running. What is recorded is safe, and the sensors are connected again when it is back. If it stays away: systemctl restart bluetooth.',
-  adapter:
-    'No Bluetooth adapter is there. What is recorded is safe. Plug the adapter in again; the sensors are then connected again.',
-  platform:
-    'The server reaches Bluetooth by itself on Linux only. Here a browser holds the sensors: see "Sensors of this browser".',
-  off: 'Bluetooth is switched off. Switch it on; the sensors are then connected again.',
-};
-export type RadioProblem = keyof typeof RADIO_PROBLEMS;
+import type { RadioProblem } from './sensor-found.ts';
 
 export function radioUnavailable(problem: RadioProblem): FaultError {
   return new FaultError(fault(`RADIO_UNAVAILABLE.${problem}`, {}, { problem }));

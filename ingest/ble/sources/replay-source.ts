@@ -41,7 +41,7 @@ export class ReplaySource implements PacketSource {
   }
 
   state(): SourceState {
-    return { ready: true, problem: '' };
+    return { ready: true, problem: null };
   }
 
   /** Puts a host time on the logs' own clock; null before the play has begun. */

@@ -7,9 +7,12 @@ export interface SensorFound {
   service_uuids: string[];
 }
 
-/** State of the radio itself, in the words shown to the coach. */
+/** What can be wrong with the radio of the machine; its words are those of the fault RADIO_UNAVAILABLE. */
+export type RadioProblem = 'bus' | 'denied' | 'service' | 'adapter' | 'platform' | 'off';
+
+/** State of the radio itself. */
 export interface SourceState {
   ready: boolean;
-  /** Plain words: what happened, and what to do. Empty when all is well. */
-  problem: string;
+  /** Null when all is well. */
+  problem: RadioProblem | null;
 }

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { CaptureFolder } from '../../../api/capture/recording/capture-folder.ts';
 import { CaptureService } from '../../../api/capture/capture-service.ts';
-import { sensorWords } from '../../../api/capture/sensors/capture-words.ts';
+import { sensorNotice } from '../../../api/capture/sensors/sensor-notice.ts';
 import { createAthlete } from '../../../api/store/athletes.ts';
 import { erasePerson } from '../../../api/coach/people/erase-person.ts';
 import { createRepetition, listRepetitions } from '../../../api/store/repetitions.ts';
@@ -19,6 +19,7 @@ import type { CaptureState, RepetitionEvent, StoredEvent } from '../../../shared
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 import { type RunningPackets, runningPackets } from '../../helpers/running-packets.ts';
 import { PacketLogWriter } from '../../../api/capture/recording/packet-log-writer.ts';
+import { inWords, said } from '../../helpers/told.ts';
 import { ScriptedSource } from '../../helpers/scripted-source.ts';
 
 const [bramble] = shippedDescriptions();
@@ -66,13 +67,13 @@ describe('capture service', () => {
 
   async function until(what: string, condition: () => boolean, limit_ms = 120_000): Promise<void> {
     for (let waited = 0; !condition(); waited += 10) {
-      if (waited > limit_ms) throw new Error(`${what}: ${JSON.stringify(service.state().messages)}`);
+      if (waited > limit_ms) throw new Error(`${what}: ${JSON.stringify(inWords(service.state()).messages)}`);
       await pause(10);
     }
   }
   const results = () => told.filter(({ event }) => event === 'repetition').map(({ value }) => value as RepetitionEvent);
   const stored = () => told.filter(({ event }) => event === 'stored').map(({ value }) => value as StoredEvent);
-  const sensor = (sensor_id: string) => service.state().sensors.find((one) => one.sensor_id === sensor_id)!;
+  const sensor = (sensor_id: string) => inWords(service.state()).sensors.find((one) => one.sensor_id === sensor_id)!;
 
   async function pairAndStart(athlete: number | null = athlete_id): Promise<void> {
     for (const [i, { sensor_id }] of SENSORS.entries()) {
@@ -98,24 +99,30 @@ describe('capture service', () => {
   it('remembers sensors over a restart of the program, with the description that fits their name', async () => {
     await service.search(true);
     await service.place('S:1', { side: 'left' });
-    expect(service.state().found).toMatchObject([{ paired: true }, { paired: false, description_id: 'bramble' }]);
+    expect(inWords(service.state()).found).toMatchObject([
+      { paired: true },
+      { paired: false, description_id: 'bramble' },
+    ]);
     await service.close();
     open();
     expect(sensor('S:1')).toMatchObject({ name: 'Bramble one', side: 'left', description_id: 'bramble', state: 'off' });
     service.forget('S:1');
-    expect(service.state().sensors).toEqual([]);
+    expect(inWords(service.state()).sensors).toEqual([]);
   });
 
   it('offers every description that fits a sensor, and takes an added one away when no sensor is read by it', async () => {
     service.descriptions.add(JSON.stringify({ ...bramble, id: 'bramble-own', name: 'Bramble, as we read it' }));
     await service.search(true);
-    expect(service.state().found[0]).toMatchObject({ description_id: 'bramble', fitting: ['bramble', 'bramble-own'] });
+    expect(inWords(service.state()).found[0]).toMatchObject({
+      description_id: 'bramble',
+      fitting: ['bramble', 'bramble-own'],
+    });
     await service.place('S:1', { description_id: 'bramble-own', side: 'left' });
     expect(service.descriptions.added()).toEqual(['bramble-own']);
     expect(() => service.removeDescription('bramble-own')).toThrow(/description_in_use.*Bramble one/);
     service.forget('S:1');
     service.removeDescription('bramble-own');
-    expect(service.state().found[0].fitting).toEqual(['bramble']);
+    expect(inWords(service.state()).found[0].fitting).toEqual(['bramble']);
     expect(() => service.removeDescription('bramble')).toThrow(/STREAM_DESCRIPTION_INVALID.shipped/);
   });
 
@@ -156,7 +163,7 @@ describe('capture service', () => {
     expect(sensor('S:1').tap_s).toBeNull();
     await service.place('S:2', { side: 'left' });
     await service.place('S:1', { side: 'right' });
-    const { capture } = service.state();
+    const { capture } = inWords(service.state());
     await service.stop();
     const file = new CaptureFolder(join(folder, 'captures')).logFile(capture!.capture_id, 'S:2');
     expect(readPacketLog('log', readFileSync(file)).header.side).toBe('left');
@@ -203,7 +210,7 @@ describe('capture service', () => {
     await until('link', () => radio.linked('S:1') && sensor('S:1').state === 'live');
     send(60);
     expect(sensor('S:1')).toMatchObject({ reconnects: 1, lost_samples: 400 });
-    expect(service.state().messages.map((message) => message.text)).toEqual([
+    expect(inWords(service.state()).messages.map((message) => message.text)).toEqual([
       expect.stringMatching(/S:1 is back/),
       expect.stringMatching(/S:1: the radio link broke. Connecting again/),
       expect.stringMatching(/Recording 2 sensors/),
@@ -216,7 +223,9 @@ describe('capture service', () => {
       throw new Error('database or disk is full');
     });
     run();
-    await until('told', () => service.state().messages.some(({ text }) => /could not be stored/.test(text)));
+    await until('told', () =>
+      inWords(service.state()).messages.some(({ text }) => /could not be stored/.test(String(text))),
+    );
     expect(listRepetitions(store, { session_id })).toEqual([]);
     // The capture ends, the program ends, and only the next one finds room.
     await service.stop();
@@ -225,23 +234,23 @@ describe('capture service', () => {
     open();
     await service.recover();
     expect(listRepetitions(store, { session_id })).toMatchObject([{ state: 'analysed' }]);
-    expect(service.state().messages[0].text).toMatch(/is stored now/);
+    expect(inWords(service.state()).messages[0].text).toMatch(/is stored now/);
     await service.recover();
     expect(listRepetitions(store, { session_id })).toHaveLength(1);
   });
 
   it('ends a recording on a full disk without losing what waits, and asks', async () => {
     await pairAndStart();
-    const { capture } = service.state();
+    const { capture } = inWords(service.state());
     const full = vi.spyOn(PacketLogWriter.prototype as unknown as { write(): boolean }, 'write').mockReturnValue(false);
     run();
     const sent = 2 * running().recorded.left.length;
     await service.stop();
-    expect(service.state().capture).toBeNull();
-    expect(service.state().ending_packets).toBeGreaterThanOrEqual(sent);
-    expect(service.state().messages[0].text).toMatch(/packets still wait for room/);
+    expect(inWords(service.state()).capture).toBeNull();
+    expect(inWords(service.state()).ending_packets).toBeGreaterThanOrEqual(sent);
+    expect(inWords(service.state()).messages[0].text).toMatch(/packets still wait for room/);
     full.mockRestore();
-    await until('written', () => service.state().ending_packets === 0);
+    await until('written', () => inWords(service.state()).ending_packets === 0);
     const file = new CaptureFolder(join(folder, 'captures')).logFile(capture!.capture_id, 'S:1');
     const log = readPacketLog('log', readFileSync(file));
     expect(log.records.filter((record) => record.kind === 'packet')).toHaveLength(sent / 2);
@@ -275,7 +284,7 @@ describe('capture service', () => {
     await service.close();
     open();
     await service.recover();
-    const texts = service.state().messages.map((message) => message.text);
+    const texts = inWords(service.state()).messages.map((message) => message.text);
     for (const name of Object.keys(damage)) {
       expect(texts).toContainEqual(expect.stringMatching(new RegExp(`capture ${name} cannot be read`)));
     }
@@ -298,7 +307,7 @@ describe('capture service', () => {
   it('brings back the repetitions of a capture that broke off long ago, each once', async () => {
     await pairAndStart(null);
     run();
-    const { capture } = service.state();
+    const { capture } = inWords(service.state());
     await service.stop();
     const captures = new CaptureFolder(join(folder, 'captures'));
     const [record] = captures.all();
@@ -314,8 +323,10 @@ describe('capture service', () => {
       Date.now = real;
     }
     expect(listRepetitions(store, { session_id })).toMatchObject([{ state: 'analysed', athlete_id }]);
-    expect(service.state().capture).toBeNull();
-    expect(service.state().messages[0].text).toMatch(/Everything up to then is kept; 1 repetition was found in it/);
+    expect(inWords(service.state()).capture).toBeNull();
+    expect(inWords(service.state()).messages[0].text).toMatch(
+      /Everything up to then is kept; 1 repetition was found in it/,
+    );
     expect(captures.all()).toMatchObject([{ capture_id: capture!.capture_id, state: 'ended' }]);
     await service.recover();
     expect(listRepetitions(store, { session_id })).toHaveLength(1);
@@ -348,8 +359,8 @@ describe('capture service', () => {
     const first = results()[0];
     told.length = 0;
     await service.startReplay(session_id, undefined, 10);
-    expect(service.state().capture?.kind).toBe('replay');
-    await until('the end of the replay', () => service.state().capture === null);
+    expect(inWords(service.state()).capture?.kind).toBe('replay');
+    await until('the end of the replay', () => inWords(service.state()).capture === null);
     expect(results()).toHaveLength(1);
     const [line] = listRepetitions(store, { session_id });
     expect(results()[0]).toMatchObject({ athlete_id, to_be_stored: false, replay_of: line.repetition_id });
@@ -367,7 +378,7 @@ describe('capture service', () => {
     told.length = 0;
     // A second becomes a hundredth: nothing is looked at before the end.
     await service.startReplay(session_id, undefined, 1000);
-    await until('the end of the replay', () => service.state().capture === null);
+    await until('the end of the replay', () => inWords(service.state()).capture === null);
     expect(results()).toMatchObject([{ replay_of: repetition_id }]);
     const played = told
       .filter(({ event }) => event === 'state')
@@ -387,12 +398,11 @@ describe('capture service', () => {
     told.length = 0;
     await service.startReplay(session_id, undefined, 10);
     expect(
-      service
-        .state()
+      inWords(service.state())
         .sensors.map((one) => one.athlete_name)
         .sort(),
     ).toEqual(['Tove Lindqvist', 'Tove Lindqvist', 'Wren Abara', 'Wren Abara']);
-    await until('the end of the replay', () => service.state().capture === null);
+    await until('the end of the replay', () => inWords(service.state()).capture === null);
     expect(
       results()
         .map((result) => result.athlete_id)
@@ -404,8 +414,7 @@ describe('capture service', () => {
         .map(({ state }) => state),
     ).not.toContain('lost');
     expect(
-      service
-        .state()
+      inWords(service.state())
         .messages.map(({ text }) => text)
         .join(),
     ).not.toMatch(/broke|no data|lost/i);
@@ -447,6 +456,6 @@ describe('what is said of a sensor', () => {
       /Lost 30 s ago.*by itself/,
     ],
   ])('%s', (_name, condition, words) => {
-    expect(sensorWords(condition)).toMatch(words);
+    expect(said(sensorNotice(condition))).toMatch(words);
   });
 });

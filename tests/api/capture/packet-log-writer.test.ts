@@ -2,7 +2,8 @@ import { appendFileSync, mkdtempSync, readFileSync, rmSync, statSync, writeSync 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { diskWords } from '../../../api/capture/sensors/capture-words.ts';
+import { stuckNotice } from '../../../api/capture/recording/disk-watch.ts';
+import { said } from '../../helpers/told.ts';
 import { PacketLogWriter } from '../../../api/capture/recording/packet-log-writer.ts';
 import { decodeRecords, type PacketRecord } from '../../../shared/packet-record.ts';
 
@@ -43,7 +44,7 @@ describe('packet log writer', () => {
     for (let n = 0; n < 100; n++) writer.append(packet(n));
     expect(writer.problem).toMatch(/ENOSPC/);
     expect(writer.waiting_records).toBeGreaterThan(50);
-    expect(diskWords(writer.problem, writer.waiting_records, writer.lost_records)).toMatch(
+    expect(said(stuckNotice(writer))).toMatch(
       /^The disk is full\. \d+ packets wait in memory .* Free some space now\.$/,
     );
     // The part of a record that was written has been taken back.

@@ -1,3 +1,4 @@
+import { said } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { groupSensors, type Placed } from '../../../api/capture/results/sensor-groups.ts';
 
@@ -17,7 +18,7 @@ function grouped(...sensors: ReturnType<typeof sensor>[]) {
   const names = groups.map((group) => group.sensors.map((one) => one.name).join('+'));
   // Nobody is lost: measured, or set aside with a reason.
   expect(groups.flatMap((group) => group.sensors).length + set_aside.length).toBe(sensors.length);
-  return { names, aside: set_aside.map(({ sensor: { name }, why }) => `${name}: ${why}`) };
+  return { names, aside: set_aside.map(({ sensor: { name }, why }) => `${name}: ${said(why)}`) };
 }
 
 describe('which sensors are measured together', () => {

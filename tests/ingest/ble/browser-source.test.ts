@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { BrowserSource } from '../../../ingest/ble/sources/browser-source.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
+import { said } from '../../helpers/told.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
@@ -27,7 +28,7 @@ describe('packets that a browser sends on', () => {
   const open = () =>
     source.open('browser-1', bramble, settings, {
       packet: (bytes, arrival_s) => assembler.add(bytes, arrival_s),
-      lost: (reason) => lost.push(reason),
+      lost: (reason) => lost.push(said(reason)),
     });
   /** Batches of ten packets, received on a browser's clock that is 5000 s ahead of its host's. */
   const batches = (seconds: number, zero_s: number) => {

@@ -4,10 +4,16 @@ import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { NodeBleSource } from '../../../ingest/ble/sources/node-ble/node-ble-source.ts';
 import type { SensorFound, SensorLink } from '../../../ingest/ble/sources/packet-source.ts';
+import { radioUnavailable } from '../../../ingest/ble/sources/radio-faults.ts';
+import type { RadioProblem } from '../../../ingest/ble/sources/sensor-found.ts';
 import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { FakeBluez, pause } from '../../helpers/fake-bluez/fake-bluez.ts';
 import type { SimulatedSensorOptions } from '../../helpers/fake-bluez/simulated-sensor.ts';
+import { said, told } from '../../helpers/told.ts';
 import { account, numbersOf } from '../../helpers/numbered-samples.ts';
+
+const radioWords = (problem: RadioProblem | null) =>
+  problem === null ? '' : told(radioUnavailable(problem).fault).message;
 
 const [bramble, teasel] = shippedDescriptions();
 const has_bus = spawnSync('dbus-daemon', ['--version']).status === 0;
@@ -40,7 +46,7 @@ describe.skipIf(!has_bus)('radio through node-ble on a D-Bus with a fake org.blu
       assembler.linkStarted();
       return source.open(address, description, defaultSettings(description), {
         packet: (bytes, arrival_s) => assembler.add(bytes, arrival_s),
-        lost: (reason) => lost.push(reason),
+        lost: (reason) => lost.push(said(reason)),
       });
     };
     /** Goes on until a connection is there, as the capture does. */
@@ -75,7 +81,7 @@ describe.skipIf(!has_bus)('radio through node-ble on a D-Bus with a fake org.blu
     const { source } = await begin();
     const found = new Map<string, SensorFound>();
     await source.startScan((sensor) => found.set(sensor.sensor_id, sensor));
-    expect(source.state()).toEqual({ ready: true, problem: '' });
+    expect(source.state()).toEqual({ ready: true, problem: null });
     for (let i = 0; i < 100 && found.size < 2; i++) await pause(50);
     const strength = (sensor: SensorFound) => ({ ...sensor, rssi_dbm: Math.round(sensor.rssi_dbm! / 10) * 10 });
     expect([...found.values()].map(strength)).toEqual([
@@ -167,16 +173,16 @@ describe.skipIf(!has_bus)('radio through node-ble on a D-Bus with a fake org.blu
     const { assembler, lost, insist } = stream(source);
     await insist();
     await pause(500);
-    const said = new Set<string>();
-    const listen = setInterval(() => said.add(source.state().problem), 20);
+    const heard = new Set<string>();
+    const listen = setInterval(() => heard.add(radioWords(source.state().problem)), 20);
     await disturb(fake);
     const link = await insist();
     await pause(600);
     clearInterval(listen);
     await link.close();
     expect(lost).toHaveLength(1);
-    expect([...said].some((text) => words.test(text))).toBe(true);
-    expect(source.state().problem).toBe('');
+    expect([...heard].some((text) => words.test(text))).toBe(true);
+    expect(source.state().problem).toBeNull();
     const { block } = await check(fake, assembler, SENSORS[0], words.test('message bus') ? 1000 : 5);
     expect(block.gaps).toHaveLength(1);
   });

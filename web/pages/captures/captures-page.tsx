@@ -1,6 +1,6 @@
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { formatNumber } from '../../app/format.ts';
-import { dateLocale, phrasesOf } from '../../app/language.ts';
+import { dateLocale, phrasesOf, speech } from '../../app/language.ts';
 import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
@@ -33,9 +33,9 @@ export default function CapturesPage() {
       <p>{t('everything_a_sensor_sent_is')}</p>
       {fault && <FaultBox fault={fault} />}
       {said && <p role="status">{said}</p>}
-      {captures.value?.problems.map((problem) => (
-        <p class="warning" key={problem}>
-          {problem}
+      {captures.value?.problems.map((problem, i) => (
+        <p class="warning" key={i}>
+          {speech.value.notice(problem)}
         </p>
       ))}
       {captures.value?.items.length === 0 && <p class="quiet">{t('nothing_has_been_recorded_by')}</p>}

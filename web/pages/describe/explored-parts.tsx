@@ -1,5 +1,5 @@
 import { formatNumber } from '../../app/format.ts';
-import { phrasesOf } from '../../app/language.ts';
+import { phrasesOf, speech } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { describeWords } from '../../../shared/messages/en/view/describe.ts';
 import type { ExplorationState, TrialState } from '../../../shared/schemas/exploration.ts';
@@ -22,7 +22,9 @@ export function Offered({ explored, act, onState }: OfferedProps) {
     );
   return (
     <>
-      {explored.lost && <p class="warning">{t('the_link_ended_choose_the', { lost: explored.lost })}</p>}
+      {explored.lost && (
+        <p class="warning">{t('the_link_ended_choose_the', { lost: speech.value.notice(explored.lost) })}</p>
+      )}
       <h3>{t('what_it_offers')}</h3>
       {explored.services.map(({ uuid, characteristics }) => (
         <div key={uuid}>

@@ -1,4 +1,4 @@
-import { phrasesOf } from '../../app/language.ts';
+import { phrasesOf, speech } from '../../app/language.ts';
 import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import type { SpeedCheck } from '../../../shared/schemas/capture.ts';
 import { formatQuantity } from '../../app/format.ts';
@@ -38,7 +38,7 @@ export function ChecksSection({ checks, results, athletes, busy, onWearer, onEnd
               {check.name}{' '}
               <span class="quiet small">
                 {stateWords()[check.state]}
-                {check.reason ? `: ${check.reason}` : ''}
+                {check.reason ? `: ${speech.value.notice(check.reason)}` : ''}
               </span>
             </h3>
             <dl class="live-figures">

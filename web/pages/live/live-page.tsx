@@ -1,4 +1,4 @@
-import { dateLocale, phrasesOf } from '../../app/language.ts';
+import { dateLocale, phrasesOf, speech } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import './live.css';
@@ -149,8 +149,8 @@ function useAction() {
 function Warnings({ capture, state }: { capture: Capture; state: CaptureState }) {
   const warnings = [
     capture.connected ? '' : t('the_cinderlane_server_does_not_2'),
-    state.radio.problem,
-    state.disk_problem,
+    speech.value.notice(state.radio.problem),
+    speech.value.notice(state.disk_problem),
   ].filter(Boolean);
   return (
     <>
@@ -190,7 +190,8 @@ function Messages({ messages }: { messages: CaptureState['messages'] }) {
       <ul class="live-messages">
         {messages.slice(0, 12).map((message, i) => (
           <li key={messages.length - i}>
-            <time dateTime={message.utc}>{new Date(message.utc).toLocaleTimeString(dateLocale())}</time> {message.text}
+            <time dateTime={message.utc}>{new Date(message.utc).toLocaleTimeString(dateLocale())}</time>{' '}
+            {speech.value.notice(message.text)}
           </li>
         ))}
       </ul>

@@ -1,4 +1,4 @@
-import { phrasesOf } from '../../app/language.ts';
+import { phrasesOf, speech } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import type { ContactsEvent } from '../../../shared/schemas/capture.ts';
@@ -45,7 +45,7 @@ export function Result({ event, large }: { event: LiveResult; large: boolean }) 
             : t('no_running_found')}
         </span>
       </h2>
-      {event.words && <p class="sensor-words">{event.words}</p>}
+      {event.words && <p class="sensor-words">{speech.value.notice(event.words)}</p>}
       <RecordingNote quality={event.quality} />
       {found && (
         <dl class="live-figures">

@@ -1,5 +1,5 @@
 import { formatNumber } from '../../app/format.ts';
-import { phrasesOf } from '../../app/language.ts';
+import { phrasesOf, speech } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useCallback, useState } from 'preact/hooks';
@@ -60,7 +60,7 @@ export function SensorCard(props: SensorCardProps) {
           <StateMark state={sensor.state} /> {stateWords()[sensor.state]}
         </p>
       </div>
-      {sensor.words && <p class="sensor-words">{sensor.words}</p>}
+      {sensor.words && <p class="sensor-words">{speech.value.notice(sensor.words)}</p>}
       {recording && (
         <>
           <SignalStrip name={sensor.name} ring={ownRing} />

@@ -1,6 +1,6 @@
 import type dbus from 'dbus-next';
 import nodeBle from 'node-ble';
-import type { RadioProblem } from '../radio-faults.ts';
+import type { RadioProblem } from '../sensor-found.ts';
 import { BluezAgent } from './bluez-agent.ts';
 import { repairMatchRules } from './repair-match-rules.ts';
 

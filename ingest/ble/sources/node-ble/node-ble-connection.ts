@@ -1,3 +1,4 @@
+import type { Notice } from '../../../../shared/notice-shape.ts';
 import { hostTime } from '../host-clock.ts';
 import type { GattConnection, GattService } from '../gatt-radio.ts';
 import { within } from '../within.ts';
@@ -15,11 +16,11 @@ export class NodeBleConnection implements GattConnection {
   rssi_dbm: number | null = null;
   private readonly device: Device;
   private readonly session: BusSession;
-  private readonly lost: (reason: string) => void;
+  private readonly lost: (reason: Notice) => void;
   private gatt: Gatt | null = null;
   private over = false;
 
-  constructor(device: Device, session: BusSession, lost: (reason: string) => void) {
+  constructor(device: Device, session: BusSession, lost: (reason: Notice) => void) {
     this.device = device;
     this.session = session;
     this.lost = lost;
@@ -81,7 +82,7 @@ export class NodeBleConnection implements GattConnection {
   }
 
   /** The link is gone. */
-  lose(reason: string): void {
+  lose(reason: Notice): void {
     if (this.over) return;
     this.over = true;
     this.release();

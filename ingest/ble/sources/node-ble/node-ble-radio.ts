@@ -2,18 +2,12 @@
  * Radio on Linux: BlueZ over D-Bus by node-ble. With the files beside it the only place that knows the library; what it gets
  * wrong is put right here (the list is in DEVELOPERS.md, 'Bluetooth').
  */
+import { type Notice, notice } from '../../../../shared/notice.ts';
 import type nodeBle from 'node-ble';
 import { hostTime } from '../host-clock.ts';
 import type { ConnectOptions, GattConnection, GattRadio } from '../gatt-radio.ts';
-import type { SensorFound, SourceState } from '../packet-source.ts';
-import {
-  bondRefused,
-  linkFailed,
-  RADIO_PROBLEMS,
-  type RadioProblem,
-  radioUnavailable,
-  sensorUnreachable,
-} from '../radio-faults.ts';
+import type { RadioProblem, SensorFound, SourceState } from '../packet-source.ts';
+import { bondRefused, linkFailed, radioUnavailable, sensorUnreachable } from '../radio-faults.ts';
 import { within } from '../within.ts';
 import { type BusSession, type Device, type Gatt, openBusSession, problemOf } from './bus-session.ts';
 import { NodeBleConnection } from './node-ble-connection.ts';
@@ -28,7 +22,7 @@ const LISTEN_S = 10;
 
 export class NodeBleRadio implements GattRadio {
   private session: BusSession | null = null;
-  private problem = '';
+  private problem: RadioProblem | null = null;
   private readonly links = new Set<NodeBleConnection>();
   private scan: { found: (sensor: SensorFound) => void; devices: Map<string, Device> } | null = null;
   private watching = false;
@@ -45,7 +39,7 @@ export class NodeBleRadio implements GattRadio {
   }
 
   state(): SourceState {
-    return { ready: this.problem === '', problem: this.problem };
+    return { ready: this.problem === null, problem: this.problem };
   }
 
   /** How many match rules are in force on the bus; must not grow. */
@@ -87,7 +81,7 @@ export class NodeBleRadio implements GattRadio {
       await within(device.connect(), CONNECT_TIMEOUT_MS, 'connection').catch((error) => {
         throw linkFailed(sensor_id, 'not_connected', error.message);
       });
-      device.on('disconnect', () => link.lose('the radio link broke'));
+      device.on('disconnect', () => link.lose(notice('link_broke')));
       if (options.bonding !== 'none') await this.bond(session, device, sensor_id, options);
       const gatt = await this.resolvedServices(sensor_id, device);
       const props = await within(device.helper.props(), CALL_TIMEOUT_MS, 'question for strength').catch(() => null);
@@ -181,7 +175,7 @@ export class NodeBleRadio implements GattRadio {
     for (const name of names) {
       const adapter = await within(bluetooth.getAdapter(name), CALL_TIMEOUT_MS, 'question for the adapter');
       if (await within(adapter.isPowered(), CALL_TIMEOUT_MS, 'question for power').catch(() => false)) {
-        this.problem = '';
+        this.problem = null;
         return adapter;
       }
     }
@@ -193,24 +187,24 @@ export class NodeBleRadio implements GattRadio {
     this.session = openBusSession({
       ended: () => {
         if (this.closed) return;
-        this.problem = RADIO_PROBLEMS.bus;
-        this.loseAll('the message bus of the machine ended');
+        this.problem = 'bus';
+        this.loseAll(notice('bus_ended'));
       },
       serviceGone: () => {
-        this.problem = RADIO_PROBLEMS.service;
-        this.loseAll('the Bluetooth service of the machine stopped');
+        this.problem = 'service';
+        this.loseAll(notice('service_stopped'));
       },
     });
     return this.session;
   }
 
-  private loseAll(reason: string): void {
+  private loseAll(reason: Notice): void {
     if (this.scan !== null) this.scan.devices.clear();
     for (const link of [...this.links]) link.lose(reason);
   }
 
   private unavailable(problem: RadioProblem): FaultError {
-    this.problem = RADIO_PROBLEMS[problem];
+    this.problem = problem;
     return radioUnavailable(problem);
   }
 

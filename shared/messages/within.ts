@@ -1,0 +1,13 @@
+import type { Notice } from '../notice-shape.ts';
+import type { Speech } from './say.ts';
+
+/** A notice as a part of another sentence: without its full stop. */
+export function clause(why: Notice, say: Speech): string {
+  return say.notice(why).replace(/\.\s*$/, '');
+}
+
+/** The same in brackets, with the space before; nothing where it says nothing. */
+export function inBrackets(why: Notice, say: Speech): string {
+  const text = clause(why, say);
+  return text === '' ? '' : ` (${text})`;
+}
