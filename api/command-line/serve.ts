@@ -2,6 +2,7 @@ import { execFile, spawn } from 'node:child_process';
 import { resolve } from 'node:path';
 import { promisify } from 'node:util';
 import { loadDemo } from '../../seeds/load-demo.ts';
+import { RADIO_LIBRARIES, type RadioLibrary } from '../../ingest/ble/sources/machine-radio.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
 import {
   DEFAULT_HTTPS_PORT,
@@ -39,6 +40,10 @@ export const serveCommand: Command = {
     'backup-keep': { value: 'NUMBER', help: `backups kept; ${BACKUPS_KEPT} without it` },
     'backup-without-packets': { help: 'leaves the raw packet logs of live captures out of these backups' },
     'passphrase-file': PASSPHRASE_OPTION,
+    radio: {
+      value: 'NAME',
+      help: `library by which this machine reaches sensors: ${RADIO_LIBRARIES.join(' or ')}; ${RADIO_LIBRARIES[0]} without it`,
+    },
     data: DATA_OPTION,
     demo: { help: 'loads the demo club when the database is new' },
     open: { help: 'opens the address in the browser of this machine' },
@@ -56,6 +61,7 @@ export const serveCommand: Command = {
       port,
       https: httpsOptions(options),
       log: options.log === true,
+      radio: radioLibrary(options.radio as string | undefined),
     });
     process.stdout.write(`Cinderlane is at ${server.address}\n`);
     if (server.store.read_only !== null) printFault(server.store.read_only);
@@ -115,6 +121,16 @@ function httpsOptions(options: Record<string, unknown>): HttpsOptions | undefine
     port: readPort(options['https-port'] as string | undefined, '--https-port', DEFAULT_HTTPS_PORT),
     files: cert_file !== undefined && key_file !== undefined ? { cert_file, key_file } : undefined,
   };
+}
+
+function radioLibrary(text: string | undefined): RadioLibrary | undefined {
+  if (text === undefined) return undefined;
+  const known = RADIO_LIBRARIES.find((name) => name === text);
+  if (known !== undefined) return known;
+  const words = [...RADIO_LIBRARIES];
+  throw new FaultError(
+    fault('OPTION_UNREADABLE.word', { field: '--radio', text, words }, { option: '--radio', value: text }),
+  );
 }
 
 function readPort(text: string | undefined, option: string, usual: number): number {

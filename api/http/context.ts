@@ -1,4 +1,5 @@
 import type { FastifyPluginAsyncTypebox } from '@fastify/type-provider-typebox';
+import type { RadioLibrary } from '../../ingest/ble/sources/machine-radio.ts';
 import type { AccessService } from '../access/access-service.ts';
 import type { DemoLoading } from './demo-loading.ts';
 import type { Jobs } from '../measuring/jobs/jobs.ts';
@@ -10,6 +11,8 @@ export interface ApiContext {
   jobs: Jobs;
   access: AccessService;
   demo: DemoLoading;
+  /** By which library the radio of this machine is reached. */
+  radio: RadioLibrary;
   /** What works on a person's data and must be stopped before that person is erased; every part adds its own. */
   stopWorkOn: ((athlete_id: number) => Promise<void>)[];
 }

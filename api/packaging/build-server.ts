@@ -19,14 +19,14 @@ const THREADS = [
 
 /**
  * What is loaded from outside has a binary or files of its own beside its code; everything else goes into the build. usocket (a
- * binary) and x11, which dbus-next can do without, are left out: it then opens the bus as a plain socket, which is all that is used.
+ * binary), abstract-socket and x11, which the libraries of the message bus can do without, are left out: a plain socket is all that is used.
  */
 export function outsidePackages(): string[] {
   const { dependencies, optionalDependencies } = JSON.parse(readFileSync(`${ROOT}package.json`, 'utf8')) as Record<
     'dependencies' | 'optionalDependencies',
     Record<string, string>
   >;
-  return [...Object.keys(dependencies), ...Object.keys(optionalDependencies), 'usocket', 'x11'];
+  return [...Object.keys(dependencies), ...Object.keys(optionalDependencies), 'usocket', 'x11', 'abstract-socket'];
 }
 
 /**

@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { Type } from 'typebox';
 import { fault, FaultError } from '../../shared/fault.ts';
-import { NodeBleSource } from '../../ingest/ble/sources/node-ble/node-ble-source.ts';
+import { machineRadio } from '../../ingest/ble/sources/machine-radio.ts';
 import {
   BrowserBatchAnswer,
   BrowserBatchQuery,
@@ -31,11 +31,11 @@ const params = Type.Object({ sensor_id: Type.String({ minLength: 1, maxLength: 8
 const uuid = Type.String({ maxLength: 36 });
 const done = { ok: true as const };
 
-export const captureRoutes: ApiRoutes = async (app, { store, stopWorkOn }) => {
+export const captureRoutes: ApiRoutes = async (app, { store, radio, stopWorkOn }) => {
   const folder = captureDataFolder(store);
   let made: CaptureService | null = null;
   const service = () => {
-    made ??= new CaptureService({ store, folder, radio: new NodeBleSource() });
+    made ??= new CaptureService({ store, folder, radio: machineRadio(radio) });
     return made;
   };
   app.addHook('onReady', async () => {

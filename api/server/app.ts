@@ -6,6 +6,7 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
 import fastify, { type FastifyInstance } from 'fastify';
+import { RADIO_LIBRARIES, type RadioLibrary } from '../../ingest/ble/sources/machine-radio.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { AccessService } from '../access/access-service.ts';
 import { resumeErasures } from '../coach/people/erase-person.ts';
@@ -53,6 +54,8 @@ export interface AppOptions {
   access?: AccessService;
   /** Told by whoever loads the demo; its own without it. */
   demo?: DemoLoading;
+  /** By which library the radio of this machine is reached. */
+  radio?: RadioLibrary;
   /** Where failures of the program are kept; nowhere without it. */
   error_log?: ErrorLog;
 }
@@ -69,6 +72,7 @@ export async function buildApp({
   access = new AccessService(),
   demo = new DemoLoading(),
   error_log = new ErrorLog(null),
+  radio = RADIO_LIBRARIES[0],
 }: AppOptions): Promise<FastifyInstance> {
   const app = fastify({
     logger: log,
@@ -77,7 +81,7 @@ export async function buildApp({
     requestTimeout: REQUEST_TIMEOUT_MS,
     frameworkErrors: answerBadAddress,
   });
-  const context: ApiContext = { store, jobs: new Jobs(store), access, demo, stopWorkOn: [] };
+  const context: ApiContext = { store, jobs: new Jobs(store), access, demo, radio, stopWorkOn: [] };
   context.stopWorkOn.push((athlete_id) => context.jobs.cancelImportsOf(athlete_id));
   app.addHook('onReady', async () => {
     if (store.read_only !== null) return;

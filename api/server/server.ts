@@ -1,6 +1,7 @@
 import { hostname } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { FastifyInstance } from 'fastify';
+import type { RadioLibrary } from '../../ingest/ble/sources/machine-radio.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
 import { AccessService } from '../access/access-service.ts';
 import { lanCertificate } from '../access/certificates.ts';
@@ -42,6 +43,8 @@ export interface ServerOptions {
   https?: HttpsOptions;
   /** Folder of the built view; that of `npm run build` without it. */
   web_folder?: string;
+  /** By which library the radio of this machine is reached. */
+  radio?: RadioLibrary;
   log?: boolean;
 }
 
@@ -84,7 +87,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
 }
 
 async function listen(
-  { host = '127.0.0.1', port = DEFAULT_PORT, web_folder, log = false, https }: ServerOptions,
+  { host = '127.0.0.1', port = DEFAULT_PORT, web_folder, log = false, https, radio }: ServerOptions,
   dataFolder: string,
   opened: OpenedStore,
   error_log: ErrorLog,
@@ -94,7 +97,7 @@ async function listen(
   const access = new AccessService();
   const demo = new DemoLoading();
   const names = [host, hostname(), `${hostname()}.local`];
-  const app = await buildApp({ store, host_names: names, web_folder, log, access, demo, error_log });
+  const app = await buildApp({ store, host_names: names, web_folder, log, access, demo, error_log, radio });
   limitConnections(app.server);
   let stopHttps = async () => {};
   const stop = async () => {

@@ -18,10 +18,10 @@ import { notAsDescribed, linkFailed } from './radio-faults.ts';
 import { type ReadCharacteristic, readBattery, readInformation } from './read-information.ts';
 import { openRecordingStore, type RecordingStore } from './recording-store.ts';
 import { runWrites } from './run-writes.ts';
+import { CALL_TIMEOUT_MS } from './radio-times.ts';
 import { within } from './within.ts';
 import { FaultError } from '../../../shared/fault.ts';
 
-const CALL_TIMEOUT_MS = 4000;
 /** What a sensor still had when it was stopped is on its way for so long. */
 const LAST_PACKETS_MS = 150;
 

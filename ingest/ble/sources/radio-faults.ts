@@ -40,3 +40,19 @@ export function notAsDescribed(
     fault('SENSOR_NOT_AS_DESCRIBED.characteristic', { ...where, has_service: service !== undefined, found }, where),
   );
 }
+
+/** What the message bus and its libraries say of a failure, in one of these places. */
+interface BusFailure {
+  name?: string;
+  type?: string;
+  code?: string;
+  message?: string;
+}
+
+/** Which of the machine's problems a failed first question shows. @param ended why the connection to the bus ended, where it did */
+export function problemOf(error: BusFailure, ended: BusFailure | null): RadioProblem {
+  const text = [error, ended].map((one) => `${one?.name} ${one?.type} ${one?.code} ${one?.message}`).join(' ');
+  if (/AccessDenied|EACCES|EPERM|NotAuthorized|AuthFailed/.test(text)) return 'denied';
+  if (/ServiceUnknown|NameHasNoOwner|not provided|UnknownMethod|does not exist/.test(text)) return 'service';
+  return 'bus';
+}

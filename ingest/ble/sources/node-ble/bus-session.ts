@@ -1,6 +1,5 @@
 import type dbus from 'dbus-next';
 import nodeBle from 'node-ble';
-import type { RadioProblem } from '../sensor-found.ts';
 import { BluezAgent } from './bluez-agent.ts';
 import { repairMatchRules } from './repair-match-rules.ts';
 
@@ -52,14 +51,6 @@ export function openBusSession(tell: { ended(): void; serviceGone(): void }): Bu
   session.rules = repairMatchRules(bus);
   watchBlueZ(bus, () => tell.serviceGone());
   return session;
-}
-
-/** Which of the machine's problems a failed first question shows. */
-export function problemOf(error: Error & { type?: string; code?: string }, session: BusSession | null): RadioProblem {
-  const text = `${error.type} ${error.code} ${error.message} ${session?.error?.code} ${session?.error?.message}`;
-  if (/AccessDenied|EACCES|EPERM|NotAuthorized|AuthFailed/.test(text)) return 'denied';
-  if (/ServiceUnknown|NameHasNoOwner|not provided|UnknownMethod|does not exist/.test(text)) return 'service';
-  return 'bus';
 }
 
 /** node-ble stays silent when the service dies or changes hands: ask the bus itself. */

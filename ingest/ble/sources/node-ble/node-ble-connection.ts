@@ -1,10 +1,9 @@
 import type { Notice } from '../../../../shared/notice-shape.ts';
 import { hostTime } from '../host-clock.ts';
 import type { GattConnection, GattService } from '../gatt-radio.ts';
+import { CALL_TIMEOUT_MS } from '../radio-times.ts';
 import { within } from '../within.ts';
 import type { BusSession, Characteristic, Device, Gatt } from './bus-session.ts';
-
-const CALL_TIMEOUT_MS = 4000;
 
 /**
  * One connection by node-ble. Its objects are new for each connection, and all their listeners are taken off at its end:

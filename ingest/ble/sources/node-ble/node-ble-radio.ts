@@ -7,18 +7,12 @@ import type nodeBle from 'node-ble';
 import { hostTime } from '../host-clock.ts';
 import type { ConnectOptions, GattConnection, GattRadio } from '../gatt-radio.ts';
 import type { RadioProblem, SensorFound, SourceState } from '../packet-source.ts';
-import { bondRefused, linkFailed, radioUnavailable, sensorUnreachable } from '../radio-faults.ts';
+import { bondRefused, linkFailed, problemOf, radioUnavailable, sensorUnreachable } from '../radio-faults.ts';
+import { BOND_TIMEOUT_MS, CALL_TIMEOUT_MS, CONNECT_TIMEOUT_MS, LISTEN_S, WATCH_MS } from '../radio-times.ts';
 import { within } from '../within.ts';
-import { type BusSession, type Device, type Gatt, openBusSession, problemOf } from './bus-session.ts';
+import { type BusSession, type Device, type Gatt, openBusSession } from './bus-session.ts';
 import { NodeBleConnection } from './node-ble-connection.ts';
 import { FaultError } from '../../../../shared/fault.ts';
-
-const CALL_TIMEOUT_MS = 4000;
-const CONNECT_TIMEOUT_MS = 12_000;
-const BOND_TIMEOUT_MS = 30_000;
-const WATCH_MS = 1000;
-/** Several advertising intervals of the slowest sensors, seconds. */
-const LISTEN_S = 10;
 
 export class NodeBleRadio implements GattRadio {
   private session: BusSession | null = null;
@@ -169,7 +163,7 @@ export class NodeBleRadio implements GattRadio {
     if (process.platform !== 'linux') throw this.unavailable('platform');
     const { bluetooth } = this.openSession();
     const names = await within(bluetooth.adapters(), CALL_TIMEOUT_MS, 'question for adapters').catch((error) => {
-      throw this.unavailable(problemOf(error, this.session));
+      throw this.unavailable(problemOf(error, this.session?.error ?? null));
     });
     if (names.length === 0) throw this.unavailable('adapter');
     for (const name of names) {
