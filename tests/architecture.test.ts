@@ -32,7 +32,17 @@ const RULES: Record<Exclude<Part, 'tests'>, Rule> = {
   shared: { parts: [], packages: ['typebox'] },
   ingest: {
     parts: ['shared'],
-    packages: ['node:', 'papaparse', 'fflate', 'saxen', 'node-ble', 'dbus-next', 'ajv', 'typebox'],
+    packages: [
+      'node:',
+      'papaparse',
+      'fflate',
+      'saxen',
+      'node-ble',
+      'dbus-next',
+      '@homebridge/dbus-native',
+      'ajv',
+      'typebox',
+    ],
   },
   dsp: { parts: ['shared'], packages: ['fili', 'fft.js', 'simple-statistics'] },
   // seeds fills an empty database on the first start of the server.
@@ -97,6 +107,8 @@ const ROOMS = {
     'ingest/ble/assembly',
     'ingest/ble/sources',
     'ingest/ble/sources/node-ble',
+    'ingest/ble/sources/bluez',
+    'ingest/ble/sources/machine',
   ],
   api: [
     'api',

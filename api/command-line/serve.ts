@@ -2,7 +2,7 @@ import { execFile, spawn } from 'node:child_process';
 import { resolve } from 'node:path';
 import { promisify } from 'node:util';
 import { loadDemo } from '../../seeds/load-demo.ts';
-import { RADIO_LIBRARIES, type RadioLibrary } from '../../ingest/ble/sources/machine-radio.ts';
+import { RADIO_LIBRARIES, type RadioLibrary } from '../../ingest/ble/sources/machine/machine-radio.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
 import {
   DEFAULT_HTTPS_PORT,

@@ -1,5 +1,5 @@
 import type { FastifyPluginAsyncTypebox } from '@fastify/type-provider-typebox';
-import type { RadioLibrary } from '../../ingest/ble/sources/machine-radio.ts';
+import type { RadioLibrary } from '../../ingest/ble/sources/machine/machine-radio.ts';
 import type { AccessService } from '../access/access-service.ts';
 import type { DemoLoading } from './demo-loading.ts';
 import type { Jobs } from '../measuring/jobs/jobs.ts';

@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { Type } from 'typebox';
 import { fault, FaultError } from '../../shared/fault.ts';
-import { machineRadio } from '../../ingest/ble/sources/machine-radio.ts';
+import { machineRadio } from '../../ingest/ble/sources/machine/machine-radio.ts';
 import {
   BrowserBatchAnswer,
   BrowserBatchQuery,

@@ -6,7 +6,7 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
 import fastify, { type FastifyInstance } from 'fastify';
-import { RADIO_LIBRARIES, type RadioLibrary } from '../../ingest/ble/sources/machine-radio.ts';
+import { RADIO_LIBRARIES, type RadioLibrary } from '../../ingest/ble/sources/machine/machine-radio.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { AccessService } from '../access/access-service.ts';
 import { resumeErasures } from '../coach/people/erase-person.ts';

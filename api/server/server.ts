@@ -1,7 +1,7 @@
 import { hostname } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { FastifyInstance } from 'fastify';
-import type { RadioLibrary } from '../../ingest/ble/sources/machine-radio.ts';
+import type { RadioLibrary } from '../../ingest/ble/sources/machine/machine-radio.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
 import { AccessService } from '../access/access-service.ts';
 import { lanCertificate } from '../access/certificates.ts';

@@ -3,7 +3,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
-import { machineRadio, RADIO_LIBRARIES } from '../../../ingest/ble/sources/machine-radio.ts';
+import { machineRadio, RADIO_LIBRARIES } from '../../../ingest/ble/sources/machine/machine-radio.ts';
 import { told } from '../../helpers/told.ts';
 import { FakeBluez } from '../../helpers/fake-bluez/fake-bluez.ts';
 

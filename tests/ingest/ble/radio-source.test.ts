@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { afterEach, describe, expect, it } from 'vitest';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
-import { machineRadio, RADIO_LIBRARIES } from '../../../ingest/ble/sources/machine-radio.ts';
+import { machineRadio, RADIO_LIBRARIES } from '../../../ingest/ble/sources/machine/machine-radio.ts';
 import { NodeBleSource } from '../../../ingest/ble/sources/node-ble/node-ble-source.ts';
 import type { PacketSource, SensorFound, SensorLink } from '../../../ingest/ble/sources/packet-source.ts';
 import { radioUnavailable } from '../../../ingest/ble/sources/radio-faults.ts';

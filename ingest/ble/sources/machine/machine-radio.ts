@@ -1,7 +1,7 @@
-import { BluezRadio } from './bluez/bluez-radio.ts';
-import { GattPacketSource } from './gatt-packet-source.ts';
-import { NodeBleSource } from './node-ble/node-ble-source.ts';
-import type { PacketSource } from './packet-source.ts';
+import { BluezRadio } from '../bluez/bluez-radio.ts';
+import { GattPacketSource } from '../gatt-packet-source.ts';
+import { NodeBleSource } from '../node-ble/node-ble-source.ts';
+import type { PacketSource } from '../packet-source.ts';
 
 /** Libraries by which the radio of this machine can be reached; the first is used unless another is asked for. */
 export const RADIO_LIBRARIES = ['node-ble', 'dbus-native'] as const;
