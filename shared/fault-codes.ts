@@ -49,6 +49,8 @@ export const FAULT_CODES = {
   ARCHIVE_NAME_TAKEN: 'A club or person of this name is in the archive already.',
   ARCHIVE_ANOTHER: 'A database belongs to another archive or club.',
   ARCHIVE_KEY_DIFFERS: "The passphrase is not the one that sealed a club's names.",
+  TOOL_MISSING: 'A tool that is too large to come along is not installed.',
+  QUANTITY_UNKNOWN: 'A name is no quantity of a contact.',
   RUN_NOT_FOUND: 'No re-analysis of the archive with this identifier.',
   REPETITION_LEFT_ARCHIVE: 'A repetition, or its recording, is no longer in the archive.',
   ARCHIVE_DAMAGED: 'Something in an archive is not as it was sent.',

@@ -149,6 +149,7 @@ const ROOMS = {
     'api/archive/rows',
     'api/archive/exchange',
     'api/archive/work',
+    'api/archive/research',
     'api/command-line',
     'api/packaging/clients',
     'api/packaging',

@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { type ArchiveClient, archiveFault, connectArchive } from '../archive/connect.ts';
 import { compareWithArchive } from '../archive/exchange/compare.ts';
@@ -14,6 +14,7 @@ import {
   type ArchiveRole,
   makeArchive,
 } from '../archive/make-archive.ts';
+import { writeArchiveParquet } from '../archive/research/write-parquet.ts';
 import { erasePerson } from '../coach/people/erase-person.ts';
 import { DATABASE_NAME, findRunningServer } from '../server/running-server.ts';
 import { getAthlete } from '../store/athletes.ts';
@@ -22,6 +23,7 @@ import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
+import { runQuery } from './archive-query.ts';
 import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
 import { clientOf } from './api-client.ts';
 
@@ -32,13 +34,14 @@ const ACTIONS: Record<string, Action> = {
   admit: runAdmit,
   push: (client, options) => withExchange(client, options, runPush),
   pull: (client, options) => withExchange(client, options, runPull),
+  parquet: runParquet,
   status: (client, options) => withExchange(client, options, (x) => runStatus(x, options.check === true)),
 };
 
 export const archiveCommand: Command = {
   name: 'archive',
   summary: "A programme's archive on PostgreSQL: what was measured in many clubs.",
-  operands: 'init|admit|push|pull|status',
+  operands: 'init|admit|push|pull|status|parquet|query',
   options: {
     archive: ARCHIVE_OPTION,
     name: { value: 'NAME', help: 'init: of the programme; admit: of the club or the person' },
@@ -49,6 +52,9 @@ export const archiveCommand: Command = {
     },
     as: { value: 'ROLE', words: ARCHIVE_ROLES, help: 'admit: club, scientist or keeper' },
     check: { help: 'status: compares everything with the archive by checksums' },
+    files: { value: 'DIR', help: 'parquet, query: folder of the Parquet files' },
+    quantity: { value: 'FIELD', help: 'query norms: of which quantity; contact_time_ms without it' },
+    sql: { value: 'FILE', help: 'query sql: a query over the views repetitions and contacts' },
     'passphrase-file': {
       ...PASSPHRASE_OPTION,
       help: "file whose first line seals this club's names in a programme of pseudonyms; $CINDERLANE_PASSPHRASE without it",
@@ -60,10 +66,13 @@ export const archiveCommand: Command = {
     'admit   lets a club, a scientist or a keeper in: prints the user and a password, once\n' +
     'push    sends what the archive lacks, of athletes who agreed to research; goes on where a broken one was\n' +
     'pull    brings everything of the club to this machine: a lost laptop, or a second one\n' +
-    'status  what waits to be sent, what stays here, and fields that two machines changed\n' +
+    'status  who exchanged when, fields that two machines changed, and with --check whether all is equal\n' +
+    'parquet writes what was measured as Parquet, a file a club and year, only what changed since\n' +
+    'query   norms|counts|sql: asks these files with DuckDB; norms tell nothing of fewer than ten people\n' +
     'Beyond this machine the connection is encrypted and the certificate checked. Not in the archive: paired devices, who did what, and the\n' +
     'packet logs of live captures; and everything of athletes who did not agree, which `cinderlane backup` keeps.',
   run: async (options, [action, ...others]) => {
+    if (action === 'query') return runQuery(options, others[0]);
     const run = others.length === 0 && action !== undefined && Object.hasOwn(ACTIONS, action) ? ACTIONS[action] : null;
     if (run === null)
       throw new FaultError(fault('OPTION_UNREADABLE.action', { found: action ?? '', words: Object.keys(ACTIONS) }));
@@ -104,6 +113,18 @@ async function runAdmit(client: ArchiveClient, options: OptionValues, address: s
   else url.username = role_name;
   url.searchParams.delete('password');
   process.stdout.write(`address   ${url.href}\npassword  ${password}\nIt is shown this once.\n`);
+  return EXIT.done;
+}
+
+async function runParquet(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
+  if (options.files === undefined)
+    throw new FaultError(
+      fault('OPTION_MISSING.option', { command: 'archive parquet', option: '--files DIR' }, { option: '--files' }),
+    );
+  const { written, unchanged, removed, contacts } = await writeArchiveParquet(client, resolve(options.files as string));
+  process.stdout.write(
+    `${written} parts written with ${contacts} contacts, ${unchanged} as they were, ${removed} taken away\n`,
+  );
   return EXIT.done;
 }
 

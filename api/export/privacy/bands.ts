@@ -16,7 +16,8 @@ export interface Body {
   stature_m: number | null;
 }
 
-const AGES = [14, 16, 18, 20, 25, 30, 40];
+/** Ages at which a band begins. */
+export const AGES = [14, 16, 18, 20, 25, 30, 40];
 const KEYS = ['sex', 'age_band', 'body_mass_band', 'stature_band'] as const;
 
 /**

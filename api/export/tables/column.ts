@@ -43,7 +43,7 @@ export function* inBatches(
   columns: ExportColumn[],
   rows: Iterable<Record<string, Cell | undefined>>,
 ): Generator<Batch> {
-  const empty = (): Batch => ({ rows: 0, values: new Map(columns.map(({ name }) => [name, []])) });
+  const empty = (): Batch => batchOf(columns, []);
   let batch = empty();
   for (const row of rows) {
     for (const [name, values] of batch.values) values.push(row[name] ?? null);
@@ -54,6 +54,14 @@ export function* inBatches(
     }
   }
   if (batch.rows > 0) yield batch;
+}
+
+/** Rows as one batch; a column that a row does not name is empty. */
+export function batchOf(columns: ExportColumn[], rows: Record<string, Cell | undefined>[]): Batch {
+  return {
+    rows: rows.length,
+    values: new Map(columns.map(({ name }) => [name, rows.map((row) => row[name] ?? null)])),
+  };
 }
 
 /** A table of few rows that are there already. */

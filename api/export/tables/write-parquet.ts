@@ -10,34 +10,55 @@ const TYPES: Record<ExportColumn['type'], 'STRING' | 'DOUBLE' | 'INT32' | 'BOOLE
   boolean: 'BOOLEAN',
 };
 
+/** A table as one Parquet file: see `ParquetFile`. */
+export function* parquetParts(table: ExportTable): Generator<Uint8Array> {
+  const file = new ParquetFile(table.columns);
+  for (const batch of table.batches()) yield file.write(batch);
+  yield file.finish();
+}
+
 /**
- * A table as one Parquet file (Snappy), a row group a batch. Numbers carry as many decimals as the CSV, so that both files hold
+ * A Parquet file (Snappy) made batch by batch, a row group each. Numbers carry as many decimals as the CSV, so that both files hold
  * the same values; the dictionary goes along as key-value metadata.
  */
-export function* parquetParts(table: ExportTable): Generator<Uint8Array> {
-  const parts = new PartWriter();
-  const columnData = (batch: Batch | null) =>
-    table.columns.map((column) => ({
+export class ParquetFile {
+  readonly #columns: ExportColumn[];
+  readonly #parts = new PartWriter();
+  readonly #parquet: ParquetWriter;
+
+  constructor(columns: ExportColumn[]) {
+    this.#columns = columns;
+    this.#parquet = new ParquetWriter({
+      writer: this.#parts.writer,
+      schema: schemaFromColumnData({ columnData: this.#columnData(null) }),
+      kvMetadata: [{ key: 'dictionary', value: JSON.stringify(columns) }],
+    });
+  }
+
+  /** @returns the bytes that this batch added */
+  write(batch: Batch): Uint8Array {
+    // The schema says type and optional already.
+    this.#parquet.write({
+      columnData: this.#columnData(batch).map(({ name, data }) => ({ name, data })),
+      rowGroupSize: batch.rows,
+    });
+    return this.#parts.take();
+  }
+
+  /** @returns the bytes of the end, without which the file is none */
+  finish(): Uint8Array {
+    this.#parquet.finish();
+    return this.#parts.take();
+  }
+
+  #columnData(batch: Batch | null) {
+    return this.#columns.map((column) => ({
       name: column.name,
       type: TYPES[column.type],
       nullable: !column.required,
       data: (batch?.values.get(column.name) ?? []).map((value) => parquetValue(column, value)),
     }));
-  const parquet = new ParquetWriter({
-    writer: parts.writer,
-    schema: schemaFromColumnData({ columnData: columnData(null) }),
-    kvMetadata: [{ key: 'dictionary', value: JSON.stringify(table.columns) }],
-  });
-  for (const batch of table.batches()) {
-    // The schema says type and optional already.
-    parquet.write({
-      columnData: columnData(batch).map(({ name, data }) => ({ name, data })),
-      rowGroupSize: batch.rows,
-    });
-    yield parts.take();
   }
-  parquet.finish();
-  yield parts.take();
 }
 
 /** Hands out what was written so far; offsets go on counting. */

@@ -71,6 +71,24 @@ export const archiveFaults_de: FaultsLike<typeof archiveFaults> = {
       'Das Kennwort ist nicht das, mit dem die Namen dieses Vereins im Archiv versiegelt sind. Nichts wurde ausgetauscht.',
     hint: 'Das Kennwort des ersten Austauschs angeben; ohne eines bleiben Namen versiegelt, und alles andere wird ausgetauscht.',
   },
+  'TOOL_MISSING.duckdb': {
+    message: ({ name }) =>
+      `Die Dateien werden mit DuckDB gefragt, das größer als dieses Programm und nicht eingerichtet ist (${name}). Nichts wurde getan.`,
+    hint: ({ variable, name }) =>
+      `npm install --prefix ORDNER ${name}, dann ${variable} auf diesen Ordner setzen. Auch jedes andere Programm, das Parquet liest, kann die Dateien lesen.`,
+  },
+  QUANTITY_UNKNOWN: {
+    message: ({ quantity }) => `"${quantity}" ist keine Größe eines Bodenkontakts. Nichts wurde getan.`,
+    hint: 'Die Spalten von contacts in dictionary.csv nennen sie, etwa contact_time_ms.',
+  },
+  'FILE_NOT_FOUND.archive_files': {
+    message: ({ folder }) => `${folder} enthält keine Dateien eines Archivs. Nichts wurde getan.`,
+    hint: 'So werden sie geschrieben: cinderlane archive parquet --files ORDNER.',
+  },
+  'FILE_NOT_FOUND.sql': {
+    message: ({ file }) => `${file}: eine Datei dieses Namens gibt es nicht. Nichts wurde getan.`,
+    hint: 'Eine Datei mit einer SQL-Abfrage über die Sichten repetitions und contacts nennen.',
+  },
   RUN_NOT_FOUND: {
     message: ({ run }) => `Das Archiv hat keine Neuauswertung "${run}". Nichts wurde getan.`,
     hint: 'Die es gibt, nennt: cinderlane work status.',

@@ -72,6 +72,24 @@ export const archiveFaults = {
     message: 'The passphrase is not the one that sealed this club’s names in the archive. Nothing was exchanged.',
     hint: 'Give the passphrase of the first exchange; without one, names stay sealed and everything else is exchanged.',
   },
+  'TOOL_MISSING.duckdb': {
+    message: ({ name }: { name: string }) =>
+      `This asks the files with DuckDB, which is larger than this program and not installed (${name}). Nothing was done.`,
+    hint: ({ variable, name }: { variable: string; name: string }) =>
+      `npm install --prefix FOLDER ${name}, then set ${variable} to that folder. Any other engine that reads Parquet can read the files as well.`,
+  },
+  QUANTITY_UNKNOWN: {
+    message: ({ quantity }: { quantity: string }) => `"${quantity}" is no quantity of a contact. Nothing was done.`,
+    hint: 'The columns of contacts in dictionary.csv name them, such as contact_time_ms.',
+  },
+  'FILE_NOT_FOUND.archive_files': {
+    message: ({ folder }: { folder: string }) => `${folder} holds no files of an archive. Nothing was done.`,
+    hint: 'Write them with: cinderlane archive parquet --files FOLDER.',
+  },
+  'FILE_NOT_FOUND.sql': {
+    message: ({ file }: { file: string }) => `${file}: there is no file of this name. Nothing was done.`,
+    hint: 'Name a file with one SQL query over the views repetitions and contacts.',
+  },
   RUN_NOT_FOUND: {
     message: ({ run }: { run: string }) => `The archive has no re-analysis "${run}". Nothing was done.`,
     hint: 'Those that there are: cinderlane work status.',

@@ -1,0 +1,167 @@
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { Cell, ExportColumn } from '../../export/tables/column.ts';
+import { batchOf } from '../../export/tables/column.ts';
+import { dictionaryCsv } from '../../export/tables/data-package.ts';
+import { ParquetFile } from '../../export/tables/write-parquet.ts';
+import type { ArchiveClient } from '../connect.ts';
+import { ARCHIVE_CONTACT_COLUMNS, ARCHIVE_REPETITION_COLUMNS } from './archive-columns.ts';
+import { CONTACTS_SQL, contactRow, REPETITIONS_SQL, repetitionRow } from './archive-rows.ts';
+
+/** What was written, by `club/year`: a mark of everything it was made of. */
+type Written = Record<string, string>;
+
+export interface ParquetReport {
+  written: number;
+  unchanged: number;
+  removed: number;
+  contacts: number;
+}
+
+/** Rows a row group: large enough for engines that read columns, small enough for memory. */
+const ROWS_A_GROUP = 20_000;
+const STATE = 'written.json';
+
+/**
+ * Writes an archive as Parquet, a file a club and year (`contacts/club=.../year=.../part.parquet`, the same of repetitions), with the
+ * dictionary beside them. What did not change since is left as it is; a file takes its name when it is whole. Run as a scientist, a
+ * keeper or the owner.
+ */
+export async function writeArchiveParquet(client: ArchiveClient, folder: string): Promise<ParquetReport> {
+  mkdirSync(folder, { recursive: true });
+  const state = join(folder, STATE);
+  const before: Written = existsSync(state) ? JSON.parse(readFileSync(state, 'utf8')) : {};
+  const report: ParquetReport = { written: 0, unchanged: 0, removed: 0, contacts: 0 };
+  const now = await partitions(client);
+  const kept: Written = {};
+  for (const [key, mark] of Object.entries(now)) {
+    const there = ['repetitions', 'contacts'].every((table) => existsSync(join(folder, fileOf(table, key))));
+    if (before[key] === mark && there) report.unchanged += 1;
+    else {
+      report.contacts += await writePartition(client, folder, key);
+      report.written += 1;
+    }
+    kept[key] = mark;
+    replaceFile(state, [JSON.stringify({ ...before, ...kept }, null, 1)]);
+  }
+  report.removed = removeOthers(folder, Object.keys(now));
+  replaceFile(state, [JSON.stringify(kept, null, 1)]);
+  const tables = [
+    { name: 'repetitions', columns: ARCHIVE_REPETITION_COLUMNS },
+    { name: 'contacts', columns: ARCHIVE_CONTACT_COLUMNS },
+  ];
+  replaceFile(join(folder, 'dictionary.csv'), [dictionaryCsv(tables)]);
+  return report;
+}
+
+/**
+ * Every club and year of the archive with a mark of what it is made of: the counts of changes of its repetitions, their sessions and
+ * people.
+ */
+async function partitions(client: ArchiveClient): Promise<Written> {
+  const { rows } = await client.query<{ key: string; mark: string }>(
+    `SELECT r.club_id || '/' || left(s.fields->>'session_date', 4) AS key,
+       md5(string_agg(concat_ws(':', r.record_id, r.change_number, s.change_number, p.change_number), ',' ORDER BY r.record_id)) AS mark
+     FROM archive.records r
+       JOIN archive.records s ON s.club_id = r.club_id AND s.kind = 'sessions' AND s.record_id = (r.fields->>'session_id')::uuid
+       JOIN archive.records p ON p.club_id = r.club_id AND p.kind = 'athletes' AND p.record_id = r.person_id
+     WHERE r.kind = 'repetitions' AND NOT r.gone AND r.fields->>'analysis_id' IS NOT NULL
+     GROUP BY 1 ORDER BY 1`,
+  );
+  return Object.fromEntries(rows.map(({ key, mark }) => [key, mark]));
+}
+
+/** @returns how many contacts */
+async function writePartition(client: ArchiveClient, folder: string, key: string): Promise<number> {
+  // One look at the archive for both files.
+  await client.query('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY');
+  try {
+    const repetitions = join(folder, fileOf('repetitions', key));
+    await writeRows(client, REPETITIONS_SQL, key, ARCHIVE_REPETITION_COLUMNS, repetitionRow, repetitions);
+    const contacts = join(folder, fileOf('contacts', key));
+    return await writeRows(client, CONTACTS_SQL, key, ARCHIVE_CONTACT_COLUMNS, contactRow, contacts);
+  } finally {
+    await client.query('COMMIT');
+  }
+}
+
+async function writeRows(
+  client: ArchiveClient,
+  sql: string,
+  key: string,
+  columns: ExportColumn[],
+  toRow: (row: Record<string, unknown>) => Record<string, Cell>,
+  path: string,
+): Promise<number> {
+  const [club_id, year] = key.split('/');
+  await client.query(`DECLARE asked NO SCROLL CURSOR FOR ${sql}`, [club_id, Number(year)]);
+  const file = new ParquetFile(columns);
+  let count = 0;
+  async function* parts(): AsyncGenerator<Uint8Array> {
+    for (;;) {
+      const { rows } = await client.query<Record<string, unknown>>(`FETCH ${ROWS_A_GROUP} FROM asked`);
+      if (rows.length === 0) break;
+      count += rows.length;
+      yield file.write(batchOf(columns, rows.map(toRow)));
+    }
+    yield file.finish();
+  }
+  await replaceFileWith(path, parts());
+  await client.query('CLOSE asked');
+  return count;
+}
+
+function fileOf(table: string, key: string): string {
+  const [club_id, year] = key.split('/');
+  return join(table, `club=${club_id}`, `year=${year}`, 'part.parquet');
+}
+
+/** Files of clubs and years of which nothing is left: somebody was erased, or does not agree any longer. */
+function removeOthers(folder: string, keys: string[]): number {
+  let removed = 0;
+  for (const table of ['repetitions', 'contacts']) {
+    const wanted = new Set(keys.map((key) => fileOf(table, key)));
+    for (const club of foldersIn(join(folder, table))) {
+      for (const year of foldersIn(join(folder, table, club))) {
+        if (wanted.has(join(table, club, year, 'part.parquet'))) continue;
+        rmSync(join(folder, table, club, year), { recursive: true });
+        removed += 1;
+      }
+    }
+  }
+  return removed;
+}
+
+function foldersIn(folder: string): string[] {
+  return existsSync(folder) ? readdirSync(folder).filter((name) => /^(?:club|year)=/.test(name)) : [];
+}
+
+function replaceFile(path: string, parts: string[]): void {
+  writeFileSync(`${path}.part`, parts.join(''));
+  renameSync(`${path}.part`, path);
+}
+
+/** A file takes the place of an older one when it is whole and on the disk. */
+async function replaceFileWith(path: string, parts: AsyncIterable<Uint8Array>): Promise<void> {
+  mkdirSync(dirname(path), { recursive: true });
+  const fd = openSync(`${path}.part`, 'w');
+  try {
+    for await (const part of parts) writeSync(fd, part);
+    fsyncSync(fd);
+  } finally {
+    closeSync(fd);
+  }
+  renameSync(`${path}.part`, path);
+}
