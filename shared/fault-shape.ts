@@ -1,9 +1,13 @@
 /** The shapes of a fault alone: sentences are made from them, and `fault.ts` knows the sentences. */
 import type { FaultCode } from './fault-codes.ts';
 import type { Values } from './messages/values.ts';
+import type { CodedReason } from './reason-shape.ts';
 
 /** Where it happened: file, line, column, field, identifiers. */
 export type Where = Record<string, string | number | null>;
+
+/** The same before it is told: parts of it may be reasons still. */
+export type CodedWhere = Record<string, string | number | null | CodedReason>;
 
 /** What went wrong for a user, as it is made and stored: a code and values, no words. */
 export interface CodedFault {
@@ -11,7 +15,7 @@ export interface CodedFault {
   /** Key of its sentence in shared/messages: the code, with a word of its own where one code has several sentences. */
   sentence: string;
   values: Values;
-  where: Where;
+  where: CodedWhere;
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { FaultCode } from './fault-codes.ts';
-import type { CodedFault, Fault, Where } from './fault-shape.ts';
+import type { CodedFault, CodedWhere, Fault } from './fault-shape.ts';
 import type { FaultKey, FaultValues } from './messages/en/faults.ts';
 import type { Values } from './messages/values.ts';
 
@@ -12,7 +12,7 @@ export type { CodedFault, Fault, ToldFault, Where } from './fault-shape.ts';
 export function fault<Key extends FaultKey>(
   sentence: Key,
   values: unknown extends FaultValues<Key> ? Record<string, never> : FaultValues<Key>,
-  where: Where = {},
+  where: CodedWhere = {},
 ): CodedFault {
   return { code: sentence.split('.')[0] as FaultCode, sentence, values: values as Values, where };
 }
@@ -32,7 +32,7 @@ export class FaultError extends Error {
     return this.fault.code;
   }
 
-  get where(): Where {
+  get where(): CodedWhere {
     return this.fault.where;
   }
 

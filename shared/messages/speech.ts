@@ -1,4 +1,4 @@
-import type { CodedFault } from '../fault-shape.ts';
+import type { CodedFault, CodedWhere, Where } from '../fault-shape.ts';
 import type { Language } from './languages.ts';
 import type { Speech } from './say.ts';
 import type { Values } from './values.ts';
@@ -54,7 +54,8 @@ export function createSpeech(
     notice: (notice) => (typeof notice === 'string' ? notice : phrase(notices, notice.notice, notice.values)),
     tell(fault) {
       if ('message' in fault) return fault;
-      const { code, sentence, values, where } = fault;
+      const { code, sentence, values } = fault;
+      const where = toldWhere(fault.where, speech);
       const words = (faults as Record<string, FaultSentence<never> | undefined>)[sentence];
       if (!words) return { code, message: unknownSentence(fault, meanings[code] ?? `${code}.`), where, hint: '' };
       return {
@@ -66,6 +67,15 @@ export function createSpeech(
     },
   };
   return speech;
+}
+
+/** Reasons in it become words. */
+function toldWhere(where: CodedWhere, speech: Speech): Where {
+  const told = ([name, value]: [string, CodedWhere[string]]) => [
+    name,
+    typeof value === 'object' && value !== null ? speech.because(value) : value,
+  ];
+  return Object.fromEntries(Object.entries(where).map(told));
 }
 
 /** A fault whose sentence is not known here: its meaning and its values, so that nothing is hidden. */

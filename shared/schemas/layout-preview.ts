@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { FaultValue, MountingWord, Nullable, SideWord, wordOf } from './common.ts';
+import { FaultValue, MountingWord, Nullable, ReasonText, SideWord, wordOf } from './common.ts';
 import { Layout, LayoutCorrection, LONGEST_LAYOUT_TEXT } from './layout.ts';
 
 /** Fields of the form beside `file`, which carries the beginning of a sensor file, or all of it. */
@@ -101,7 +101,7 @@ export const LayoutPreview = Type.Object({
   /** Why the file was refused; null where it was read. */
   fault: Nullable(FaultValue),
   /** Readings to choose from, where the file does not tell: each with what to pass as `layout`. */
-  choices: Type.Array(Type.Object({ label: Type.String(), correction: LayoutCorrection })),
+  choices: Type.Array(Type.Object({ label: ReasonText, correction: LayoutCorrection })),
   sensors: Type.Array(PreviewSensor),
   /** What was met and did not stop the reading. */
   faults: Type.Array(FaultValue),

@@ -104,7 +104,7 @@ describe('a preview of a file', () => {
 
   it('of what is no text is refused', async () => {
     const form = new FormData();
-    form.set('file', new Blob([Buffer.from([0x50, 0x4b, 3, 4, 0, 0, 0])]), 'sheet.xlsx');
+    form.set('file', new Blob([Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0])]), 'picture.png');
     const answer = await postForm(api.app, '/api/layouts/preview', form);
     expect(answer.json().code).toBe('FILE_NOT_TEXT');
   });

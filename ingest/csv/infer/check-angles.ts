@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
 import { fitOfPeriod, strideRows } from '../motion/period-by-motion.ts';
@@ -41,14 +42,14 @@ export function checkAngles(
   if (!unit) return;
   throw new LayoutQuestion(file, {
     about: 'gyroscope',
-    found: `${found.map(({ name }) => `"${name}"`).join(', ')}, named as angular rate; the acceleration shows that they hold angles in ${unit.word}`,
-    choices: [{ label: 'no angular rate in this file', correction: { gyr_columns: null } }, ...asNamed(known.gyrScale)],
-    hint: 'Export the angular rate (gyroscope) itself; without it contacts are found by the acceleration alone.',
+    found: because('found_angles', { names: found.map(({ name }) => name), unit: unit.word }),
+    choices: [{ label: because('choice_no_rates'), correction: { gyr_columns: null } }, ...asNamed(known.gyrScale)],
+    hint: because('do_export_rates'),
   });
 }
 
 function asNamed({ unit, to_si }: Scale): LayoutChoice[] {
-  const label = 'angular rate as named';
+  const label = because('choice_rates_as_named');
   if (unit === 'deg/s' || unit === 'rad/s' || unit === 'mdeg/s') return [{ label, correction: { gyr_unit: unit } }];
   return [{ label, correction: { gyr_counts_per_dps: RADIANS_PER_DEGREE / to_si } }];
 }

@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { fitOfPeriod } from '../motion/period-by-motion.ts';
 import type { Scale, Situation } from './infer-scale.ts';
@@ -20,7 +21,7 @@ export function checkWrittenRates(
 ): void {
   const { accScale, gyrScale, gravity, period_s } = known;
   if (written?.kind !== 'gyr' || told?.gyr_unit || told?.sensors) return;
-  if (tooSlow(gyr, acc, accScale, gyrScale)) throw asked(gyrScale, ['rad/s', 1], file, SHAKEN);
+  if (tooSlow(gyr, acc, accScale, gyrScale)) throw asked(gyrScale, 'rad/s', file, true);
   if (gravity !== null && Math.abs((gravity * accScale.to_si) / STANDARD_GRAVITY_MPS2 - 1) < AS_WRITTEN) return;
   const motion = (to_si: number) => ({
     acc,
@@ -35,14 +36,12 @@ export function checkWrittenRates(
     ] as const
   ).filter(([, to_si]) => to_si !== gyrScale.to_si);
   const better = others.find(([, to_si]) => fitOfPeriod(motion(to_si), period_s) === 'fits');
-  if (better) throw asked(gyrScale, better, file, TURNED);
+  if (better) throw asked(gyrScale, better[0], file, false);
 }
 
 /** A leg that is shaken this hard turns faster than this ('common practice': a jog passes 300 deg/s). */
 const HARD_G = 8;
 const SLOW_DPS = 60;
-const TURNED = 'by which the sensor would not have turned as its acceleration shows';
-const SHAKEN = 'by which the sensor hardly turned although it was shaken hard';
 
 /** True where degrees a second are written and hardly any are reached while the sensor is shaken. */
 function tooSlow(gyr: Float64Array[], acc: Float64Array[], accScale: Scale, gyrScale: Scale): boolean {
@@ -52,19 +51,20 @@ function tooSlow(gyr: Float64Array[], acc: Float64Array[], accScale: Scale, gyrS
   return /^m?deg\/s$/.test(gyrScale.unit) && shaken_g > HARD_G && peak > 1.5 && peak_dps < SLOW_DPS;
 }
 
-function asked(
-  gyrScale: Scale,
-  better: readonly ['rad/s' | 'deg/s', number],
-  file: string,
-  because: string,
-): LayoutQuestion {
+function asked(gyrScale: Scale, better: 'rad/s' | 'deg/s', file: string, shaken: boolean): LayoutQuestion {
+  const units = { written: gyrScale.unit, better };
   return new LayoutQuestion(file, {
     about: 'gyroscope unit',
-    found: `angular rate written as ${gyrScale.unit}, ${because}; in ${better[0]} it did`,
+    found: shaken ? because('found_rates_misfit_shaken', units) : because('found_rates_misfit_turned', units),
     choices: [
-      { label: better[0], correction: { gyr_unit: better[0] } },
+      { label: because('choice_unit', { unit: better }), correction: { gyr_unit: better } },
       ...(gyrScale.unit === 'deg/s' || gyrScale.unit === 'rad/s' || gyrScale.unit === 'mdeg/s'
-        ? [{ label: `${gyrScale.unit} as written`, correction: { gyr_unit: gyrScale.unit } as const }]
+        ? [
+            {
+              label: because('choice_as_written', { unit: gyrScale.unit }),
+              correction: { gyr_unit: gyrScale.unit } as const,
+            },
+          ]
         : []),
     ],
   });

@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
 import {
   type AxisTriple,
@@ -220,9 +221,9 @@ function sayMisfit<Found>({ misfit, column_count }: TableShape, find: () => Foun
     const { where, choices } = error;
     throw new LayoutQuestion(String(where.file), {
       about: 'columns',
-      found: `${misfit.names} names in line ${misfit.line} for ${column_count} columns, and rows that do not tell by themselves`,
+      found: because('found_misfit_names', { names: misfit.names, line: misfit.line, columns: column_count }),
       choices,
-      hint: 'Correct that line: one name a column, in quotes where a name holds the delimiter.',
+      hint: because('do_correct_names'),
     });
   }
 }
@@ -338,8 +339,8 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
 }
 
 function settleSide(inNames: Side, preamble: Preamble, hints: LayoutHints, evidence: Evidence[]): Side {
-  const say = (side: Side, because: string, source: Evidence['source']): Side => {
-    evidence.push({ about: 'side', decided: side, because, source });
+  const say = (side: Side, why: string, source: Evidence['source']): Side => {
+    evidence.push({ about: 'side', decided: side, because: why, source });
     return side;
   };
   if (hints.side && hints.side !== 'unknown') return say(hints.side, 'given', 'told');
@@ -356,9 +357,9 @@ function sameUnit(triple: Triple, file: string) {
   if (units.size > 1) {
     throw new LayoutQuestion(file, {
       about: 'unit',
-      found: `the axes ${triple.map((name) => `"${name.name}"`).join(', ')} in different units`,
+      found: because('found_mixed_units', { names: triple.map(({ name }) => name) }),
       choices: [],
-      hint: 'Correct the header, or give a layout with the unit.',
+      hint: because('do_correct_header'),
     });
   }
   return triple[0].unit;

@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
@@ -29,17 +30,20 @@ export function sensorByNumbers(
   const label = (triple: Triple) => `columns ${triple[0].index + 1} to ${triple[2].index + 1}`;
   const turning = gravity.length === 0 ? turnTogether(starts, head, period_s()) : null;
   if (turning) {
-    const because = 'without names: turned back by the others, their mean is 1 g';
-    evidence.push({ about: 'acceleration', decided: label(turning.acc), because, source: 'measured' });
-    evidence.push({ about: 'gyroscope', decided: label(turning.gyr), because, source: 'measured' });
+    const why = 'without names: turned back by the others, their mean is 1 g';
+    evidence.push({ about: 'acceleration', decided: label(turning.acc), because: why, source: 'measured' });
+    evidence.push({ about: 'gyroscope', decided: label(turning.gyr), because: why, source: 'measured' });
     return { side: 'unknown', ...turning };
   }
   if (gravity.length !== 1) {
     throw new LayoutQuestion(file, {
       about: 'columns',
-      found: `${names.length} columns without names, of which ${gravity.length === 0 ? 'no three in a row have a norm of 1 g at rest' : `${gravity.map(label).join(' and ')} all have a norm of 1 g at rest`}`,
+      found: because('found_nameless', {
+        columns: names.length,
+        gravity: gravity.map((triple) => ({ from: triple[0].index + 1, to: triple[2].index + 1 })),
+      }),
       choices: [],
-      hint: 'Add a line of column names to the file, or give a layout that says which columns are acceleration and gyroscope.',
+      hint: because('do_add_names'),
     });
   }
   const others = starts.filter((triple) => triple !== gravity[0] && restsAtZero(triple, head));

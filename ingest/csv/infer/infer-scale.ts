@@ -1,3 +1,4 @@
+import { because, type CodedReason } from '../../../shared/reason.ts';
 import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import type { Evidence } from '../columns/evidence.ts';
@@ -46,8 +47,8 @@ export interface Situation {
  */
 export function accelerationScale(axes: Float64Array[], situation: Situation): Scale {
   const { told, written, preamble, evidence } = situation;
-  const say = (decided: string, because: string, source: Evidence['source'], to_si: number): Scale => {
-    evidence.push({ about: 'acceleration unit', decided, because, source });
+  const say = (decided: string, why: string, source: Evidence['source'], to_si: number): Scale => {
+    evidence.push({ about: 'acceleration unit', decided, because: why, source });
     return { unit: decided, to_si };
   };
   if (told?.acc_counts_per_g)
@@ -72,7 +73,7 @@ export function accelerationScale(axes: Float64Array[], situation: Situation): S
   if (possible.length === 1) return say(possible[0].unit, possible[0].because, 'measured', possible[0].to_si);
   throw new LayoutQuestion(situation.file, {
     about: 'acceleration unit',
-    found: `acceleration without a unit, ${describe(facts, situation.gravity)}`,
+    found: because('found_acceleration_without_unit', { facts: normReason(facts, situation.gravity) }),
     choices: possible.length > 0 ? possible.map((entry) => entry.choice) : accelerationChoices(facts),
   });
 }
@@ -84,7 +85,7 @@ interface Possible extends Scale {
 
 function possibleAccelerations(facts: NormFacts, gravity: number | null, counts: boolean): Possible[] {
   const possible: Possible[] = [];
-  const because = describe(facts, gravity);
+  const why = describe(facts, gravity);
   const measured = facts.resting ?? gravity;
   const tolerance = facts.resting !== null ? REST_TOLERANCE : GRAVITY_TOLERANCE;
   const standing = ACC_UNITS.filter(({ to_si }) => facts.shareNear(G / to_si) > STANDING_SHARE);
@@ -97,7 +98,13 @@ function possibleAccelerations(facts: NormFacts, gravity: number | null, counts:
         ? Math.abs(measured / oneG - 1) < tolerance
         : !((unit === 'mg' || unit === 'ug') && facts.whole) &&
           (standing.length === 1 ? standing[0].unit === unit : moving);
-    if (fits) possible.push({ unit, to_si, because, choice: { label: unit, correction: { acc_unit: unit } } });
+    if (fits)
+      possible.push({
+        unit,
+        to_si,
+        because: why,
+        choice: { label: because('choice_unit', { unit }), correction: { acc_unit: unit } },
+      });
   }
   if (!facts.whole || measured === null) return possible;
   for (const oneG of COUNTS_OF_ONE_G) {
@@ -105,8 +112,8 @@ function possibleAccelerations(facts: NormFacts, gravity: number | null, counts:
     possible.push({
       unit: 'counts',
       to_si: G / oneG,
-      because: `whole numbers with ${because}, next to ${oneG} counts a g`,
-      choice: { label: `counts, ${oneG} a g`, correction: { acc_counts_per_g: oneG } },
+      because: `whole numbers with ${why}, next to ${oneG} counts a g`,
+      choice: { label: because('choice_counts_g', { counts: oneG }), correction: { acc_counts_per_g: oneG } },
     });
   }
   return possible;
@@ -115,14 +122,17 @@ function possibleAccelerations(facts: NormFacts, gravity: number | null, counts:
 function accelerationChoices(facts: NormFacts): LayoutChoice[] {
   // No 16 bit sensor counts so far.
   if (facts.whole && facts.median > 2 * MOST_COUNTS)
-    return (['ug', 'mg'] as const).map((unit) => ({ label: unit, correction: { acc_unit: unit } }));
+    return (['ug', 'mg'] as const).map((unit) => ({
+      label: because('choice_unit', { unit }),
+      correction: { acc_unit: unit },
+    }));
   if (facts.whole && facts.median > 100) {
     return [2048, 4096, 8192, 16384].map((oneG) => ({
-      label: `counts, ${oneG} a g (16 bit at +-${32768 / oneG} g)`,
+      label: because('choice_counts_g_of_range', { counts: oneG, range: 32768 / oneG }),
       correction: { acc_counts_per_g: oneG },
     }));
   }
-  return ACC_UNITS.map(({ unit }) => ({ label: unit, correction: { acc_unit: unit } }));
+  return ACC_UNITS.map(({ unit }) => ({ label: because('choice_unit', { unit }), correction: { acc_unit: unit } }));
 }
 
 function checkWritten(facts: NormFacts, written: Unit, situation: Situation): void {
@@ -134,10 +144,17 @@ function checkWritten(facts: NormFacts, written: Unit, situation: Situation): vo
   if (!better) return;
   throw new LayoutQuestion(situation.file, {
     about: 'acceleration unit',
-    found: `acceleration written as ${written.unit} whose ${describe(facts, situation.gravity)}, which would be ${((resting * written.to_si) / G).toPrecision(3)} g at rest`,
+    found: because('found_acceleration_misfit', {
+      written: written.unit,
+      facts: normReason(facts, situation.gravity),
+      g: ((resting * written.to_si) / G).toPrecision(3),
+    }),
     choices: [
-      { label: better.unit, correction: { acc_unit: better.unit } },
-      { label: `${written.unit} as written`, correction: { acc_unit: written.unit as 'g' | 'mg' | 'm/s2' } },
+      { label: because('choice_unit', { unit: better.unit }), correction: { acc_unit: better.unit } },
+      {
+        label: because('choice_as_written', { unit: written.unit }),
+        correction: { acc_unit: written.unit as 'g' | 'mg' | 'm/s2' },
+      },
     ],
   });
 }
@@ -147,6 +164,13 @@ function describe(facts: NormFacts, gravity: number | null = null): string {
   if (gravity !== null)
     return `mean with the turning taken out is ${gravity.toPrecision(3)} (no rest in the rows looked at)`;
   return `median norm is ${facts.median.toPrecision(3)} (no rest in the rows looked at)`;
+}
+
+/** The same as a part of a question. */
+function normReason(facts: NormFacts, gravity: number | null): CodedReason {
+  if (facts.resting !== null) return because('norm_at_rest', { norm: facts.resting.toPrecision(4) });
+  if (gravity !== null) return because('mean_turned', { norm: gravity.toPrecision(3) });
+  return because('median_norm', { norm: facts.median.toPrecision(3) });
 }
 
 const GYR_UNITS = { 'deg/s': RADIANS_PER_DEGREE, 'mdeg/s': RADIANS_PER_DEGREE / 1000, 'rad/s': 1 } as const;
@@ -196,8 +220,8 @@ export function gyroscopeScale(
   situation: Situation,
 ): Scale {
   const { told, written, preamble, evidence } = situation;
-  const say = (decided: string, because: string, source: Evidence['source'], to_si: number): Scale => {
-    evidence.push({ about: 'gyroscope unit', decided, because, source });
+  const say = (decided: string, why: string, source: Evidence['source'], to_si: number): Scale => {
+    evidence.push({ about: 'gyroscope unit', decided, because: why, source });
     return { unit: decided, to_si };
   };
   if (told?.gyr_counts_per_dps) {
@@ -219,7 +243,8 @@ export function gyroscopeScale(
     return say('counts', `${perDps} counts a deg/s, from "${line}"`, 'written', RADIANS_PER_DEGREE / perDps);
   }
   const shaken_g = (normFacts(acc[0], acc[1], acc[2]).peak * accScale.to_si) / G;
-  const facts = `peak ${peak.toPrecision(3)} while the acceleration peaks at ${shaken_g.toFixed(1)} g`;
+  const shown = { peak: peak.toPrecision(3), g: shaken_g.toFixed(1) };
+  const facts = `peak ${shown.peak} while the acceleration peaks at ${shown.g} g`;
   const counts =
     written?.unit === 'counts' ||
     (allWhole(axes) && (accScale.unit === 'counts' || (peak > NO_DEGREES && peak <= MOST_COUNTS)));
@@ -233,17 +258,17 @@ export function gyroscopeScale(
   }
   throw new LayoutQuestion(situation.file, {
     about: 'gyroscope unit',
-    found: `angular rate without a unit, ${facts}`,
+    found: because('found_rate_without_unit', { facts: because('peak_beside_shake', shown) }),
     choices: rateChoices(peak, counts, written?.unit === 'counts'),
   });
 }
 
 function rateChoices(peak: number, counts: boolean, namedCounts: boolean): LayoutChoice[] {
   const units = peak > NO_DEGREES ? (['mdeg/s'] as const) : (['deg/s', 'rad/s'] as const);
-  const named = units.map((unit) => ({ label: unit, correction: { gyr_unit: unit } }));
+  const named = units.map((unit) => ({ label: because('choice_unit', { unit }), correction: { gyr_unit: unit } }));
   if (!counts) return named;
   const counted = [16.4, 32.8, 65.5, 131].map((per) => ({
-    label: `counts, ${per} a deg/s (16 bit at +-${Math.round(MOST_COUNTS / per / 10) * 10} deg/s)`,
+    label: because('choice_counts_dps', { counts: per, range: Math.round(MOST_COUNTS / per / 10) * 10 }),
     correction: { gyr_counts_per_dps: per },
   }));
   return namedCounts || peak <= NO_DEGREES ? counted : [...counted, ...named];
@@ -252,7 +277,7 @@ function rateChoices(peak: number, counts: boolean, namedCounts: boolean): Layou
 function writtenRadians(file: string, peak: number): LayoutQuestion {
   return new LayoutQuestion(file, {
     about: 'gyroscope unit',
-    found: `angular rate written as rad/s that peaks at ${peak.toPrecision(3)}, beyond every sensor`,
-    choices: [{ label: 'deg/s', correction: { gyr_unit: 'deg/s' } }],
+    found: because('found_radians_too_many', { peak: peak.toPrecision(3) }),
+    choices: [{ label: because('choice_unit', { unit: 'deg/s' }), correction: { gyr_unit: 'deg/s' } }],
   });
 }

@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { RIGHT_BESIDE_LEFT } from '../columns/column-words.ts';
 import { sideInWords } from '../columns/side-in-words.ts';
 import type { Side } from '../../../shared/words.ts';
@@ -79,14 +80,17 @@ function alternates(cells: string[]): boolean {
 function unnamedSensors(name: ColumnName, values: string[], file: string): LayoutQuestion {
   return new LayoutQuestion(file, {
     about: 'side',
-    found: `rows of ${values.length} sensors told apart by "${name.name}" (${values.join(', ')}), none of which names a side`,
+    found: because('found_sensors_without_side', { n: values.length, name: name.name, values }),
     choices:
       values.length === 2
         ? [values, [...values].reverse()].map(([left, right]) => ({
-            label: `${left} left and ${right} right`,
+            label: because('choice_feet', {
+              left: because('sensor_plain', { name: left }),
+              right: because('sensor_plain', { name: right }),
+            }),
             correction: { side_values: { [left]: 'left', [right]: 'right' } },
           }))
         : [],
-    hint: `Say which in a layout, for example {"side_values":{"${values[0]}":"left","${values[1]}":"right"}}, write left and right into column "${name.name}", or give one file a sensor.`,
+    hint: because('do_name_sides', { a: values[0], b: values[1], name: name.name }),
   });
 }

@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
@@ -104,9 +105,9 @@ export function inferCodedRows(
     if (gyr.length > 1) {
       throw new LayoutQuestion(file, {
         about: 'rows',
-        found: `rows told apart by "${name}" (${known.join(', ')}), of which ${gyr.join(' and ')} may be angular rate`,
+        found: because('found_codes', { name, codes: known, rates: gyr }),
         choices: [],
-        hint: 'Write the quantity into that column, or leave the other rows out.',
+        hint: because('do_write_quantity'),
       });
     }
     evidence.push({

@@ -1,3 +1,4 @@
+import { because, type CodedReason } from '../../../shared/reason.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Side } from '../../../shared/words.ts';
 import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
@@ -5,6 +6,9 @@ import type { Axis, ColumnName } from '../columns/name-column.ts';
 import type { SensorFound, Triple } from './sensor-found.ts';
 
 const AXES: Axis[] = ['x', 'y', 'z'];
+
+/** Columns as a question names them: by their name, or by their place, counted from 1. */
+export const namesOf = (triple: Triple) => triple.map(({ name, index }) => ({ name, n: index + 1 }));
 
 /** Columns of one quantity and one sensor; `triple` is null where an axis is missing. */
 export interface Group {
@@ -26,10 +30,10 @@ export function askForAngles(names: ColumnName[], file: string): void {
   const [alpha, beta, gamma] = named.map((column) => column!.name);
   throw new LayoutQuestion(file, {
     about: 'gyroscope',
-    found: `angular rates named "${alpha}", "${beta}" and "${gamma}", which makers put about different axes`,
+    found: because('found_angles_named', { names: [alpha, beta, gamma] }),
     choices: [
-      { label: 'alpha about z, beta about x, gamma about y', correction: { gyr_columns: [beta, gamma, alpha] } },
-      { label: 'alpha about x, beta about y, gamma about z', correction: { gyr_columns: [alpha, beta, gamma] } },
+      { label: because('choice_angles', { axes: ['z', 'x', 'y'] }), correction: { gyr_columns: [beta, gamma, alpha] } },
+      { label: because('choice_angles', { axes: ['x', 'y', 'z'] }), correction: { gyr_columns: [alpha, beta, gamma] } },
     ],
   });
 }
@@ -79,12 +83,11 @@ export function orAsk(find: () => SensorFound[], ask: () => LayoutQuestion): Sen
 
 /** Columns that may be the acceleration, of names that nobody here knows: the user does. */
 export function whichAcceleration(triples: Triple[], file: string): LayoutQuestion {
-  const label = (triple: Triple) => triple.map(({ name, index }) => `"${name || `column ${index + 1}`}"`).join(', ');
   return new LayoutQuestion(file, {
     about: 'acceleration',
-    found: `columns whose names are not known and of which no three alone have a norm of 1 g at rest: ${triples.map(label).join('; ')}`,
+    found: because('found_unknown_accelerations', { triples: triples.map(namesOf) }),
     choices: triples.map((triple) => ({
-      label: `${label(triple)} the acceleration`,
+      label: because('choice_acceleration', { columns: namesOf(triple) }),
       correction: { acc_columns: triple.map(({ index }) => index) as AccColumns },
     })),
   });
@@ -92,16 +95,15 @@ export function whichAcceleration(triples: Triple[], file: string): LayoutQuesti
 
 /** More sets of angular rate than belong to a sensor. */
 export function whichRates(acc: Triple, rates: Triple[], file: string): LayoutQuestion {
-  const label = (triple: Triple) => triple.map(({ name, index }) => `"${name || `column ${index + 1}`}"`).join(', ');
   return new LayoutQuestion(file, {
     about: 'gyroscope',
-    found: `acceleration (${label(acc)}) and ${rates.length} sets of angular rate: ${rates.map(label).join('; ')}`,
+    found: because('found_several_rates', { acc: namesOf(acc), rates: rates.map(namesOf) }),
     choices: [
       ...rates.map((triple) => ({
-        label: `${label(triple)} the angular rate`,
+        label: because('choice_rates', { columns: namesOf(triple) }),
         correction: { gyr_columns: triple.map(({ index }) => index) as AccColumns },
       })),
-      { label: 'no angular rate in this file', correction: { gyr_columns: null } },
+      { label: because('choice_no_rates'), correction: { gyr_columns: null } },
     ],
   });
 }
@@ -109,31 +111,29 @@ export function whichRates(acc: Triple, rates: Triple[], file: string): LayoutQu
 type AccColumns = [number | string, number | string, number | string];
 
 /** Two sensors may be the two feet, in one order or the other. */
-export function bothFeet([first, second]: string[]): LayoutChoice[] {
+export function bothFeet([first, second]: CodedReason[]): LayoutChoice[] {
   return [
-    { label: `${first} left and ${second} right`, correction: { sensor_sides: ['left', 'right'] } },
-    { label: `${second} left and ${first} right`, correction: { sensor_sides: ['right', 'left'] } },
+    { label: because('choice_feet', { left: first, right: second }), correction: { sensor_sides: ['left', 'right'] } },
+    { label: because('choice_feet', { left: second, right: first }), correction: { sensor_sides: ['right', 'left'] } },
   ];
 }
 
 export function severalSensors(groups: Group[], file: string): LayoutQuestion {
   const twice = new Set(groups.map(({ triple }) => triple![0].name)).size < groups.length;
   const label = ({ triple }: Group) =>
-    twice ? `columns ${triple!.map(({ index }) => index + 1).join(', ')}` : `"${triple![0].name}"`;
+    twice
+      ? because('sensor_columns', { columns: triple!.map(({ index }) => index + 1) })
+      : because('sensor_named', { name: triple![0].name });
   return new LayoutQuestion(file, {
     about: 'sensor',
-    found: `${groups.length} sensors or versions of the acceleration in one file (${groups.map((group) => `"${group.triple![0].name}"`).join(', ')})`,
+    found: because('found_several_sensors', { names: groups.map((group) => group.triple![0].name) }),
     choices: [
       ...(groups.length === 2 ? bothFeet(groups.map(label)) : []),
       ...groups.map((group) => ({
-        label: `${label(group)} alone`,
+        label: because('choice_alone', { sensor: label(group) }),
         correction: { acc_columns: group.triple!.map((c) => (twice ? c.index : c.name)) as AccColumns },
       })),
     ],
-    ...(groups.length === 2
-      ? {
-          hint: 'Say which in a layout file (--layout), such as {"sensor_sides":["left","right"]} in the order of the columns.',
-        }
-      : {}),
+    ...(groups.length === 2 ? { hint: because('do_sensor_sides') } : {}),
   });
 }

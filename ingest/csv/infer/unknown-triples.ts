@@ -1,3 +1,5 @@
+import { namesOf } from './sensor-questions.ts';
+import { because } from '../../../shared/reason.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { timeFacts } from '../time/time-facts.ts';
 import { fitOfPeriod } from '../motion/period-by-motion.ts';
@@ -125,13 +127,13 @@ export function withUnknownRates(
     }
     throw new LayoutQuestion(file, {
       about: 'gyroscope',
-      found: `acceleration (${named(sensor.acc)}) and ${own.map(named).join('; ')}, whose names are not known; they may be the angular rate`,
+      found: because('found_unknown_rates', { acc: namesOf(sensor.acc), rates: own.map(namesOf) }),
       choices: [
         ...own.map((triple) => ({
-          label: `${named(triple)} the angular rate`,
+          label: because('choice_rates', { columns: namesOf(triple) }),
           correction: { gyr_columns: triple.map(({ index }) => index) as [number, number, number] },
         })),
-        { label: 'no angular rate in this file', correction: { gyr_columns: null } },
+        { label: because('choice_no_rates'), correction: { gyr_columns: null } },
       ],
     });
   });

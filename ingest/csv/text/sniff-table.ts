@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import { type LayoutCorrection, LONGEST_HEADER } from '../../../shared/schemas/layout.ts';
 import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
 import type { Evidence } from '../columns/evidence.ts';
@@ -291,9 +292,9 @@ function refuseDoubleComma(lines: string[], table: Candidate, header: string[], 
   if (padded > 0.02 * rows.flat().length || halved) {
     throw new LayoutQuestion(file, {
       about: 'decimal mark',
-      found: `rows such as "${lines[table.first_row_line].slice(0, 60)}", in which the comma may part columns and decimals alike`,
+      found: because('found_double_comma', { row: lines[table.first_row_line].slice(0, 60) }),
       choices: [],
-      hint: 'Export the file again with a semicolon or tab between columns, or with decimal points.',
+      hint: because('do_export_again'),
     });
   }
 }

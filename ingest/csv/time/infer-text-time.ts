@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import { isDateOrClock } from '../text/cells.ts';
 import type { TimeSituation } from './time-situation.ts';
@@ -13,9 +14,9 @@ export function refuseTwoClocks({ names, head, file }: TimeSituation): void {
   if (a.every((value, row) => value === b[row] || Number.isNaN(value))) return;
   throw new LayoutQuestion(file, {
     about: 'time',
-    found: `a clock for each foot ("${left.name}", "${right.name}") whose stamps differ from row to row`,
+    found: because('found_two_clocks', { left: left.name, right: right.name }),
     choices: [],
-    hint: 'Give one file a sensor: they are put on one clock afterwards.',
+    hint: because('do_one_file_a_sensor'),
   });
 }
 

@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import type { TimeSituation } from './time-situation.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
@@ -158,13 +159,13 @@ function intervalTime(
   const fits = UNITS.filter(({ seconds }) => isPlausibleRate(1 / (mean * seconds)));
   const written = column.unit?.kind === 'time' ? column.unit.to_si : null;
   const chosen = fits.find(({ seconds }) => seconds === written) ?? (fits.length === 1 && !written ? fits[0] : null);
-  const rateOf = (seconds: number) => `${(1 / (mean * seconds)).toPrecision(4)} Hz`;
+  const hzOf = (seconds: number) => (1 / (mean * seconds)).toPrecision(4);
   if (!chosen) {
     throw new LayoutQuestion(file, {
       about: 'time unit',
-      found: `"${column.name}", the time since the row before, of ${mean.toPrecision(4)} on average`,
+      found: because('found_interval', { name: column.name, mean: mean.toPrecision(4) }),
       choices: fits.map(({ unit, seconds }) => ({
-        label: `${unit} (${rateOf(seconds)})`,
+        label: because('choice_rate', { unit, hz: hzOf(seconds) }),
         correction: { time: { kind: 'interval', columns: [column.index], seconds_per_unit: seconds } },
       })),
     });
@@ -173,7 +174,7 @@ function intervalTime(
   evidence.push({
     about: 'time',
     decided: `"${column.name}" summed up, in ${chosen.unit}`,
-    because: `named as the time since the row before; gives ${rateOf(chosen.seconds)}`,
+    because: `named as the time since the row before; gives ${hzOf(chosen.seconds)} Hz`,
     source: 'written',
   });
   return { ...base, kind: 'interval', columns: [column.index], seconds_per_unit: chosen.seconds };
@@ -184,9 +185,9 @@ function whoseInterval(column: ColumnName, rate_hz: number, sensors: number, fil
   const rates = [rate_hz, rate_hz / sensors].map((rate) => Number(rate.toPrecision(6)));
   return new LayoutQuestion(file, {
     about: 'time',
-    found: `"${column.name}" beside rows of ${Math.round(sensors)} sensors in turn: the time since the row before, or since the same sensor's row before`,
+    found: because('found_interval_in_turn', { name: column.name, sensors: Math.round(sensors) }),
     choices: rates.map((rate) => ({
-      label: `each sensor at ${rate.toPrecision(4)} Hz`,
+      label: because('choice_each_at', { hz: rate.toPrecision(4) }),
       correction: { time: { kind: 'rows', columns: [], rate_hz: rate } },
     })),
   });

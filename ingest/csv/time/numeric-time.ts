@@ -1,3 +1,4 @@
+import { because } from '../../../shared/reason.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
@@ -16,10 +17,10 @@ export function numericTime(facts: TimeFacts, situation: TimeSituation, base: Ti
   const { column, interval } = facts;
   const label = column.name ? `"${column.name}"` : `column ${column.index + 1}`;
   const rateOf = (seconds: number) => 1 / (interval * seconds);
-  const made = (unit: TimeUnit, because: string, source: Evidence['source']): TimeColumns => {
+  const made = (unit: TimeUnit, why: string, source: Evidence['source']): TimeColumns => {
     const first = facts.first * unit.seconds;
     const epoch_s = unit.epoch_s ?? (first > 5e8 && first < 4.2e9 ? 0 : null);
-    evidence.push({ about: 'time', decided: `${label} in ${unit.unit}`, because, source });
+    evidence.push({ about: 'time', decided: `${label} in ${unit.unit}`, because: why, source });
     const carried = facts.carried ? { carried: true } : {};
     return { ...base, kind: 'number', columns: [column.index], seconds_per_unit: unit.seconds, epoch_s, ...carried };
   };
@@ -30,7 +31,7 @@ export function numericTime(facts: TimeFacts, situation: TimeSituation, base: Ti
   const given = situation.rate_hz ?? told?.time?.rate_hz ?? preamble.rate_hz;
   const isTicks = column.unit?.unit === 'ticks' || /tick|clk/i.test(column.name);
   const motion = lazily(situation);
-  if (column.unit?.kind === 'time') return writtenUnit(facts, label, dated, motion, made, situation);
+  if (column.unit?.kind === 'time') return writtenUnit(facts, dated, motion, made, situation);
   if (dated && !(isTicks && dated.seconds > 1e-6))
     return made(dated, `a date of today by its size; gives ${inHz(rateOf(dated.seconds))}`, 'measured');
   const plausible = UNITS.filter(({ seconds }) => isPlausibleRate(rateOf(seconds)));
@@ -52,7 +53,7 @@ export function numericTime(facts: TimeFacts, situation: TimeSituation, base: Ti
     const unit = own(facts.counts ? 'rows' : 'ticks', 1 / ((facts.counts ? 1 : interval) * given));
     return made(unit, `a step of ${interval.toPrecision(5)} at the stated ${given} Hz`, source);
   }
-  return withoutWord({ facts, label, plausible, isTicks, motion, made, situation });
+  return withoutWord({ facts, plausible, isTicks, motion, made, situation });
 }
 
 /** A usual tick is meant where it gives the stated rate this nearly. */
@@ -67,12 +68,11 @@ function lazily(situation: TimeSituation): () => Motion | null {
   };
 }
 
-type Made = (unit: TimeUnit, because: string, source: Evidence['source']) => TimeColumns;
+type Made = (unit: TimeUnit, why: string, source: Evidence['source']) => TimeColumns;
 
 /** A written unit holds unless its rate is none, or the motion speaks against it and for another. */
 function writtenUnit(
   { column, interval }: TimeFacts,
-  label: string,
   dated: TimeUnit | null,
   motion: () => Motion | null,
   made: Made,
@@ -99,9 +99,15 @@ function writtenUnit(
   const offered = better.length > 0 ? better : others.filter((other) => UNITS.includes(other));
   throw new LayoutQuestion(file, {
     about: 'time unit',
-    found: `${label} written in ${written.unit}, in which its step of ${interval.toPrecision(4)} would be ${inHz(rateOf(written.to_si))}${better.length > 0 ? ', at which the sensor would not have moved as a leg does' : ''}`,
+    found: because('found_time_misfit', {
+      column: { name: column.name, n: column.index + 1 },
+      unit: written.unit,
+      step: interval.toPrecision(4),
+      hz: rateOf(written.to_si).toPrecision(4),
+      motion: better.length > 0,
+    }),
     choices: [...offered, unit].map(({ unit: name, seconds }) => ({
-      label: `${name} (${inHz(rateOf(seconds))})`,
+      label: because('choice_rate', { unit: name, hz: rateOf(seconds).toPrecision(4) }),
       correction: { time: { seconds_per_unit: seconds } },
     })),
   });
@@ -117,7 +123,6 @@ const ONE_RATE = 0.13;
 
 interface Wordless {
   facts: TimeFacts;
-  label: string;
   plausible: TimeUnit[];
   isTicks: boolean;
   motion: () => Motion | null;
@@ -126,7 +131,7 @@ interface Wordless {
 }
 
 /** No unit, no rate: what gives a rate, and what the motion says about it. */
-function withoutWord({ facts, label, plausible, isTicks, motion, made, situation }: Wordless): TimeColumns {
+function withoutWord({ facts, plausible, isTicks, motion, made, situation }: Wordless): TimeColumns {
   const { interval, counts, column } = facts;
   const rateOf = (seconds: number) => 1 / (interval * seconds);
   const rare = RARE_UNITS.filter(({ seconds }) => isPlausibleRate(rateOf(seconds)));
@@ -181,20 +186,23 @@ function withoutWord({ facts, label, plausible, isTicks, motion, made, situation
   }
   const units = [...new Set([...fitting, ...plausible, ...(plausible.length === 0 || rival || judged ? rare : [])])];
   const choices: LayoutChoice[] = units.map(({ unit, seconds }) => ({
-    label: `${unit} (${inHz(rateOf(seconds))})`,
+    label: because('choice_rate', { unit, hz: rateOf(seconds).toPrecision(4) }),
     correction: { time: { seconds_per_unit: seconds } },
   }));
   for (const rate of rates.length > 0 ? rates.slice(0, 4) : [500]) {
-    const told = rates.length > 0 ? 'as the motion allows' : 'here 500 Hz, give yours';
+    const at = { hz: rate, motion: rates.length > 0 };
     choices.push({
-      label: counts ? `the number of the row, at ${rate} Hz (${told})` : `ticks, at ${rate} Hz (${told})`,
+      label: counts ? because('choice_row_number', at) : because('choice_ticks', at),
       correction: { time: { rate_hz: rate } },
     });
   }
   throw new LayoutQuestion(situation.file, {
     about: 'time unit',
-    found: `${label}, which grows by ${interval.toPrecision(5)} a row and has no unit`,
+    found: because('found_time_without_unit', {
+      column: { name: column.name, n: column.index + 1 },
+      step: interval.toPrecision(5),
+    }),
     choices,
-    hint: `Give the sampling rate, for example --rate ${rates[0] ?? 500}hz, or say the unit in a layout file such as ${JSON.stringify(choices[0].correction)}.`,
+    hint: because('do_rate', { hz: rates[0] ?? 500, example: JSON.stringify(choices[0].correction) }),
   });
 }

@@ -1,4 +1,5 @@
 import { MOUNTING_PLACES } from '../../mountings.ts';
+import { layoutReasons_de } from './layout-reasons.ts';
 import type { Mounting } from '../../words.ts';
 import type { REASONS_EN } from '../en/reasons.ts';
 import type { PhrasesLike } from '../sentence.ts';
@@ -10,6 +11,7 @@ const SIDES: Record<string, string> = { left: 'linken', right: 'rechten' };
 
 /** Why something is not measurable, or only with doubt. */
 export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
+  ...layoutReasons_de,
   one_foot_alone: 'nur ein Fuß: setzt voraus, dass links und rechts gleich sind',
   contacts_missing_after: ({ contacts }, say) =>
     say.plural(contacts, {

@@ -51,9 +51,7 @@ export const layoutReasons = {
   found_several_sensors: ({ names }: { names: readonly string[] }) =>
     `${names.length} sensors or versions of the acceleration in one file (${quoted(names)})`,
   found_unknown_rates: ({ acc, rates }: { acc: readonly Column[]; rates: readonly (readonly Column[])[] }) =>
-    `acceleration (${named(acc)}) and columns of unknown names that may be angular rate: ${rates.map(named).join('; ')}`,
-  found_rotations: ({ acc, rates }: { acc: readonly Column[]; rates: readonly (readonly Column[])[] }) =>
-    `acceleration (${named(acc)}) and columns in a unit of rotation whose names do not say that they are its angular rate: ${rates.map(named).join('; ')}`,
+    `acceleration (${named(acc)}) and ${rates.map(named).join('; ')}, whose names are not known; they may be the angular rate`,
   found_double_comma: ({ row }: { row: string }) =>
     `rows such as "${row}", in which the comma may part columns and decimals alike`,
   found_two_clocks: ({ left, right }: { left: string; right: string }) =>
@@ -122,4 +120,9 @@ export const layoutReasons = {
   do_one_file_a_sensor: 'Give one file a sensor: they are put on one clock afterwards.',
   do_rate: ({ hz, example }: { hz: number; example: string }) =>
     `Give the sampling rate, for example --rate ${hz}hz, or say the unit in a layout file such as ${example}.`,
+  found_angles: ({ names, unit }: { names: readonly string[]; unit: string }) =>
+    `${quoted(names)}, named as angular rate; the acceleration shows that they hold angles in ${unit}`,
+  choice_rates_as_named: 'angular rate as named',
+  do_export_rates:
+    'Export the angular rate (gyroscope) itself; without it contacts are found by the acceleration alone.',
 } as const satisfies PhraseRoom;

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { LayoutQuestion } from '../../../ingest/csv/columns/layout-question.ts';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import { FaultError } from '../../../shared/fault.ts';
+import { told } from '../../helpers/told.ts';
 import { Layout } from '../../../shared/schemas/layout.ts';
 import { Check } from 'typebox/value';
 import type { Expected, Refused } from './case-tools.ts';
@@ -22,6 +23,18 @@ function readCase(name: string) {
     expected: json('expected.json') as Expected | null,
     refused: json('refused.json') as Refused | null,
   };
+}
+
+/** The question, its choices and its advice: the same figures in both languages, no English in the German one, no bare keys. */
+function asksInBothLanguages({ fault, choices }: LayoutQuestion): void {
+  const [english, german] = [told(fault), told(fault, 'de')];
+  const figures = (text: string) => (text.match(/\d+(?:\.\d+)?/g) ?? []).sort();
+  expect(english.message).toContain('found ');
+  expect(figures(german.message), `${german.message} / ${english.message}`).toEqual(figures(english.message));
+  expect(german.message).not.toMatch(/\b(the|and|of|with|which|that|angular rate|acceleration)\b/);
+  expect(german.hint).not.toBe(english.hint);
+  for (const { message, hint } of [english, german]) expect(`${message} ${hint}`).not.toMatch(/\b(found|choice|do)_\w/);
+  if (choices.length > 0) expect(String(german.where.choices).split(' | ')).toHaveLength(choices.length);
 }
 
 const names = readdirSync(folder).sort();
@@ -51,6 +64,7 @@ describe('odd files', () => {
         if (refused.about) expect((fault as LayoutQuestion).about).toBe(refused.about);
         if (refused.code === 'LAYOUT_AMBIGUOUS') {
           expect((fault as LayoutQuestion).choices.length).toBeGreaterThanOrEqual(refused.fewest_choices ?? 0);
+          asksInBothLanguages(fault as LayoutQuestion);
           // Every answer offered is one that reads the file.
           for (const { correction } of (fault as LayoutQuestion).choices) {
             await readCsvRecording(bytes, {

@@ -34,9 +34,9 @@ export function ReadingStatus({ work }: { work: LayoutWork }) {
           <strong>{questionOf(preview)}</strong>
         </p>
         <div class="actions">
-          {preview.choices.map((choice) => (
-            <button key={choice.label} type="button" disabled={busy} onClick={() => work.answer(choice.correction)}>
-              {choice.label.replaceAll('+-', '±')}
+          {preview.choices.map(({ label, correction }, index) => (
+            <button key={index} type="button" disabled={busy} onClick={() => work.answer(correction)}>
+              {speech.value.because(label).replaceAll('+-', '±')}
             </button>
           ))}
         </div>
@@ -79,8 +79,11 @@ export function ReadingBar({ work }: { work: LayoutWork }) {
 
 /** The question without what a coach need not know. */
 function questionOf({ fault }: LayoutPreview): string {
-  const message = fault ? speech.value.tell(fault).message : '';
-  return t('which_is_right_2', { question: message.replace(/ It may be .*$/, '') });
+  const told = fault && speech.value.tell(fault);
+  const found = told?.where.found;
+  return found
+    ? t('which_is_right_2', { file: String(told.where.file ?? ''), found: String(found) })
+    : (told?.message ?? '');
 }
 
 function sentence(preview: LayoutPreview, verdict: ReadingCheck['verdict']): string {

@@ -125,6 +125,11 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
     ({ line, text }: { line: number; text: string }) =>
       `Ab Zeile ${line} scheint eine andere Tabelle zu beginnen („${text}“): jede Tabelle als eigene Datei geben.`,
   ),
+  LAYOUT_AMBIGUOUS: {
+    message: ({ file, found, choices }, say) =>
+      `${file}: gefunden: ${say.because(found)}.${choices.length > 0 ? ` Möglich: ${choices.map((choice) => say.because(choice)).join(', oder ')}.` : ''} Nichts wurde gelesen, weil die Datei nicht sagt, was stimmt.`,
+    hint: ({ hint }, say) => say.because(hint),
+  },
   LAYOUT_UNREADABLE: {
     message: ({ file, why }) => `${file}: Das ist kein Layout (${why}). Es wurde nicht verwendet.`,
     hint: 'Ein Layout exportieren und ändern, oder eine Berichtigung wie {"acc_unit":"g"} geben.',

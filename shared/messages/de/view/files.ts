@@ -154,7 +154,7 @@ export const filesWords_de: PhrasesLike<typeof filesWords> = {
   cannot_be_read_yet: 'Noch nicht lesbar.',
   reading: 'Wird gelesen ...',
   cannot_be_read_yet_2: 'Noch nicht lesbar',
-  which_is_right_2: ({ question }) => `${question} Was stimmt?`,
+  which_is_right_2: ({ file, found }) => `${file}: gefunden: ${found}. Was stimmt?`,
   and: ({ unit }) => ` und ${unit}`,
   with_your_layout: ({ saved_layout }) => ` mit deinem Layout „${saved_layout}“`,
   read: ({ saved, value }) => `Gelesen${saved}: ${value}.`,

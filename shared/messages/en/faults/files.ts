@@ -1,3 +1,4 @@
+import type { CodedReason } from '../../../reason-shape.ts';
 import type { FaultRoom } from '../../sentence.ts';
 
 type File = { file: string };
@@ -120,6 +121,11 @@ export const fileFaults = {
     ({ line, text }: { line: number; text: string }) =>
       `From line ${line} on another table seems to begin ("${text}"): give each table as a file of its own.`,
   ),
+  LAYOUT_AMBIGUOUS: {
+    message: ({ file, found, choices }: { file: string; found: CodedReason; choices: readonly CodedReason[] }, say) =>
+      `${file}: found ${say.because(found)}.${choices.length > 0 ? ` It may be ${choices.map((choice) => say.because(choice)).join(', or ')}.` : ''} Nothing was read, because the file does not tell which.`,
+    hint: ({ hint }: { hint: CodedReason }, say) => say.because(hint),
+  },
   LAYOUT_UNREADABLE: {
     message: ({ file, why }: File & { why: string }) => `${file}: this is no layout (${why}). It was not used.`,
     hint: 'Export a layout and change that, or give a correction such as {"acc_unit":"g"}.',

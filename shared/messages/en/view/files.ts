@@ -162,7 +162,7 @@ export const filesWords = {
   cannot_be_read_yet: 'Cannot be read yet.',
   reading: 'Reading ...',
   cannot_be_read_yet_2: 'Cannot be read yet',
-  which_is_right_2: ({ question }: { question: string }) => `${question} Which is right?`,
+  which_is_right_2: ({ file, found }: { file: string; found: string }) => `${file}: found ${found}. Which is right?`,
   and: ({ unit }: { unit: string }) => ` and ${unit}`,
   with_your_layout: ({ saved_layout }: { saved_layout: string }) => ` with your layout "${saved_layout}"`,
   read: ({ saved, value }: { saved: string; value: string }) => `Read${saved}: ${value}.`,
