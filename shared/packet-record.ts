@@ -26,6 +26,8 @@ export interface LogHeader {
   settings: StreamSettings;
   /** A sensor without stamps whose rate is not the one described: the rate that its samples are timed by. */
   measured_rate_hz?: number;
+  /** Arrivals that were put on a common clock afterwards: how well that is known, standard uncertainty beside that of the arrivals. */
+  clock_offset_u_s?: number;
 }
 
 /** What happened to the link or the host, in the order it happened among the packets. */

@@ -91,7 +91,6 @@ export class CaptureService {
     this.disk = new DiskWatch(this.folder.folder);
     this.ending = new EndingRuns(say);
     this.memory = new MemoryFetcher({
-      store,
       folder: this.folder,
       archive: this.archive,
       places: () => this.pairing.places(),

@@ -15,7 +15,7 @@ import {
   SensorPlaceChange,
 } from '../../shared/schemas/capture.ts';
 import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
-import { CaptureDetail, CaptureList, DescriptionRemarks } from '../../shared/schemas/captures.ts';
+import { CaptureDetail, CaptureList, DescriptionRemarks, FetchedRecordings } from '../../shared/schemas/captures.ts';
 import { checkDescription } from '../../ingest/ble/description/read-stream-description.ts';
 import { ExplorationState } from '../../shared/schemas/exploration.ts';
 import { StreamDescription } from '../../shared/schemas/stream-description.ts';
@@ -293,11 +293,11 @@ export const captureRoutes: ApiRoutes = async (app, { store, radio, stopWorkOn }
       schema: {
         tags,
         description:
-          "Fetches the recordings in a paired sensor's own memory; each becomes a capture and is analysed. Goes on where it stopped.",
+          "Fetches the recordings in the memories of a paired sensor and of the one on the athlete's other foot; those of one run become one capture, and are analysed. Goes on where it stopped.",
         params,
         body: Type.Object({ clear: Type.Optional(Type.Boolean()) }, { additionalProperties: false }),
         response: {
-          200: Type.Object({ capture_ids: Type.Array(Type.String()), stored: Type.Integer() }),
+          200: FetchedRecordings,
           default: FaultAnswer,
         },
       },

@@ -63,3 +63,13 @@ export const DescriptionRemarks = Type.Object({
   warnings: Type.Array(Type.Object({ field: Type.String(), words: Type.String() })),
 });
 export type DescriptionRemarks = Static<typeof DescriptionRemarks>;
+
+/** What a fetch from sensors' memories came to. */
+export const FetchedRecordings = Type.Object({
+  capture_ids: Type.Array(Type.String()),
+  /** Repetitions that were found in new recordings, and stored. */
+  stored: count(),
+  /** What is kept but not looked through, and why. */
+  waiting: Type.Array(NoticeText),
+});
+export type FetchedRecordings = Static<typeof FetchedRecordings>;

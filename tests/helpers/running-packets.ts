@@ -9,6 +9,8 @@ export interface RunningPackets {
   /** For a simulated sensor: when each packet is due after the start of streaming. */
   recorded: Record<'left' | 'right', { bytes: string; due_s: number }[]>;
   contacts: number;
+  /** Of all contacts, left and right in turn, by the common clock. */
+  touchdowns_s: number[];
   last_toe_off_s: number;
 }
 
@@ -39,6 +41,7 @@ export function runningPackets(
     blocks,
     recorded: { left: recorded('left'), right: recorded('right') },
     contacts: made.truth.contacts.length,
+    touchdowns_s: made.truth.contacts.map(({ touchdown_s }) => touchdown_s),
     last_toe_off_s: made.truth.contacts.at(-1)!.toe_off_s,
   };
 }

@@ -2,6 +2,8 @@ import { assembleLog, type PacketLog } from '../../../ingest/ble/assembly/read-p
 import { FaultError, fault, type Where } from '../../../shared/fault.ts';
 import type { Notice } from '../../../shared/notice.ts';
 import type { CaptureDetail, CaptureSummary } from '../../../shared/schemas/captures.ts';
+import { localDate } from '../../../shared/dates.ts';
+import { createSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
 import type { CaptureFolder, CaptureRecord } from '../recording/capture-folder.ts';
 import { readLogs, storeWhatIsMissing } from '../results/recover-capture.ts';
@@ -50,9 +52,10 @@ export class CaptureArchive {
 
   /** Looks for repetitions again, and stores those that are not in the store. */
   async analyse(capture_id: string): Promise<{ stored: number }> {
-    const record = this.get(capture_id);
+    const record = this.withSession(this.get(capture_id));
     this.mustHaveEnded(record);
     const stored = await storeWhatIsMissing(this.store, this.folder, record);
+    if (record.unread === true) this.folder.save({ ...record, unread: false });
     return { stored };
   }
 
@@ -84,6 +87,16 @@ export class CaptureArchive {
   forReplay(capture_id: string): { record: CaptureRecord; logs: PacketLog[] } {
     const record = this.get(capture_id);
     return { record, logs: this.logs(record).map(({ log }) => log) };
+  }
+
+  /** What was fetched from a sensor's memory gets its session when it is looked through, on the day it was recorded. */
+  private withSession(record: CaptureRecord): CaptureRecord {
+    if (record.session_id !== null) return record;
+    const session_date = localDate(new Date(record.started_utc));
+    const { session_id } = createSession(this.store, { session_date, title: "From a sensor's memory" });
+    const placed = { ...record, session_id };
+    this.folder.save(placed);
+    return placed;
   }
 
   private get(capture_id: string): CaptureRecord {

@@ -56,6 +56,20 @@ export interface CaptureRecord {
   handled: HandledSpan[];
   /** Absent: nothing waits to be stored. */
   pending?: PendingRepetition[];
+  /** Of what was fetched from sensors' memories: which recordings are in it. */
+  recordings?: FetchedRecording[];
+  /** True while a fetched recording has not been looked through. */
+  unread?: boolean;
+}
+
+/** A recording in a sensor's memory, as a capture keeps it. */
+export interface FetchedRecording {
+  sensor_id: string;
+  /** The same for the same recording. */
+  key: string;
+  /** UTC seconds; null where the sensor did not know. */
+  start_s: number | null;
+  duration_s: number;
 }
 
 /** Host time up to which nothing of these sensors needs to be looked at; -Infinity when nothing was stored. */
@@ -92,6 +106,16 @@ export class CaptureFolder {
     const directory = openSync(folder, 'r');
     fsyncSync(directory);
     closeSync(directory);
+  }
+
+  /** Makes a capture's folder, for a log that is to be whole before the record names it. */
+  make(capture_id: string): void {
+    mkdirSync(join(this.folder, capture_id), { recursive: true });
+  }
+
+  /** Takes a capture away whose logs lie in another one now. */
+  removeJoined({ capture_id }: CaptureRecord): void {
+    rmSync(join(this.folder, capture_id), { recursive: true, force: true });
   }
 
   logFile(capture_id: string, sensor_id: string): string {

@@ -24,6 +24,7 @@ export function analyseExcerpts(excerpts: Excerpt[], course: Course, conditions:
     side: header.side,
     mounting: header.mounting,
     assembler: assemblers[i],
+    clock_offset_u_s: header.clock_offset_u_s,
   }));
   const utc_zero_ms = logs.length > 0 ? utcOfHostZero(logs[0]) : null;
   const by_arrival = alignStreams(streams, undefined, undefined, utc_zero_ms);

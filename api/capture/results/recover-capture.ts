@@ -7,7 +7,7 @@ import { type CaptureFolder, type CaptureRecord, handledUntil } from '../recordi
 import { bootId } from '../recording/capture-run.ts';
 import { KEEP_S } from '../recording/sensor-session.ts';
 import { type LogEnd, readLogEnd } from '../recording/stream-log.ts';
-import { missedInThread } from './missed-in-thread.ts';
+import { missedInThread } from './capture-thread.ts';
 import { alreadyStored } from './already-stored.ts';
 import { groupSensors } from './sensor-groups.ts';
 import { measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';

@@ -8,6 +8,8 @@ export interface PlacedStream {
   side: Side;
   mounting: Mounting;
   assembler: StreamAssembler;
+  /** What the common clock of its arrivals is known to beside their own uncertainty, standard uncertainty. */
+  clock_offset_u_s?: number;
 }
 
 export interface AlignedStreams {
@@ -30,19 +32,20 @@ export function alignStreams(
   to_s = Number.POSITIVE_INFINITY,
   utc_zero_ms: number | null = null,
 ): AlignedStreams | null {
-  const cut = streams.flatMap(({ side, mounting, assembler }, stream) => {
+  const cut = streams.flatMap(({ side, mounting, assembler, clock_offset_u_s = 0 }, stream) => {
     const fit = assembler.clockFit();
     if (fit === null) return [];
     const clock = clockOf(fit);
     const part = assembler.block(ownTime(from_s, clock), ownTime(to_s, clock));
     if (part === null) return [];
     const first_host_s = commonTime(part.first_s, clock);
-    return [{ stream, side, mounting, samples: part.block, fit, first_host_s }];
+    const offset_u_s = Math.hypot(fit.offset_u_s, clock_offset_u_s);
+    return [{ stream, side, mounting, samples: part.block, fit, offset_u_s, first_host_s }];
   });
   if (cut.length === 0) return null;
   const zero_s = Math.min(...cut.map((part) => part.first_host_s));
   const reference = cut.find((part) => part.first_host_s === zero_s)!;
-  const sensors = cut.map(({ side, mounting, samples, fit, first_host_s }): SensorRecording => {
+  const sensors = cut.map(({ side, mounting, samples, fit, offset_u_s, first_host_s }): SensorRecording => {
     const is_reference = first_host_s === zero_s;
     return {
       side,
@@ -53,7 +56,7 @@ export function alignStreams(
       },
       clock_offset_s: first_host_s - zero_s,
       clock_drift: fit.drift,
-      clock_offset_u_s: is_reference ? 0 : Math.hypot(fit.offset_u_s, reference.fit.offset_u_s),
+      clock_offset_u_s: is_reference ? 0 : Math.hypot(offset_u_s, reference.offset_u_s),
     };
   });
   return { sensors, stream_of: cut.map((part) => part.stream), zero_s };

@@ -100,6 +100,11 @@ export const NOTICES_DE: PhrasesLike<typeof NOTICES_EN> = {
     `${name ?? 'Jemand'}: Ein Lauf, der sich vorher nicht speichern ließ, ist jetzt gespeichert.`,
   samples_missing: ({ percent }, say) =>
     `${say.number(percent, 1)} % der Messwerte kamen nicht an; Bodenkontakte in den Lücken fehlen.`,
+
+  waits_for_other_foot: ({ name, other, why }, say) =>
+    `${name}: Seine Aufzeichnung ist da und wartet auf die von ${other} am anderen Fuß, die sich nicht holen ließ${inBrackets(why, say)}. Noch einmal holen, wenn ${other} in der Nähe ist, oder diese Seite auf der Seite Aufnahmen allein auswerten.`,
+  feet_not_joined: ({ name, other }) =>
+    `${name} und ${other}: Ihre Aufzeichnungen sind da, lassen sich aber nicht auf eine Uhr bringen; zu wenig vom selben Laufen ist in beiden. Jede lässt sich auf der Seite Aufnahmen allein auswerten.`,
 };
 
 function fateOf(waiting: number, lost: number, say: Speech): string {

@@ -115,6 +115,12 @@ export const NOTICES_EN = {
     `${name ?? 'Somebody'}: a repetition that could not be stored before is stored now.`,
   samples_missing: ({ percent }: { percent: number }, say) =>
     `${say.number(percent, 1)} % of the samples did not arrive; contacts inside the gaps are missing.`,
+
+  // Recordings in sensors' memories
+  waits_for_other_foot: ({ name, other, why }: Name & { other: string; why: Notice }, say) =>
+    `${name}: its recording is kept, and waits for that of ${other} on the other foot, which could not be fetched${inBrackets(why, say)}. Fetch again when ${other} is near, or analyse this side alone on the page Captures.`,
+  feet_not_joined: ({ name, other }: Name & { other: string }) =>
+    `${name} and ${other}: their recordings are kept, but cannot be put on one clock; too little of the same running is in both. Each can be analysed alone on the page Captures.`,
 } as const satisfies PhraseRoom;
 
 interface Waiting {

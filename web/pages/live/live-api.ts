@@ -1,3 +1,4 @@
+import type { FetchedRecordings } from '../../../shared/schemas/captures.ts';
 import type {
   BrowserSensor,
   CaptureStart,
@@ -26,8 +27,7 @@ export const live = {
   addDescription: (description: unknown) => client.post<StreamDescription>('/capture/descriptions', description),
   search: (on: boolean) => client.post('/capture/search', { on }),
   place: (sensor_id: string, change: SensorPlaceChange) => client.put<SensorPlace>(sensorPath(sensor_id), change),
-  fetchRecordings: (sensor_id: string) =>
-    client.post<{ capture_ids: string[]; stored: number }>(`${sensorPath(sensor_id)}/fetch`, {}),
+  fetchRecordings: (sensor_id: string) => client.post<FetchedRecordings>(`${sensorPath(sensor_id)}/fetch`, {}),
   forget: (sensor_id: string) => client.remove(sensorPath(sensor_id)),
   check: (sensor_id: string, athlete_id: number | null) =>
     client.put<CaptureState>(`/capture/checks/${encodeURIComponent(sensor_id)}`, { athlete_id }),

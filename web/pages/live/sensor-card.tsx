@@ -114,8 +114,9 @@ function Memory({ sensor, onPlace }: { sensor: PairedSensor; onPlace: (change: S
   const fetchAll = async () => {
     setSaid(t('fetching'));
     try {
-      const { capture_ids, stored } = await live.fetchRecordings(sensor.sensor_id);
-      setSaid(t('kept_see_captures_found_in', { n_capture_ids: capture_ids.length, stored }));
+      const { capture_ids, stored, waiting } = await live.fetchRecordings(sensor.sensor_id);
+      const kept = t('kept_see_captures_found_in', { n_capture_ids: capture_ids.length, stored });
+      setSaid([kept, ...waiting.map((why) => speech.value.notice(why))].join(' '));
     } catch (error) {
       setSaid(error instanceof Error ? error.message : String(error));
     }
