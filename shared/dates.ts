@@ -71,3 +71,16 @@ export function ageAt(birth: string, on: string): number {
   const years = Number(on.slice(0, 4)) - Number(birth_date.slice(0, 4));
   return on.slice(5, 10) < birth_date.slice(5, 10) ? years - 1 : years;
 }
+
+/** A year in which nobody recorded a sprint: what was recorded on a day that nobody knows is put there, so that days keep an order. */
+const STAND_IN_YEAR = '1800';
+
+/** A day that stands in for one that is not known; sessions of one athlete are told apart by their number. */
+export function standInDate(number: number): string {
+  return addDays(`${STAND_IN_YEAR}-01-01`, number);
+}
+
+/** Whether a date only stands in for one that is not known: it is shown as unknown, and left out of what leaves the house. */
+export function isStandIn(date: string): boolean {
+  return date.startsWith(`${STAND_IN_YEAR}-`);
+}

@@ -174,6 +174,7 @@ export const FAULT_CODES = {
   EXPORT_NOT_FOUND: 'No export with this identifier.',
   FOLDER_NOT_EMPTY: 'A folder to be written is there already and holds files.',
   DATASET_UNREADABLE: 'A data set to be imported is incomplete or not in the form it claims.',
+  TRACKED_POINTS_LEFT: 'A motion file tracks more points than were read.',
   REFERENCE_UNREADABLE: 'A file of reference contacts or step lengths cannot be read.',
   REFERENCE_NOT_ALIGNED: 'Reference and sensors cannot be put on one clock.',
 } as const satisfies Record<string, string>;

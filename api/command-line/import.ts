@@ -2,7 +2,7 @@ import { terminalSpeech } from './speech.ts';
 import { availableParallelism } from 'node:os';
 import { resolve } from 'node:path';
 import { type Fault, FaultError, fault } from '../../shared/fault.ts';
-import { MOUNTINGS } from '../../shared/words.ts';
+import { MOUNTINGS, type Mounting, type Side } from '../../shared/words.ts';
 import { motionBidsLines } from '../export/motion-bids/import-lines.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
@@ -39,6 +39,11 @@ export const importCommand: Command = {
       help: 'every recording of a folder, for one athlete and day; left and right are told by the names',
     },
     'motion-bids': { value: 'DIR', help: 'a Motion-BIDS data set, ours or of others' },
+    point: {
+      value: 'NAME=SIDE',
+      multiple: true,
+      help: 'a tracked point of a Motion-BIDS set to read, with its side: sensor3=left; all are named on the way',
+    },
     parallel: { value: 'NUMBER', help: 'imports at a time; as many as there are processors without it' },
     data: DATA_OPTION,
   },
@@ -66,9 +71,13 @@ async function runImport(options: OptionValues): Promise<ExitCode> {
 /** One import by options, or many by a list or a data set. */
 async function linesOf(options: OptionValues): Promise<ImportLine[]> {
   if (options['motion-bids'] !== undefined) {
-    return motionBidsLines(resolve(options['motion-bids'] as string), (skipped) => {
-      const { code, message } = terminalSpeech().tell(skipped.toFault());
-      process.stderr.write(`note, ${code}: ${message}\n`);
+    return motionBidsLines(resolve(options['motion-bids'] as string), {
+      points: pointsOf((options.point as string[] | undefined) ?? []),
+      mounting: options.mount as Mounting | undefined,
+      onLeftOut: (why) => {
+        const { code, message, hint } = terminalSpeech().tell(why.toFault());
+        process.stderr.write(`note, ${code}: ${message} ${hint}\n`);
+      },
     });
   }
   if (options.folder !== undefined) {
@@ -135,6 +144,18 @@ function lineOfOptions(options: OptionValues): ImportLine {
       rate: text.rate,
     },
   };
+}
+
+/** `NAME=left` and `NAME=right`; a point's name may hold anything. */
+function pointsOf(texts: string[]): Map<string, Side> {
+  return new Map(
+    texts.map((text) => {
+      const at = text.lastIndexOf('=');
+      const side = text.slice(at + 1);
+      if (at > 0 && (side === 'left' || side === 'right')) return [text.slice(0, at), side];
+      throw new FaultError(fault('OPTION_UNREADABLE.point', { text }, { option: '--point', value: text }));
+    }),
+  );
 }
 
 function readParallel(text: string | undefined): number {

@@ -1,9 +1,12 @@
-import { localDate } from '../../shared/dates.ts';
-import { dateLocale, definitionText, labelText, speech } from './language.ts';
+import { isStandIn, localDate } from '../../shared/dates.ts';
+import { commonWords } from '../../shared/messages/en/view/common.ts';
+import { dateLocale, definitionText, labelText, phrasesOf, speech } from './language.ts';
 import { CONTACT_FIELDS, type ContactField, type FieldDefinition } from '../../shared/fields.ts';
 import type { ContactQuantity } from '../../shared/analysis.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
 import { LENGTH_UNITS, type LengthUnit, preferences } from './preferences.ts';
+
+const t = phrasesOf('common', commonWords);
 
 const METRES: Record<LengthUnit, number> = { m: 1, yd: METRES_PER_YARD, ft: METRES_PER_FOOT };
 
@@ -134,10 +137,12 @@ function dateOfText(text: string): Date {
 }
 
 export function formatDate(text: string | null | undefined): string {
+  if (text && isStandIn(text)) return t('day_unknown');
   return text ? dateFormat('date').format(dateOfText(text)) : '–';
 }
 
 export function formatShortDate(text: string | null | undefined): string {
+  if (text && isStandIn(text)) return t('day_unknown');
   return text ? dateFormat('short').format(dateOfText(text)) : '–';
 }
 

@@ -1,68 +1,129 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { basename, dirname, join, relative } from 'node:path';
-import { readUnit } from '../../../ingest/csv/columns/units.ts';
 import type { Course } from '../../../shared/analysis.ts';
-import type { FaultError } from '../../../shared/fault.ts';
-import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
+import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import type { ImportLine } from './import-line.ts';
+import { appliesTo } from './inherited.ts';
+import { layoutOf, type MotionFacts } from './motion-layout.ts';
 import { parseStem } from './names.ts';
 import { type RecordingSidecar, readJson, readTsv, unreadable } from './read-motion-bids.ts';
+import { dayOf, SessionDays } from './session-days.ts';
+import { type ChosenPoint, choosePoints, inertialPoints, type PointsTold } from './tracked-points.ts';
+
+export interface MotionBidsOptions {
+  /** Points to be read, with their sides, where their names do not tell or others are wanted. */
+  points?: PointsTold;
+  /** Where the sensors sit, where the points' names do not tell. */
+  mounting?: Mounting;
+  /** Told of every file and point that is left out, and why. */
+  onLeftOut?: (why: FaultError) => void;
+}
+
+/** A motion file that can be measured from. */
+interface Usable extends MotionFacts {
+  points: ChosenPoint[];
+  all: string[];
+}
+
+/** Folders of a data set that hold no raw recordings of it. */
+const NOT_RAW = /^(derivatives|sourcedata|code|stimuli)([\\/]|$)/;
 
 /**
  * Turns a Motion-BIDS data set into imports: one a run, with left and right sensors together. Sides and mounting come from our
- * own sidecar, or from the tracked points' names; courses from our derivatives where there are any. Session and run may be missing;
- * one file may hold both feet; systems without an accelerometer are left out.
- * @param onSkipped told of every file that is left out, and why
+ * own sidecar, from what was told, or from the tracked points' names; courses from our derivatives where there are any. Session and run
+ * may be missing; one file may hold both feet; systems without an accelerometer are left out. A day that is not told stays untold.
  * @throws FaultError DATASET_UNREADABLE
  */
-export function motionBidsLines(folder: string, onSkipped: (why: FaultError) => void = () => {}): ImportLine[] {
-  if (!existsSync(join(folder, 'dataset_description.json'))) {
-    throw unreadable('no_description', folder);
-  }
+export function motionBidsLines(folder: string, options: MotionBidsOptions = {}): ImportLine[] {
+  if (!existsSync(join(folder, 'dataset_description.json'))) throw unreadable('no_description', folder);
   const runs = new Map<string, string[]>();
   for (const name of (readdirSync(folder, { recursive: true }) as string[]).sort()) {
-    const parsed = name.startsWith('derivatives') ? null : parseStem(basename(name));
+    const parsed = NOT_RAW.test(name) ? null : parseStem(basename(name));
     if (!parsed) continue;
     const key = `${parsed.sub} ${parsed.ses} ${parsed.task} ${parsed.run}`;
     runs.set(key, [...(runs.get(key) ?? []), join(folder, name)]);
   }
   if (runs.size === 0) throw unreadable('no_motion', folder);
+  const days = new SessionDays();
   const lines = [...runs.values()].flatMap((files) => {
-    const inertial = files.filter((file) => {
-      const accelerates = channelsOf(file).some(({ type }) => type === 'ACCEL');
-      if (!accelerates) onSkipped(unreadable('not_inertial', file));
-      return accelerates;
-    });
-    return inertial.length > 0 ? [lineOf(folder, inertial)] : [];
+    const usable = usableFiles(folder, files, options);
+    return usable.length > 0 ? [lineOf(folder, usable, days, options)] : [];
   });
   if (lines.length === 0) throw unreadable('none_inertial', folder);
   return lines;
 }
 
-function lineOf(folder: string, files: string[]): ImportLine {
-  const { sub, run, ses } = parseStem(basename(files[0]))!;
-  const sidecars = files.map((file) => sidecarOf(folder, file));
-  const sides = files.map((file, k) => sidecars[k].Side ?? sideByName(file));
-  const named: ImportLine['files'] = {};
-  files.forEach((file, k) => {
-    const side = sides[k] === 'left' || sides[k] === 'right' ? sides[k] : 'file';
-    named[side] = file;
+/** The files of one run that are read: one that holds both feet, or one a side, and all from the same place. */
+function usableFiles(folder: string, files: string[], { points = new Map(), onLeftOut }: MotionBidsOptions): Usable[] {
+  const inertial = files.flatMap((file): Usable[] => {
+    const channels = readTsv(appliesTo(folder, file, '_channels.tsv'));
+    const all = inertialPoints(channels);
+    if (all.length === 0) {
+      onLeftOut?.(unreadable('not_inertial', file));
+      return [];
+    }
+    // Our own exports hold one point a file.
+    const own = all.length === 1 ? ownSidecar(folder, file) : {};
+    const chosen = choosePoints(file, all, points).map((point) => ({
+      ...point,
+      side: own.Side ?? point.side,
+      mounting: own.Mounting ?? point.mounting,
+    }));
+    return [{ file, channels, rate_hz: rateOf(folder, file, channels), points: chosen, all }];
   });
+  const kept: Usable[] = [];
+  const places = [...inertial].sort((a, b) => rank(a, points) - rank(b, points));
+  for (const one of places) {
+    const sides = kept.flatMap(({ points: read }) => read.map(({ side }) => side));
+    const fits =
+      kept.length === 0 ||
+      (rank(one, points) === rank(kept[0], points) &&
+        one.points.every(({ side }) => side !== 'unknown' && !sides.includes(side) && !sides.includes('unknown')));
+    if (fits) kept.push(one);
+    else onLeftOut?.(unreadable('another_system', one.file));
+  }
+  for (const { file, all, points: read } of kept) {
+    const others = all.filter((name) => read.every((point) => point.name !== name));
+    if (others.length === 0) continue;
+    const values = { file, read: read.map(({ name }) => name), others };
+    onLeftOut?.(new FaultError(fault('TRACKED_POINTS_LEFT', values, { file })));
+  }
+  return kept;
+}
+
+/** Files with points that were told come first, then feet, then shanks. */
+function rank({ points }: Usable, told: PointsTold): number {
+  if (points.some(({ name }) => told.has(name))) return 0;
+  const [{ mounting }] = points;
+  return mounting === 'foot' ? 1 : mounting === 'shank' ? 2 : 3;
+}
+
+function lineOf(folder: string, usable: Usable[], days: SessionDays, { mounting }: MotionBidsOptions): ImportLine {
+  const [first] = usable;
+  const { sub, run, ses } = parseStem(basename(first.file))!;
+  const files: ImportLine['files'] = {};
+  const layouts: Record<string, string> = {};
+  for (const one of usable) {
+    const [{ side }] = one.points;
+    const as = one.points.length === 1 && side !== 'unknown' ? side : 'file';
+    files[as] = one.file;
+    layouts[as === 'file' ? 'layout' : `layout_${as}`] = JSON.stringify(layoutOf(one, one.points));
+  }
   return {
     label: [`sub-${sub}`, ...(ses ? [`ses-${ses}`] : []), ...(run ? [`run-${run}`] : [])].join(' '),
-    files: named,
+    files,
     athlete: `sub-${sub}`,
-    date: dateOf(files[0]),
+    date: dayOf(folder, first.file) ?? days.standIn(sub, ses),
     form: {
-      mounting: sidecars[0].Mounting ?? mountingOf(trackedPoints(files[0])[0]),
-      layout: JSON.stringify(layoutOf(files[0])),
-      ...courseFields(courseOfRun(folder, files[0], run)),
+      mounting: mounting ?? first.points[0].mounting ?? 'foot',
+      ...layouts,
+      ...courseFields(courseOfRun(folder, first.file, run)),
     },
   };
 }
 
-function sidecarOf(folder: string, file: string): RecordingSidecar {
+function ownSidecar(folder: string, file: string): RecordingSidecar {
   const own = join(folder, 'derivatives', 'cinderlane', relative(folder, file)).replace(
     '_motion.tsv',
     '_desc-recording.json',
@@ -70,87 +131,10 @@ function sidecarOf(folder: string, file: string): RecordingSidecar {
   return existsSync(own) ? (readJson(own) as RecordingSidecar) : {};
 }
 
-function channelsOf(file: string): Record<string, string>[] {
-  return readTsv(file.replace('_motion.tsv', '_channels.tsv'));
-}
-
-const FOOT = /foot|shoe|toe|heel|instep/i;
-const SHANK = /shank|shin|tibia|ankle|calf|lower.?leg/i;
-
-const mountingOf = (point: string): Mounting => (SHANK.test(point) ? 'shank' : 'foot');
-
-/**
- * Tracked points of a file that can be measured from: those on feet, else those on shanks, left before right. A file with one
- * point has that one, whatever it is called.
- * @throws FaultError DATASET_UNREADABLE, with every point, where none of several lies on a foot or shank
- */
-function trackedPoints(file: string): string[] {
-  const all = [
-    ...new Set(channelsOf(file).flatMap((channel) => (channel.type === 'ACCEL' ? [channel.tracked_point] : []))),
-  ];
-  if (all.length === 1) return all;
-  const [feet, shanks] = [FOOT, SHANK].map((place) => all.filter((point) => place.test(point)));
-  const chosen = (feet.length > 0 ? feet : shanks).filter(
-    (point, i, points) => points.findIndex((other) => sideOf(other) === sideOf(point)) === i,
-  );
-  if (chosen.length === 0) throw unreadable('points', file, { points: all.join(', ') });
-  return chosen.sort((a, b) => sideOf(a).localeCompare(sideOf(b)));
-}
-
-function sideOf(point: string): 'left' | 'right' | 'unknown' {
-  if (/left|(^|[_ -])l($|[_ -])/i.test(point)) return 'left';
-  return /right|(^|[_ -])r($|[_ -])/i.test(point) ? 'right' : 'unknown';
-}
-
-function sideByName(file: string): 'left' | 'right' | 'unknown' {
-  const points = trackedPoints(file);
-  return points.length === 1 ? sideOf(points[0]) : 'unknown';
-}
-
-/** Day of the session from the scans file; data sets without times get the first day of the era, plainly made up. */
-function dateOf(file: string): string {
-  const session = dirname(dirname(file));
-  const scans = readdirSync(session).find((name) => name.endsWith('_scans.tsv'));
-  const time = scans ? readTsv(join(session, scans)).find((row) => file.endsWith(row.filename))?.acq_time : undefined;
-  return time && time !== 'n/a' ? time.slice(0, 10) : '1970-01-01';
-}
-
-/** Columns by the channels file; there is no header row. */
-function layoutOf(file: string): LayoutCorrection {
-  const channels = channelsOf(file);
-  const axes = (type: string, point: string) => {
-    const found = ['x', 'y', 'z'].map((component) =>
-      channels.findIndex(
-        (c) => c.type === type && c.tracked_point === point && c.component.toLowerCase() === component,
-      ),
-    );
-    return found.includes(-1) ? null : (found as [number, number, number]);
-  };
-  const triple = (type: string, point: string, kind: 'acc' | 'gyr', si: string) => {
-    const columns = axes(type, point);
-    if (!columns) return null;
-    const written = channels[columns[0]].units ?? 'n/a';
-    const unit = readUnit(written === 'n/a' ? si : written);
-    if (unit?.kind !== kind) throw unreadable('unit', file, { channel: type, unit: written });
-    return { columns, signs: [1, 1, 1] as [number, number, number], unit: unit.unit, to_si: unit.to_si };
-  };
-  const latency = channels.findIndex((channel) => channel.type === 'LATENCY');
-  const motion = readJson(file.replace('.tsv', '.json')) as { SamplingFrequency: number };
-  const points = trackedPoints(file);
-  return {
-    text: { delimiter: '\t', decimal_mark: '.', header_row: false, units_row: false, missing_values: ['n/a'] },
-    time:
-      latency >= 0
-        ? { kind: 'number', columns: [latency], seconds_per_unit: readUnit(channels[latency].units ?? 's')?.to_si || 1 }
-        : { kind: 'rows', columns: [], rate_hz: motion.SamplingFrequency },
-    sensors: points.map((point) => {
-      const acc = triple('ACCEL', point, 'acc', 'm/s^2');
-      if (!acc) throw unreadable('no_acceleration', file);
-      // One point's side comes with its file; both feet in one file are told by their names.
-      const side = points.length === 1 ? 'unknown' : sideOf(point);
-      return { side, side_value: null, acc, gyr: triple('GYRO', point, 'gyr', 'rad/s') };
-    }),
-  };
+function rateOf(folder: string, file: string, channels: Record<string, string>[]): number | null {
+  const { SamplingFrequency } = readJson(appliesTo(folder, file, '_motion.json')) as { SamplingFrequency?: unknown };
+  const rate = Number(SamplingFrequency ?? channels[0]?.sampling_frequency);
+  return rate > 0 ? rate : null;
 }
 
 /** The course of the run's only repetition; with several, each had its own and none is taken. */

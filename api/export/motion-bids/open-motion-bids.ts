@@ -1,3 +1,4 @@
+import { isStandIn } from '../../../shared/dates.ts';
 import type { Contact } from '../../../shared/analysis.ts';
 import type { Store } from '../../store/store.ts';
 import { exportedAge } from '../exported-age.ts';
@@ -10,14 +11,14 @@ import { fictiveDates } from '../privacy/fictive-dates.ts';
 /** A session as one athlete had it. */
 export const sessionKey = ({ session_id, athlete_id }: SelectedRepetition) => `${athlete_id} ${session_id}`;
 
-/** Fictive date of every session of every athlete. */
-export function fictiveDatesOf(selection: Selection, names: Pseudonyms): Map<string, string> {
-  const dates = new Map<string, string>();
+/** Fictive date of every session of every athlete; null where nobody knows the day. */
+export function fictiveDatesOf(selection: Selection, names: Pseudonyms): Map<string, string | null> {
+  const dates = new Map<string, string | null>();
   for (const id of selection.athlete_ids) {
     const own = selection.repetitions.filter(({ athlete_id }) => athlete_id === id);
     const sessions = [...new Map(own.map((repetition) => [sessionKey(repetition), repetition])).values()];
     const moved = fictiveDates(
-      sessions.map(({ session_date }) => session_date),
+      sessions.map(({ session_date }) => (isStandIn(session_date) ? null : session_date)),
       names.dayShift(id),
     );
     for (const [i, session] of sessions.entries()) dates.set(sessionKey(session), moved[i]);

@@ -103,6 +103,7 @@ type Why =
   | 'no_derivatives'
   | 'no_raw'
   | 'not_inertial'
+  | 'another_system'
   | 'none_inertial'
   | 'no_object';
 

@@ -13,7 +13,6 @@ import type { Store } from '../../store/store.ts';
 import { stepsCsv } from '../../measuring/steps-csv.ts';
 import { VERSION } from '../../version.ts';
 import { exportedAge } from '../exported-age.ts';
-import { addDays } from '../../../shared/dates.ts';
 import { citation, methodStatement } from '../method-statement.ts';
 import { fictiveInstant } from '../privacy/fictive-dates.ts';
 import { type LevelStatement, levelOf, levelStatement } from '../privacy/levels.ts';
@@ -38,7 +37,8 @@ interface Run {
   sub: string;
   ses: string;
   run: number;
-  date: string;
+  /** Invented, at the open level; null elsewhere and where nobody knows the day. */
+  date: string | null;
   recording_ids: number[];
   repetitions: SelectedRepetition[];
   /** What the set calls each repetition. */
@@ -107,8 +107,7 @@ function runsOf(store: Store, selection: Selection, order: ExportOrder, names: P
     const ses = label(names.session(repetition.session_id, repetition.athlete_id));
     const run = (counts.get(`${sub} ${ses}`) ?? 0) + 1;
     counts.set(`${sub} ${ses}`, run);
-    const days = order.shift_dates ? names.dayShift(repetition.athlete_id) : 0;
-    const date = openDates?.get(sessionKey(repetition)) ?? addDays(repetition.session_date, -days);
+    const date = openDates?.get(sessionKey(repetition)) ?? null;
     runs.set(key, { sub, ses, run, date, recording_ids: ids, repetitions: [repetition], numbers });
   }
   return [...runs.values()];
@@ -138,7 +137,7 @@ async function writeSensor(
 
 /** Start of the recording; moved with the athlete's dates where those are shifted. */
 function acquisition(start: string | null, run: Run, order: ExportOrder, names: Pseudonyms): string | null {
-  if (levelOf(order) === 'open') return fictiveInstant(run.date, run.run);
+  if (levelOf(order) === 'open') return run.date && fictiveInstant(run.date, run.run);
   if (!start) return null;
   if (!order.shift_dates) return start;
   const moved = Date.parse(start) - names.dayShift(run.repetitions[0].athlete_id) * 86_400_000;

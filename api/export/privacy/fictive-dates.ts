@@ -8,13 +8,15 @@ const LAST_DAY = '1925-12-31';
 /**
  * Dates that keep the order of one athlete's sessions and how many times four weeks lie between them, and nothing else: the true
  * intervals would find their place in a known calendar.
- * @param dates of the sessions, in order
+ * @param dates of the sessions, in order; null where nobody knows the day, which stays so
  * @param shift 1 to 365, the athlete's own: moves the first day and where blocks of four weeks begin
  */
-export function fictiveDates(dates: string[], shift: number): string[] {
+export function fictiveDates(dates: (string | null)[], shift: number): (string | null)[] {
   const inBlock = new Map<number, number>();
+  const first = dates.find((date) => date !== null);
   return dates.map((date) => {
-    const block = Math.floor((daysBetween(dates[0], date) + (shift % BLOCK_DAYS)) / BLOCK_DAYS);
+    if (date === null) return null;
+    const block = Math.floor((daysBetween(first!, date) + (shift % BLOCK_DAYS)) / BLOCK_DAYS);
     const place = Math.min(BLOCK_DAYS - 1, inBlock.get(block) ?? 0);
     inBlock.set(block, place + 1);
     const day = addDays(FIRST_DAY, shift + block * BLOCK_DAYS + place);

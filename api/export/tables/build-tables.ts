@@ -3,7 +3,7 @@ import type { Store } from '../../store/store.ts';
 import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
 import { exportedAge } from '../exported-age.ts';
-import { addDays } from '../../../shared/dates.ts';
+import { addDays, isStandIn } from '../../../shared/dates.ts';
 import { CURVE_COLUMNS, PRIOR_COLUMNS } from '../../measuring/curve-columns.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { Selection, SelectedRepetition } from '../selection.ts';
@@ -80,7 +80,7 @@ function sessionsTable(
       session_uuid: row.uuid,
       session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
       athlete: athleteName(athlete),
-      session_date: addDays(repetition.session_date, -days),
+      session_date: isStandIn(repetition.session_date) ? null : addDays(repetition.session_date, -days),
       age_years: exportedAge(athlete.birth_date as string | null, repetition.session_date),
     });
   }

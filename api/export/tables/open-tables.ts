@@ -78,7 +78,7 @@ function openSessions(table: ExportTable, visits: Row[], shiftOf: (athlete: stri
   const rows = [...new Set(visits.map(({ athlete }) => athlete))].flatMap((athlete) => {
     const own = visits.filter((visit) => visit.athlete === athlete);
     const dates = fictiveDates(
-      own.map(({ session_date }) => String(session_date)),
+      own.map(({ session_date }) => session_date as string | null),
       shiftOf(String(athlete)),
     );
     return own.map((visit, i) => ({ ...visit, session_date: dates[i] }));

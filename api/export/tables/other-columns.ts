@@ -53,10 +53,11 @@ export const ATHLETE_COLUMNS: ExportColumn[] = [
 export const SESSION_COLUMNS: ExportColumn[] = [
   text('session', 'A session as one athlete had it.', { required: true }),
   text('athlete', 'The athlete.', { required: true }),
-  text('session_date', "Day of the session; moved by an amount of the athlete's own where dates are shifted.", {
-    required: true,
-    type: 'date',
-  }),
+  text(
+    'session_date',
+    "Day of the session; moved by an amount of the athlete's own where dates are shifted, empty where nobody knows it.",
+    { type: 'date' },
+  ),
   integer('age_years', 'Completed years at the session, 89 at most.', { unit: 'a', minimum: 0, maximum: 89 }),
   text('surface', 'Surface as noted by the coach.'),
   number('temperature_c', 'Cel', 'Air temperature.'),

@@ -73,6 +73,11 @@ export const commandLineFaults_de: FaultsLike<typeof commandLineFaults> = {
     message: ({ option }) => `cinderlane import: ${option} fehlt. Es wurde nichts getan.`,
     hint: 'cinderlane import --help führt die Optionen auf.',
   },
+  'OPTION_UNREADABLE.point': {
+    message: ({ text }) =>
+      `--point ist „${text}“; es muss der Name eines Messpunkts und seine Seite sein, etwa sensor3=left. Es wurde nichts getan.`,
+    hint: 'Einmal für jede Seite angeben.',
+  },
   'OPTION_UNREADABLE.parallel': {
     message: ({ text }) =>
       `--parallel ist „${text}“; es muss eine ganze Zahl von 1 bis 256 sein. Es wurde nichts getan.`,

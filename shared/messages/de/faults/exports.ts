@@ -33,13 +33,23 @@ export const exportFaults_de: FaultsLike<typeof exportFaults> = {
       `Zeile ${line} hat ${found} Spalten; die Kanaldatei nennt ${expected}`,
   ),
   'DATASET_UNREADABLE.no_derivatives': unreadable((_: object) => 'es gibt keine Ableitungen zum Vergleichen'),
-  'DATASET_UNREADABLE.not_inertial': unreadable(
-    (_: object) => 'die Kanaldatei nennt keinen ACCEL-Kanal, es ist also kein Bewegungssensor',
+  'DATASET_UNREADABLE.not_inertial': leftOut(
+    'die Kanaldatei nennt keinen ACCEL-Kanal, es ist also kein Bewegungssensor',
   ),
+  'DATASET_UNREADABLE.another_system': leftOut(
+    'ein anderes System dieses Laufs misst dieselbe Seite oder sitzt näher am Fuß und wurde gelesen',
+  ),
+  TRACKED_POINTS_LEFT: {
+    message: ({ file, read, others }) =>
+      `${file}: Gelesen wurde ${read.join(' und ')}; ebenfalls gemessen und weggelassen: ${others.join(', ')}.`,
+    hint: 'Andere wählen mit --point NAME=left --point NAME=right und --mount foot oder shank.',
+  },
   'DATASET_UNREADABLE.none_inertial': unreadable((_: object) => 'kein Aufnahmesystem hat einen ACCEL-Kanal'),
-  'DATASET_UNREADABLE.points': unreadable(
-    ({ points }: { points: string }) => `die Messpunkte sind ${points}; keiner heißt nach einem Fuß oder Unterschenkel`,
-  ),
+  'DATASET_UNREADABLE.points': {
+    message: ({ file, points }) =>
+      `${file}: die Messpunkte sind ${points}; keiner heißt nach einem Fuß oder Unterschenkel. Der Datensatz wurde nicht weiter gelesen.`,
+    hint: 'Sagen, welche gelesen werden: --point NAME=left --point NAME=right und --mount foot oder shank.',
+  },
   'DATASET_UNREADABLE.unit': unreadable(
     ({ channel, unit }: { channel: string; unit: string }) =>
       `die Kanaldatei gibt ${channel} in "${unit}" an, was keine Einheit dafür ist`,
@@ -52,5 +62,12 @@ function unreadable<V extends object>(found: (values: V) => string) {
     message: ({ file, ...values }: { file: string } & V) =>
       `${file}: ${found(values as unknown as V)}. Der Datensatz wurde nicht weiter gelesen.`,
     hint: 'Prüfen, ob der Datensatz ganz kopiert wurde.',
+  };
+}
+
+function leftOut(why: string) {
+  return {
+    message: ({ file }: { file: string }) => `${file}: ${why}. Das wurde weggelassen.`,
+    hint: 'Soll es stattdessen gelesen werden, seine Punkte nennen: --point NAME=left und --point NAME=right.',
   };
 }

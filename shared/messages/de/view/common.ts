@@ -26,6 +26,7 @@ export const commonWords_de: PhrasesLike<typeof commonWords> = {
   undo: 'Rückgängig',
   left: 'links',
   right: 'rechts',
+  day_unknown: 'Tag unbekannt',
   side_unknown: 'Seite unbekannt',
   on_foot: 'Fuß',
   on_shank: 'Unterschenkel',

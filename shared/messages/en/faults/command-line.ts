@@ -76,6 +76,11 @@ export const commandLineFaults = {
     message: ({ option }: { option: string }) => `cinderlane import: ${option} is missing. Nothing was done.`,
     hint: 'cinderlane import --help lists the options.',
   },
+  'OPTION_UNREADABLE.point': {
+    message: ({ text }: { text: string }) =>
+      `--point is "${text}"; it must be the name of a tracked point and its side, such as sensor3=left. Nothing was done.`,
+    hint: 'Give it once for each side.',
+  },
   'OPTION_UNREADABLE.parallel': {
     message: ({ text }: { text: string }) =>
       `--parallel is "${text}"; it must be a whole number from 1 to 256. Nothing was done.`,

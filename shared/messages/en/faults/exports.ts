@@ -33,13 +33,21 @@ export const exportFaults = {
       `line ${line} has ${found} columns; its channels file names ${expected}`,
   ),
   'DATASET_UNREADABLE.no_derivatives': unreadable((_: object) => 'there are no derivatives to compare with'),
-  'DATASET_UNREADABLE.not_inertial': unreadable(
-    (_: object) => 'its channels file names no ACCEL channel, so it is no inertial sensor',
+  'DATASET_UNREADABLE.not_inertial': leftOut('its channels file names no ACCEL channel, so it is no inertial sensor'),
+  'DATASET_UNREADABLE.another_system': leftOut(
+    'another system of this run measures the same side, or sits nearer to the foot, and was read',
   ),
+  TRACKED_POINTS_LEFT: {
+    message: ({ file, read, others }: { file: string; read: readonly string[]; others: readonly string[] }) =>
+      `${file}: ${read.join(' and ')} read; tracked as well, and left out: ${others.join(', ')}.`,
+    hint: 'Choose others with --point NAME=left --point NAME=right, and --mount foot or shank.',
+  },
   'DATASET_UNREADABLE.none_inertial': unreadable((_: object) => 'no tracking system has an ACCEL channel'),
-  'DATASET_UNREADABLE.points': unreadable(
-    ({ points }: { points: string }) => `its tracked points are ${points}, of which none is named as a foot or shank`,
-  ),
+  'DATASET_UNREADABLE.points': {
+    message: ({ file, points }: { file: string; points: string }) =>
+      `${file}: its tracked points are ${points}, of which none is named as a foot or shank. The data set was not read further.`,
+    hint: 'Say which to read: --point NAME=left --point NAME=right, and --mount foot or shank.',
+  },
   'DATASET_UNREADABLE.unit': unreadable(
     ({ channel, unit }: { channel: string; unit: string }) =>
       `its channels file gives ${channel} in "${unit}", which is no unit of it`,
@@ -52,5 +60,12 @@ function unreadable<V extends object>(found: (values: V) => string) {
     message: ({ file, ...values }: { file: string } & V) =>
       `${file}: ${found(values as unknown as V)}. The data set was not read further.`,
     hint: 'Check that the data set was copied whole.',
+  };
+}
+
+function leftOut(why: string) {
+  return {
+    message: ({ file }: { file: string }) => `${file}: ${why}. It was left out.`,
+    hint: 'If it is to be read instead, name its points with --point NAME=left and --point NAME=right.',
   };
 }

@@ -29,6 +29,7 @@ export const commonWords = {
   // Sides, places, starts
   left: 'left',
   right: 'right',
+  day_unknown: 'day unknown',
   side_unknown: 'side unknown',
   on_foot: 'foot',
   on_shank: 'shank',
