@@ -1,6 +1,6 @@
 /** A PostgreSQL server of one's own in a passing folder, reached by a socket file alone. Needs Debian's package `postgresql`. */
 import { spawnSync } from 'node:child_process';
-import { chmodSync, chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { chmodSync, chownSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir, userInfo } from 'node:os';
 import { join } from 'node:path';
 
@@ -20,6 +20,8 @@ export interface PostgresServer {
   /** Runs a program of the server, such as pg_dump, as the owner. @returns its output */
   run(program: string, words: string[], input?: string | Buffer): Buffer;
   socket: string;
+  /** Processor time of the server until now, s: of its first process, its children that ended, and those that live. Linux. */
+  processorSeconds(): number;
   stop(): void;
 }
 
@@ -71,6 +73,7 @@ export function startPostgres(
   as('pg_ctl', ['-D', data, '-w', '-t', '120', '-l', join(folder, 'log'), '-o', options.join(' '), 'start']);
   return {
     socket: folder,
+    processorSeconds: () => processorSeconds(Number(readFileSync(join(data, 'postmaster.pid'), 'utf8').split('\n')[0])),
     run: (program, words, input) =>
       as(program, program === 'pg_ctl' ? ['-D', data, ...words] : ['-h', folder, '-U', 'owner', ...words], input),
     address: (database, user = 'owner', password = '') =>
@@ -83,4 +86,23 @@ export function startPostgres(
       }
     },
   };
+}
+
+/** Hundredths of a second, as Linux counts (proc(5): fields 14 to 17 of stat, of which the name may hold blanks). */
+const TICKS = 100;
+
+function processorSeconds(first: number): number {
+  const ticks = (pid: number): number[] => {
+    try {
+      const behind = readFileSync(`/proc/${pid}/stat`, 'utf8')
+        .replace(/^.*\) /s, '')
+        .split(' ');
+      return behind.slice(11, 15).map(Number);
+    } catch {
+      return [0, 0, 0, 0];
+    }
+  };
+  const children = readFileSync(`/proc/${first}/task/${first}/children`, 'utf8').trim().split(' ').filter(Boolean);
+  const living = children.flatMap((pid) => ticks(Number(pid)).slice(0, 2));
+  return [...ticks(first), ...living].reduce((sum, one) => sum + one, 0) / TICKS;
 }
