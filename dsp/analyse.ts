@@ -125,7 +125,7 @@ function recordedSpan({ recording, signals, motion_level }: PreparedSensor): Rec
       const g = signals.gyr_radps;
       let [sum, n] = [0, 0];
       for (let i = Math.max(0, a); i < Math.min(signals.length, b); i++) {
-        const value = g ? Math.hypot(g.x[i], g.y[i], g.z[i]) : motion_level[i];
+        const value = g ? Math.sqrt(g.x[i] ** 2 + g.y[i] ** 2 + g.z[i] ** 2) : motion_level[i];
         if (!Number.isFinite(value)) continue;
         sum += value;
         n++;

@@ -1,6 +1,6 @@
 import { planeBasis } from '../signals/forward-sign.ts';
 import { project } from '../signals/sagittal-axis.ts';
-import { lowPass, type SensorSignals } from '../signals/sensor-signals.ts';
+import { lowPassTogether, type SensorSignals } from '../signals/sensor-signals.ts';
 import type { SwingCycle } from './swing-cycles.ts';
 
 /**
@@ -72,8 +72,10 @@ export function strideFrame(
   const { along, across } = segmentDirections(a, b, s0, s1);
   let [mx, my] = [0, 0];
   for (let i = 0; i < n; i++) {
-    const [c, s] = [Math.cos(angle[i]), Math.sin(angle[i])];
-    const [x, y] = [c * a[i] - s * b[i], s * a[i] + c * b[i]];
+    const c = Math.cos(angle[i]);
+    const s = Math.sin(angle[i]);
+    const x = c * a[i] - s * b[i];
+    const y = s * a[i] + c * b[i];
     a[i] = x;
     b[i] = y;
     if (i >= s0 && i < s1) {
@@ -85,20 +87,24 @@ export function strideFrame(
   if (!(mean > 0)) return null;
   const [ex, ey] = [mx / mean, my / mean];
   // Forward swing is a rotation from 'forward' towards 'up': forward is 'up' turned by minus a right angle.
-  const up = a.map((x, i) => x * ex + b[i] * ey);
-  const forward = a.map((x, i) => x * ey - b[i] * ex);
+  const [up, forward] = turned(a, b, ex, ey);
+  const columns = lowPassTogether(
+    [rate, up, forward, along, across, acc_norm.subarray(first, end)],
+    cutoff_hz,
+    rate_hz,
+  );
   return {
     first,
     rate_hz,
     stride_s: (s1 - s0) / rate_hz,
     from: cycle.from - first,
     to: cycle.to - first,
-    rate: lowPass(rate, cutoff_hz, rate_hz),
-    up: lowPass(up, cutoff_hz, rate_hz),
-    forward: lowPass(forward, cutoff_hz, rate_hz),
-    along: lowPass(along, cutoff_hz, rate_hz),
-    across: lowPass(across, cutoff_hz, rate_hz),
-    norm: lowPass(acc_norm.subarray(first, end), cutoff_hz, rate_hz),
+    rate: columns[0],
+    up: columns[1],
+    forward: columns[2],
+    along: columns[3],
+    across: columns[4],
+    norm: columns[5],
     angle,
     mean_up: mean / (s1 - s0),
   };
@@ -118,5 +124,16 @@ function segmentDirections(
   }
   const length = Math.hypot(ma, mb) || 1;
   const [ex, ey] = [ma / length, mb / length];
-  return { along: a.map((x, i) => x * ex + b[i] * ey), across: a.map((x, i) => x * ey - b[i] * ex) };
+  const [along, across] = turned(a, b, ex, ey);
+  return { along, across };
+}
+
+/** Components of a plane's vectors along the unit vector (ex, ey), and along what is a quarter turn before it. */
+function turned(a: Float64Array, b: Float64Array, ex: number, ey: number): [Float64Array, Float64Array] {
+  const [one, other] = [new Float64Array(a.length), new Float64Array(a.length)];
+  for (let i = 0; i < a.length; i++) {
+    one[i] = a[i] * ex + b[i] * ey;
+    other[i] = a[i] * ey - b[i] * ex;
+  }
+  return [one, other];
 }

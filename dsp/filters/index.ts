@@ -1,7 +1,7 @@
 export { derivative } from './derivative.ts';
 export { correctedCutoff, designHighPass, designLowPass } from './design.ts';
 export { filterForward, filterForwardBackward, paddingOf } from './filter-forward-backward.ts';
-export { filterSegments } from './filter-segments.ts';
+export { filterChannelSegments, filterSegments } from './filter-segments.ts';
 export { toUniformGrid, type UniformGrid } from './resample.ts';
 export { gainAt, halfPowerFrequency, type Section } from './section.ts';
 export {

@@ -10,15 +10,11 @@ export interface IndexRange {
  */
 export function finiteSegments(x: ArrayLike<number>): IndexRange[] {
   const segments: IndexRange[] = [];
-  let start = -1;
-  for (let i = 0; i < x.length; i++) {
-    const finite = Number.isFinite(x[i]);
-    if (finite && start < 0) start = i;
-    if (!finite && start >= 0) {
-      segments.push({ start, end: i });
-      start = -1;
-    }
+  for (let i = 0; i < x.length; ) {
+    while (i < x.length && !Number.isFinite(x[i])) i++;
+    const start = i;
+    while (i < x.length && Number.isFinite(x[i])) i++;
+    if (i > start) segments.push({ start, end: i });
   }
-  if (start >= 0) segments.push({ start, end: x.length });
   return segments;
 }

@@ -1,5 +1,6 @@
 import { STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 import { lowPass, type SensorSignals } from '../signals/sensor-signals.ts';
+import { norm } from '../signals/sagittal-axis.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
 
 /**
@@ -9,13 +10,7 @@ import type { AnalysisSettings } from '../settings/settings.ts';
 export function motionLevel(signals: SensorSignals, settings: AnalysisSettings): Float64Array {
   const { cutoff_hz, still_radps, still_mps2 } = settings.start;
   const { rate_hz, acc_norm, gyr_radps: g, length } = signals;
-  const rotation = g
-    ? lowPass(
-        Float64Array.from(g.x, (x, i) => Math.hypot(x, g.y[i], g.z[i])),
-        cutoff_hz,
-        rate_hz,
-      )
-    : null;
+  const rotation = g ? lowPass(norm(g), cutoff_hz, rate_hz) : null;
   const force = lowPass(acc_norm, cutoff_hz, rate_hz);
   const out = new Float64Array(length);
   for (let i = 0; i < length; i++) {

@@ -1,7 +1,7 @@
 import type { AxisColumns } from '../../shared/sample-block.ts';
 import { derivative } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
-import { lowPass, type SensorSignals } from './sensor-signals.ts';
+import { lowPass, lowPassTogether, type SensorSignals } from './sensor-signals.ts';
 
 /**
  * Jerk magnitude, m/s3: length of the change of acceleration, the same however the sensor is turned.
@@ -12,8 +12,8 @@ export function jerkMagnitude(signals: SensorSignals, cutoff_hz: number): Float6
   const cutoff = Math.min(cutoff_hz, 0.4 * signals.rate_hz);
   const { acc_mps2, rate_hz, length } = signals;
   const out = new Float64Array(length);
-  for (const axis of [acc_mps2.x, acc_mps2.y, acc_mps2.z]) {
-    const change = derivative(lowPass(axis, cutoff, rate_hz), rate_hz);
+  for (const axis of lowPassTogether([acc_mps2.x, acc_mps2.y, acc_mps2.z], cutoff, rate_hz)) {
+    const change = derivative(axis, rate_hz);
     for (let i = 0; i < length; i++) out[i] += change[i] * change[i];
   }
   for (let i = 0; i < length; i++) out[i] = Math.sqrt(out[i]);
@@ -38,8 +38,8 @@ export interface JerkAndSnap {
 export function jerkAndSnap(acc: AxisColumns, rate_hz: number, cutoff_hz: number): JerkAndSnap {
   const n = acc.x.length;
   const [jerk, snap] = [new Float64Array(n), new Float64Array(n)];
-  for (const axis of [acc.x, acc.y, acc.z]) {
-    const x = passesAll(cutoff_hz, rate_hz) ? axis : lowPass(axis, cutoff_hz, rate_hz);
+  const axes = [acc.x, acc.y, acc.z];
+  for (const x of passesAll(cutoff_hz, rate_hz) ? axes : lowPassTogether(axes, cutoff_hz, rate_hz)) {
     for (let i = 1; i < n - 1; i++) {
       const change = ((x[i + 1] - x[i - 1]) * rate_hz) / 2;
       const bend = (x[i - 1] - 2 * x[i] + x[i + 1]) * rate_hz * rate_hz;

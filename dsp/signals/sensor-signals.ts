@@ -1,6 +1,6 @@
 import type { AxisColumns, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
 import type { Mounting, Side } from '../../shared/words.ts';
-import { designLowPass, filterSegments, toUniformGrid, type UniformGrid } from '../filters/index.ts';
+import { designLowPass, filterChannelSegments, toUniformGrid, type UniformGrid } from '../filters/index.ts';
 import type { AnalysisSettings } from '../settings/settings.ts';
 import { norm, project, sagittalAxis } from './sagittal-axis.ts';
 import type { Vector3 } from '../numeric/rotation.ts';
@@ -101,17 +101,10 @@ function gridAsSampled({ time_s, sampling_rate_hz, gaps }: SampleBlock, columns:
 function signOfForwardSwing(signals: SensorSignals, settings: AnalysisSettings): 1 | -1 {
   const { cutoff_hz, rate_hz, window_s, active_rate_radps } = settings.axis;
   const every = Math.max(1, Math.round(signals.rate_hz / rate_hz));
-  const slow = (x: Float64Array): Float64Array => thinned(lowPass(x, cutoff_hz, signals.rate_hz), every);
-  const { x, y, z } = signals.acc_mps2;
-  const acc = { x: slow(x), y: slow(y), z: slow(z) };
-  return forwardSign(
-    acc,
-    slow(signals.sagittal_rate!),
-    signals.axis!,
-    signals.rate_hz / every,
-    window_s,
-    active_rate_radps,
-  );
+  const { acc_mps2, sagittal_rate } = signals;
+  const columns = [acc_mps2.x, acc_mps2.y, acc_mps2.z, sagittal_rate!];
+  const [x, y, z, rate] = lowPassTogether(columns, cutoff_hz, signals.rate_hz).map((c) => thinned(c, every));
+  return forwardSign({ x, y, z }, rate, signals.axis!, signals.rate_hz / every, window_s, active_rate_radps);
 }
 
 /**
@@ -134,8 +127,19 @@ export function thinned(x: Float64Array, every: number): Float64Array {
  * @returns n samples in the unit of x
  */
 export function lowPass(x: Float64Array, cutoff_hz: number, rate_hz: number): Float64Array {
-  if (cutoff_hz >= 0.45 * rate_hz) return x;
-  return filterSegments(designLowPass(cutoff_hz, rate_hz, 2), x);
+  return lowPassTogether([x], cutoff_hz, rate_hz)[0];
+}
+
+/**
+ * `lowPass` of several columns at a time, which is faster.
+ * @param columns n samples each
+ * @param cutoff_hz as of `lowPass`
+ * @param rate_hz samples a second
+ * @returns n samples each, in the order of the columns
+ */
+export function lowPassTogether(columns: Float64Array[], cutoff_hz: number, rate_hz: number): Float64Array[] {
+  if (cutoff_hz >= 0.45 * rate_hz) return columns;
+  return filterChannelSegments(designLowPass(cutoff_hz, rate_hz, 2), columns);
 }
 
 /**
