@@ -2,7 +2,7 @@ import { align } from '../../ingest/clock/align.ts';
 import { type Fault, FaultError, fault } from '../../shared/fault.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import { LONG_SAMPLES, readPart, type SampleSource, sourceInMemory } from '../store/sample-source.ts';
-import { freeMemory } from '../free-memory.ts';
+import { freeMemoryOfMuch } from '../free-memory.ts';
 import { followClocks } from './follow-clocks.ts';
 
 /** Of a recording that is not in memory as a whole, this much is looked at. */
@@ -19,9 +19,9 @@ export function placeOnOneClock(sources: SampleSource[]): Fault[] {
   const [left, right] = sources;
   const head = (source: SampleSource) =>
     readPart(source, 0, source.samples > LONG_SAMPLES ? HEAD_SAMPLES : source.samples).samples;
-  freeMemory();
+  freeMemoryOfMuch();
   const alignment = align(head(left), head(right));
-  freeMemory();
+  freeMemoryOfMuch();
   if (alignment.method === 'none') {
     const because = alignment.fault!;
     throw new FaultError(fault('CLOCKS_NOT_ALIGNED.not_analysed', { because }, because.where));
