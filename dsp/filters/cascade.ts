@@ -96,10 +96,13 @@ function sectionsIn(cascade: Cascade): number {
 function runSample(cascade: Cascade, { history, from, to }: Lane, i: number): void {
   let value = cascade[0] * from[i];
   for (let s = 0; s < sectionsIn(cascade); s++) {
-    const [b1, a1, a2] = cascade.subarray(1 + 3 * s, 4 + 3 * s);
-    const [x1, x2, y1, y2] = history.subarray(4 * s, 4 * s + 4);
-    const y = value + x2 + b1 * x1 - a2 * y2 - a1 * y1;
-    history.set([value, x1, y, y1], 4 * s);
+    const [b1, a1, a2] = [cascade[1 + 3 * s], cascade[2 + 3 * s], cascade[3 + 3 * s]];
+    const h = 4 * s;
+    const y = value + history[h + 1] + b1 * history[h] - a2 * history[h + 3] - a1 * history[h + 2];
+    history.copyWithin(h + 1, h, h + 1);
+    history.copyWithin(h + 3, h + 2, h + 3);
+    history[h] = value;
+    history[h + 2] = y;
     value = y;
   }
   to[i] = value;

@@ -45,6 +45,7 @@ export function toUniformGrid(
     measured: new Uint8Array(length),
   };
   const broken = brokenIntervals(time_s, gaps, GAP_INTERVALS * typicalInterval(time_s, rate_hz));
+  const weights: Weights = [0, 0, 0, 0];
   let k = 0;
   for (let i = 0; i < length; i++) {
     const t = start_s + i / rate_hz;
@@ -56,7 +57,14 @@ export function toUniformGrid(
       for (let c = 0; c < columns.length; c++) grid.columns[c][i] = columns[c][nearest];
       grid.measured[i] = 1;
     } else if (!broken[k]) {
-      for (let c = 0; c < columns.length; c++) grid.columns[c][i] = interpolate(time_s, columns[c], k, t, broken);
+      const whole = k > 0 && !broken[k - 1] && k + 2 < n && !broken[k + 1];
+      if (whole) weigh(time_s, k, t, weights);
+      const [w0, w1, w2, w3] = weights;
+      for (let c = 0; c < columns.length; c++) {
+        const x = columns[c];
+        const value = whole ? w0 * x[k - 1] + w1 * x[k] + w2 * x[k + 1] + w3 * x[k + 2] : Number.NaN;
+        grid.columns[c][i] = Number.isNaN(value) ? interpolate(time_s, x, k, t, broken) : value;
+      }
       grid.measured[i] = 1;
     }
   }
@@ -82,6 +90,30 @@ function brokenIntervals(time_s: Float64Array, gaps: readonly Gap[], longest_s: 
     if (listed || time_s[k + 1] - time_s[k] > longest_s) broken[k] = 1;
   }
   return broken;
+}
+
+/** Parts of samples k - 1, k, k + 1 and k + 2 in a value between the middle two. */
+type Weights = [number, number, number, number];
+
+/** Weights of `interpolate` where nothing is missing: they depend on the stamps alone, so all columns share them. */
+function weigh(time_s: Float64Array, k: number, t: number, weights: Weights): void {
+  const h0 = time_s[k] - time_s[k - 1];
+  const h = time_s[k + 1] - time_s[k];
+  const h2 = time_s[k + 2] - time_s[k + 1];
+  const part = (t - time_s[k]) / h;
+  const rest = 1 - part;
+  // Of the two slopes, times the interval: cubic Hermite's shares.
+  const first = part * rest * rest * h;
+  const last = -part * part * rest * h;
+  const before = (first * h) / (h0 * (h0 + h));
+  const after = (last * h) / (h2 * (h + h2));
+  const byFirst = (first * h0) / (h * (h0 + h));
+  const byLast = (last * h2) / (h * (h + h2));
+  const to = part * part * (3 - 2 * part);
+  weights[0] = -before;
+  weights[1] = 1 - to + before - byFirst - byLast;
+  weights[2] = to + byFirst + byLast - after;
+  weights[3] = after;
 }
 
 function interpolate(time_s: Float64Array, x: Float64Array, k: number, t: number, broken: Uint8Array): number {

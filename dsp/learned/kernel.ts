@@ -58,14 +58,18 @@ export function coordinates(model: KernelModel, shape: Int16Array): Float64Array
  */
 export function askKernel(model: KernelModel, shape: Int16Array): KernelAnswer {
   const { points, dual, gamma, offset, usual } = model;
-  const own = coordinates(model, shape);
+  const own = coordinates(model, shape).map((coordinate) => coordinate * COORDINATE_PART);
   const width = own.length;
+  const part = COORDINATE_PART * COORDINATE_PART;
   let [answer, nearest] = [offset, Number.POSITIVE_INFINITY];
   for (let p = 0; p < dual.length; p++) {
     let squares = 0;
-    for (let d = 0; d < width; d++) squares += (points[p * width + d] / COORDINATE_PART - own[d]) ** 2;
-    answer += dual[p] * Math.exp(-gamma * squares);
-    nearest = Math.min(nearest, squares);
+    for (let d = 0; d < width; d++) {
+      const apart = points[p * width + d] - own[d];
+      squares += apart * apart;
+    }
+    answer += dual[p] * Math.exp((-gamma / part) * squares);
+    if (squares < nearest) nearest = squares;
   }
-  return { touchdown: answer, novelty: Math.sqrt(nearest) / usual };
+  return { touchdown: answer, novelty: Math.sqrt(nearest / part) / usual };
 }

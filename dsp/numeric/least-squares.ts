@@ -23,11 +23,11 @@ export function leastSquares(columns: readonly ArrayLike<number>[], y: ArrayLike
   const n = y.length;
   const p = columns.length;
   if (n < p) return null;
-  const scale = columns.map((column) => Math.hypot(...Array.from(column)) || 1);
+  const scale = columns.map((column) => Math.sqrt(dot(column, column, 0)) || 1);
   const a = columns.map((column, j) => Float64Array.from(column, (v) => v / scale[j]));
   const rhs = Float64Array.from(y);
   for (let j = 0; j < p; j++) {
-    const length = Math.hypot(...a[j].subarray(j));
+    const length = Math.sqrt(dot(a[j], a[j], j));
     if (!(length > 1e-13)) return null;
     const alpha = a[j][j] > 0 ? -length : length;
     const v = a[j].slice();
@@ -91,7 +91,7 @@ export function fitLine(x: ArrayLike<number>, y: ArrayLike<number>): Line | null
   };
 }
 
-function dot(a: Float64Array, b: Float64Array, from: number): number {
+function dot(a: ArrayLike<number>, b: ArrayLike<number>, from: number): number {
   let sum = 0;
   for (let i = from; i < a.length; i++) sum += a[i] * b[i];
   return sum;

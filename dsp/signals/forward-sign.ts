@@ -72,14 +72,19 @@ function forwardWhileHigh(
   let mx = 0;
   let my = 0;
   for (let i = 0; i < n; i++) {
-    const [c, s] = [Math.cos(angle[i]), Math.sin(angle[i])];
+    const c = Math.cos(angle[i]);
+    const s = Math.sin(angle[i]);
     px[i] = c * along_one[i] - s * along_other[i];
     py[i] = s * along_one[i] + c * along_other[i];
     mx += px[i] / n;
     my += py[i] / n;
   }
-  const up = px.map((x, i) => x * mx + py[i] * my);
-  const forward = px.map((x, i) => x * my - py[i] * mx);
+  for (let i = 0; i < n; i++) {
+    const [x, y] = [px[i], py[i]];
+    px[i] = x * mx + y * my;
+    py[i] = x * my - y * mx;
+  }
+  const [up, forward] = [px, py];
   const height = detrended(integral(detrended(integral(up, rate_hz)), rate_hz));
   const velocity = detrended(integral(forward, rate_hz));
   let [both, heights, velocities] = [0, 0, 0];
@@ -97,7 +102,7 @@ function integral(x: Float64Array, rate_hz: number): Float64Array {
   return out;
 }
 
-/** The column less its least-squares line. */
+/** Takes its least-squares line out of a column, in place. */
 function detrended(x: Float64Array): Float64Array {
   const n = x.length;
   const middle = (n - 1) / 2;
@@ -110,5 +115,6 @@ function detrended(x: Float64Array): Float64Array {
     sxx += (i - middle) * (i - middle);
   }
   const slope = sxx > 0 ? sxy / sxx : 0;
-  return x.map((value, i) => value - mean - slope * (i - middle));
+  for (let i = 0; i < n; i++) x[i] -= mean + slope * (i - middle);
+  return x;
 }

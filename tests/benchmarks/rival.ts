@@ -7,17 +7,21 @@ import { pythonWithScipy } from '../helpers/scipy.ts';
 export interface Taken {
   wall_s: number;
   cpu_s: number;
+  /** What the work answered. */
+  answer?: unknown;
 }
 
 /** Asks for the pieces of work by name, and answers with what each took. */
 const LOOP = `
-import sys as _sys, time as _time
+import json as _json, sys as _sys, time as _time
 print('ready', flush=True)
 for _line in _sys.stdin:
     _work = globals()[_line.strip()]
     _wall, _cpu = _time.perf_counter(), _time.process_time()
-    _work()
-    print(_time.perf_counter() - _wall, _time.process_time() - _cpu, flush=True)
+    _answer = _work()
+    _wall, _cpu = _time.perf_counter() - _wall, _time.process_time() - _cpu
+    _answer = _answer if isinstance(_answer, dict) else None
+    print(_json.dumps({'wall_s': _wall, 'cpu_s': _cpu, 'answer': _answer}), flush=True)
 `;
 
 /**
@@ -52,8 +56,7 @@ export class Rival {
   /** Runs one of the script's functions. */
   async time(name: string): Promise<Taken> {
     this.#python.stdin!.write(`${name}\n`);
-    const [wall_s, cpu_s] = (await this.#line()).split(' ').map(Number);
-    return { wall_s, cpu_s };
+    return JSON.parse(await this.#line()) as Taken;
   }
 
   async close(): Promise<void> {
