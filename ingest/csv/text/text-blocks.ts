@@ -29,23 +29,26 @@ export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encod
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] <= 8) {
     throw new FaultError(fault('FILE_NOT_TEXT.archive', { file, format: 'zip' }, { file }));
   }
-  let evenZeros = 0;
-  let oddZeros = 0;
-  let controls = 0;
+  // By whether the byte's place is even or odd: of UTF-16 one of the two holds the page, which is zero in most of a table of numbers and
+  // a low number in words of other scripts.
+  const zeros = [0, 0];
+  const controls = [0, 0];
   for (let i = 0; i < bytes.length; i++) {
     const byte = bytes[i];
-    if (byte === 0) i % 2 === 0 ? evenZeros++ : oddZeros++;
-    else if (byte < 32 && byte !== 9 && byte !== LF && byte !== CR && byte !== 12 && byte !== 26) controls++;
+    if (byte === 0) zeros[i % 2]++;
+    else if (byte < 32 && byte !== 9 && byte !== LF && byte !== CR && byte !== 12 && byte !== 26) controls[i % 2]++;
   }
   const half = bytes.length / 2;
-  if (controls * 50 <= bytes.length) {
-    if (oddZeros > 0.6 * half && evenZeros < 0.1 * half)
-      return { encoding: 'utf-16le', because: 'every second byte is zero' };
-    if (evenZeros > 0.6 * half && oddZeros < 0.1 * half)
-      return { encoding: 'utf-16be', because: 'every second byte is zero' };
+  for (const [encoding, page] of [
+    ['utf-16le', 1],
+    ['utf-16be', 0],
+  ] as const) {
+    const sign = 1 - page;
+    if (zeros[page] > 0.6 * half && zeros[sign] < 0.1 * half && controls[sign] * 50 <= half)
+      return { encoding, because: 'every second byte is zero' };
   }
-  if ((evenZeros + oddZeros + controls) * 50 > bytes.length) {
-    const odd = evenZeros + oddZeros + controls;
+  const odd = zeros[0] + zeros[1] + controls[0] + controls[1];
+  if (odd * 50 > bytes.length) {
     throw new FaultError(fault('FILE_NOT_TEXT.binary', { file, bytes: odd, of: bytes.length }, { file }));
   }
   // A multi-byte character may be cut at the end of the head: streaming mode forgives that alone.

@@ -118,6 +118,8 @@ const SHORTEST_S = 3;
 /** Few sensors on a leg are faster ('common practice'). */
 const FASTEST_USUAL_HZ = 1130;
 const SLOWEST_USUAL_HZ = 25;
+/** Below this a contact time cannot be told at all, so few record sprints so slowly ('common practice'). */
+const HARDLY_SPRINTS_HZ = 60;
 /** Rates nearer than this are not told from each other by the motion. */
 const ONE_RATE = 0.13;
 
@@ -158,6 +160,7 @@ function withoutWord({ facts, plausible, isTicks, motion, made, situation }: Wor
   const doubtful = (unit: TimeUnit) =>
     (!isCommonRate(rateOf(unit.seconds)) ||
       rateOf(unit.seconds) > FASTEST_USUAL_HZ ||
+      rateOf(unit.seconds) < HARDLY_SPRINTS_HZ ||
       situation.head.rows * interval * unit.seconds < SHORTEST_S) &&
     usualRare.length > 0;
   const usual =
