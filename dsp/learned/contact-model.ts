@@ -25,6 +25,8 @@ export interface ContactModel {
   /** Says where toe-off lies. */
   forest: Forest;
   intervals: { touchdown: Interval; toe_off: Interval; contact_time: Interval };
+  /** What the first stage has later than the model in the middle of left-out contacts, s: taken off before it is heard as well. */
+  first_later_s: { touchdown: number; toe_off: number };
   /** What the first stage's stated uncertainties are multiplied by where it stands alone, from the same left-out errors. */
   first_stage: { touchdown: number; toe_off: number; contact_time: number };
 }

@@ -23,6 +23,7 @@ export interface ModelFile {
   };
   forest: { roots: string; feature: string; threshold: string; right: string };
   intervals: Record<'touchdown' | 'toe_off' | 'contact_time', Interval>;
+  first_later_s: Record<'touchdown' | 'toe_off', number>;
   first_stage: Record<'touchdown' | 'toe_off' | 'contact_time', number>;
 }
 
@@ -33,7 +34,7 @@ type Columns = Uint8Array | Int16Array | Uint16Array | Uint32Array | Float32Arra
  * @param notice licences of what it was taught by; stored with it
  */
 export function encodeModel(model: ContactModel, notice: string): ModelFile {
-  const { mounting, channels, scales, kernel, forest, intervals, first_stage } = model;
+  const { mounting, channels, scales, kernel, forest, intervals, first_later_s, first_stage } = model;
   return {
     format: 'contact-model/1',
     notice,
@@ -56,6 +57,7 @@ export function encodeModel(model: ContactModel, notice: string): ModelFile {
       right: toText(forest.right),
     },
     intervals,
+    first_later_s,
     first_stage,
   };
 }
@@ -64,7 +66,7 @@ export function encodeModel(model: ContactModel, notice: string): ModelFile {
  * A stored model, ready to be asked.
  */
 export function decodeModel(file: ModelFile): ContactModel {
-  const { mounting, channels, scales, kernel, forest, intervals, first_stage } = file;
+  const { mounting, channels, scales, kernel, forest, intervals, first_later_s, first_stage } = file;
   return {
     mounting,
     channels,
@@ -85,6 +87,7 @@ export function decodeModel(file: ModelFile): ContactModel {
       right: new Int16Array(toBytes(forest.right)),
     },
     intervals,
+    first_later_s,
     first_stage,
   };
 }

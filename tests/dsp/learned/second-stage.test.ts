@@ -3,7 +3,7 @@ import type { FoundContact } from '../../../dsp/events/foot-contact.ts';
 import type { ContactModel } from '../../../dsp/learned/contact-model.ts';
 import { LEAF, LEAF_PART } from '../../../dsp/learned/forest.ts';
 import { COORDINATE_PART } from '../../../dsp/learned/kernel.ts';
-import { askModel, secondStage } from '../../../dsp/learned/second-stage.ts';
+import { askModel, heardTogether, secondStage } from '../../../dsp/learned/second-stage.ts';
 
 const STRIDE_S = 0.5;
 /** What the model says: touchdown 4 ms later than the first stage has it, toe-off 100 ms after that. */
@@ -38,6 +38,8 @@ function saying(novelty: number, channels: ContactModel['channels'] = 'gyroscope
       right: new Int16Array([(CONTACT_S / STRIDE_S) * LEAF_PART]),
     },
     intervals: { touchdown: interval, toe_off: interval, contact_time: interval },
+    // What the first stage says is what it usually does.
+    first_later_s: { touchdown: -LATER_S, toe_off: 0.11 - LATER_S - CONTACT_S },
     first_stage: { touchdown: 2, toe_off: 3, contact_time: 4 },
   };
 }
@@ -84,6 +86,22 @@ describe('askModel', () => {
     const cut = found(0);
     cut.shape = { ...cut.shape, columns: [new Float64Array(600)] };
     expect(askModel(cut, saying(0))).toBeNull();
+  });
+});
+
+describe('heardTogether', () => {
+  const learned = { touchdown_s: 10, toe_off_s: 10.1, touchdown_spread_s: 0, toe_off_spread_s: 0, novelty: 0 };
+  const usual = { first_later_s: { touchdown: 0.001, toe_off: -0.002 } };
+
+  it('moves the model by three tenths of what the first stage differs by beyond the usual, and of 5 ms at most', () => {
+    const near = heardTogether(learned, { touchdown_s: 10.003, toe_off_s: 10.094 }, usual);
+    expect([near.touchdown_s, near.toe_off_s]).toEqual([expect.closeTo(10.0006, 9), expect.closeTo(10.0988, 9)]);
+    const far = heardTogether(learned, { touchdown_s: 10.05, toe_off_s: 10 }, usual);
+    expect([far.touchdown_s, far.toe_off_s]).toEqual([expect.closeTo(10.0015, 9), expect.closeTo(10.0985, 9)]);
+  });
+
+  it('leaves a toe-off alone that the first stage has not', () => {
+    expect(heardTogether(learned, { touchdown_s: 10.001, toe_off_s: null }, usual)).toEqual(learned);
   });
 });
 

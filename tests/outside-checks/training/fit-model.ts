@@ -3,9 +3,9 @@ import { calibrate, type LeftOutError } from '../../../dsp/learned/calibrate.ts'
 import type { ContactModel, Interval } from '../../../dsp/learned/contact-model.ts';
 import { fitKernel } from '../../../dsp/learned/fit-kernel.ts';
 import { growForest } from '../../../dsp/learned/grow-forest.ts';
-import { askModel, type Learned } from '../../../dsp/learned/second-stage.ts';
+import { askModel, heardTogether, type Learned } from '../../../dsp/learned/second-stage.ts';
 import { SHAPE_PLACES, strideShape } from '../../../dsp/learned/stride-shape.ts';
-import { quantile } from '../../../dsp/numeric/statistics.ts';
+import { median, quantile } from '../../../dsp/numeric/statistics.ts';
 import { makeRandom, type Random } from '../../../seeds/random.ts';
 import type { Mounting } from '../../../shared/words.ts';
 import { type Example, SCALES } from './lessons.ts';
@@ -26,11 +26,12 @@ const KERNEL = {
 const SEED = 11;
 
 type Channels = ContactModel['channels'];
-type Intervals = Pick<ContactModel, 'intervals' | 'first_stage'>;
+type Intervals = Pick<ContactModel, 'intervals' | 'first_later_s' | 'first_stage'>;
 
 const NO_INTERVAL: Interval = { floor_s: 0, per_spread: 0, factor: 1, repeatable: 1 };
 const NO_INTERVALS: Intervals = {
   intervals: { touchdown: NO_INTERVAL, toe_off: NO_INTERVAL, contact_time: NO_INTERVAL },
+  first_later_s: { touchdown: 0, toe_off: 0 },
   first_stage: { touchdown: 1, toe_off: 1, contact_time: 1 },
 };
 
@@ -138,10 +139,11 @@ export function thinned(examples: readonly Example[]): Example[] {
 
 /** Intervals, and the distance that is usual for a new runner, from left-out answers. */
 export function withIntervals(model: ContactModel, answers: readonly LeftOut[]): ContactModel {
+  const first_later_s = firstLater(answers);
   const errors = (of: (l: Learned, e: Example) => [number, number]): LeftOutError[] =>
     answers.flatMap(({ example, learned }) => {
       if (!learned) return [];
-      const [error_s, spread_s] = of(learned, example);
+      const [error_s, spread_s] = of(heardTogether(learned, example.found.contact, { first_later_s }), example);
       return [{ error_s, spread_s, runner: example.runner, foot: example.foot }];
     });
   const usual = quantile(
@@ -161,7 +163,18 @@ export function withIntervals(model: ContactModel, answers: readonly LeftOut[]):
         ]),
       ),
     },
+    first_later_s,
     first_stage: firstStage(answers.map(({ example }) => example)),
+  };
+}
+
+/** What the first stage has later than the model, in the middle of the left-out contacts. */
+function firstLater(answers: readonly LeftOut[]): ContactModel['first_later_s'] {
+  const middle = (of: (l: Learned, c: Example['found']['contact']) => number | null): number =>
+    median(answers.flatMap(({ example, learned }) => (learned ? (of(learned, example.found.contact) ?? []) : [])));
+  return {
+    touchdown: middle((l, c) => c.touchdown_s - l.touchdown_s),
+    toe_off: middle((l, c) => (c.toe_off_s === null ? null : c.toe_off_s - l.toe_off_s)),
   };
 }
 

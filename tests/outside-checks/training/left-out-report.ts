@@ -1,5 +1,6 @@
 /** What left-out runners say of a model, in lines. */
 import { type ContactModel, type Interval, intervalAt } from '../../../dsp/learned/contact-model.ts';
+import { heardTogether } from '../../../dsp/learned/second-stage.ts';
 import { mean, standardDeviation } from '../../../dsp/numeric/statistics.ts';
 import type { LeftOut } from './fit-model.ts';
 
@@ -9,7 +10,12 @@ interface Judged {
   held: boolean;
 }
 
-export function leftOutReport(answers: readonly LeftOut[], { intervals }: ContactModel): string {
+export function leftOutReport(alone: readonly LeftOut[], model: ContactModel): string {
+  const { intervals } = model;
+  const answers = alone.map(({ example, learned }) => ({
+    example,
+    learned: learned && heardTogether(learned, example.found.contact, model),
+  }));
   const judged = (interval: Interval, of: (a: Required<LeftOut>) => [number, number]): Judged[] =>
     answers.flatMap((answer) => {
       if (!answer.learned) return [];
