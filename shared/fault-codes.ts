@@ -155,6 +155,7 @@ export const FAULT_CODES = {
   SAMPLES_FILLED: 'Rows of zeros or of the last values again stand for lost samples; they were left out.',
   SENSOR_SLOWER: 'The sensor measured fewer times a second than its file has rows.',
   AXIS_STUCK: 'An axis of a sensor gives the same value in every row.',
+  RATES_DOUBTFUL: 'A sensor was shaken as in running and hardly turned: the unit of its angular rate seems wrong.',
   GYROSCOPE_DEAD: 'A gyroscope reads nothing but zeros.',
   CLOCK_RESTARTED: 'The clock of a sensor started again within a recording.',
   CLOCKS_NOT_ALIGNED: 'Two recordings cannot be put on one clock.',

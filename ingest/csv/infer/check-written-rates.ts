@@ -1,5 +1,6 @@
 import { because } from '../../../shared/reason.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+import { hardlyTurned } from '../motion/hardly-turned.ts';
 import { fitOfPeriod } from '../motion/period-by-motion.ts';
 import type { Scale, Situation } from './infer-scale.ts';
 import { normFacts, peakAbsolute } from './rest-norm.ts';
@@ -39,16 +40,12 @@ export function checkWrittenRates(
   if (better) throw asked(gyrScale, better[0], file, false);
 }
 
-/** A leg that is shaken this hard turns faster than this ('common practice': a jog passes 300 deg/s). */
-const HARD_G = 8;
-const SLOW_DPS = 60;
-
 /** True where degrees a second are written and hardly any are reached while the sensor is shaken. */
 function tooSlow(gyr: Float64Array[], acc: Float64Array[], accScale: Scale, gyrScale: Scale): boolean {
   const shaken_g = (normFacts(acc[0], acc[1], acc[2]).peak * accScale.to_si) / STANDARD_GRAVITY_MPS2;
   const peak = peakAbsolute(gyr);
   const peak_dps = (peak * gyrScale.to_si) / RADIANS_PER_DEGREE;
-  return /^m?deg\/s$/.test(gyrScale.unit) && shaken_g > HARD_G && peak > 1.5 && peak_dps < SLOW_DPS;
+  return /^m?deg\/s$/.test(gyrScale.unit) && peak > 1.5 && hardlyTurned(shaken_g, peak_dps);
 }
 
 function asked(gyrScale: Scale, better: 'rad/s' | 'deg/s', file: string, shaken: boolean): LayoutQuestion {

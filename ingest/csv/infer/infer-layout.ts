@@ -20,6 +20,7 @@ import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } f
 import { inferSensors } from './infer-sensors.ts';
 import type { SensorFound, Triple } from './sensor-found.ts';
 import { inferSideColumn, type SideColumn } from './infer-sides.ts';
+import { zeroTriples } from './unknown-triples.ts';
 import { sideInWords } from '../columns/side-in-words.ts';
 import { inferTime } from '../time/infer-time.ts';
 import { timeFacts } from '../time/time-facts.ts';
@@ -131,6 +132,10 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
         period_s: headPeriod(time, names, head, rows, shape.decimal_mark),
       })
     : toldSensors(told!.sensors!, names, preamble, hints, evidence);
+  if (found?.some(({ gyr }) => !gyr)) {
+    for (const zeros of zeroTriples(names, head))
+      remarks.push(fault('GYROSCOPE_DEAD', { file, columns: zeros.map(({ name }) => name) }, { file }));
+  }
   const counter =
     told?.counter !== undefined ? told.counter : findCounter(names, head, rows, time.columns as number[], evidence);
   const layout: Layout = {

@@ -41,6 +41,18 @@ export function unknownTriples(names: ColumnName[], head: HeadTable, alone = fal
   );
 }
 
+/** Three columns side by side, of unknown names that end in x, y, z, which hold nothing but zeros: a sensor that was off. */
+export function zeroTriples(names: ColumnName[], head: HeadTable): Triple[] {
+  return names.flatMap((_, i) => {
+    const three = names.slice(i, i + 3);
+    const alike =
+      three.map(({ name }) => name.trim().slice(-1).toLowerCase()).join('') === 'xyz' &&
+      three.every(({ name, kind }) => kind === null && stem(name) === stem(three[0].name));
+    const zeros = ({ index }: ColumnName) => !changes(head.numbers[index]) && head.numbers[index].includes(0);
+    return alike && three.every(zeros) ? [three as Triple] : [];
+  });
+}
+
 /** Parts columns of one group into sets of three: by their axes, or three that stand side by side. */
 function inThrees(found: ColumnName[], sideBySide: boolean): Triple[] {
   if (found.length === 0 || found.length % 3 !== 0) return [];

@@ -6,6 +6,7 @@ import { utc, utcSeconds } from '../../utc.ts';
 import { TimeBuilder } from '../time/build-time.ts';
 import type { TimeHabits } from '../time/time-habits.ts';
 import type { RowBatch } from './row-batch.ts';
+import { hardlyTurned } from '../motion/hardly-turned.ts';
 import { findFilledRows, GapsOfFilledRows } from './filled-rows.ts';
 import { FlatTop, fullScale } from './flat-tops.ts';
 import type { RejectedRows } from './rejected-rows.ts';
@@ -253,6 +254,15 @@ export class SensorAssembler {
     return this.tops.flatMap((top, index) =>
       top.isFlat ? [`${this.isAcceleration(index) ? 'acceleration' : 'angular rate'} ${'xyz'[index % 3]}`] : [],
     );
+  }
+
+  /** The greatest acceleration, g, and angular rate, deg/s, of a sensor that was shaken hard and hardly turned; null of any other. */
+  hardlyTurned(): { acc_g: number; gyr_dps: number } | null {
+    if (this.plan.rates_only || this.tops.length < 6) return null;
+    const most = (tops: readonly FlatTop[]): number => Math.max(...tops.map(({ largest }) => largest));
+    const acc_g = most(this.tops.slice(0, 3)) / STANDARD_GRAVITY_MPS2;
+    const gyr_dps = most(this.tops.slice(3, 6)) / RADIANS_PER_DEGREE;
+    return hardlyTurned(acc_g, gyr_dps) ? { acc_g, gyr_dps } : null;
   }
 
   summary(): SensorSummary {

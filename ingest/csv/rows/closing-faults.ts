@@ -6,7 +6,7 @@ import type { RejectedRows } from './rejected-rows.ts';
 const LOW_RATE_HZ = 100;
 
 type Assembled = Pick<SensorAssembler, 'plan' | 'time' | 'summary'> &
-  Partial<Pick<SensorAssembler, 'filled_rows' | 'slower_share' | 'stuckAxes'>>;
+  Partial<Pick<SensorAssembler, 'filled_rows' | 'slower_share' | 'stuckAxes' | 'hardlyTurned'>>;
 
 interface Closing {
   file: string;
@@ -77,5 +77,7 @@ function brokenSensor(sensor: Assembled, file: string): Fault[] {
   if (stuck.length > 0) {
     faults.push(fault('AXIS_STUCK', { file, axes: stuck }, { ...where, axes: stuck.join(', ') }));
   }
+  const turned = sensor.hardlyTurned?.();
+  if (turned) faults.push(fault('RATES_DOUBTFUL', { file, ...turned }, where));
   return faults;
 }

@@ -27,6 +27,11 @@ export class FlatTop {
     return this.high.found.top === -this.low.found.top;
   }
 
+  /** The greatest value of either sign; -Infinity before any. */
+  get largest(): number {
+    return Math.max(this.high.found.top, this.low.found.top);
+  }
+
   get ends(): readonly Extreme[] {
     return [this.high, this.low];
   }

@@ -212,6 +212,11 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
       `${file}: Zeilen anderer Größen wurden übergangen: ${named.map(({ name, rows }) => `${rows} mit „${name}“`).join(', ')}.`,
     hint: 'Ist eine davon Beschleunigung oder Drehrate, es in einem Layout sagen (acc_value, gyr_value).',
   },
+  RATES_DOUBTFUL: {
+    message: ({ file, acc_g, gyr_dps }, say) =>
+      `${file}: Der Sensor wurde mit bis zu ${say.number(acc_g, 0)} g geschüttelt und drehte sich mit höchstens ${say.number(gyr_dps, 0)} Grad/s; ein laufendes Bein dreht sich zehnmal so schnell. Die Drehrate steht vielleicht in rad/s, obwohl Grad/s angenommen wurden.`,
+    hint: 'In die Einstellungen des Exports sehen; ein Layout mit "gyr_unit": "rad/s" liest sie so.',
+  },
   GYROSCOPE_DEAD: {
     message: ({ file, columns }) =>
       `${file}: Das Gyroskop (${columns.map((name) => `„${name}“`).join(', ')}) misst nichts als Nullen; es wurde weggelassen.`,

@@ -210,6 +210,11 @@ export const fileFaults = {
       `${file}: rows of other quantities were passed over: ${named.map(({ name, rows }) => `${rows} of "${name}"`).join(', ')}.`,
     hint: 'If one of them is acceleration or angular rate, say so in a layout (acc_value, gyr_value).',
   },
+  RATES_DOUBTFUL: {
+    message: ({ file, acc_g, gyr_dps }: File & { acc_g: number; gyr_dps: number }, say) =>
+      `${file}: the sensor was shaken by up to ${say.number(acc_g, 0)} g and turned by no more than ${say.number(gyr_dps, 0)} deg/s; a running leg turns ten times as fast. Its angular rate may be in rad/s though deg/s was taken.`,
+    hint: 'Look into the export’s settings; a layout with "gyr_unit": "rad/s" reads it so.',
+  },
   GYROSCOPE_DEAD: {
     message: ({ file, columns }: File & { columns: readonly string[] }) =>
       `${file}: the gyroscope (${columns.map((name) => `"${name}"`).join(', ')}) reads nothing but zeros; it was left out.`,
