@@ -11,6 +11,11 @@ interface Field {
 
 /** Where screenshots go when asked for, to be looked at. */
 const PICTURES = process.env.CINDERLANE_PICTURES;
+/** A picture of one pixel. */
+const PHOTO = Buffer.from(
+  'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==',
+  'base64',
+);
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_MISSING, () => {
@@ -182,21 +187,65 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     await page.getByLabel('Note').fill('landed well');
     await page.getByLabel('Note').blur();
     await page.getByText('1 entry kept here').waitFor();
+    await page.locator('.rating-more input[type=file]').setInputFiles({
+      name: 'landing.png',
+      mimeType: 'image/png',
+      buffer: PHOTO,
+    });
+    await page.getByText('2 entries kept here').waitFor();
+    await page.locator('img.rating-photo').waitFor();
     await picture('3-no-network');
     // As it opens from a phone's first screen.
     await page.goto(`${server.address}/#/field`);
     await page.reload();
     await page.waitForURL(/#\/field\/\d+$/);
-    await page.getByText('1 entry kept here').waitFor();
+    await page.getByText('2 entries kept here').waitFor();
     sent.length = 0;
     await page.context().setOffline(false);
     await page.locator('.freshness.is-old').waitFor({ state: 'detached' });
     await page.getByText('to send').waitFor({ state: 'detached' });
     const { athletes } = await server.api.call<Field>('GET', `/coach/sessions/${session_id}/field`);
     expect(athletes.find((athlete) => athlete.name === name)!.ratings).toMatchObject([
-      { rating: 4, note: 'landed well' },
+      { rating: 4, note: 'landed well', has_photo: true },
     ]);
-    expect(sent).toHaveLength(1);
+    // The photograph is stored once as well, byte for byte.
+    const [photo] = sent.filter((url) => url.endsWith('/photo'));
+    expect(sent).toHaveLength(2);
+    expect(Buffer.from(await (await fetch(photo)).arrayBuffer()).equals(PHOTO)).toBe(true);
+  });
+
+  test('the screen is kept on while the field is open: asked again when the page is seen again, let go when it is left', async () => {
+    const awake = await (await browser.newContext({ viewport: PHONE })).newPage();
+    await awake.addInitScript(() => {
+      const asked: WakeLockSentinel[] = [];
+      const lock = () => {
+        const sentinel = { released: false, release: async () => void (sentinel.released = true) };
+        asked.push(sentinel as unknown as WakeLockSentinel);
+        return Promise.resolve(sentinel);
+      };
+      Object.defineProperty(navigator, 'wakeLock', { value: { request: lock } });
+      Object.assign(window, { asked });
+    });
+    const locks = () =>
+      awake.evaluate(() => (window as unknown as { asked: WakeLockSentinel[] }).asked.map(({ released }) => released));
+    const turn = (state: string) =>
+      awake.evaluate((visibility) => {
+        Object.defineProperty(document, 'visibilityState', { value: visibility, configurable: true });
+        // The system lets go of the lock of a page that is hidden.
+        if (visibility === 'hidden') {
+          for (const one of (window as unknown as { asked: WakeLockSentinel[] }).asked) void one.release();
+        }
+        document.dispatchEvent(new Event('visibilitychange'));
+      }, state);
+    await awake.goto(`${server.address}/#/field/${session_id}`);
+    await expect.poll(locks).toEqual([false]);
+    await turn('hidden');
+    expect(await locks()).toEqual([true]);
+    await turn('visible');
+    await expect.poll(locks).toEqual([true, false]);
+    await awake.goto(`${server.address}/#/sessions`);
+    await expect.poll(locks).toEqual([true, true]);
+    await awake.context().close();
   });
 
   test('a browser may install it', async () => {

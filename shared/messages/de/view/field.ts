@@ -105,4 +105,5 @@ export const fieldWords_de: PhrasesLike<typeof fieldWords> = {
   another_photograph: 'Noch ein Foto',
   photograph: 'Foto',
   delete_photograph: 'Foto löschen',
+  photo_waits: 'Wartet auf diesem Gerät und wird gesendet, sobald das Netz wieder da ist.',
 };

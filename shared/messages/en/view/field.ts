@@ -126,4 +126,5 @@ export const fieldWords = {
   another_photograph: 'Another photograph',
   photograph: 'Photograph',
   delete_photograph: 'Delete photograph',
+  photo_waits: 'Waits on this device and is sent when the network is back.',
 } as const satisfies PhraseRoom;

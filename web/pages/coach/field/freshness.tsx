@@ -3,6 +3,7 @@ import { phrasesOf } from '../../../app/language.ts';
 import type { Fault } from '../../../../shared/fault.ts';
 import { useNow } from '../../../app/use-now.ts';
 import { waitingTimes } from './hand-times.ts';
+import { waitingPhotos } from './photo-outbox.ts';
 import { waitingRatings } from './rating-outbox.ts';
 
 const t = phrasesOf('field', fieldWords);
@@ -16,7 +17,10 @@ interface FreshnessProps {
 /** How old what is on screen is. Silent while the network is fine. */
 export function Freshness({ answered_ms, fault, onRetry }: FreshnessProps) {
   const now = useNow(fault !== null);
-  const waiting = waitingRatings.value.length + waitingTimes.value.filter((time) => time.repetition_id !== null).length;
+  const waiting =
+    waitingRatings.value.length +
+    waitingPhotos.value.length +
+    waitingTimes.value.filter((time) => time.repetition_id !== null).length;
   return (
     <p class={fault ? 'freshness is-old' : 'freshness'} role="status">
       {fault === null ? (

@@ -66,6 +66,7 @@ export function RatingMore({ repetition_id, aspects, ratings }: RatingMoreProps)
         key={`${repetition_id}-${shown}`}
         repetition_id={repetition_id}
         aspect={shown}
+        name={aspects.find(({ key }) => key === shown)?.name ?? shown}
         has={ratings.some((rating) => rating.aspect === shown && rating.has_photo)}
       />
     </details>

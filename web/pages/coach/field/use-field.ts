@@ -6,6 +6,7 @@ import { coachPaths } from '../coach-api.ts';
 import { keep, readKept } from '../kept.ts';
 import { listenToField } from './listen-to-field.ts';
 import { flushTimes } from './hand-times.ts';
+import { flushPhotos } from './photo-outbox.ts';
 import { flushRatings, forgetSent, sentRatings } from './rating-outbox.ts';
 
 /** While the server cannot be listened to: pause between two questions, and the longest pause while none is answered. */
@@ -65,6 +66,7 @@ export function useField(session_id: string, only?: readonly number[]): FieldSta
       asking = true;
       try {
         await flushRatings();
+        await flushPhotos();
         if (!onlyNow.current) await flushTimes(shown.current?.view ?? null, shown.current?.ahead_ms ?? 0);
         const sent = sentRatings.peek();
         const view = await client.get<FieldView>(coachPaths.field(session_id, onlyNow.current));
