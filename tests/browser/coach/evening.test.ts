@@ -219,7 +219,11 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? "a coach's evening" : CHROMIUM_M
     await awake.addInitScript(() => {
       const asked: WakeLockSentinel[] = [];
       const lock = () => {
-        const sentinel = { released: false, release: async () => void (sentinel.released = true) };
+        const release = () => {
+          sentinel.released = true;
+          return Promise.resolve();
+        };
+        const sentinel = { released: false, release };
         asked.push(sentinel as unknown as WakeLockSentinel);
         return Promise.resolve(sentinel);
       };
