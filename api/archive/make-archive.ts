@@ -14,16 +14,24 @@ export type ArchiveLevel = (typeof ARCHIVE_LEVELS)[number];
 export const ARCHIVE_ROLES = ['club', 'scientist', 'keeper'] as const;
 export type ArchiveRole = (typeof ARCHIVE_ROLES)[number];
 
+/** More changes than any club makes between two backups. */
+const BEYOND = 1_000_000_000;
+
 const DUPLICATE_ROLE = '42710';
 
 /**
  * Makes an archive in a database, or brings it to the newest shape. The level is set once: what has left a club cannot be taken back
  * by a setting.
+ * @param restored after a restore from an older backup: machines know later changes than the archive, whose counts must not come again
  * @returns the files of the schema that were run, and the level
  */
 export async function makeArchive(
   client: ArchiveClient,
-  { name = hostname(), level = 'pseudonyms' }: { name?: string; level?: ArchiveLevel },
+  {
+    name = hostname(),
+    level = 'pseudonyms',
+    restored = false,
+  }: { name?: string; level?: ArchiveLevel; restored?: boolean },
 ): Promise<{ applied: string[]; level: ArchiveLevel }> {
   for (const role of ARCHIVE_ROLES) await makeRole(client, `CREATE ROLE cinderlane_${role} NOLOGIN`);
   const applied = await upgradeSchema(client);
@@ -32,6 +40,7 @@ export async function makeArchive(
     'INSERT INTO archive.programme (archive_uuid, name, level) VALUES ($1, $2, $3) ON CONFLICT (only_one) DO NOTHING',
     [uuid7(), name, level],
   );
+  if (restored) await client.query('UPDATE archive.clubs SET change_number = change_number + $1', [BEYOND]);
   const { rows } = await client.query<{ level: ArchiveLevel }>('SELECT level FROM archive.programme');
   return { applied, level: rows[0].level };
 }

@@ -15,6 +15,7 @@ import {
   makeArchive,
 } from '../archive/make-archive.ts';
 import { writeArchiveParquet } from '../archive/research/write-parquet.ts';
+import { checkSchema } from '../archive/upgrade-schema.ts';
 import { erasePerson } from '../coach/people/erase-person.ts';
 import { DATABASE_NAME, findRunningServer } from '../server/running-server.ts';
 import { getAthlete } from '../store/athletes.ts';
@@ -23,6 +24,7 @@ import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
+import { runOverview } from './archive-overview.ts';
 import { runQuery } from './archive-query.ts';
 import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
 import { clientOf } from './api-client.ts';
@@ -35,7 +37,10 @@ const ACTIONS: Record<string, Action> = {
   push: (client, options) => withExchange(client, options, runPush),
   pull: (client, options) => withExchange(client, options, runPull),
   parquet: runParquet,
-  status: (client, options) => withExchange(client, options, (x) => runStatus(x, options.check === true)),
+  status: async (client, options) =>
+    (await isClub(client))
+      ? withExchange(client, options, (x) => runStatus(x, options.check === true))
+      : runOverview(client),
 };
 
 export const archiveCommand: Command = {
@@ -51,6 +56,7 @@ export const archiveCommand: Command = {
       help: 'init: pseudonyms (without it), or named: names leave the clubs',
     },
     as: { value: 'ROLE', words: ARCHIVE_ROLES, help: 'admit: club, scientist or keeper' },
+    restored: { help: 'init: after a restore from a backup: counts on where no machine has been' },
     check: { help: 'status: compares everything with the archive by checksums' },
     files: { value: 'DIR', help: 'parquet, query: folder of the Parquet files' },
     quantity: { value: 'FIELD', help: 'query norms: of which quantity; contact_time_ms without it' },
@@ -66,7 +72,8 @@ export const archiveCommand: Command = {
     'admit   lets a club, a scientist or a keeper in: prints the user and a password, once\n' +
     'push    sends what the archive lacks, of athletes who agreed to research; goes on where a broken one was\n' +
     'pull    brings everything of the club to this machine: a lost laptop, or a second one\n' +
-    'status  who exchanged when, fields that two machines changed, and with --check whether all is equal\n' +
+    'status  who exchanged when, fields that two machines changed, and with --check whether all is equal; as a keeper every club,\n' +
+    '        sizes, workers, re-analyses\n' +
     'parquet writes what was measured as Parquet, a file a club and year, only what changed since\n' +
     'query   norms|counts|sql: asks these files with DuckDB; norms tell nothing of fewer than ten people\n' +
     'Beyond this machine the connection is encrypted and the certificate checked. Not in the archive: paired devices, who did what, and the\n' +
@@ -92,6 +99,7 @@ async function runInit(client: ArchiveClient, options: OptionValues): Promise<Ex
   const { applied, level } = await makeArchive(client, {
     name: options.name as string | undefined,
     level: options.level as ArchiveLevel | undefined,
+    restored: options.restored === true,
   });
   const what = applied.length > 0 ? `brought to the newest shape (${applied.length} steps)` : 'of the newest shape';
   process.stdout.write(`the archive is ${what}; level: ${level}\n`);
@@ -186,6 +194,15 @@ async function runPull(x: Exchange): Promise<ExitCode> {
   if (left_out > 0)
     process.stdout.write(`${left_out} rows were left out: they are sealed, or what they belong to is not here\n`);
   return EXIT.done;
+}
+
+/** Whoever is no club is told of all of them. */
+async function isClub(client: ArchiveClient): Promise<boolean> {
+  await checkSchema(client, client.host);
+  const { rows } = await client.query(
+    "SELECT pg_has_role(session_user, 'cinderlane_club', 'MEMBER') AND NOT rolsuper AS club FROM pg_roles WHERE rolname = session_user",
+  );
+  return rows[0].club === true;
 }
 
 async function runStatus(x: Exchange, check: boolean): Promise<ExitCode> {

@@ -6,9 +6,11 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { nodeProblem } from '../../api/command-line/check-machine.mjs';
 import { serveCommand } from '../../api/command-line/serve.ts';
+import { workCommand } from '../../api/command-line/work.ts';
 
 const FOLDER = fileURLToPath(new URL('../../api/packaging/', import.meta.url));
 const UNIT = readFileSync(`${FOLDER}cinderlane.service`, 'utf8');
+const WORKER = readFileSync(`${FOLDER}cinderlane-worker@.service`, 'utf8');
 const CONTAINER = readFileSync(`${FOLDER}Containerfile`, 'utf8');
 const hasSystemd = spawnSync('systemd-analyze', ['--version']).status === 0;
 
@@ -16,18 +18,25 @@ const hasSystemd = spawnSync('systemd-analyze', ['--version']).status === 0;
 const optionsIn = (line: string) => [...line.matchAll(/--([a-z-]+)/g)].map((match) => match[1]);
 
 describe('the service', () => {
-  test.skipIf(!hasSystemd)('is a unit that systemd accepts (skipped where systemd-analyze is missing)', () => {
+  test.skipIf(!hasSystemd).each([
+    ['cinderlane.service', UNIT],
+    ['cinderlane-worker@1.service', WORKER.replace('EnvironmentFile=', 'EnvironmentFile=-')],
+  ])('%s is a unit that systemd accepts (skipped where systemd-analyze is missing)', (name, unit) => {
     // The program is installed by whoever installs the service; /bin/true stands in for it, since the check wants it to exist.
     const folder = mkdtempSync(join(tmpdir(), 'cinderlane-unit-'));
     try {
-      const file = join(folder, 'cinderlane.service');
-      writeFileSync(file, UNIT.replace('/usr/local/bin/cinderlane', '/bin/true'));
+      const file = join(folder, name);
+      writeFileSync(file, unit.replace('/usr/local/bin/cinderlane', '/bin/true'));
       const check = spawnSync('systemd-analyze', ['verify', '--man=no', file], { encoding: 'utf8' });
       expect(check.stderr.split('\n').filter((line) => line.includes('cinderlane'))).toEqual([]);
       expect(check.status).toBe(0);
     } finally {
       rmSync(folder, { recursive: true, force: true });
     }
+  });
+
+  test('of a worker starts the command that works', () => {
+    expect(/^ExecStart=\S+ (.*)$/m.exec(WORKER)![1]).toBe(workCommand.name);
   });
 
   test('passes only options that `serve` has', () => {

@@ -2,12 +2,11 @@ import { hostname } from 'node:os';
 import { fault } from '../../../shared/fault.ts';
 import { VERSION } from '../../version.ts';
 import type { ArchiveClient } from '../connect.ts';
+import { LIVING } from '../overview.ts';
 import { checkSchema } from '../upgrade-schema.ts';
 import { doJob, type JobOutcome, storeResult } from './do-job.ts';
 import { openQueue, QUEUE, type ReanalysisJob, RETRIES } from '../queue.ts';
 
-/** Space of the advisory locks that say which workers live. */
-const LIVING = 0x776f726b;
 const LOOK_MS = 2000;
 
 export interface WorkerOptions {
