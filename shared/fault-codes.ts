@@ -172,6 +172,7 @@ export const FAULT_CODES = {
 
   // Research export and agreement
   EXPORT_EMPTY: 'An export has nothing to hold, or nobody who agreed to it.',
+  FIGURE_EMPTY: 'A figure was asked of a quantity that was not measured or compared.',
   EXPORT_NOT_FOUND: 'No export with this identifier.',
   FOLDER_NOT_EMPTY: 'A folder to be written is there already and holds files.',
   DATASET_UNREADABLE: 'A data set to be imported is incomplete or not in the form it claims.',

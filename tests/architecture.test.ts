@@ -115,6 +115,7 @@ const ROOMS = {
     'api/store',
     'api/access',
     'api/pdf',
+    'api/figures',
     'api/coach',
     'api/measuring',
     'api/measuring/jobs',

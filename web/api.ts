@@ -27,6 +27,8 @@ export const paths = {
   recording: (recording_id: number) => `/recordings/${recording_id}`,
   layouts: '/layouts',
   rejectedCsv: (import_id: number) => `/api/imports/${import_id}/rejected.csv`,
+  figure: (repetition_id: number, quantity: string, by: 'step' | 'distance', form: 'svg' | 'pdf' | 'csv') =>
+    `/api/repetitions/${repetition_id}/figure?quantity=${quantity}&by=${by}&form=${form}`,
   stepsCsv: (repetition_id: number | string) => `/api/repetitions/${repetition_id}/steps.csv`,
 };
 

@@ -10,7 +10,10 @@ import { readReference } from '../agreement/read-reference.ts';
 import { readStudyList, type StudyLine } from '../agreement/read-study-list.ts';
 import { agreementStudy, type StudyCase } from '../agreement/study.ts';
 import { pairsCsv, quantitiesCsv, recordingsCsv } from '../agreement/study-csv.ts';
+import { studyFigure } from '../agreement/study-figure.ts';
 import { studyPdf } from '../agreement/study-pdf.ts';
+import { FIGURE_FORMS, figureFile } from '../figures/figure-files.ts';
+import { csvText } from '../measuring/csv-text.ts';
 import { studyTable } from '../agreement/study-words.ts';
 import { analyseSources } from '../measuring/analyse-sources.ts';
 import { readSensorFiles, type SensorFile } from '../measuring/read-sensor-files.ts';
@@ -36,7 +39,7 @@ export const agreementCommand: Command = {
     title: { value: 'TEXT', help: 'heading of the report' },
     out: {
       value: 'DIR',
-      help: 'a new or empty folder for quantities.csv, recordings.csv, pairs.csv, study.json, report.pdf',
+      help: 'a new or empty folder for quantities.csv, recordings.csv, pairs.csv, study.json, report.pdf and figures (SVG, PDF, CSV)',
     },
   },
   details: [
@@ -57,6 +60,12 @@ export const agreementCommand: Command = {
       await sink.add('study.json', [`${JSON.stringify(study, null, 1)}\n`]);
       const title = (options.title as string | undefined) ?? 'Agreement with a reference system';
       await sink.add('report.pdf', [await studyPdf(study, title)]);
+      for (const { quantity } of study.quantities) {
+        const figure = studyFigure(study, quantity)!;
+        const name = `figures/${quantity.replace(/[^a-z0-9]+/gi, '-')}`;
+        for (const form of FIGURE_FORMS) await sink.add(`${name}.${form}`, [(await figureFile(figure, form)).body]);
+        await sink.add(`${name}.csv`, [csvText(figure.data)]);
+      }
     }
     return EXIT.done;
   },

@@ -34,6 +34,10 @@ const OWN: Record<string, [id: string, summary: string]> = {
   'POST /repeatability': ['studyRepeatability', 'How repeatable a quantity is from session to session'],
   'POST /layouts/preview': ['previewLayout', 'What the beginning of a file is taken for, and why'],
   'GET /repetitions/{repetition_id}/steps.csv': ['getRepetitionContacts', 'One row a contact of a repetition, as CSV'],
+  'GET /repetitions/{repetition_id}/figure': [
+    'getRepetitionFigure',
+    'Its stride profile as SVG, PDF, or the numbers behind it',
+  ],
   'GET /repetitions/{repetition_id}/profile': [
     'getStrideProfile',
     'Contacts of a repetition with what is normal for the athlete',

@@ -6,13 +6,16 @@ import {
   RepeatabilityOrder,
   RepeatabilityStudy,
 } from '../../shared/schemas/agreement.ts';
-import { FaultAnswer } from '../../shared/schemas/common.ts';
+import { FaultAnswer, wordOf } from '../../shared/schemas/common.ts';
 import { readReference } from '../agreement/read-reference.ts';
 import { repeatabilityStudy } from '../agreement/repeatability.ts';
 import { agreementStudy, type StudyCase } from '../agreement/study.ts';
 import { pairsCsv, quantitiesCsv } from '../agreement/study-csv.ts';
+import { studyFigure } from '../agreement/study-figure.ts';
 import { studyPdf } from '../agreement/study-pdf.ts';
 import { type StudyPeople, studyPeople } from '../agreement/study-people.ts';
+import { figureFile } from '../figures/figure-files.ts';
+import { csvText } from '../measuring/csv-text.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import { listContacts } from '../store/analyses.ts';
@@ -37,13 +40,26 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
         tags,
         body: AgreementOrder,
         querystring: Type.Object({
-          form: Type.Union([Type.Literal('pdf'), Type.Literal('quantities'), Type.Literal('pairs')]),
+          form: wordOf(['pdf', 'quantities', 'pairs', 'figure_svg', 'figure_pdf', 'figure_csv']),
+          quantity: Type.Optional(
+            Type.String({ description: 'Of a figure: the quantity, as the comparison names it.' }),
+          ),
         }),
       },
     },
     async (request, reply) => {
       const study = studyOf(store, request.body, studyPeople(store, request.caller));
-      const { form } = request.query;
+      const { form, quantity } = request.query;
+      if (form.startsWith('figure_')) {
+        const figure = quantity === undefined ? null : studyFigure(study, quantity);
+        if (!figure)
+          throw new FaultError(
+            fault('FIGURE_EMPTY.study', { quantity: quantity ?? '' }, { quantity: quantity ?? null }),
+          );
+        if (form === 'figure_csv') return reply.type('text/csv; charset=utf-8').send(csvText(figure.data));
+        const { type, body } = await figureFile(figure, form === 'figure_svg' ? 'svg' : 'pdf');
+        return reply.type(type).send(body);
+      }
       if (form === 'pdf')
         return reply.type('application/pdf').send(await studyPdf(study, 'Agreement with a reference system'));
       return reply.type('text/csv; charset=utf-8').send(form === 'pairs' ? pairsCsv(study) : quantitiesCsv(study));

@@ -21,7 +21,12 @@ import {
   RepetitionProfile,
   SignalQuery,
 } from '../../shared/schemas/repetition.ts';
+import { fault, FaultError } from '../../shared/fault.ts';
+import { CONTACT_FIELDS, PROFILE_QUANTITIES } from '../../shared/fields.ts';
 import { encodeSignal } from '../../shared/signal-wire.ts';
+import { FIGURE_FORMS, figureFile } from '../figures/figure-files.ts';
+import { csvText } from '../measuring/csv-text.ts';
+import { FIGURE_AXES, profileFigure } from '../measuring/profile-figure.ts';
 import { readProfile } from '../measuring/read-profile.ts';
 import { readSignal } from '../measuring/read-signal.ts';
 import type { ApiRoutes } from '../http/context.ts';
@@ -124,6 +129,37 @@ export const repetitionRoutes: ApiRoutes = async (app, { store, jobs }) => {
     '/repetitions/:repetition_id/profile',
     { schema: { tags, params, response: { 200: RepetitionProfile, default: FaultAnswer } } },
     async (request) => readProfile(store, request.params.repetition_id),
+  );
+
+  app.get(
+    '/repetitions/:repetition_id/figure',
+    {
+      schema: {
+        tags,
+        params,
+        querystring: Type.Object({
+          quantity: wordOf(PROFILE_QUANTITIES),
+          by: Type.Optional(wordOf(FIGURE_AXES)),
+          form: wordOf([...FIGURE_FORMS, 'csv']),
+        }),
+        description:
+          'The stride profile of one quantity as a picture for a paper with its caption, or the numbers behind it.',
+      },
+    },
+    async (request, reply) => {
+      const { repetition_id } = request.params;
+      const { quantity, by = 'step', form } = request.query;
+      const { analysis_id } = getRepetitionLine(store, repetition_id);
+      const course_end_s = analysis_id === null ? null : getAnalysis(store, analysis_id).result.course_end_s;
+      const figure = profileFigure(readProfile(store, repetition_id), { repetition_id, course_end_s }, quantity, by);
+      if (!figure) {
+        const { label } = CONTACT_FIELDS[quantity];
+        throw new FaultError(fault('FIGURE_EMPTY.repetition', { quantity: label, by }, { repetition_id }));
+      }
+      if (form === 'csv') return reply.type('text/csv; charset=utf-8').send(csvText(figure.data));
+      const { type, body } = await figureFile(figure, form);
+      return reply.type(type).send(body);
+    },
   );
 
   app.get(

@@ -19,6 +19,8 @@ import { reasonFor } from './repetition-figures.tsx';
 
 const t = phrasesOf('repetition', repetitionWords);
 
+const FIGURE_FORMS = ['svg', 'pdf', 'csv'] as const;
+
 interface StrideProfileProps {
   result: RepetitionResult;
   /** Null while it is being read. */
@@ -132,6 +134,21 @@ export function StrideProfile({
                 quantity: displayOf(quantity).label,
                 reason: reasonFor(result, quantity) ?? '',
               })}
+            </p>
+          )}
+          {measured && (
+            <p class="actions no-print">
+              <span class="small quiet">{t('save_picture')}</span>
+              {FIGURE_FORMS.map((form) => (
+                <a
+                  key={form}
+                  class="button"
+                  href={paths.figure(repetition_id, quantity, by, form)}
+                  download={`repetition-${repetition_id}-${quantity}.${form}`}
+                >
+                  {form === 'csv' ? t('picture_numbers') : form.toUpperCase()}
+                </a>
+              ))}
             </p>
           )}
           <p class={`readout${chosen ? '' : ' is-hint'}`} aria-live="polite">

@@ -118,15 +118,21 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
   const [fault, setFault] = useState<Fault | null>(null);
   const total = (name: 'reference_contacts' | 'matched' | 'missed' | 'extra') =>
     study.recordings.reduce((sum, row) => sum + row[name], 0);
-  async function save(form: 'pdf' | 'quantities' | 'pairs') {
+  async function saveReport(query: string, name: string) {
     try {
-      const file = await client.postForFile(`/agreement/report?form=${form}`, order);
-      saveFile(form === 'pdf' ? 'agreement.pdf' : `agreement-${form}.csv`, file);
+      saveFile(name, await client.postForFile(`/agreement/report?${query}`, order));
       setFault(null);
     } catch (error) {
       setFault(faultOf(error));
     }
   }
+  const save = (form: 'pdf' | 'quantities' | 'pairs') =>
+    saveReport(`form=${form}`, form === 'pdf' ? 'agreement.pdf' : `agreement-${form}.csv`);
+  const saveFigure = (quantity: string, form: 'svg' | 'pdf' | 'csv') =>
+    saveReport(
+      `form=figure_${form}&quantity=${encodeURIComponent(quantity)}`,
+      `agreement-${quantity.replace(/[^a-z0-9]+/gi, '-')}.${form}`,
+    );
   return (
     <section aria-labelledby="study">
       <h2 id="study">{common('result')}</h2>
@@ -151,7 +157,7 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
       </div>
       {fault && <FaultBox fault={fault} />}
       {study.quantities.map((q) => (
-        <QuantityResult key={q.quantity} q={q} study={study} />
+        <QuantityResult key={q.quantity} q={q} study={study} onFigure={(form) => void saveFigure(q.quantity, form)} />
       ))}
       {study.notes.map((note) => (
         <p key={note} class="quiet small">
@@ -162,7 +168,13 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
   );
 }
 
-function QuantityResult({ q, study }: { q: QuantityAgreement; study: AgreementStudy }) {
+interface QuantityResultProps {
+  q: QuantityAgreement;
+  study: AgreementStudy;
+  onFigure: (form: 'svg' | 'pdf' | 'csv') => void;
+}
+
+function QuantityResult({ q, study, onFigure }: QuantityResultProps) {
   const digits = q.unit === 'm' ? 3 : 1;
   const v = (value: number) => formatNumber(value, digits);
   const interval = (i: { value: number; low: number; high: number }) =>
@@ -212,6 +224,15 @@ function QuantityResult({ q, study }: { q: QuantityAgreement; study: AgreementSt
         {t('pairs_athletes_differences_are_ours', { pairs: q.pairs, athletes: q.athletes, method: q.method })}
       </p>
       <DifferencePlot q={q} pairs={study.pairs.filter((pair) => pair.quantity === q.quantity)} />
+      <p class="actions no-print">
+        <span class="small quiet">{t('save_picture')}</span>
+        {(['svg', 'pdf', 'csv'] as const).map((form) => (
+          <button key={form} type="button" onClick={() => onFigure(form)}>
+            {form === 'csv' ? t('picture_numbers') : form.toUpperCase()}
+            <span class="visually-hidden"> {q.quantity}</span>
+          </button>
+        ))}
+      </p>
       <TableScroll label={t('agreement_of', { quantity: q.quantity })}>
         <table class="numbers">
           <tbody>

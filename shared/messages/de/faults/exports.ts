@@ -16,6 +16,15 @@ export const exportFaults_de: FaultsLike<typeof exportFaults> = {
       `${found} Läufe passen, aber keiner ihrer ${athletes} Athleten hat der Verwendung in der Forschung zugestimmt. Nichts wurde exportiert.`,
     hint: 'Zuerst die Zustimmung festhalten, auf der Exportseite.',
   },
+  'FIGURE_EMPTY.study': {
+    message: ({ quantity }) => `Der Vergleich enthält „${quantity}“ nicht, also gibt es davon keine Abbildung.`,
+    hint: 'Eine Größe so nennen, wie der Vergleich sie aufführt; weniger als drei Paare werden nicht verglichen.',
+  },
+  'FIGURE_EMPTY.repetition': {
+    message: ({ quantity, by }) =>
+      `Dieser Lauf enthält diese Größe nicht (${quantity}, ${by === 'step' ? 'nach Schritten' : 'nach der Strecke'}), also gibt es davon keine Abbildung.`,
+    hint: 'Die Gründe stehen auf seiner Seite; nach Schritten ist mehr bekannt als nach der Strecke.',
+  },
   EXPORT_NOT_FOUND: {
     message: ({ export_id }) => `Es gibt keinen Export ${export_id}.`,
     hint: 'Die Exportseite nennt die gemachten.',

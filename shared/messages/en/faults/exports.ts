@@ -16,6 +16,16 @@ export const exportFaults = {
       `${found} repetitions fit, but none of their ${athletes} athletes has given consent to use in research. Nothing was exported.`,
     hint: 'Record the consent first, on the export page.',
   },
+  'FIGURE_EMPTY.study': {
+    message: ({ quantity }: { quantity: string }) =>
+      `The comparison holds no "${quantity}", so there is no figure of it.`,
+    hint: 'Name a quantity as the comparison lists it; fewer than three pairs are not compared.',
+  },
+  'FIGURE_EMPTY.repetition': {
+    message: ({ quantity, by }: { quantity: string; by: string }) =>
+      `This repetition holds no ${quantity} by ${by}, so there is no figure of it.`,
+    hint: 'The reasons stand on its page; by step more is known than by distance.',
+  },
   EXPORT_NOT_FOUND: {
     message: ({ export_id }: { export_id: number }) => `There is no export ${export_id}.`,
     hint: 'The export page lists those that were made.',

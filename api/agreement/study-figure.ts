@@ -1,0 +1,96 @@
+import { niceTicks } from '../../shared/nice-ticks.ts';
+import type { AgreementPair, AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
+import type { Figure } from '../figures/figure.ts';
+import { valueText } from './study-words.ts';
+
+/** The figure of one quantity of a study; null where it was not compared. */
+export function studyFigure(study: AgreementStudy, quantity: string): Figure | null {
+  const found = study.quantities.find((one) => one.quantity === quantity);
+  if (!found) return null;
+  const pairs = study.pairs.filter((pair) => pair.quantity === quantity);
+  return { ...differenceFigure(found, pairs), caption: captionOf(study, found) };
+}
+
+/** Differences over means, with bias, limits of agreement, their intervals, and the line of proportional bias. */
+export function differenceFigure(q: QuantityAgreement, pairs: AgreementPair[]): Figure {
+  // Instants grow with time along the recording: they stand over the instant, in seconds.
+  const instants = q.quantity === 'touchdown' || q.quantity === 'toe-off';
+  const points = pairs.map((p) => ({
+    ...p,
+    mean: (p.ours + p.reference) / (instants ? 2000 : 2),
+    difference: p.ours - p.reference,
+  }));
+  const sizes = points.map(({ difference }) => Math.abs(difference));
+  const reach = 1.05 * Math.max(1e-9, ...sizes, Math.abs(q.lower_limit.low), Math.abs(q.upper_limit.high));
+  const [low, high] = [Math.min(...points.map((p) => p.mean)), Math.max(...points.map((p) => p.mean))];
+  const across = (value: number): [number, number][] => [
+    [low, value],
+    [high, value],
+  ];
+  const athletes = [...new Set(pairs.map(({ athlete }) => athlete))];
+  const proportional = q.proportional_intercept !== null && q.proportional_slope;
+  return {
+    title: `Agreement of ${q.quantity} with the reference`,
+    caption: '',
+    x: {
+      label: instants ? 'instant in the recording, s' : `mean of both, ${q.unit}`,
+      low,
+      high,
+      ticks: niceTicks(low, high, 6),
+    },
+    y: {
+      label: `difference, ${q.unit}: line = bias, dashes = limits of agreement, bands = their 95 % intervals, dots = line of proportional bias`,
+      low: -reach,
+      high: reach,
+      ticks: niceTicks(-reach, reach, 5),
+    },
+    areas: [q.bias, q.lower_limit, q.upper_limit].map((interval) => ({
+      points: [low, high].map((x) => ({ x, low: interval.low, high: interval.high })),
+      opacity: 0.15,
+    })),
+    lines: [
+      ...(proportional
+        ? [
+            {
+              points: [low, high].map((size): [number, number] => [
+                size,
+                q.proportional_intercept! + proportional.value * size,
+              ]),
+              colour: 'ink' as const,
+              width: 0.8,
+              dash: [1, 2] as [number, number],
+            },
+          ]
+        : []),
+      { points: across(q.bias.value), colour: 'ink' },
+      { points: across(q.lower_limit.value), colour: 'ink', dash: [4, 3] },
+      { points: across(q.upper_limit.value), colour: 'ink', dash: [4, 3] },
+    ],
+    marks: points.map((p) => ({
+      x: p.mean,
+      y: p.difference,
+      side: p.side === 'right' ? 'right' : 'left',
+      shape: athletes.indexOf(p.athlete),
+    })),
+    legend: [
+      { label: 'left', side: 'left', shape: 0, colour: 'left' },
+      { label: 'right', side: 'right', shape: 0, colour: 'right' },
+      ...athletes.map((athlete, shape) => ({ label: athlete, side: 'left' as const, shape, colour: 'ink' as const })),
+    ],
+    data: points.map(({ athlete, recording, side, reference, ours, mean, difference }) => ({
+      athlete,
+      recording,
+      side,
+      reference,
+      ours,
+      mean,
+      difference,
+    })),
+  };
+}
+
+function captionOf({ version, method }: AgreementStudy, q: QuantityAgreement): string {
+  const v = (value: number): string => valueText(value, q.unit);
+  const interval = (i: { value: number; low: number; high: number }) => `${v(i.value)} (${v(i.low)} to ${v(i.high)})`;
+  return `Differences of ${q.quantity} (Cinderlane minus reference, ${q.unit}) over the mean of both: ${q.pairs} pairs of ${q.athletes} athletes, ${q.method}. Bias ${interval(q.bias)}, limits of agreement ${interval(q.lower_limit)} and ${interval(q.upper_limit)}, 95 % intervals in brackets. Hollow: left foot, filled: right foot; shapes: athletes. Cinderlane ${version}, method ${method}.`;
+}
