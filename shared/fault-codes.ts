@@ -49,6 +49,8 @@ export const FAULT_CODES = {
   ARCHIVE_NAME_TAKEN: 'A club or person of this name is in the archive already.',
   ARCHIVE_ANOTHER: 'A database belongs to another archive or club.',
   ARCHIVE_KEY_DIFFERS: "The passphrase is not the one that sealed a club's names.",
+  NORMS_NOT_FOUND: 'No norms of a programme, or none for an athlete.',
+  NORMS_UNTRUSTED: 'Norms of a programme are not what its key signed.',
   TOOL_MISSING: 'A tool that is too large to come along is not installed.',
   QUANTITY_UNKNOWN: 'A name is no quantity of a contact.',
   RUN_NOT_FOUND: 'No re-analysis of the archive with this identifier.',

@@ -24,6 +24,7 @@ import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
+import { runBeside, runFetchNorms, runPublish } from './archive-norms.ts';
 import { runOverview } from './archive-overview.ts';
 import { runQuery } from './archive-query.ts';
 import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
@@ -37,6 +38,8 @@ const ACTIONS: Record<string, Action> = {
   push: (client, options) => withExchange(client, options, runPush),
   pull: (client, options) => withExchange(client, options, runPull),
   parquet: runParquet,
+  publish: runPublish,
+  norms: runNorms,
   status: async (client, options) =>
     (await isClub(client))
       ? withExchange(client, options, (x) => runStatus(x, options.check === true))
@@ -46,7 +49,7 @@ const ACTIONS: Record<string, Action> = {
 export const archiveCommand: Command = {
   name: 'archive',
   summary: "A programme's archive on PostgreSQL: what was measured in many clubs.",
-  operands: 'init|admit|push|pull|status|parquet|query',
+  operands: 'init|admit|push|pull|status|parquet|query|publish|norms',
   options: {
     archive: ARCHIVE_OPTION,
     name: { value: 'NAME', help: 'init: of the programme; admit: of the club or the person' },
@@ -60,6 +63,8 @@ export const archiveCommand: Command = {
     check: { help: 'status: compares everything with the archive by checksums' },
     files: { value: 'DIR', help: 'parquet, query: folder of the Parquet files' },
     quantity: { value: 'FIELD', help: 'query norms: of which quantity; contact_time_ms without it' },
+    key: { value: 'FILE', help: 'publish: the key that signs norms; made where there is none' },
+    athlete: { value: 'NAME', help: 'norms: this athlete beside others alike' },
     sql: { value: 'FILE', help: 'query sql: a query over the views repetitions and contacts' },
     'passphrase-file': {
       ...PASSPHRASE_OPTION,
@@ -76,10 +81,13 @@ export const archiveCommand: Command = {
     '        sizes, workers, re-analyses\n' +
     'parquet writes what was measured as Parquet, a file a club and year, only what changed since\n' +
     'query   norms|counts|sql: asks these files with DuckDB; norms tell nothing of fewer than ten people\n' +
+    'publish works out norms of these files, signs them and gives them to the clubs\n' +
+    'norms   fetches them to this club; with --athlete and no network, one athlete beside others of the same sex, age, speed and effort\n' +
     'Beyond this machine the connection is encrypted and the certificate checked. Not in the archive: paired devices, who did what, and the\n' +
     'packet logs of live captures; and everything of athletes who did not agree, which `cinderlane backup` keeps.',
   run: async (options, [action, ...others]) => {
     if (action === 'query') return runQuery(options, others[0]);
+    if (action === 'norms' && options.athlete !== undefined) return runBesideOthers(options);
     const run = others.length === 0 && action !== undefined && Object.hasOwn(ACTIONS, action) ? ACTIONS[action] : null;
     if (run === null)
       throw new FaultError(fault('OPTION_UNREADABLE.action', { found: action ?? '', words: Object.keys(ACTIONS) }));
@@ -136,22 +144,45 @@ async function runParquet(client: ArchiveClient, options: OptionValues): Promise
   return EXIT.done;
 }
 
+async function runNorms(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
+  const store = openStore(options);
+  try {
+    return await runFetchNorms(client, store);
+  } finally {
+    store.close();
+  }
+}
+
+/** From what was fetched: on the track there is no network. */
+function runBesideOthers(options: OptionValues): ExitCode {
+  const store = openStore(options);
+  try {
+    return runBeside(store, options.athlete as string);
+  } finally {
+    store.close();
+  }
+}
+
 async function withExchange(
   client: ArchiveClient,
   options: OptionValues,
   work: (x: Exchange) => Promise<ExitCode>,
 ): Promise<ExitCode> {
-  const folder = dataFolder(options);
-  const file = join(folder, DATABASE_NAME);
-  if (!existsSync(folder)) throw new FaultError(fault('FILE_NOT_FOUND.data_folder', { folder }, { file: folder }));
-  const store = Store.open(file);
+  const store = openStore(options);
   try {
-    const erase = eraser(store, folder);
+    const erase = eraser(store, dataFolder(options));
     const tell = (line: string) => void process.stdout.write(`${line}\n`);
     return await work(await beginExchange(store, client, { passphrase: passphraseOf(options), erase, tell }));
   } finally {
     store.close();
   }
+}
+
+/** @throws FaultError FILE_NOT_FOUND where there is no such folder: a name that was mistyped must not become a new club */
+function openStore(options: OptionValues): Store {
+  const folder = dataFolder(options);
+  if (!existsSync(folder)) throw new FaultError(fault('FILE_NOT_FOUND.data_folder', { folder }, { file: folder }));
+  return Store.open(join(folder, DATABASE_NAME));
 }
 
 /** By the server that works on the folder, which stops what it does with the person; else here. */

@@ -9,6 +9,9 @@ import { beginExchange, type Exchange } from '../../../api/archive/exchange/exch
 import { push } from '../../../api/archive/exchange/push.ts';
 import { admit, makeArchive } from '../../../api/archive/make-archive.ts';
 import { openDuck } from '../../../api/archive/research/duckdb.ts';
+import { fetchNorms, normsHere, publishNorms } from '../../../api/archive/research/exchange-norms.ts';
+import { readNormsKey } from '../../../api/archive/research/norms-document.ts';
+import { besideOthers } from '../../../api/archive/research/others-like.ts';
 import { countsOf, normsOf, openArchiveFiles } from '../../../api/archive/research/norms.ts';
 import { writeArchiveParquet } from '../../../api/archive/research/write-parquet.ts';
 import { erasePerson } from '../../../api/coach/people/erase-person.ts';
@@ -26,6 +29,7 @@ const files = join(folder, 'files');
 let server: PostgresServer;
 let scientist: ArchiveClient;
 let address: string;
+let keeperAddress: string;
 let store: Store;
 
 /** Eleven women of 20 to 24 and four girls of 16, in one club over two years. */
@@ -37,6 +41,7 @@ beforeAll(async () => {
   await makeArchive(owner, {});
   address = server.address('programme', (await admit(owner, 'club', 'Harrow Lane')).role_name);
   scientist = await connectArchive(server.address('programme', (await admit(owner, 'scientist', 'Dr Ash')).role_name));
+  keeperAddress = server.address('programme', (await admit(owner, 'keeper', 'Ada Finch')).role_name);
   await owner.end();
   store = Store.open(join(folder, 'cinderlane.sqlite'));
   const sessions = ['2025-05-05', '2026-05-05'].map(
@@ -145,6 +150,20 @@ describe.skipIf(!there)('an archive as Parquet', () => {
       expect(p95 - p50).toBeCloseTo(4.5, 3);
       expect(p50 - p05).toBeCloseTo(4.5, 3);
     }
+    // Published, signed and fetched: the girls, of whom there are too few, get nothing from it, the women themselves do.
+    const keeper = await connectArchive(keeperAddress);
+    await publishNorms(keeper, duck, readNormsKey(join(folder, 'norms.pem')));
+    await keeper.end();
+    const client = await connectArchive(address);
+    expect(await fetchNorms(client, store)).toMatchObject({ first: true, norms: { fewest_people: 10 } });
+    await client.end();
+    const beside = besideOthers(store, normsHere(store)!, 1, '2026-06-01').filter(
+      ({ quantity }) => quantity === 'contact_time_ms',
+    );
+    expect(beside.length).toBeGreaterThan(2);
+    // The first of the eleven has the shortest contacts.
+    for (const { own_mean, cell } of beside) expect(own_mean).toBeCloseTo(cell.mean - 5, 1);
+    expect(besideOthers(store, normsHere(store)!, 15, '2026-06-01')).toEqual([]);
     await expect(normsOf(duck, 'name')).rejects.toMatchObject({ code: 'QUANTITY_UNKNOWN' });
     await expect(openArchiveFiles(duck, join(folder, 'nowhere'))).rejects.toMatchObject({ code: 'FILE_NOT_FOUND' });
     duck.close();

@@ -71,6 +71,32 @@ export const archiveFaults_de: FaultsLike<typeof archiveFaults> = {
       'Das Kennwort ist nicht das, mit dem die Namen dieses Vereins im Archiv versiegelt sind. Nichts wurde ausgetauscht.',
     hint: 'Das Kennwort des ersten Austauschs angeben; ohne eines bleiben Namen versiegelt, und alles andere wird ausgetauscht.',
   },
+  NORMS_NOT_FOUND: {
+    message: 'Das Programm hat keine Normwerte veröffentlicht.',
+    hint: 'Wer es führt, veröffentlicht sie mit: cinderlane archive publish.',
+  },
+  'NORMS_NOT_FOUND.unknown': {
+    message: ({ name }) => `Von ${name} sind Geschlecht oder Geburtsjahr nicht bekannt, also steht niemand daneben.`,
+    hint: 'Dafür muss nichts eingetragen werden; ohne dies wird nur mit den eigenen Werten verglichen.',
+  },
+  'NORMS_UNTRUSTED.key': {
+    message: ({ known, found }) =>
+      `Die Normwerte sind mit dem Schlüssel ${found} unterschrieben; dieser Verein vertraut ${known}. Sie wurden nicht übernommen.`,
+    hint: 'Fragen, ob der Schlüssel gewechselt wurde und von wem: Das weiß, wer das Archiv führt.',
+  },
+  'NORMS_UNTRUSTED.signature': {
+    message: 'Die Normwerte wurden nach dem Unterschreiben verändert. Sie wurden nicht übernommen.',
+    hint: 'Das dem sagen, der das Archiv führt.',
+  },
+  'NORMS_UNTRUSTED.few': {
+    message: ({ people, fewest }) =>
+      `Die Normwerte nennen eine Gruppe von ${people}; weniger als ${fewest} Menschen könnten erkannt werden. Sie wurden nicht übernommen.`,
+    hint: 'Das dem sagen, der das Archiv führt.',
+  },
+  'FILE_NOT_FOUND.norms_key': {
+    message: ({ file }) => `${file} ist kein Ed25519-Schlüssel. Nichts wurde veröffentlicht.`,
+    hint: 'Den Schlüssel des Programms nennen, oder eine neue Datei, damit einer gemacht wird.',
+  },
   'TOOL_MISSING.duckdb': {
     message: ({ name }) =>
       `Die Dateien werden mit DuckDB gefragt, das größer als dieses Programm und nicht eingerichtet ist (${name}). Nichts wurde getan.`,

@@ -72,6 +72,33 @@ export const archiveFaults = {
     message: 'The passphrase is not the one that sealed this club’s names in the archive. Nothing was exchanged.',
     hint: 'Give the passphrase of the first exchange; without one, names stay sealed and everything else is exchanged.',
   },
+  NORMS_NOT_FOUND: {
+    message: 'The programme has published no norms.',
+    hint: 'Who keeps it publishes them with: cinderlane archive publish.',
+  },
+  'NORMS_NOT_FOUND.unknown': {
+    message: ({ name }: { name: string }) =>
+      `Of ${name} sex or year of birth are not known, so there is nobody to stand beside.`,
+    hint: 'Nothing has to be entered for this; without it the athlete is compared with themselves alone.',
+  },
+  'NORMS_UNTRUSTED.key': {
+    message: ({ known, found }: { known: string; found: string }) =>
+      `The norms are signed with key ${found}; this club trusts ${known}. They were not taken.`,
+    hint: 'Ask who keeps the archive whether the key was changed, and by whom.',
+  },
+  'NORMS_UNTRUSTED.signature': {
+    message: 'The norms were changed after they were signed. They were not taken.',
+    hint: 'Tell who keeps the archive.',
+  },
+  'NORMS_UNTRUSTED.few': {
+    message: ({ people, fewest }: { people: number; fewest: number }) =>
+      `The norms tell of a group of ${people}; fewer than ${fewest} people could be recognised. They were not taken.`,
+    hint: 'Tell who keeps the archive.',
+  },
+  'FILE_NOT_FOUND.norms_key': {
+    message: ({ file }: { file: string }) => `${file} is no Ed25519 key. Nothing was published.`,
+    hint: 'Name the programme’s key, or a new file to have one made.',
+  },
   'TOOL_MISSING.duckdb': {
     message: ({ name }: { name: string }) =>
       `This asks the files with DuckDB, which is larger than this program and not installed (${name}). Nothing was done.`,

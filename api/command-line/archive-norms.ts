@@ -1,0 +1,80 @@
+import { resolve } from 'node:path';
+import { localDate } from '../../shared/dates.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
+import type { ArchiveClient } from '../archive/connect.ts';
+import { openDuck } from '../archive/research/duckdb.ts';
+import { fetchNorms, normsHere, publishNorms } from '../archive/research/exchange-norms.ts';
+import { openArchiveFiles } from '../archive/research/norms.ts';
+import { fingerprint, readNormsKey } from '../archive/research/norms-document.ts';
+import { besideOthers } from '../archive/research/others-like.ts';
+import { listAthletes } from '../store/athletes.ts';
+import type { Store } from '../store/store.ts';
+import type { OptionValues } from './command.ts';
+import { EXIT, type ExitCode } from './exit-codes.ts';
+
+/** Publishes norms of the Parquet files to all clubs of the archive, signed. */
+export async function runPublish(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
+  for (const [option, value] of [
+    ['files', 'DIR'],
+    ['key', 'FILE'],
+  ])
+    if (options[option] === undefined)
+      throw new FaultError(
+        fault(
+          'OPTION_MISSING.option',
+          { command: 'archive publish', option: `--${option} ${value}` },
+          { option: `--${option}` },
+        ),
+      );
+  const key = readNormsKey(resolve(options.key as string));
+  const duck = await openDuck();
+  try {
+    await openArchiveFiles(duck, resolve(options.files as string));
+    const { public_key, document } = await publishNorms(client, duck, key);
+    const cells = (JSON.parse(document) as { quantities: { cells: unknown[] }[] }).quantities.reduce(
+      (sum, one) => sum + one.cells.length,
+      0,
+    );
+    process.stdout.write(`${cells} bands published, signed with key ${fingerprint(public_key)}\n`);
+    return EXIT.done;
+  } finally {
+    duck.close();
+  }
+}
+
+/** Fetches the programme's norms to this club. */
+export async function runFetchNorms(client: ArchiveClient, store: Store): Promise<ExitCode> {
+  const { norms, public_key, first } = await fetchNorms(client, store);
+  process.stdout.write(
+    `norms of ${norms.programme} of ${norms.published_utc.slice(0, 10)}, made with version ${norms.version}\n`,
+  );
+  if (first)
+    process.stdout.write(
+      `signed with key ${fingerprint(public_key)}, trusted from now on: compare it with what the programme says\n`,
+    );
+  return EXIT.done;
+}
+
+/** One athlete's own normal beside others alike, from norms that are here. */
+export function runBeside(store: Store, name: string): ExitCode {
+  const athlete = listAthletes(store).find((one) => one.name === name);
+  if (!athlete) throw new FaultError(fault('ATHLETE_NOT_FOUND.by_name', { name }, { name }));
+  const norms = normsHere(store);
+  if (norms === null) throw new FaultError(fault('NORMS_NOT_FOUND', {}));
+  const rows = besideOthers(store, norms, athlete.athlete_id, localDate(new Date()));
+  const number = (value: number) => Number(value.toPrecision(4)).toString();
+  for (const { quantity, cell, own_mean, own_sd, own_contacts } of rows) {
+    const effort =
+      cell.effort_to === null ? `from ${cell.effort_from} %` : `${cell.effort_from} to under ${cell.effort_to} %`;
+    process.stdout.write(
+      `${quantity}, effort ${effort}, ${cell.speed_from_mps} to under ${cell.speed_from_mps + 1} m/s: own ${number(own_mean)}${own_sd === null ? '' : ` ± ${number(own_sd)}`} ` +
+        `(${own_contacts} contacts); others like this: ${number(cell.p50)}, nine of ten between ${number(cell.p05)} and ${number(cell.p95)} (${cell.people} people)\n`,
+    );
+  }
+  process.stdout.write(
+    rows.length === 0
+      ? 'no band of at least ten people alike has the speeds and efforts of this athlete\n'
+      : 'A difference from others is no fault and no aim: what is normal for this athlete comes first.\n',
+  );
+  return EXIT.done;
+}
