@@ -8,6 +8,7 @@ import { localDate } from '../../shared/dates.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { type Notice, notice, SILENT } from '../../shared/notice.ts';
 import type { CaptureState, SensorPlace, SensorPlaceChange } from '../../shared/schemas/capture.ts';
+import type { StreamDescription } from '../../shared/schemas/stream-description.ts';
 import { getAthlete } from '../store/athletes.ts';
 import { createSession, getSession } from '../store/sessions.ts';
 import type { Store } from '../store/store.ts';
@@ -29,7 +30,7 @@ import { LiveResults } from './results/live-results.ts';
 import { RecentEvents } from './results/recent-events.ts';
 import { warmUp } from './results/warm-up.ts';
 import { Pairing } from './sensors/pairing.ts';
-import { StreamDescriptions } from './sensors/stream-descriptions.ts';
+import { StreamDescriptions, warningsOf } from './sensors/stream-descriptions.ts';
 
 const STATE_MS = 500;
 const SIGNAL_MS = 100;
@@ -201,6 +202,14 @@ export class CaptureService {
   async removeCheck(sensor_id: string): Promise<void> {
     await this.checks.remove(sensor_id);
     this.tellState();
+  }
+
+  /** Checks a description, keeps it, and says what it will cost. @throws FaultError STREAM_DESCRIPTION_INVALID */
+  addDescription(text: string): StreamDescription {
+    const description = this.descriptions.add(text);
+    for (const warning of warningsOf(description)) this.board.say(warning);
+    this.tellState();
+    return description;
   }
 
   /** Takes an added description away. @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID */

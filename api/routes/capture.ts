@@ -91,7 +91,7 @@ export const captureRoutes: ApiRoutes = async (app, { store, radio, stopWorkOn }
         response: { 201: StreamDescription, default: FaultAnswer },
       },
     },
-    async ({ body }, reply) => reply.status(201).send(service().descriptions.add(JSON.stringify(body))),
+    async ({ body }, reply) => reply.status(201).send(service().addDescription(JSON.stringify(body))),
   );
 
   app.post(

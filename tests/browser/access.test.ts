@@ -1,6 +1,7 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, openPage, PHONE } from '../helpers/chromium.ts';
+import { CHROMIUM_MISSING, CHROMIUM_PATH, openBrowser, LAPTOP, openPage, PHONE } from '../helpers/chromium.ts';
+import { smallTargets } from '../helpers/small-targets.ts';
 import { startViewServer, type ViewServer } from '../helpers/view-server.ts';
 
 /** Marks a request as handed on from elsewhere, which the server takes for a device of the network. */
@@ -84,6 +85,47 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'devices on the network' : CHROM
       .first()
       .waitFor();
     await picture(phone, 'refused-phone');
+  });
+
+  test.each([
+    { role: 'field', may: '/live', sees: { name: 'Live' }, may_not: '/athletes' },
+    { role: 'scientist', may: '/research', sees: { name: 'Research' }, may_not: '/live' },
+  ])('a phone paired for $role opens what is its and is refused what is not', async ({ role, may, sees, may_not }) => {
+    await machine.goto(`${server.address}/#/devices`);
+    await machine.getByLabel('It may use').selectOption(role);
+    await machine.getByRole('button', { name: 'Show a pairing code' }).click();
+    const context = await browser.newContext({ viewport: PHONE, extraHTTPHeaders: FROM_A_PHONE, locale: 'en-GB' });
+    const other = await context.newPage();
+    other.setDefaultTimeout(60_000);
+    const digits = (await machine.locator('.access-digits').textContent()) ?? '';
+    await other.goto(`${server.address}/#/pair?code=${digits.replace(' ', '')}`);
+    await other.getByRole('button', { name: 'Pair' }).click();
+    await other.getByRole('heading', { name: 'Paired' }).waitFor();
+    await other.goto(`${server.address}/#${may}`);
+    await other.getByRole('heading', sees).first().waitFor();
+    const refusal = other.getByText(new RegExp(`paired as "${role}"; this needs`));
+    await other.goto(`${server.address}/#${may_not}`);
+    await refusal.first().waitFor();
+    expect(await other.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
+    await picture(other, `${role}-phone`);
+    await context.close();
+  });
+
+  test('legal basis and guardian of a minor are recorded at phone size', async () => {
+    await machine.setViewportSize(PHONE);
+    await machine.goto(`${server.address}/#/research`);
+    const form = machine.locator('details', { hasText: 'Legal basis and guardian' }).filter({ hasText: 'Wren Abara' });
+    await form.locator('summary').click();
+    await form.getByLabel('Legal basis').selectOption('consent');
+    await form.getByLabel('Guardian who decided').fill('Ada Abara');
+    await form.getByRole('button', { name: 'Save guardian' }).click();
+    await machine.getByText(/decided by Ada Abara/).waitFor();
+    expect(await machine.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
+    expect(await smallTargets(machine)).toEqual([]);
+    await picture(machine, 'guardian-phone');
+    await machine.setViewportSize(LAPTOP);
+    const { items } = await (await fetch(`${server.address}/api/research-consents`)).json();
+    expect(items[0]).toMatchObject({ legal_basis: 'consent', guardian: 'Ada Abara' });
   });
 
   test('trusting the machine is explained in four pictures that fit a phone', async () => {

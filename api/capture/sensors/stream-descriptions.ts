@@ -2,16 +2,24 @@ import { errorNotice } from '../../error-words.ts';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
+import { descriptionWarnings } from '../../../ingest/ble/description/description-warnings.ts';
 import { readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
-import type { Notice } from '../../../shared/notice.ts';
+import { type Notice, notice } from '../../../shared/notice.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
+
+/** What a description will cost, said when it is loaded: a counter that begins again sooner than a link may stall, for one. */
+export function warningsOf(description: StreamDescription): Notice[] {
+  return descriptionWarnings(description).map(({ field, words }) =>
+    notice('description_warning', { description_id: description.id, field, words }),
+  );
+}
 
 /** The shipped stream descriptions and those a user has added, which are kept as files in one folder. */
 export class StreamDescriptions {
   private readonly folder: string;
   private readonly by_id = new Map<string, StreamDescription>();
-  /** Why files in the folder could not be loaded. */
+  /** Why files in the folder could not be loaded, and what those that were will cost. */
   readonly problems: Notice[] = [];
 
   /** @param read_only true: nothing is made; a folder that is not there is one without descriptions */
@@ -23,6 +31,7 @@ export class StreamDescriptions {
       try {
         const description = readStreamDescription(name, readFileSync(join(folder, name), 'utf8'));
         this.by_id.set(description.id, description);
+        this.problems.push(...warningsOf(description));
       } catch (error) {
         this.problems.push(errorNotice(error));
       }

@@ -62,6 +62,9 @@ export const NOTICES_DE: PhrasesLike<typeof NOTICES_EN> = {
   same_place: ({ side, mounting }) =>
     `Ein anderer Sensor dieses Athleten sitzt auch ${SIDE[side]} ${ON[mounting]}. Die Seite des einen neu angeben.`,
 
+  description_warning: ({ description_id, field, words }) =>
+    `Die Beschreibung ${description_id} lässt sich verwenden, doch ${field}: ${words}`,
+
   disk_full: ({ waiting, lost }, say) =>
     `Der Datenträger ist voll. ${fateOf(waiting, lost, say)} Jetzt Platz schaffen.`,
   disk_refuses: ({ problem, waiting, lost }, say) =>

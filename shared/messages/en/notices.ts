@@ -74,6 +74,10 @@ export const NOTICES_EN = {
   same_place: ({ side, mounting }: { side: Side; mounting: Mounting }) =>
     `another sensor of this athlete is on the ${side} ${mounting} as well. Set the side of one of them anew.`,
 
+  // A description that is loaded
+  description_warning: ({ description_id, field, words }: { description_id: string; field: string; words: string }) =>
+    `The stream description ${description_id} can be used, but ${field}: ${words}`,
+
   // The disk
   disk_full: ({ waiting, lost }: Waiting, say) =>
     `The disk is full. ${fateOf({ waiting, lost }, say)} Free some space now.`,

@@ -294,6 +294,24 @@ describe('capture service', () => {
     await until('stored', () => stored().length === 1);
   });
 
+  it('warns when a description is loaded whose counter begins again sooner than a link may stall, then and at the next start', async () => {
+    const [shipped] = shippedDescriptions();
+    const header = shipped.packet.header.map((entry) =>
+      entry.field === 'counter' ? { ...entry, type: 'uint8' } : entry,
+    );
+    const counter = { ...shipped.counter, counts: 'samples' };
+    const narrow = { ...shipped, id: 'narrow', counter, packet: { ...shipped.packet, header } };
+    service.addDescription(JSON.stringify(narrow));
+    const warned = () =>
+      inWords(service.state()).messages.filter(({ text }) =>
+        /narrow can be used, but .*counter begins again every/.test(String(text)),
+      );
+    expect(warned()).toHaveLength(1);
+    await service.close();
+    service = new CaptureService({ store, folder, radio });
+    expect(warned()).toHaveLength(1);
+  });
+
   it('goes on trying a sensor that is not there, and records the other', async () => {
     radio.absent.add('S:2');
     for (const { sensor_id } of SENSORS) await service.place(sensor_id, { description_id: bramble.id, settings });

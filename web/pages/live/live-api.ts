@@ -21,6 +21,7 @@ export interface DescriptionList {
 /** Calls on the capture. */
 export const live = {
   eventsUrl: '/api/capture/events',
+  state: () => client.get<CaptureState>('/capture'),
   descriptionsPath: '/capture/descriptions',
   descriptions: () => client.get<DescriptionList>('/capture/descriptions'),
   removeDescription: (id: string) => client.remove(`/capture/descriptions/${encodeURIComponent(id)}`),

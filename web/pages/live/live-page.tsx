@@ -36,6 +36,7 @@ export default function LivePage({ query }: PageProps) {
   const kinds = descriptions.value?.items ?? [];
   const session_id = Number(query.get('session_id')) || undefined;
   if (state === null) {
+    if (capture.refused) return <FaultBox fault={capture.refused} />;
     return (
       <p class="quiet" role="status">
         {capture.connected ? t('reading_the_sensors') : t('the_cinderlane_server_does_not')}

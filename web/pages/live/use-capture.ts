@@ -1,5 +1,3 @@
-import { phrasesOf } from '../../app/language.ts';
-import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type {
   CaptureState,
@@ -8,10 +6,10 @@ import type {
   SignalEvent,
   StoredEvent,
 } from '../../../shared/schemas/capture.ts';
+import type { Fault } from '../../../shared/fault.ts';
+import { faultOf } from '../../client.ts';
 import { live } from './live-api.ts';
 import { SignalRing } from './signal-ring.ts';
-
-const t = phrasesOf('live', liveWords);
 
 const RESULTS = 30;
 
@@ -23,6 +21,8 @@ export interface Capture {
   state: CaptureState | null;
   /** False while the server does not answer; the browser tries again by itself. */
   connected: boolean;
+  /** Why this device may not follow the capture; null where it may, or the server does not answer at all. */
+  refused: Fault | null;
   /** Repetitions being run, one an athlete. */
   running: ContactsEvent[];
   /** Results of the latest capture and of this visit, newest first; `repetition_id` follows when it is stored. */
@@ -35,6 +35,7 @@ export interface Capture {
 export function useCapture(): Capture {
   const [state, setState] = useState<CaptureState | null>(null);
   const [connected, setConnected] = useState(true);
+  const [refused, setRefused] = useState<Fault | null>(null);
   const [running, setRunning] = useState<ContactsEvent[]>([]);
   const [results, setResults] = useState<LiveResult[]>([]);
   const signals = useRef(new Map<string, SignalRing>());
@@ -45,15 +46,23 @@ export function useCapture(): Capture {
       source.addEventListener(name, (event) => take(JSON.parse((event as MessageEvent<string>).data) as T));
     source.onopen = () => {
       setConnected(true);
+      setRefused(null);
       // The server tells what is recent again, to whoever comes or comes back.
       signals.current.clear();
     };
-    source.onerror = () => setConnected(false);
+    source.onerror = () => {
+      setConnected(false);
+      // A stream does not say why it was refused; the same question by itself does.
+      live.state().then(
+        () => setRefused(null),
+        (error) => setRefused(refusalIn(faultOf(error))),
+      );
+    };
     on<CaptureState>('state', (value) => {
       setState(value);
       if (value.capture === null) setRunning([]);
     });
-    on<SignalEvent>(t('signal'), (value) => {
+    on<SignalEvent>('signal', (value) => {
       const ring = signals.current.get(value.sensor_id) ?? new SignalRing();
       signals.current.set(value.sensor_id, ring);
       ring.add(value);
@@ -75,5 +84,9 @@ export function useCapture(): Capture {
     return () => source.close();
   }, []);
 
-  return { state, connected, running, results, signals: signals.current };
+  return { state, connected, refused, running, results, signals: signals.current };
+}
+
+function refusalIn(fault: Fault): Fault | null {
+  return ['ROLE_REFUSED', 'DEVICE_UNKNOWN', 'TOO_MANY_REQUESTS'].includes(fault.code) ? fault : null;
 }

@@ -96,7 +96,7 @@ interface GroundProps {
 function Ground({ consent, onChange }: GroundProps) {
   const [guardian, setGuardian] = useState(consent.guardian);
   return (
-    <details>
+    <details class="consent-ground">
       <summary>
         {t('legal_basis_and_guardian')}
         <span class="visually-hidden">{t('of', { name: consent.name })}</span>
