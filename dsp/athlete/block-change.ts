@@ -26,10 +26,11 @@ export interface BlockChange {
 }
 
 /**
- * It is looked at after every session of a block. That a change is told needs 99 % at one look: so at most 5 % of athletes
- * who never changed are told a change in sixteen looks (`npm run verdict:figures`, which also says where it is a little more).
+ * It is looked at after every session of a block. That a change is told needs 99.4 % at one look: so at most 5 % of athletes
+ * who never changed are told a change in sixteen looks, also where 40 % of their variance lies between days
+ * (`npm run verdict:figures`).
  */
-const ALPHA = 0.01;
+const ALPHA = 0.006;
 /** 'Now' is the latest sessions, as many as these and no older than that many days before the latest. */
 const NOW = { sessions: 4, days: 21 };
 /** 'Before' is the sessions before the block, as many as these and no older than that; else the block's first two. */

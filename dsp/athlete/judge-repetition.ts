@@ -20,10 +20,10 @@ export interface RepetitionVerdict {
 
 /**
  * Probability of a false word that each rule may spend at one look. They are chosen so that over all looks of an
- * evening, of up to six repetitions, at most 5 % of unchanged athletes are told a change
- * (`npm run verdict:figures`; tests/dsp/athlete/verdict-rule.test.ts).
+ * evening, of up to six repetitions, at most 5 % of unchanged athletes are told a change, also where 40 % of their variance
+ * lies between days (`npm run verdict:figures`; tests/dsp/athlete/verdict-rule.test.ts).
  */
-const ALPHA = { repetition: 0.005, today: 0.018 } as const;
+const ALPHA = { repetition: 0.004, today: 0.015 } as const;
 
 /**
  * Is today different from the athlete's normal, beyond chance?

@@ -38,7 +38,7 @@ const QUANTITIES = [
 ];
 /** How an athlete varies is read from so many days before the earlier side on. */
 const HISTORY_DAYS = 180;
-/** As everywhere: told from 99 % on, likely from 90 % on (dsp/athlete/block-change.ts, words/verdict-sentence.ts). */
+/** It is looked at when asked for: told from 99 % on; likely from 90 % on as everywhere (words/verdict-sentence.ts). */
 const TOLD = { beyond: 0.995, likely: 0.9 };
 
 /** Any two repetitions, sessions or blocks beside each other, with the certainty of every difference. */
