@@ -3,10 +3,12 @@ import { once } from 'node:events';
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
+import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Import } from '../../shared/schemas/import.ts';
 import { type InstalledPackage, installPackage, packagesIn } from '../helpers/installed-package.ts';
 import { addressOf, finishedImport } from '../helpers/package-server.ts';
+import { postgresPrograms, startPostgres } from '../helpers/postgres.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';
 
 const run = promisify(execFile);
@@ -114,6 +116,42 @@ describe('the package, installed outside the checkout', () => {
       expect((await ended)[0]).toBe(0);
     }
   });
+
+  test.skipIf(postgresPrograms() === null)(
+    'makes an archive, sends to it, works on it and writes it as Parquet',
+    async () => {
+      const server = startPostgres();
+      try {
+        server.run('createdb', ['programme']);
+        const owner = server.address('programme');
+        expect((await cinderlane('archive', 'init', '--archive', owner)).stdout).toContain('level: pseudonyms');
+        const { stdout } = await cinderlane(
+          'archive',
+          'admit',
+          '--archive',
+          owner,
+          '--as',
+          'club',
+          '--name',
+          'Mill Road',
+        );
+        const club = /address {3}(\S+)/.exec(stdout)![1];
+        const database = new Database(join(installed.folder, 'data/cinderlane.sqlite'));
+        database
+          .prepare("INSERT INTO research_consents (athlete_id, status, status_date) VALUES (1, 'given', '2026-11-30')")
+          .run();
+        database.close();
+        const sent = await cinderlane('archive', 'push', '--archive', club, '--data', 'data');
+        expect(sent.stdout).toContain('sent: 1 repetitions');
+        await cinderlane('work', 'start', '--archive', owner);
+        expect((await cinderlane('work', '--until-done', '--archive', owner)).stdout).toContain('1 done, 0 failed');
+        const written = await cinderlane('archive', 'parquet', '--files', 'parquet', '--archive', owner);
+        expect(written.stdout).toMatch(/^1 parts written with \d\d contacts/);
+      } finally {
+        server.stop();
+      }
+    },
+  );
 
   test('a machine without the database library is told in one sentence, and can still analyse', async () => {
     const { folder } = installed;
