@@ -6,8 +6,8 @@ export function clause(why: Notice, say: Speech): string {
   return say.notice(why).replace(/\.\s*$/, '');
 }
 
-/** The same in brackets, with the space before; nothing where it says nothing. */
+/** The first sentence of a notice in brackets, with the space before; nothing where it says nothing. */
 export function inBrackets(why: Notice, say: Speech): string {
-  const text = clause(why, say);
+  const [text] = clause(why, say).split(/\.\s+(?=\p{Lu})/u);
   return text === '' ? '' : ` (${text})`;
 }

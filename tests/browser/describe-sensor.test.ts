@@ -98,7 +98,7 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
       await page.getByRole('button', { name: 'End recording' }).click();
       await page.getByText('Recording ended.').first().waitFor();
       await page.goto(`${server.address}/#/captures`);
-      await page.getByText(/XB one: left, foot/).waitFor();
+      await page.getByText(/XB one: left, shoe/).waitFor();
       await picture('captures-phone');
       const href = await page.getByRole('link', { name: 'Samples as CSV' }).getAttribute('href');
       const csv = await (await fetch(`${server.address}${href}`)).text();

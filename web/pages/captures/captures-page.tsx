@@ -52,7 +52,7 @@ interface CaptureSheetProps {
 }
 
 function CaptureSheet({ capture, act }: CaptureSheetProps) {
-  const { capture_id, started_utc, state, sensors, waiting_repetitions } = capture;
+  const { capture_id, started_utc, state, session_id, sensors, waiting_repetitions } = capture;
   const path = `/captures/${encodeURIComponent(capture_id)}`;
   const [asked, setAsked] = useState('');
   const log = (sensor_id: string) => `${path}/logs/${encodeURIComponent(sensor_id)}`;
@@ -64,11 +64,13 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
         {sensors.length} {sensors.length === 1 ? t('sensor') : t('sensors')}
         {waiting_repetitions > 0 ? t('to_be_stored', { waiting_repetitions }) : ''}
       </p>
-      <ul>
+      <ul class="found-list">
         {sensors.map(({ sensor_id, name, side, mounting, bytes }) => (
           <li key={sensor_id}>
-            {name}: {side === 'unknown' ? t('side_not_set') : common(side)}, {common(`place_${mounting}`)},{' '}
-            {sizeText(bytes)} <a href={`/api${log(sensor_id)}/samples.csv`}>{t('samples_as_csv')}</a>{' '}
+            <span>
+              {name}: {side === 'unknown' ? t('side_not_set') : common(side)}, {common(`place_${mounting}`)},{' '}
+              {sizeText(bytes)} <a href={`/api${log(sensor_id)}/samples.csv`}>{t('samples_as_csv')}</a>
+            </span>
             {state === 'ended' &&
               (asked === sensor_id ? (
                 <button type="button" onClick={() => act(() => client.remove(log(sensor_id)).then(() => t('deleted')))}>
@@ -83,7 +85,7 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
         ))}
       </ul>
       {state === 'ended' && (
-        <p>
+        <div class="actions">
           <button
             type="button"
             onClick={() =>
@@ -94,14 +96,15 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
             }
           >
             {t('analyse_again')}
-          </button>{' '}
+          </button>
           <button
             type="button"
             onClick={() => act(() => client.post(`${path}/replay`).then(() => t('the_replay_runs_see_live')))}
           >
             {t('replay')}
           </button>
-        </p>
+          {session_id !== null && <a href={`#/sessions/${session_id}`}>{common('page_Session')}</a>}
+        </div>
       )}
     </section>
   );

@@ -60,15 +60,17 @@ export default function DescribePage() {
         <button type="button" onClick={() => act(() => client.post('/capture/search', { on: true }))}>
           {t('search')}
         </button>
-        <ul>
+        <ul class="found-list">
           {state.value?.found.map(({ sensor_id, name, rssi_dbm, description_id }) => (
             <li key={sensor_id}>
-              {t('dbm', {
-                name,
-                value: sensor_id.slice(-5),
-                rssi_dbm: rssi_dbm ?? '–',
-                description_id: description_id ?? t('no_description_fits'),
-              })}
+              <span>
+                {t('dbm', {
+                  name,
+                  value: sensor_id.slice(-5),
+                  rssi_dbm: rssi_dbm ?? '–',
+                  description_id: description_id ?? t('no_description_fits'),
+                })}
+              </span>
               <button
                 type="button"
                 onClick={() =>
@@ -84,7 +86,7 @@ export default function DescribePage() {
       </section>
       <section class="sheet" aria-label={t('the_description')}>
         <h2>{t('n_2_its_description')}</h2>
-        <label>
+        <label class="description-copy">
           {t('begin_with_a_copy_of')}
           <select
             value=""
@@ -104,7 +106,7 @@ export default function DescribePage() {
         <textarea
           class="description-text"
           aria-label={t('description_as_json')}
-          rows={24}
+          rows={text === '' ? 6 : 24}
           spellcheck={false}
           value={text}
           onInput={(event) => setText(event.currentTarget.value)}
@@ -124,36 +126,38 @@ export default function DescribePage() {
       </section>
       <section class="sheet" aria-label={t('try_and_keep')}>
         <h2>{t('n_3_try_it_keep_it')}</h2>
-        <button
-          type="button"
-          disabled={!good || explored === null}
-          onClick={() =>
-            act(async () => setExplored(await client.post<ExplorationState>('/capture/explore/try', { text })))
-          }
-        >
-          {t('try_it_on_the_sensor')}
-        </button>{' '}
-        <button
-          type="button"
-          class="primary"
-          disabled={!good}
-          onClick={() =>
-            act(async () => {
-              const { name } = await client.post<StreamDescription>('/capture/descriptions', JSON.parse(text));
-              await client.remove('/capture/explore').catch(() => {});
-              setExplored(null);
-              setSaid(t('is_kept_pair_the_sensor', { name }));
-              await known.reload();
-            })
-          }
-        >
-          {t('keep_it')}
-        </button>{' '}
-        {good && (
-          <a download="description.json" href={`data:application/json,${encodeURIComponent(text)}`}>
-            {t('save_as_a_file_to')}
-          </a>
-        )}
+        <div class="actions">
+          <button
+            type="button"
+            disabled={!good || explored === null}
+            onClick={() =>
+              act(async () => setExplored(await client.post<ExplorationState>('/capture/explore/try', { text })))
+            }
+          >
+            {t('try_it_on_the_sensor')}
+          </button>
+          <button
+            type="button"
+            class="primary"
+            disabled={!good}
+            onClick={() =>
+              act(async () => {
+                const { name } = await client.post<StreamDescription>('/capture/descriptions', JSON.parse(text));
+                await client.remove('/capture/explore').catch(() => {});
+                setExplored(null);
+                setSaid(t('is_kept_pair_the_sensor', { name }));
+                await known.reload();
+              })
+            }
+          >
+            {t('keep_it')}
+          </button>
+          {good && (
+            <a download="description.json" href={`data:application/json,${encodeURIComponent(text)}`}>
+              {t('save_as_a_file_to')}
+            </a>
+          )}
+        </div>
         {said && <p role="status">{said}</p>}
         {explored?.trial && <Trial trial={explored.trial} />}
       </section>
