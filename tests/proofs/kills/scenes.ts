@@ -71,7 +71,8 @@ export const importing: Scene = async (folder, random, round) => {
 
 /** After an acknowledged erasure no file holds the name; one that was only begun is finished by the next start. */
 export const erasing: Scene = async (folder, random, round) => {
-  const name = `Zephyrine Quaggamark${round}`;
+  // A full stop ends it: in the file a date may follow a name, and the seventh with 2026 behind it is not the seventy-second.
+  const name = `Zephyrine Quaggamark ${round}.`;
   const server = await ServerProcess.start(folder);
   const place = await newPlace(server.address, name);
   const data = form(place, `${SPRINT.slice(0, 900).join('\n')}\n`);
