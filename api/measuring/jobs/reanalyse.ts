@@ -1,7 +1,7 @@
 import type { RepetitionResult } from '../../../shared/analysis.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { conditionsOf, courseOf } from '../course-and-conditions.ts';
-import { insertAnalysis } from '../../store/analyses.ts';
+import { insertAnalysis, type NewAnalysis } from '../../store/analyses.ts';
 import { listRecordings } from '../../store/recordings.ts';
 import { getRepetitionLine } from '../../store/repetitions.ts';
 import type { Store } from '../../store/store.ts';
@@ -14,22 +14,34 @@ export interface ReanalysisOptions {
   signal?: AbortSignal;
   /** The new analysis stands beside the current one instead of taking its place. */
   keep_current?: boolean;
-  /** Called in the transaction that stores the new analysis. */
-  onStored?: (analysisId: number) => void;
 }
 
 /**
  * Analyses a repetition again from its stored recordings with its present course and conditions. The result becomes the
  * current one, the earlier one stays.
  * @returns identifier of the new analysis
- * @throws FaultError REPETITION_NOT_RECORDED, SETTINGS_UNREADABLE, NO_RUNNING_FOUND
+ * @throws FaultError as `analyseAgain`
  */
 export async function reanalyse(
   store: Store,
   pool: WorkerPool,
   repetitionId: number,
-  { settings, signal, keep_current, onStored }: ReanalysisOptions,
+  options: ReanalysisOptions,
 ): Promise<number> {
+  const analysis = await analyseAgain(store, pool, repetitionId, options);
+  return store.transaction(() => insertAnalysis(store, analysis));
+}
+
+/**
+ * The analysis of a repetition's stored recordings with its present course and conditions, not yet stored.
+ * @throws FaultError REPETITION_NOT_RECORDED, SETTINGS_UNREADABLE, NO_RUNNING_FOUND
+ */
+export async function analyseAgain(
+  store: Store,
+  pool: WorkerPool,
+  repetitionId: number,
+  { settings, signal, keep_current }: ReanalysisOptions,
+): Promise<NewAnalysis> {
   const repetition = getRepetitionLine(store, repetitionId);
   const recordings = listRecordings(store, repetitionId);
   if (recordings.length === 0) {
@@ -51,18 +63,14 @@ export async function reanalyse(
   );
   const result = sameRepetition(store, repetitionId, repetition.number_in_recording ?? 1, outcome.analysis.repetitions);
   if (!result) throw new FaultError(noRunningFound(outcome.analysis.quality));
-  return store.transaction(() => {
-    const id = insertAnalysis(store, {
-      repetition_id: repetitionId,
-      result,
-      quality: outcome.analysis.quality,
-      faults: outcome.analysis.faults,
-      provenance: outcome.provenance,
-      keep_current,
-    });
-    onStored?.(id);
-    return id;
-  });
+  return {
+    repetition_id: repetitionId,
+    result,
+    quality: outcome.analysis.quality,
+    faults: outcome.analysis.faults,
+    provenance: outcome.provenance,
+    keep_current,
+  };
 }
 
 /** The repetition of a recording that overlaps most with the earlier result; by its number where there was none. */

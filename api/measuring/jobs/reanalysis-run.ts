@@ -8,14 +8,16 @@ import {
   waitingRepetitions,
 } from '../../store/reanalyses.ts';
 import type { Store } from '../../store/store.ts';
-import { reanalyse } from './reanalyse.ts';
+import { insertAnalysis, type NewAnalysis } from '../../store/analyses.ts';
+import { WriteBatch } from '../../store/write-batch.ts';
+import { analyseAgain } from './reanalyse.ts';
 import type { WorkerPool } from './worker-pool.ts';
 
 /** Repetitions under way at a time: more than the threads, so that none waits for the next one. */
 const IN_FLIGHT = 8;
 
 /**
- * Analyses a whole selection again, over all threads, one repetition after the other noted in the store: a stopped or killed
+ * Analyses a whole selection again, over all threads, each repetition noted in the store with its result: a stopped or killed
  * program goes on where it was. The new analyses stand beside the old ones and are shown once they are accepted.
  */
 export class ReanalysisRuns {
@@ -66,35 +68,53 @@ export class ReanalysisRuns {
     const abort = new AbortController();
     const settings = getReanalysis(this.#store, id).settings ?? undefined;
     const waiting = waitingRepetitions(this.#store, id)[Symbol.iterator]();
+    const writes = new WriteBatch(this.#store);
+    const written: Promise<void>[] = [];
     const lane = async () => {
       for (const repetitionId of waiting) {
         if (abort.signal.aborted) return;
-        await this.#one(id, repetitionId, settings, abort.signal);
+        // The thread that is free now does not wait until the result is on the disk.
+        const { stored } = await this.#one(id, repetitionId, settings, abort.signal, writes);
+        // What cannot even be noted (a full disk) ends the run, and the next start goes on with it.
+        written.push(stored.catch(() => abort.abort()));
       }
     };
-    const done = Promise.all(Array.from({ length: IN_FLIGHT }, lane)).then(() => {
-      this.#running.delete(id);
-      if (!abort.signal.aborted) markReanalysis(this.#store, id, 'done');
-    });
+    const done = Promise.all(Array.from({ length: IN_FLIGHT }, lane))
+      .then(() => writes.flush())
+      .then(() => Promise.all(written))
+      .then(() => {
+        this.#running.delete(id);
+        if (!abort.signal.aborted) markReanalysis(this.#store, id, 'done');
+      });
     this.#running.set(id, { abort, done });
   }
 
-  async #one(id: number, repetitionId: number, settings: unknown, signal: AbortSignal): Promise<void> {
-    try {
-      const store = this.#store;
-      await reanalyse(store, this.#pool, repetitionId, {
-        settings,
-        signal,
-        keep_current: true,
-        onStored: (analysis_id) => markItem(store, id, repetitionId, { analysis_id }),
-      });
-    } catch (error) {
-      if (signal.aborted) return;
+  /** @returns resolves with the analysis; what that holds resolves once it is stored */
+  async #one(
+    id: number,
+    repetitionId: number,
+    settings: unknown,
+    signal: AbortSignal,
+    writes: WriteBatch,
+  ): Promise<{ stored: Promise<void> }> {
+    const store = this.#store;
+    const noteFault = (error: unknown) => {
       const fault =
         error instanceof FaultError
           ? error.toFault()
           : makeFault('INTERNAL.reanalysis', { why: String(error) }, { repetition_id: repetitionId });
-      markItem(this.#store, id, repetitionId, { fault });
+      markItem(store, id, repetitionId, { fault });
+    };
+    let analysis: NewAnalysis;
+    try {
+      analysis = await analyseAgain(store, this.#pool, repetitionId, { settings, signal, keep_current: true });
+    } catch (error) {
+      return { stored: signal.aborted ? Promise.resolve() : writes.add(() => noteFault(error)) };
     }
+    const stored = writes.add(() => {
+      const analysis_id = insertAnalysis(store, analysis);
+      markItem(store, id, repetitionId, { analysis_id });
+    });
+    return { stored: stored.catch(noteFault) };
   }
 }

@@ -120,8 +120,9 @@ export class WorkerPool {
     return new Worker(new URL('./worker.mjs', import.meta.url), {
       workerData: { database_file: this.#databaseFile },
       execArgv: [],
-      // Semi-spaces of 2 MB: see cinderlane.mjs, which sets the same for the server's own thread.
-      resourceLimits: { maxYoungGenerationSizeMb: 6 },
+      // An analysis leaves some 30 MB of passing objects. In semi-spaces of 8 MB most columns die young; from smaller ones they move
+      // to where only a collection of everything finds them, which takes as much of the other processors as the analysis itself.
+      resourceLimits: { maxYoungGenerationSizeMb: 24 },
     });
   }
 

@@ -1,7 +1,7 @@
 import { setPriority } from 'node:os';
 import { parentPort, workerData } from 'node:worker_threads';
 import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
-import { freeMemoryOfMuch } from '../../free-memory.ts';
+import { freeMemoryOfMuch, freePassingBuffers } from '../../free-memory.ts';
 import { Store } from '../../store/store.ts';
 import { runTask } from './run-task.ts';
 import type { Task, TaskOutcome, WorkerMessage } from './tasks.ts';
@@ -23,6 +23,7 @@ port.on('message', async (task: Task) => {
   } catch (error) {
     send({ type: 'fault', fault: error instanceof FaultError ? error.toFault() : internalFault(error) });
   }
+  freePassingBuffers();
   freeMemoryOfMuch();
 });
 
