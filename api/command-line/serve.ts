@@ -11,7 +11,9 @@ import {
   type RunningServer,
   startServer,
 } from '../server/server.ts';
+import { sendByItself } from '../archive/send-by-itself.ts';
 import { scheduleBackups } from '../backup/backup-schedule.ts';
+import { ARCHIVE_OPTION } from './archive-address.ts';
 import type { Command, OptionValues } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
@@ -21,6 +23,7 @@ import { clientOf } from './api-client.ts';
 
 const BACKUP_HOURS = 24;
 const BACKUPS_KEPT = 14;
+const ARCHIVE_MINUTES = 15;
 
 export const serveCommand: Command = {
   name: 'serve',
@@ -39,6 +42,11 @@ export const serveCommand: Command = {
     'backup-hours': { value: 'NUMBER', help: `hours between two backups; ${BACKUP_HOURS} without it` },
     'backup-keep': { value: 'NUMBER', help: `backups kept; ${BACKUPS_KEPT} without it` },
     'backup-without-packets': { help: 'leaves the raw packet logs of live captures out of these backups' },
+    archive: {
+      ...ARCHIVE_OPTION,
+      help: `sends to a programme's archive by itself, whenever there is a network: ${ARCHIVE_OPTION.help}`,
+    },
+    'archive-minutes': { value: 'NUMBER', help: `minutes between two sendings; ${ARCHIVE_MINUTES} without it` },
     'passphrase-file': PASSPHRASE_OPTION,
     radio: {
       value: 'NAME',
@@ -66,6 +74,7 @@ export const serveCommand: Command = {
     process.stdout.write(`Cinderlane is at ${server.address}\n`);
     if (server.store.read_only !== null) printFault(server.store.read_only);
     const stopBackups = startBackups(options);
+    const stopSending = startSending(options);
     await tellNetwork(server);
     if (options.open === true) openInBrowser(server.address);
     const stopping = new AbortController();
@@ -75,6 +84,7 @@ export const serveCommand: Command = {
     if (options.demo === true && server.store.read_only === null) await loadDemoWhenNew(server, stopping.signal);
     await stopped;
     stopBackups();
+    await stopSending();
     await server.close();
     return EXIT.done;
   },
@@ -97,6 +107,31 @@ function startBackups(options: OptionValues): () => void {
       await promisify(execFile)(process.execPath, words, { env });
     },
     tellFailure: (error) => process.stderr.write(`backup: ${error instanceof Error ? error.message : error}\n`),
+  });
+}
+
+/** Sending by a process of its own, as `archive push` does it by hand; only where it is asked for. */
+function startSending(options: OptionValues): () => Promise<void> {
+  const address = options.archive as string | undefined;
+  if (address === undefined) return async () => {};
+  const passphrase = passphraseOf(options);
+  const env = {
+    ...process.env,
+    CINDERLANE_ARCHIVE: address,
+    ...(passphrase === null ? {} : { CINDERLANE_PASSPHRASE: passphrase }),
+  };
+  return sendByItself({
+    every_minutes: wholeNumber(options, 'archive-minutes', ARCHIVE_MINUTES),
+    send: async (signal) => {
+      const words = [process.argv[1], 'archive', 'push', '--data', dataFolder(options)];
+      try {
+        await promisify(execFile)(process.execPath, words, { env, signal });
+      } catch (error) {
+        const told = (error as { stderr?: string }).stderr?.trim().split('\n')[0];
+        throw told ? new Error(told) : error;
+      }
+    },
+    tell: (line) => void process.stderr.write(`${line}\n`),
   });
 }
 

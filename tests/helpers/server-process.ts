@@ -18,11 +18,15 @@ export class ServerProcess {
     child.once('exit', () => ServerProcess.running.delete(this));
   }
 
-  /** Starts it on a free port and waits until it listens. */
-  static async start(data_folder: string, env: Record<string, string> = {}): Promise<ServerProcess> {
+  /** Starts it on a free port and waits until it listens. @param words more options of `serve` */
+  static async start(
+    data_folder: string,
+    env: Record<string, string> = {},
+    words: string[] = [],
+  ): Promise<ServerProcess> {
     const child = spawn(
       process.execPath,
-      ['api/command-line/cinderlane.mjs', 'serve', '--port', '0', '--data', data_folder],
+      ['api/command-line/cinderlane.mjs', 'serve', '--port', '0', '--data', data_folder, ...words],
       { env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'pipe'] },
     );
     let said = '';
