@@ -1,5 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
-import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
+import type { PlayedLog } from '../../../ingest/ble/sources/replay-source.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
@@ -21,7 +21,7 @@ export interface PlayedRepetition {
 }
 
 export interface ReplayPlan {
-  logs: PacketLog[];
+  logs: PlayedLog[];
   /** Who wears the sensor of each log. */
   athlete_ids: number[];
   /** In the order they are played. */
@@ -67,13 +67,11 @@ export async function planReplay(
     throw new FaultError(fault('CAPTURE_STATE.nothing_to_play', { session_id }, { session_id }));
   }
   const worn = [...sensors.values()];
-  const logs: PacketLog[] = [];
-  for (const { athlete_id, side, placed } of worn) {
-    const sensor = { id: `replay-${athlete_id}-${side}`, name: `Replay ${side}` };
-    logs.push(await sideLog(base, sensor, placed, end_s + PAUSE_S));
-  }
   return {
-    logs,
+    logs: worn.map(({ athlete_id, side, placed }) => {
+      const sensor = { id: `replay-${athlete_id}-${side}`, name: `Replay ${side}` };
+      return sideLog(base, sensor, placed, end_s + PAUSE_S);
+    }),
     athlete_ids: worn.map((sensor) => sensor.athlete_id),
     repetitions,
   };

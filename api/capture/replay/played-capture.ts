@@ -1,5 +1,4 @@
-import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
-import { ReplaySource } from '../../../ingest/ble/sources/replay-source.ts';
+import { type PlayedLog, ReplaySource } from '../../../ingest/ble/sources/replay-source.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { type CaptureRecord, newRecord } from '../recording/capture-folder.ts';
 import { wearers } from '../recording/capture-run.ts';
@@ -8,7 +7,7 @@ import { ReplayProgress } from './replay-progress.ts';
 
 /** What is played: logs, and whose they are. */
 export interface Played {
-  logs: PacketLog[];
+  logs: PlayedLog[];
   athlete_ids: (number | null)[];
   session_id: number;
   speed: number;

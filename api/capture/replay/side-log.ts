@@ -1,7 +1,6 @@
-import { setImmediate } from 'node:timers/promises';
-import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
-import type { PacketRecord } from '../../../shared/packet-record.ts';
+import type { PlayedLog } from '../../../ingest/ble/sources/replay-source.ts';
+import type { LogHeader, PacketRecord } from '../../../shared/packet-record.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
@@ -12,46 +11,25 @@ export interface PlacedRecording {
   from_s: number;
 }
 
+/** Packets are made this much of the replay's time ahead of the one that is due, seconds. */
+const PIECE_S = 2;
+
 /**
  * What one sensor would have sent: each of its recordings at its time, and in between the packets of somebody who stands still, so
- * that it stays live and its numbers run on as at the track. Made piece by piece: the server answers meanwhile.
+ * that it stays live and its numbers run on as at the track. Its packets are made while they are played, so that an evening
+ * of a dozen athletes begins at once and is never held whole.
  * @param base the packet layout to send them in
  * @param placed in the order they are played
  * @param total_s until when it sends
  */
-export async function sideLog(
+export function sideLog(
   base: StreamDescription,
   sensor: { id: string; name: string },
   placed: PlacedRecording[],
   total_s: number,
-): Promise<PacketLog> {
+): PlayedLog {
   const [{ recording }] = placed;
   const { description, settings } = fittedTo(base, placed);
-  const { rate_hz } = settings;
-  const { packet, counter } = description;
-  const per_packet = typeof packet.samples === 'number' ? packet.samples : packet.max_samples;
-  /** A slot of the grid that a packet begins with. */
-  const slotAt = (time_s: number) => Math.max(0, Math.floor((time_s * rate_hz) / per_packet) * per_packet);
-  const records: PacketRecord[] = [];
-  for (const [n, one] of placed.entries()) {
-    const first = n === 0 ? 0 : slotAt(one.from_s);
-    const end = slotAt(placed[n + 1]?.from_s ?? total_s);
-    const encoded = encodePackets(description, settings, onGrid(one, first, end - first, rate_hz), {
-      first_counter: counter?.counts === 'packets' ? first / per_packet : first,
-      first_time_s: first / rate_hz,
-    });
-    const gaps = one.recording.samples.gaps.map((gap) => ({
-      from_s: gap.start_s + one.from_s,
-      to_s: gap.end_s + one.from_s,
-    }));
-    for (const { bytes, first_sample, samples } of encoded) {
-      const start_s = (first + first_sample) / rate_hz;
-      const arrival_s = start_s + samples / rate_hz;
-      const lost = gaps.some((gap) => start_s < gap.to_s && arrival_s > gap.from_s);
-      if (!lost) records.push({ kind: 'packet', arrival_s, bytes });
-    }
-    await setImmediate();
-  }
   const header = {
     format: 'packet-log/1' as const,
     sensor_id: sensor.id,
@@ -61,7 +39,50 @@ export async function sideLog(
     description,
     settings,
   };
-  return { header, records, good_bytes: 0, damaged: [] };
+  return { header, records: { [Symbol.iterator]: () => madePackets(header, placed, total_s) } };
+}
+
+function* madePackets(
+  { description, settings }: LogHeader,
+  placed: PlacedRecording[],
+  total_s: number,
+): Generator<PacketRecord, void> {
+  const { packet } = description;
+  const per_packet = typeof packet.samples === 'number' ? packet.samples : packet.max_samples;
+  /** A slot of the grid that a packet begins with. */
+  const slotAt = (time_s: number) => Math.max(0, Math.floor((time_s * settings.rate_hz) / per_packet) * per_packet);
+  const piece = Math.max(per_packet, slotAt(PIECE_S));
+  for (const [n, one] of placed.entries()) {
+    const end = slotAt(placed[n + 1]?.from_s ?? total_s);
+    for (let first = n === 0 ? 0 : slotAt(one.from_s); first < end; first += piece) {
+      yield* packetsOfPiece({ description, settings }, one, first, Math.min(piece, end - first), per_packet);
+    }
+  }
+}
+
+/** The packets of one stretch of the grid, without those that lie in a gap of the recording. */
+function* packetsOfPiece(
+  { description, settings }: Pick<LogHeader, 'description' | 'settings'>,
+  one: PlacedRecording,
+  first: number,
+  count: number,
+  per_packet: number,
+): Generator<PacketRecord, void> {
+  const { rate_hz } = settings;
+  const encoded = encodePackets(description, settings, onGrid(one, first, count, rate_hz), {
+    first_counter: description.counter?.counts === 'packets' ? first / per_packet : first,
+    first_time_s: first / rate_hz,
+  });
+  const gaps = one.recording.samples.gaps.map((gap) => ({
+    from_s: gap.start_s + one.from_s,
+    to_s: gap.end_s + one.from_s,
+  }));
+  for (const { bytes, first_sample, samples } of encoded) {
+    const start_s = (first + first_sample) / rate_hz;
+    const arrival_s = start_s + samples / rate_hz;
+    const lost = gaps.some((gap) => start_s < gap.to_s && arrival_s > gap.from_s);
+    if (!lost) yield { kind: 'packet', arrival_s, bytes };
+  }
 }
 
 /**

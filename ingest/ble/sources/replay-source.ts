@@ -1,4 +1,5 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
+import type { LogHeader, PacketRecord } from '../../../shared/packet-record.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { hostTime } from './host-clock.ts';
 import {
@@ -9,10 +10,16 @@ import {
   type SensorLink,
   type SourceState,
 } from './packet-source.ts';
-import type { PacketLog } from '../assembly/read-packet-log.ts';
 
 /** How often due packets are delivered, milliseconds. */
 const TICK_MS = 10;
+
+/** What is played of one sensor: a packet log, or what is made into packets while it is played. */
+export interface PlayedLog {
+  header: LogHeader;
+  /** In the order they came. Gone through anew each time that it is asked for its first. */
+  records: Iterable<PacketRecord>;
+}
 
 /**
  * Plays captured packet logs as if the sensors were here: each packet at the time it came, at true speed or faster.
@@ -21,7 +28,7 @@ const TICK_MS = 10;
  */
 export class ReplaySource implements PacketSource {
   readonly kind = 'replay';
-  private readonly logs: Map<string, PacketLog>;
+  private readonly logs: Map<string, PlayedLog>;
   private readonly speed: number;
   private readonly first_arrival_s: number;
   private started_s: number | null = null;
@@ -34,10 +41,10 @@ export class ReplaySource implements PacketSource {
   });
 
   /** @param speed 1 is true speed */
-  constructor(logs: PacketLog[], speed = 1) {
+  constructor(logs: PlayedLog[], speed = 1) {
     this.logs = new Map(logs.map((log) => [log.header.sensor_id, log]));
     this.speed = speed;
-    this.first_arrival_s = Math.min(...logs.map((log) => packets(log)[0]?.arrival_s ?? Number.POSITIVE_INFINITY));
+    this.first_arrival_s = Math.min(...logs.map((log) => firstArrival(log)));
   }
 
   state(): SourceState {
@@ -76,17 +83,18 @@ export class ReplaySource implements PacketSource {
     }
     this.started_s ??= hostTime();
     const due = packets(log);
-    let next = 0;
+    let next = due.next();
     const timer = setInterval(() => {
       const now_s = hostTime();
       const played_s = this.first_arrival_s + (now_s - this.started_s!) * this.speed;
-      while (next < due.length && due[next].arrival_s <= played_s) {
+      while (!next.done && next.value.arrival_s <= played_s) {
         // The packet's own moment, not the timer's: replay keeps the capture's arrivals, however fast it is played.
-        const arrival_s = this.started_s! + due[next].arrival_s - this.first_arrival_s;
-        const { bytes, source } = due[next++];
+        const arrival_s = this.started_s! + next.value.arrival_s - this.first_arrival_s;
+        const { bytes, source } = next.value;
+        next = due.next();
         handlers.packet(bytes, arrival_s, source);
       }
-      if (next === due.length) {
+      if (next.done) {
         this.end(timer);
         handlers.ended?.();
         if (++this.ended === this.logs.size) this.tellEnded();
@@ -111,6 +119,11 @@ export class ReplaySource implements PacketSource {
   }
 }
 
-function packets(log: PacketLog) {
-  return log.records.filter((record) => record.kind === 'packet');
+function* packets(log: PlayedLog) {
+  for (const record of log.records) if (record.kind === 'packet') yield record;
+}
+
+function firstArrival(log: PlayedLog): number {
+  const first = packets(log).next();
+  return first.done ? Number.POSITIVE_INFINITY : first.value.arrival_s;
 }
