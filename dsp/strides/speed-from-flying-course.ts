@@ -1,6 +1,7 @@
 import { because } from '../../shared/reason.ts';
 import type { Contact, Course } from '../../shared/analysis.ts';
 import type { StrideSettings } from '../settings/strides.ts';
+import { fillSpeedOfStep } from './fill-speed-of-step.ts';
 
 /** A flying course runs at full speed between two gates: its mean speed is the speed of the steps between them. */
 export interface FlyingCourse {
@@ -46,9 +47,7 @@ export function fillFromFlyingCourse(rows: Contact[], { speed_mps, speed_mps_u, 
       row.reasons.step_length_m = because('outside_timed_stretch');
       continue;
     }
-    row.speed_mps = speed_mps;
-    row.speed_mps_u = speed_mps_u;
-    row.spatial_source = 'timing';
+    fillSpeedOfStep(row, speed_mps, speed_mps_u, 'timing');
     row.distance_m = speed_mps * (row.touchdown_s - from_s);
     // The stretch begins somewhere within a step of where it is taken to begin.
     row.distance_m_u = Math.hypot(
@@ -56,9 +55,5 @@ export function fillFromFlyingCourse(rows: Contact[], { speed_mps, speed_mps_u, 
       (speed_mps * (row.step_time_ms ?? 0)) / 2000,
     );
     row.reasons.distance_m_u = because('no_clock_to_gates');
-    if (row.step_time_ms === null) continue;
-    const step_s = row.step_time_ms / 1000;
-    row.step_length_m = speed_mps * step_s;
-    row.step_length_m_u = Math.hypot(speed_mps_u * step_s, (speed_mps * (row.step_time_ms_u ?? 0)) / 1000);
   }
 }

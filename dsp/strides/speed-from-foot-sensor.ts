@@ -1,6 +1,7 @@
 import { because, type Reason } from '../../shared/reason.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import type { StrideSettings } from '../settings/strides.ts';
+import { fillSpeedOfStep } from './fill-speed-of-step.ts';
 import type { MeasuredStride } from './foot-sensor-evidence.ts';
 import { type SpeedBetween, smoothSpeed } from './smooth-speed.ts';
 
@@ -33,8 +34,7 @@ export function fillFromFootSensor(
   }
   for (const row of rows) {
     if (row.speed_mps !== null) continue;
-    const step_s = row.step_time_ms === null ? null : row.step_time_ms / 1000;
-    if (step_s === null) {
+    if (row.step_time_ms === null) {
       row.reasons.step_length_m ??= row.reasons.step_time_ms ?? because('no_step_time');
       continue;
     }
@@ -44,11 +44,7 @@ export function fillFromFootSensor(
       row.reasons.step_length_m ??= why;
       continue;
     }
-    row.speed_mps = speed;
-    row.speed_mps_u = Math.hypot(found.speed_mps_u, known.scale_u * speed);
-    row.step_length_m = speed * step_s;
-    row.step_length_m_u = Math.hypot(row.speed_mps_u * step_s, (speed * (row.step_time_ms_u ?? 0)) / 1000);
-    row.spatial_source = 'foot_sensor';
+    fillSpeedOfStep(row, speed, Math.hypot(found.speed_mps_u, known.scale_u * speed), 'foot_sensor');
     delete row.reasons.step_length_m;
   }
 }

@@ -4,7 +4,6 @@ import {
   FILLER_WORDS,
   LEFT_WORDS,
   LONG_WORDS,
-  RIGHT_BESIDE_LEFT,
   RIGHT_WORDS,
   SHORT_WORDS,
   WITHOUT_GRAVITY_WORDS,
@@ -64,8 +63,8 @@ const AXIS_WORDS: Record<string, Axis> = {
   yaw: 'z',
 };
 
-/** Letters of another script that look like these. */
-const CYRILLIC_AXES: Record<string, Axis> = { х: 'x', у: 'y' };
+/** Letters of another script that look like these, and those that stand for them in Arabic. */
+const OTHER_AXES: Record<string, Axis> = { х: 'x', у: 'y', س: 'x', ص: 'y', ع: 'z' };
 
 /** Roll in degrees is an orientation, not a rate. */
 function unitIsAngle(unit: Unit | null): boolean {
@@ -110,7 +109,7 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
       if (compound[2] === 'g' && !unit) doubtful_g = true;
       axis = compound[3] as Axis;
       if (compound[1]) side = compound[1].startsWith('l') ? 'left' : 'right';
-    } else if (/^[xyzху]$/.test(word)) axis = CYRILLIC_AXES[word] ?? (word as Axis);
+    } else if (/^[xyz]$/.test(word) || OTHER_AXES[word]) axis = OTHER_AXES[word] ?? (word as Axis);
     else if (AXIS_WORDS[word] && !unitIsAngle(unit)) axis = AXIS_WORDS[word];
     else if (LEFT_WORDS.includes(word)) side = 'left';
     else if (RIGHT_WORDS.includes(word)) side = 'right';
@@ -124,7 +123,9 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
   // 'linear velocity' must not hide 'angular velocity', which the list above finds first.
   for (const candidate of Object.keys(SHORT_WORDS) as ColumnKind[]) {
     if (kind) break;
-    if (rest.some((word) => SHORT_WORDS[candidate].includes(word))) kind = candidate;
+    // A letter behind other words, without an axis, is no quantity: 'spin a' and 'spin b' are two of a row.
+    const said = axis === null && rest.length > 1 ? rest.filter((word) => word.length > 1) : rest;
+    if (said.some((word) => SHORT_WORDS[candidate].includes(word))) kind = candidate;
   }
   if ((kind === null || kind === 'side') && unit && (unit.kind === 'acc' || unit.kind === 'gyr') && axis)
     kind = unit.kind;
@@ -210,33 +211,4 @@ function numberedAxis(words: string[]): Axis | null {
 function cjkAxis(joined: string): Axis | null {
   const match = /([xyz])(?:軸|轴|축|方向)|(?:度|速度)([xyz])/.exec(joined);
   return ((match?.[1] ?? match?.[2]) as Axis | undefined) ?? null;
-}
-
-/** Axes counted from zero, acc0 acc1 acc2 or acc[0] acc[1] acc[2]: only together do they tell. */
-export function countFromZero(names: ColumnName[]): ColumnName[] {
-  const parted = names.map(({ name }) => /^(.*?\p{L})[ _.]?[[(]?(\d)[\])]?$/u.exec(name.trim()));
-  return names.map((column, i) => {
-    const [, stem, digit] = parted[i] ?? [];
-    if (stem === undefined) return column;
-    const digits = parted.flatMap((other) => (other?.[1] === stem ? [other[2]] : []));
-    const { kind, side, group } = nameColumn(column.index, stem, '');
-    if ((kind !== 'acc' && kind !== 'gyr') || digits.sort().join('') !== '012') return column;
-    return { ...column, kind, side, group, axis: (['x', 'y', 'z'] as const)[Number(digit)] };
-  });
-}
-
-/** Abbreviations of 'right' that mean something else alone: beside columns of the left foot they are its other side. */
-export function rightBesideLeft(names: ColumnName[]): ColumnName[] {
-  const left = new Set(names.filter(({ side }) => side === 'left').flatMap(({ name }) => foldedWords(name)));
-  return names.map((column) => {
-    if (column.side !== 'unknown') return column;
-    const words = foldedWords(column.name);
-    const word = words.find((one) => RIGHT_BESIDE_LEFT[one]?.some((other) => left.has(other)));
-    if (word === undefined) return column;
-    const group = column.group
-      .split(' ')
-      .filter((one) => one !== word)
-      .join(' ');
-    return { ...column, side: 'right', group };
-  });
 }

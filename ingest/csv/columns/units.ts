@@ -23,7 +23,7 @@ add(
   'acc',
   'm/s2',
   1,
-  'm/s2 mps2 ms2 ms-2 m/s/s m*s-2 m.s-2 mpss m/sec2 m/sek2 mpersec2 meterspersecondsquared mss м/с2 米/秒2 メートル/秒2 m/s**2 meter/s2 meters/s2 metres/s2 m/sek.2',
+  'm/s2 mps2 ms2 ms-2 m/s/s m*s-2 m.s-2 mpss m/sec2 m/sek2 mpersec2 meterspersecondsquared mss м/с2 米/秒2 メートル/秒2 m/s**2 meter/s2 meters/s2 metres/s2 m/sek.2 م/ث2',
 );
 add('acc', 'cm/s2', 0.01, 'cm/s2 cmps2 cms2 cm/s/s cms-2 gal');
 add('acc', 'mm/s2', 0.001, 'mm/s2 mmps2 mms2 mm/s/s mms-2');
@@ -32,7 +32,7 @@ add(
   'gyr',
   'deg/s',
   D,
-  'deg/s degs deg/sec dps grade/s derajat/s degré/s stupnjeva/s graus/s derece/s astetta/s grader/s graden/s stopni/s stupen/s fok/s μοιρεσ/s 度/秒 度/s deg/с гр/с degree/s degree/sec degree/second degrees/sec degrees.s-1 grad.s-1 deg/sek degps degpersec degpersecond degrees/s degrees/second degs-1 grad/s grados/s gradi/s градусов/с град/с deg/с degres/s deg*s-1',
+  'deg/s degs deg/sec dps grade/s derajat/s degré/s stupnjeva/s graus/s derece/s astetta/s grader/s graden/s stopni/s stupen/s fok/s μοιρεσ/s 度/秒 度/s deg/с гр/с degree/s degree/sec degree/second degrees/sec degrees.s-1 grad.s-1 deg/sek degps degpersec degpersecond degrees/s degrees/second degs-1 grad/s grados/s gradi/s градусов/с град/с deg/с degres/s deg*s-1 درجة/ث',
 );
 add('gyr', 'mdeg/s', D / 1000, 'mdeg/s mdps mdeg.s-1 millideg/s millidegrees/s milli-deg/s mdegps mdegs');
 add('gyr', 'kdeg/s', 1000 * D, 'kdps kdeg/s');
@@ -40,13 +40,13 @@ add(
   'gyr',
   'rad/s',
   1,
-  'rad/s rads radps rad/sec rads-1 radpersec radpersecond radians/s rad*s-1 rad.s-1 rad/sek radian/s radian/sec radians/sec рад/с ラジアン/秒 弧度/秒 rad/с',
+  'rad/s rads radps rad/sec rads-1 radpersec radpersecond radians/s rad*s-1 rad.s-1 rad/sek radian/s radian/sec radians/sec рад/с ラジアン/秒 弧度/秒 rad/с راديان/ث',
 );
 add('gyr', 'mrad/s', 0.001, 'mrad/s mradps');
 add('gyr', 'rev/min', Math.PI / 30, 'rpm rev/min u/min r/min turns/min');
 add('gyr', 'rev/s', 2 * Math.PI, 'rev/s revs/s rps r/s u/s turns/s turn/s');
 add('gyr', 'cdeg/s', D / 100, 'cdeg/s cdps centideg/s');
-add('time', 's', 1, 's sec secs second seconds sek sekunden seconde secondes segundos secondi с сек 秒 초');
+add('time', 's', 1, 's sec secs second seconds sek sekunden seconde secondes segundos secondi с сек 秒 초 ث ثانية');
 add(
   'time',
   'ms',

@@ -35,7 +35,8 @@ import {
   wovenSensor,
 } from './infer-woven-rows.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
-import { type ColumnName, countFromZero, nameColumn, rightBesideLeft } from '../columns/name-column.ts';
+import { type ColumnName, nameColumn } from '../columns/name-column.ts';
+import { axesByLetter, countFromZero, rightBesideLeft } from '../columns/names-together.ts';
 import { knownMotion } from './known-motion.ts';
 import { type Preamble, readPreamble, readRateInNames } from '../text/read-preamble.ts';
 import { sniffTable, type TableShape } from '../text/sniff-table.ts';
@@ -76,9 +77,11 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const preamble = readPreamble(shape.preamble);
   readRateInNames(shape.header, preamble);
   const names = rightBesideLeft(
-    countFromZero(
-      Array.from({ length: Math.min(shape.column_count, MOST_COLUMNS) }, (_, index) =>
-        nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
+    axesByLetter(
+      countFromZero(
+        Array.from({ length: Math.min(shape.column_count, MOST_COLUMNS) }, (_, index) =>
+          nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
+        ),
       ),
     ),
   );

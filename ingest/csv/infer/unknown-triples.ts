@@ -64,9 +64,13 @@ function inThrees(found: ColumnName[], sideBySide: boolean): Triple[] {
   });
 }
 
-/** A name without the last letter or digit, by which three columns of one quantity differ. */
+/** A name without its unit and without the last letter or digit, by which three columns of one quantity differ. */
 function stem(name: string): string {
-  return name.trim().slice(0, -1).toLowerCase();
+  return name
+    .replace(/[[({][^[({\])}]{0,60}[\])}]/g, '')
+    .trim()
+    .slice(0, -1)
+    .toLowerCase();
 }
 
 function changes(column: Float64Array): boolean {

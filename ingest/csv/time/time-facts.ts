@@ -17,14 +17,29 @@ export interface TimeFacts {
   carried?: boolean;
 }
 
+/** Counts at which clocks of whole ticks start again: 16, 24 and 32 bit. */
+const FULL = [2 ** 16, 2 ** 24, 2 ** 32];
+/** A clock that starts again this seldom is one that grows. */
+const SELDOM_BACK = 0.02;
+
+/** Steps of a clock that starts again every few rows, with its full count added; as they are where no full count explains them. */
+function unwrapped(steps: number[]): number[] {
+  const back = steps.filter((step) => step < 0);
+  if (back.length <= SELDOM_BACK * steps.length + 2) return steps;
+  const forward = steps.filter((step) => step > 0).sort((a, b) => a - b);
+  const typical = forward[forward.length >> 1];
+  const full = FULL.find((count) => back.every((step) => step + count > 0 && step + count < 5 * typical));
+  return full === undefined ? steps : steps.map((step) => (step < 0 ? step + full : step));
+}
+
 /** Facts of a column that grows; null where it does not. */
 export function timeFacts(column: ColumnName, head: HeadTable, rows: number[] | null): TimeFacts | null {
   const all = head.numbers[column.index];
   const values = (rows ? rows.map((row) => all[row]) : [...all]).filter((value) => !Number.isNaN(value));
   if (values.length < 3 || values.length < 0.5 * (rows?.length ?? head.rows)) return null;
-  const steps = values.slice(1).map((value, index) => value - values[index]);
+  const steps = unwrapped(values.slice(1).map((value, index) => value - values[index]));
   const forward = steps.filter((step) => step > 0).sort((a, b) => a - b);
-  if (forward.length === 0 || steps.filter((step) => step < 0).length > 0.02 * steps.length + 2) return null;
+  if (forward.length === 0 || steps.filter((step) => step < 0).length > SELDOM_BACK * steps.length + 2) return null;
   const typical = forward[forward.length >> 1];
   const near = steps.filter((step) => step >= 0 && step <= 5 * typical);
   const interval = near.reduce((sum, step) => sum + step, 0) / near.length;

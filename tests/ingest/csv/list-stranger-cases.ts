@@ -154,5 +154,37 @@ export function strangerCases(): Case[] {
       refused: { code: 'LAYOUT_AMBIGUOUS', about: 'acceleration', fewest_choices: 2 },
     },
   );
+  put(
+    'letters-behind-words',
+    table({
+      header: ['time_s', ...SIX.slice(0, 3), 'spin a', 'spin b', 'spin c'],
+      rows: sixAxes(shaken, seconds(shaken)),
+    }),
+    {
+      what: 'Three columns that differ in a letter, which alone would stand for acceleration and magnetic field: asked whether they are the rate.',
+      refused: { code: 'LAYOUT_AMBIGUOUS', about: 'gyroscope', fewest_choices: 2 },
+    },
+  );
+  s = signal();
+  const arabic = ['تسارع س (م/ث²)', 'تسارع ص (م/ث²)', 'تسارع ع (م/ث²)'];
+  read(
+    'arabic-letters-of-axes',
+    table({
+      header: ['الزمن (ث)', ...arabic, ...['س', 'ص', 'ع'].map((axis) => `السرعة الزاوية ${axis} (rad/s)`)],
+      rows: sixAxes(s, seconds(s)),
+    }),
+    'Arabic names, units and letters of the axes.',
+    [expectSensor(s)],
+  );
+  s = signal();
+  read(
+    'clock-full-every-few-rows',
+    table({
+      header: ['time_us', ...SIX],
+      rows: sixAxes(s, (row) => String(Math.round(s.time_s[row] * 1e6) % 65_536)),
+    }),
+    'Microseconds in 16 bit, full every thirteen rows.',
+    [expectSensor(s)],
+  );
   return cases;
 }
