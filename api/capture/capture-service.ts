@@ -1,7 +1,6 @@
 import { join } from 'node:path';
 import { BrowserSource } from '../../ingest/ble/sources/browser-source.ts';
 import { hostTime } from '../../ingest/ble/sources/host-clock.ts';
-import type { PacketLog } from '../../ingest/ble/assembly/read-packet-log.ts';
 import type { PacketSource, RadioProblem, SensorFound } from '../../ingest/ble/sources/packet-source.ts';
 import { radioUnavailable } from '../../ingest/ble/sources/radio-faults.ts';
 import { localDate } from '../../shared/dates.ts';
@@ -19,16 +18,13 @@ import { SpeedChecks } from './checks/speed-checks.ts';
 import type { Exploration } from './explore/exploration.ts';
 import { Explorer } from './explore/explorer.ts';
 import { MessageBoard } from './message-board.ts';
-import { CaptureFolder, type CaptureRecord, newRecord } from './recording/capture-folder.ts';
-import { CaptureRun, type RunParts, wearers } from './recording/capture-run.ts';
+import { wearers } from './recording/capture-run.ts';
+import { CaptureFolder, newRecord } from './recording/capture-folder.ts';
 import { DiskWatch } from './recording/disk-watch.ts';
-import { EndingRuns } from './recording/ending-runs.ts';
 import { planReplay } from './replay/plan-replay.ts';
-import { type Played, PlayedCapture } from './replay/played-capture.ts';
 import { CaptureRecovery } from './results/capture-recovery.ts';
-import { LiveResults } from './results/live-results.ts';
 import { RecentEvents } from './results/recent-events.ts';
-import { warmUp } from './results/warm-up.ts';
+import { RunningCapture } from './running-capture.ts';
 import { Pairing } from './sensors/pairing.ts';
 import { StreamDescriptions, warningsOf } from './sensors/stream-descriptions.ts';
 
@@ -68,17 +64,10 @@ export class CaptureService {
   private readonly explorer = new Explorer();
   private readonly recent = new RecentEvents();
   private readonly checks = new SpeedChecks();
-  private readonly ending: EndingRuns;
+  private readonly running: RunningCapture;
   private readonly timers: NodeJS.Timeout[] = [];
   private searching = false;
-  private run: CaptureRun | null = null;
-  private results: LiveResults | null = null;
-  private replay: PlayedCapture | null = null;
-  /** A replay is being made ready. */
-  private preparing = false;
   private radio_problem: RadioProblem | null = null;
-  /** The running end of a capture. */
-  private stopping: Promise<void> | null = null;
 
   constructor({ store, folder, radio }: CaptureServiceOptions) {
     const { say } = this.board;
@@ -90,7 +79,20 @@ export class CaptureService {
     this.descriptions = new StreamDescriptions(join(folder, 'stream-descriptions'), read_only);
     this.pairing = new Pairing(store, this.descriptions);
     this.disk = new DiskWatch(this.folder.folder);
-    this.ending = new EndingRuns(say);
+    this.running = new RunningCapture({
+      store,
+      folder: this.folder,
+      describe: (id) => this.descriptions.get(id),
+      sourceOf: (sensor_id) => this.sourceOf(sensor_id),
+      athleteName: (id) => this.pairing.athleteName(id),
+      tell: (event, value) => this.tell(event, value),
+      say,
+      beginning: () => {
+        if (this.searching) void this.search(false);
+        this.recent.clear();
+      },
+      changed: () => this.tellState(),
+    });
     this.memory = new MemoryFetcher({
       folder: this.folder,
       archive: this.archive,
@@ -101,8 +103,8 @@ export class CaptureService {
     this.recovery = new CaptureRecovery({
       store,
       folder: this.folder,
-      running: () => this.run?.record ?? null,
-      resume: (record, tails) => this.begin(record, { tails }),
+      running: () => this.running.record,
+      resume: (record, tails) => this.running.begin(record, { tails }),
       say,
       stored: (capture_id, athlete_id, repetition_id) => {
         say(notice('stored_later', { who: this.pairing.athleteName(athlete_id) }));
@@ -112,7 +114,7 @@ export class CaptureService {
     for (const problem of [...this.descriptions.problems, ...this.folder.look().problems]) say(problem);
     this.every(STATE_MS, () => this.tellState());
     this.every(SIGNAL_MS, () => this.tellSignal());
-    this.every(LOOK_MS, () => this.results?.tick());
+    this.every(LOOK_MS, () => this.running.look());
     if (!read_only) this.every(PENDING_MS, () => this.recovery.storePending());
   }
 
@@ -130,28 +132,20 @@ export class CaptureService {
 
   state(): CaptureState {
     const now_s = hostTime();
-    const { run, pairing } = this;
-    const sessions = run?.sessions ?? [];
+    const { running, pairing } = this;
+    const capture = running.state(now_s);
     const { ready, problem } = this.radio.state();
     return {
       radio: { ready, problem: radioNotice(problem) },
       searching: this.searching,
       found: pairing.found(),
-      sensors: run
-        ? sessions.map((session) => session.status(pairing.athleteName(session.place.athlete_id), now_s))
+      sensors: capture
+        ? running.sessions.map((session) => session.status(pairing.athleteName(session.place.athlete_id), now_s))
         : pairing.idle(),
       checks: this.checks.state((athlete_id) => pairing.athleteName(athlete_id)),
-      capture: run && {
-        capture_id: run.record.capture_id,
-        kind: run.record.kind,
-        started_utc: run.record.started_utc,
-        session_id: run.record.session_id,
-        seconds: now_s - run.started_s,
-        marked_s: run.marked_s === null ? null : now_s - run.marked_s,
-        replay: this.replay?.progress.state() ?? null,
-      },
-      ending_packets: this.ending.waiting_packets,
-      disk_problem: this.disk.problem([...sessions.map((session) => session.log), ...this.ending.logs]),
+      capture,
+      ending_packets: running.ending_packets,
+      disk_problem: this.disk.problem(running.logs),
       messages: this.board.messages,
     };
   }
@@ -173,20 +167,15 @@ export class CaptureService {
    * @throws FaultError CAPTURE_STATE, STREAM_DESCRIPTION_INVALID, STREAM_SETTINGS_INVALID, ATHLETE_NOT_FOUND
    */
   async place(sensor_id: string, change: SensorPlaceChange): Promise<SensorPlace> {
-    if (change.description_id !== undefined || change.settings !== undefined) this.mustNotRun();
+    if (change.description_id !== undefined || change.settings !== undefined) this.running.mustNotRun();
     const place = this.pairing.place(sensor_id, change);
-    const { run } = this;
-    if (run !== null && this.stopping === null) {
-      run.setPlace(sensor_id, place);
-      await this.results?.close();
-      if (this.run === run && this.stopping === null) this.watch(run);
-    }
+    await this.running.setPlace(sensor_id, place);
     this.tellState();
     return place;
   }
 
   forget(sensor_id: string): void {
-    this.mustNotRun();
+    this.running.mustNotRun();
     this.pairing.forget(sensor_id);
     this.tellState();
   }
@@ -222,7 +211,7 @@ export class CaptureService {
 
   /** Connects the paired sensors and records from now on. @throws FaultError CAPTURE_STATE, SESSION_NOT_FOUND */
   start(options: { session_id?: number; sensor_ids?: string[] } = {}): void {
-    this.mustNotRun();
+    this.running.mustNotRun();
     void this.explorer.end();
     const places = Object.entries(this.pairing.places()).filter(
       ([sensor_id]) => options.sensor_ids?.includes(sensor_id) ?? true,
@@ -232,19 +221,19 @@ export class CaptureService {
       ? getSession(this.store, options.session_id).session_id
       : createSession(this.store, { session_date: localDate(new Date()), title: 'Live' }).session_id;
     const sensors = places.map(([sensor_id, place]) => ({ sensor_id, place, athlete_ids: wearers(place) }));
-    this.begin(newRecord('live', session_id, sensors));
+    this.running.begin(newRecord('live', session_id, sensors));
     this.board.say(notice('started', { sensors: sensors.length }));
   }
 
   /** Fetches what a paired sensor has recorded by itself: see `MemoryFetcher`. */
   fetchRecordings(sensor_id: string, clear: boolean): ReturnType<MemoryFetcher['fetch']> {
-    this.mustNotRun();
+    this.running.mustNotRun();
     return this.memory.fetch(sensor_id, clear);
   }
 
   /** Holds a sensor to see how it speaks; the one held before is let go. @throws FaultError CAPTURE_STATE */
   async explore(sensor_id: string): Promise<Exploration> {
-    this.mustNotRun();
+    this.running.mustNotRun();
     await this.explorer.end();
     if (this.searching) await this.search(false);
     return this.explorer.open(this.sourceOf(sensor_id), sensor_id);
@@ -264,65 +253,35 @@ export class CaptureService {
    * @throws FaultError CAPTURE_STATE
    */
   async startReplay(session_id: number, athlete_id?: number, speed = 1): Promise<void> {
-    this.mustNotRun();
-    this.preparing = true;
-    try {
-      const plan = await planReplay(this.store, session_id, this.descriptions.all()[0], athlete_id);
-      this.preparing = false;
-      this.mustNotRun();
-      this.play({ ...plan, session_id, speed });
-    } finally {
-      this.preparing = false;
-    }
+    this.running.mustNotRun();
+    const plan = planReplay(this.store, session_id, this.descriptions.all()[0], athlete_id);
+    await this.running.playWhenReady(plan.then((planned) => ({ ...planned, session_id, speed })));
   }
 
   /** Plays a capture's own packets, of everybody in it, as they came. @throws FaultError CAPTURE_NOT_FOUND, CAPTURE_STATE */
   replayCapture(capture_id: string, speed = 1): void {
-    this.mustNotRun();
+    this.running.mustNotRun();
     const { record, logs } = this.archive.forReplay(capture_id);
     if (logs.length === 0) throw wrongState('no_packets');
     const athlete_ids = logs.map(
       ({ header }) => record.sensors.find((one) => one.sensor_id === header.sensor_id)?.place.athlete_id ?? null,
     );
-    this.play({ logs, athlete_ids, session_id: record.session_id ?? 0, speed });
+    this.running.play({ logs, athlete_ids, session_id: record.session_id ?? 0, speed });
   }
 
-  /**
-   * Ends the capture: what is open is closed, sensors are stopped, logs are closed. Nothing happens when none runs. Packets
-   * that the disk does not take go on waiting; `discard_waiting` gives them up.
-   */
-  async stop(discard_waiting = false): Promise<void> {
-    const { run } = this;
-    this.stopping ??= this.endRun().finally(() => {
-      this.stopping = null;
-    });
-    await this.stopping;
-    this.ending.finish(discard_waiting);
-    if (run !== null && this.ending.has(run)) {
-      this.board.say(notice('waits_for_space', { packets: run.waiting_packets }));
-    }
-    this.tellState();
+  stop(discard_waiting = false): Promise<void> {
+    return this.running.stop(discard_waiting);
   }
 
-  /** Ends the capture when one of its sensors is worn by this athlete. */
+  /** Ends the capture when one of its sensors is worn by this athlete, and forgets what was told of it. */
   async stopWearing(athlete_id: number): Promise<void> {
-    const worn = this.run?.record.sensors.some((sensor) => sensor.athlete_ids.includes(athlete_id)) ?? false;
-    if (worn) await this.stop(true);
+    await this.running.stopWearing(athlete_id);
     this.recent.clear();
   }
 
   /** The coach's own start and stop of a repetition. @throws FaultError CAPTURE_STATE */
-  async mark(mark: 'start' | 'stop'): Promise<void> {
-    const { run, results } = this;
-    if (run === null || results === null) throw wrongState('none_runs');
-    if (mark === 'start') run.marked_s = hostTime();
-    else if (run.marked_s === null) throw wrongState('not_marked');
-    else {
-      const from_s = run.marked_s;
-      run.marked_s = null;
-      await results.closeMarked(from_s, hostTime());
-    }
-    this.tellState();
+  mark(mark: 'start' | 'stop'): Promise<void> {
+    return this.running.mark(mark);
   }
 
   /** Ends the capture and gives everything back. */
@@ -332,90 +291,27 @@ export class CaptureService {
     this.disk.close();
     await this.explorer.end();
     await this.checks.close();
-    await this.stop(true);
-    await this.replay?.source.close();
+    await this.running.close();
     await Promise.all([this.radio.close(), this.browser.close()]);
-  }
-
-  /** What is open ends and is told while the capture still stands: a replay's last result counts among what was played. */
-  private async endRun(): Promise<void> {
-    const { run, results, replay } = this;
-    if (run === null) return;
-    this.results = null;
-    await results?.close();
-    if (replay !== null) this.tellState();
-    this.run = null;
-    this.replay = null;
-    await run.stopSensors();
-    await replay?.source.close();
-    this.ending.add(run);
-  }
-
-  private play(played: Played): void {
-    const replay = new PlayedCapture(played);
-    this.replay = replay;
-    void replay.source.whenEnded.then(() => this.stop());
-    this.begin(replay.record, {
-      sourceOf: () => replay.source,
-      describe: (_id, sensor_id) => replay.describe(sensor_id),
-    });
-  }
-
-  private begin(
-    record: CaptureRecord,
-    {
-      sourceOf = (sensor_id) => this.sourceOf(sensor_id),
-      describe = (id) => this.descriptions.get(id),
-      tails,
-    }: Partial<Pick<RunParts, 'sourceOf' | 'describe'>> & { tails?: Map<string, PacketLog> } = {},
-  ): void {
-    if (this.searching) void this.search(false);
-    this.recent.clear();
-    const { folder } = this;
-    this.run = new CaptureRun({ folder, record, describe, sourceOf, say: this.board.say, tails });
-    this.watch(this.run);
-    this.tellState();
-    try {
-      warmUp(this.store);
-    } catch {
-      // Whatever is wrong with an old recording is told where it is opened.
-    }
-  }
-
-  private watch(run: CaptureRun): void {
-    this.results = new LiveResults({
-      store: this.store,
-      run,
-      athleteName: (id) => this.pairing.athleteName(id),
-      tell: (event, value) => this.tell(event, value),
-      say: this.board.say,
-      replayed: (athlete_id, host_s) => this.replay?.progress.ended(athlete_id, host_s) ?? null,
-    });
   }
 
   private sourceOf(sensor_id: string): PacketSource {
     return this.browser.has(sensor_id) || sensor_id.startsWith('browser-') ? this.browser : this.radio;
   }
 
-  private mustNotRun(): void {
-    if (this.preparing) throw wrongState('replay_runs');
-    if (this.run !== null) throw wrongState(this.run.record.kind === 'replay' ? 'replay_runs' : 'capture_runs');
-  }
-
   private tellState(): void {
     const { problem } = this.radio.state();
-    if (problem !== this.radio_problem && this.run?.record.kind === 'live') {
+    if (problem !== this.radio_problem && this.running.record?.kind === 'live') {
       this.board.say(problem === null ? notice('bluetooth_is_back') : radioNotice(problem));
     }
     this.radio_problem = problem;
-    for (const session of this.run?.sessions ?? []) session.tend();
-    this.ending.finish(false);
+    this.running.tend();
     if (this.listeners.size > 0) this.tell('state', this.state());
   }
 
   private tellSignal(): void {
     const now_s = hostTime();
-    for (const session of this.run?.sessions ?? []) {
+    for (const session of this.running.sessions) {
       const event = session.strip.take(session.sensor_id, now_s);
       if (event !== null) this.tell('signal', event);
     }
