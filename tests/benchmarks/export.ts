@@ -1,5 +1,5 @@
 /**
- * Research export of a season: 30 athletes, 60 sessions, some 40,000 contacts. `npm run bench:export`. The export runs as the command line
+ * Research export of a season: 30 athletes, 60 sessions, some 40,000 contacts. `npm run bench:export [-- SESSIONS]`. The export runs as the command line
  * does, in a process of its own; its time and its peak of memory (VmHWM, Linux) are printed. Exit code 1 above 10 s or 300 MB.
  */
 import { spawn } from 'node:child_process';
@@ -10,17 +10,18 @@ import { fileURLToPath } from 'node:url';
 import { openTestApi } from '../helpers/test-api.ts';
 import { copySeason } from './copy-season.ts';
 
+const SESSIONS = Number(process.argv[2] ?? 60);
 const TARGET_S = 10;
 const TARGET_MB = 300;
 const folder = mkdtempSync(join(tmpdir(), 'cinderlane-export-'));
 const api = await openTestApi(folder);
-await copySeason(api, { athletes: 30, sessions: 60, efforts: [100] });
+await copySeason(api, { athletes: 30, sessions: SESSIONS, efforts: [100] });
 const { items } = (await api.call('GET', '/athletes')).body;
 for (const { athlete_id } of items) {
   await api.call('PUT', `/athletes/${athlete_id}/research-consent`, { status: 'given', status_date: '2026-11-01' });
 }
 const { n } = api.store.prepare('SELECT count(*) AS n FROM contacts').get() as { n: number };
-process.stdout.write(`30 athletes, 60 sessions, ${n} contacts, load ${loadavg()[0].toFixed(1)}\n`);
+process.stdout.write(`30 athletes, ${SESSIONS} sessions, ${n} contacts, load ${loadavg()[0].toFixed(1)}\n`);
 await api.app.close();
 api.store.close();
 

@@ -107,7 +107,6 @@ function repetitionsTable(
   athleteName: (row: Row) => string,
   sessionName: (row: SelectedRepetition) => string,
 ): ExportTable {
-  const rows: Record<string, Cell>[] = [];
   const read = store.prepare(
     `SELECT r.*, ${ANALYSIS_COLUMNS}, json_extract(a.result, '$.travel') AS travel,
        json_extract(a.summary, '$.contacts_missing') AS contacts_missing,
@@ -118,35 +117,38 @@ function repetitionsTable(
        (SELECT min(sampling_rate_hz) FROM recordings JOIN repetition_recordings USING (recording_id) WHERE repetition_id = r.repetition_id) AS sampling_rate_hz
      FROM repetitions r JOIN analyses a ON a.analysis_id = r.analysis_id WHERE r.repetition_id = ?`,
   );
-  for (const repetition of selection.repetitions) {
-    const row = read.get(repetition.repetition_id) as Row;
-    const session = sessionName(repetition);
-    rows.push({
-      ...row,
-      repetition_uuid: row.uuid,
-      ...curveOf(row),
-      splits: splitsText(row.splits),
-      session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
-      athlete: athleteName(athletes.get(repetition.athlete_id)!),
-      raw_sha256: (JSON.parse(row.raw_sha256 as string) as (string | null)[]).filter(Boolean).join(' ') || null,
-    });
+  // Read again for each format rather than kept: the fitted curves of a programme's years would fill the memory.
+  function* rows(): Generator<Row> {
+    for (const repetition of selection.repetitions) {
+      const row = read.get(repetition.repetition_id) as Row;
+      const session = sessionName(repetition);
+      yield {
+        ...row,
+        repetition_uuid: row.uuid,
+        ...curveOf(row),
+        splits: splitsText(row.splits),
+        session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
+        athlete: athleteName(athletes.get(repetition.athlete_id)!),
+        raw_sha256: (JSON.parse(row.raw_sha256 as string) as (string | null)[]).filter(Boolean).join(' ') || null,
+      };
+    }
   }
-  return tableOf(
-    {
-      name: 'repetitions',
-      title: 'One row a repetition',
-      columns: [
-        ...REPETITION_COLUMNS.filter((c) => order.with_free_text || c.name !== 'notes'),
-        ...uuidColumns('repetition', order),
-      ],
-      primary_key: ['repetition_id'],
-      foreign_keys: [
-        { fields: ['session'], table: 'sessions', reference: ['session'] },
-        { fields: ['athlete'], table: 'athletes', reference: ['athlete'] },
-      ],
-    },
-    rows,
-  );
+  const columns = [
+    ...REPETITION_COLUMNS.filter((c) => order.with_free_text || c.name !== 'notes'),
+    ...uuidColumns('repetition', order),
+  ];
+  return {
+    name: 'repetitions',
+    title: 'One row a repetition',
+    columns,
+    primary_key: ['repetition_id'],
+    foreign_keys: [
+      { fields: ['session'], table: 'sessions', reference: ['session'] },
+      { fields: ['athlete'], table: 'athletes', reference: ['athlete'] },
+    ],
+    rows: selection.repetitions.length,
+    batches: () => inBatches(columns, rows()),
+  };
 }
 
 /** Splits as on the command line: `10m=2.103s 20m=3.4s`; empty where none was timed. */

@@ -61,14 +61,13 @@ export class ParquetFile {
   }
 }
 
-/** Hands out what was written so far; offsets go on counting. */
+/** Hands out what was written since the last time, and keeps none of it; offsets go on counting. */
 class PartWriter {
   readonly writer = new ByteWriter();
-  #taken = 0;
 
   take(): Uint8Array {
-    const bytes = new Uint8Array(this.writer.getBuffer()).slice(this.#taken);
-    this.#taken = this.writer.offset;
+    const bytes = this.writer.getBytes().slice();
+    this.writer.index = 0;
     return bytes;
   }
 }

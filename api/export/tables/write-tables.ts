@@ -13,6 +13,7 @@ import { openTables } from './open-tables.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { ExportTable } from './column.ts';
 import { dataPackage, dictionaryCsv } from './data-package.ts';
+import { freeMemoryOfMuch } from '../../free-memory.ts';
 import { csvParts } from './write-csv.ts';
 import { parquetParts } from './write-parquet.ts';
 
@@ -61,6 +62,7 @@ async function addHashed(
       hash.update(bytes);
       size += bytes.length;
       yield bytes;
+      freeMemoryOfMuch();
     }
   }
   await sink.add(path, counted());
