@@ -4,7 +4,7 @@ const OVERLAP = 128;
 
 /**
  * Looks for a person's name in the bytes of a file, piece by piece, whatever case it is written in: loggers write whom they think they
- * are on into the head of a file. UTF-8 and Latin-1; words of at least three letters, not inside longer words.
+ * are on into the head of a file. UTF-8, Latin-1 and UTF-16; words of at least three letters, not inside longer words.
  */
 export class NameFinder {
   readonly #words: RegExp | null;
@@ -15,19 +15,20 @@ export class NameFinder {
     const words = name
       .toLowerCase()
       .split(/[^\p{L}]+/u)
-      .filter((word) => word.length >= SHORTEST);
-    const forms = words.flatMap((word) => [word, Buffer.from(word).toString('latin1')]);
+      .filter((word) => word.length >= SHORTEST || /[^a-z]/.test(word));
+    const forms = words.flatMap((word) => [word, Buffer.from(word).toString('latin1').toLowerCase()]);
     const letter = 'a-z\\u00c0-\\u00ff';
-    const choice = [...new Set(forms)].map((form) => form.replaceAll(/[^\p{L}\p{N}]/gu, '.')).join('|');
+    // Of a letter beyond ASCII any bytes will do: its capital has others.
+    const choice = [...new Set(forms)].map((form) => form.replaceAll(/[^a-z]/g, '.')).join('|');
     this.#words = words.length === 0 ? null : new RegExp(`(?<![${letter}])(?:${choice})(?![${letter}])`);
   }
 
   /** Looks into the next bytes. */
   look(bytes: Uint8Array): void {
     if (this.found || this.#words === null) return;
-    const text = (
-      this.#rest + Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString('latin1')
-    ).toLowerCase();
+    const text = (this.#rest + Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString('latin1'))
+      .replaceAll('\0', '')
+      .toLowerCase();
     this.found = this.#words.test(text);
     this.#rest = text.slice(-OVERLAP);
   }
