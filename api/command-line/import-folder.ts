@@ -5,7 +5,7 @@ import { FaultError, fault } from '../../shared/fault.ts';
 import type { ImportLine } from '../export/motion-bids/import-line.ts';
 
 /** What recordings are called; pictures and notes beside them are left alone. */
-const RECORDING_NAME = /\.(csv|txt|tsv|dat|asc|log)(\.gz)?$/i;
+const RECORDING_NAME = /\.((csv|txt|tsv|dat|asc|log)(\.gz)?|xlsx)$/i;
 
 /**
  * One import for every recording of a folder: files whose names differ by the side alone ("run3_left.csv", "run3_right.csv") are the two
@@ -39,7 +39,7 @@ function namesIn(folder: string): string[] {
     throw notThere(folder, 'is no folder, or cannot be read');
   }
   if (names.length === 0)
-    throw notThere(folder, 'holds no recording (.csv, .txt, .tsv, .dat, .asc, .log, or these with .gz)');
+    throw notThere(folder, 'holds no recording (.csv, .txt, .tsv, .dat, .asc, .log, these with .gz, or .xlsx)');
   return names.sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
 }
 

@@ -8,8 +8,8 @@ import { readLayoutField } from '../measuring/read-layout-field.ts';
 import type { Store } from '../store/store.ts';
 import { formParts } from './form-parts.ts';
 
-/** A layout is found from 4 MiB; this leaves room for files that are sent whole. */
-const LARGEST_PART_BYTES = 8 << 20;
+/** A layout is found from 4 MiB of text; a workbook is a zip file and comes whole. */
+const LARGEST_PART_BYTES = 32 << 20;
 
 /** Form fields are text; true and false among them are turned by the schema. */
 const checkFields = new Ajv({ strict: false, coerceTypes: true }).compile(LayoutPreviewFields);

@@ -2,6 +2,7 @@ import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { LayoutPreview, ReadingCheck } from '../../shared/schemas/layout-preview.ts';
+import { writeWorkbook } from '../ingest/csv/write-workbook.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';
 import { postForm, openTestApi, type TestApi } from '../helpers/test-api.ts';
 
@@ -58,6 +59,29 @@ describe('a preview of a file', () => {
     expect(shown.sensors[0].checks.map(({ verdict }) => verdict)).not.toContain('impossible');
     expect(shown.sensors[0].acc_mps2).toHaveLength(300);
     expect((api.store.prepare('SELECT count(*) AS n FROM raw_files').get() as { n: number }).n).toBe(0);
+  });
+
+  it('of a workbook shows its first sheet, whole or as its beginning, and the import measures the same contacts as the table', async () => {
+    const book = (text: string) =>
+      writeWorkbook(
+        text
+          .trim()
+          .split('\n')
+          .map((line, row) => line.split(',').map((cell) => (row === 0 ? cell : Number(cell)))),
+      );
+    const { left, right } = sprintFiles();
+    for (const part of [false, true]) {
+      const shown = await preview(book(left), { part }, 'left.xlsx');
+      expect(shown.fault).toBeNull();
+      expect(shown.columns.map(({ name }) => name)).toEqual(left.split('\n')[0].split(','));
+    }
+    const contactsOf = async (files: { left: string | Uint8Array; right: string | Uint8Array }) => {
+      const { body } = await api.import({ ...place, mounting: 'foot', effort_percent: 100 }, files);
+      expect(body.fault).toBeNull();
+      const { body: steps } = await api.call('GET', `/repetitions/${body.repetition_ids[0]}/steps.csv`);
+      return steps;
+    };
+    expect(await contactsOf({ left: book(left), right: book(right) })).toBe(await contactsOf({ left, right }));
   });
 
   it('of the beginning of a large file, or of a packed one, says nothing about where it was cut', async () => {

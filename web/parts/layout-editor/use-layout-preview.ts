@@ -12,6 +12,9 @@ import { missingOf } from './missing-of.ts';
 
 /** A layout is found from this much of a file. */
 const BEGINNING_BYTES = 4 << 20;
+/** A workbook is a zip file, which cannot be opened by its beginning; the server takes so much of one. */
+const WORKBOOK_BYTES = 32 << 20;
+const WORKBOOK_NAME = /\.xls[xm]$/i;
 /** While somebody types, ms. */
 const PAUSE_MS = 250;
 
@@ -140,6 +143,7 @@ function formOf(file: File, mounting: Mounting, side: Side | null, correction: L
   if (side) form.append('side', side);
   if (Object.keys(correction).length > 0) form.append('layout', JSON.stringify(correction));
   if (file.size > BEGINNING_BYTES) form.append('part', 'true');
-  form.append('file', file.slice(0, BEGINNING_BYTES), file.name);
+  const sent = WORKBOOK_NAME.test(file.name) ? WORKBOOK_BYTES : BEGINNING_BYTES;
+  form.append('file', file.slice(0, sent), file.name);
   return form;
 }
