@@ -53,7 +53,7 @@ export function drawFigure(surface: Surface, figure: Figure, left: number, top: 
       'soft',
       0.7,
     );
-    surface.text(tickText(tick), x0 - 42, sy(tick) - 4, 38, 'right');
+    surface.text((y.text ?? tickText)(tick), x0 - 42, sy(tick) - 4, 38, 'right');
   }
   for (const tick of x.ticks) {
     surface.line(
@@ -64,7 +64,7 @@ export function drawFigure(surface: Surface, figure: Figure, left: number, top: 
       'soft',
       0.7,
     );
-    surface.text(tickText(tick), sx(tick) - 20, y0 + h + 3, 40, 'center');
+    surface.text((x.text ?? tickText)(tick), sx(tick) - 30, y0 + h + 3, 60, 'center');
   }
   surface.text(x.label, x0, y0 + h + 14, w, 'center');
   for (const { points, colour, dash, width = 1 } of figure.lines) {

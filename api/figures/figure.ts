@@ -46,6 +46,8 @@ export interface FigureAxis {
   low: number;
   high: number;
   ticks: number[];
+  /** How a tick is written; as a number without it. */
+  text?: (value: number) => string;
 }
 
 /** Points (1/72 inch): a figure across a page of a journal. */

@@ -51,6 +51,10 @@ const OWN: Record<string, [id: string, summary: string]> = {
   'POST /reanalyses': ['startReanalysis', 'Analyses a selection again in the background'],
   'GET /coach/athletes': ['listCoachAthletes', 'Lists athletes as the coach sees them: focus, tests, what changed'],
   'GET /coach/athletes/{athlete_id}': ['getCoachAthlete', 'One athlete as the coach sees them'],
+  'GET /coach/athletes/{athlete_id}/course/figure': [
+    'getCourseFigure',
+    'The course of a quantity as SVG, PDF, or the numbers behind it',
+  ],
   'GET /coach/athletes/{athlete_id}/course': ['getQuantityCourse', 'Course of a quantity over weeks'],
   'GET /coach/athletes/{athlete_id}/everything.zip': ['getEverything', 'Everything kept about one person'],
   'POST /coach/athletes/{athlete_id}/erase': ['eraseAthlete', 'Erases one person for good; the name must be typed'],

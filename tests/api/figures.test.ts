@@ -106,4 +106,19 @@ describe('the figure of a repetition', () => {
     const empty = await ask('quantity=contact_time_ms&form=svg', body.repetition_id);
     expect(empty.json().code).toBe('FIGURE_EMPTY');
   });
+
+  it('of its course over sessions holds a mark a session and a repetition, and is refused for what was not measured', async () => {
+    const at = `/api/coach/athletes/${place.athlete_id}/course/figure`;
+    const csv = await api.app.inject({ url: `${at}?quantity=contact_time_ms&form=csv` });
+    const { data } = Papa.parse<Record<string, string>>(csv.body, { header: true, skipEmptyLines: true });
+    expect(data.map(({ of, date }) => [of, date])).toEqual([
+      ['session', '2026-03-02'],
+      ['repetition', '2026-03-02'],
+    ]);
+    const svg = await api.app.inject({ url: `${at}?quantity=contact_time_ms&form=svg` });
+    expect(svg.body).toContain('2026-03-02');
+    expect(tags(svg.body, 'circle')).toBe(2);
+    const none = await api.app.inject({ url: `${at}?quantity=foo&form=svg` });
+    expect(none.json().code).toBe('FIGURE_EMPTY');
+  });
 });

@@ -13,7 +13,11 @@ import {
 } from '../../../shared/schemas/coach/athlete-record.ts';
 import { CourseView, FocusView } from '../../../shared/schemas/coach/course-view.ts';
 import { FaultAnswer, Id, LocalDate, listOf, Nullable, wordOf } from '../../../shared/schemas/common.ts';
+import { courseFigure } from '../../coach/judgement/course-figure.ts';
 import { courseView, focusView } from '../../coach/judgement/course-view.ts';
+import { FIGURE_FORMS, figureFile } from '../../figures/figure-files.ts';
+import { csvText } from '../../measuring/csv-text.ts';
+import { fault, FaultError } from '../../../shared/fault.ts';
 import { athleteLines, athleteRecord } from '../../coach/people/athlete-record.ts';
 import { addFocus, addMeasure, changeFocus, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
 import { erasePerson } from '../../coach/people/erase-person.ts';
@@ -70,6 +74,37 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) 
       const { params, query } = request;
       const today = query.today ?? localDate(new Date());
       return courseView(store, params.athlete_id, query, today, wordsOfRequest(request));
+    },
+  );
+
+  app.get(
+    '/coach/athletes/:athlete_id/course/figure',
+    {
+      schema: {
+        tags,
+        params: ofAthlete,
+        querystring: Type.Object({
+          quantity: Type.String({ maxLength: 60 }),
+          condition: Type.Optional(Type.String({ maxLength: 80 })),
+          length: Type.Optional(lengthUnit),
+          today: Type.Optional(LocalDate),
+          form: wordOf([...FIGURE_FORMS, 'csv']),
+        }),
+        description: 'The course of a quantity as a picture for a paper with its caption, or the numbers behind it.',
+      },
+    },
+    async (request, reply) => {
+      const { params, query } = request;
+      const today = query.today ?? localDate(new Date());
+      const { course } = courseView(store, params.athlete_id, query, today, wordsOfRequest(request));
+      const figure = course?.quantity === query.quantity ? courseFigure(course) : null;
+      if (!figure) {
+        const { quantity } = query;
+        throw new FaultError(fault('FIGURE_EMPTY.course', { quantity }, { athlete_id: params.athlete_id }));
+      }
+      if (query.form === 'csv') return reply.type('text/csv; charset=utf-8').send(csvText(figure.data));
+      const { type, body } = await figureFile(figure, query.form);
+      return reply.type(type).send(body);
     },
   );
 

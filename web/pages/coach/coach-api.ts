@@ -30,6 +30,8 @@ export const coachPaths = {
     `/coach/sessions/${session_id}/verdicts?length=${preferences.value.length}`,
   sprintTests: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/sprint-tests?today=${localToday()}`,
   strength: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/strength`,
+  courseFigure: (athlete_id: number | string, query: string, form: string) =>
+    `/coach/athletes/${athlete_id}/course/figure?${query}&form=${form}`,
   course: (athlete_id: number | string, query: string) => `/coach/athletes/${athlete_id}/course?${query}`,
   focus: (athlete_id: number | string, focus: string) =>
     `/coach/athletes/${athlete_id}/focuses/${focus}?today=${localToday()}&length=${preferences.value.length}`,

@@ -8,6 +8,7 @@ import { paths } from '../../api.ts';
 import { displayOf } from '../../app/format.ts';
 import { setQuery } from '../../app/router.ts';
 import { Choice } from '../../parts/choice.tsx';
+import { FigureLinks } from '../../parts/figure-links.tsx';
 import { Glossary } from '../../parts/glossary.tsx';
 import { ContactsTable } from '../../parts/contacts-table.tsx';
 import { Legend, LegendBand, LegendBeyond, LegendEarlier, LegendSide } from '../../parts/plot/legend.tsx';
@@ -18,8 +19,6 @@ import { DETAIL_QUANTITIES, TABLE_QUANTITIES } from './quantities.ts';
 import { reasonFor } from './repetition-figures.tsx';
 
 const t = phrasesOf('repetition', repetitionWords);
-
-const FIGURE_FORMS = ['svg', 'pdf', 'csv'] as const;
 
 interface StrideProfileProps {
   result: RepetitionResult;
@@ -137,19 +136,10 @@ export function StrideProfile({
             </p>
           )}
           {measured && (
-            <p class="actions no-print">
-              <span class="small quiet">{t('save_picture')}</span>
-              {FIGURE_FORMS.map((form) => (
-                <a
-                  key={form}
-                  class="button"
-                  href={paths.figure(repetition_id, quantity, by, form)}
-                  download={`repetition-${repetition_id}-${quantity}.${form}`}
-                >
-                  {form === 'csv' ? t('picture_numbers') : form.toUpperCase()}
-                </a>
-              ))}
-            </p>
+            <FigureLinks
+              name={`repetition-${repetition_id}-${quantity}`}
+              href={(form) => paths.figure(repetition_id, quantity, by, form)}
+            />
           )}
           <p class={`readout${chosen ? '' : ' is-hint'}`} aria-live="polite">
             {chosen ? sayContact(chosen, quantity, by, band) : t('tap_a_step')}

@@ -8,6 +8,7 @@ import type { AgreementOrder, AgreementStudy, QuantityAgreement } from '../../..
 import { client, faultOf } from '../../client.ts';
 import { saveFile } from '../../app/save-file.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
+import { type FigureForm, FigureLinks } from '../../parts/figure-links.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { TableScroll } from '../../parts/table-scroll.tsx';
 import { RepetitionPicker } from './repetition-picker.tsx';
@@ -128,7 +129,7 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
   }
   const save = (form: 'pdf' | 'quantities' | 'pairs') =>
     saveReport(`form=${form}`, form === 'pdf' ? 'agreement.pdf' : `agreement-${form}.csv`);
-  const saveFigure = (quantity: string, form: 'svg' | 'pdf' | 'csv') =>
+  const saveFigure = (quantity: string, form: FigureForm) =>
     saveReport(
       `form=figure_${form}&quantity=${encodeURIComponent(quantity)}`,
       `agreement-${quantity.replace(/[^a-z0-9]+/gi, '-')}.${form}`,
@@ -171,7 +172,7 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
 interface QuantityResultProps {
   q: QuantityAgreement;
   study: AgreementStudy;
-  onFigure: (form: 'svg' | 'pdf' | 'csv') => void;
+  onFigure: (form: FigureForm) => void;
 }
 
 function QuantityResult({ q, study, onFigure }: QuantityResultProps) {
@@ -224,15 +225,7 @@ function QuantityResult({ q, study, onFigure }: QuantityResultProps) {
         {t('pairs_athletes_differences_are_ours', { pairs: q.pairs, athletes: q.athletes, method: q.method })}
       </p>
       <DifferencePlot q={q} pairs={study.pairs.filter((pair) => pair.quantity === q.quantity)} />
-      <p class="actions no-print">
-        <span class="small quiet">{t('save_picture')}</span>
-        {(['svg', 'pdf', 'csv'] as const).map((form) => (
-          <button key={form} type="button" onClick={() => onFigure(form)}>
-            {form === 'csv' ? t('picture_numbers') : form.toUpperCase()}
-            <span class="visually-hidden"> {q.quantity}</span>
-          </button>
-        ))}
-      </p>
+      <FigureLinks name={`agreement-${q.quantity}`} onChoose={onFigure} />
       <TableScroll label={t('agreement_of', { quantity: q.quantity })}>
         <table class="numbers">
           <tbody>

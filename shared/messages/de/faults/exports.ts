@@ -20,6 +20,11 @@ export const exportFaults_de: FaultsLike<typeof exportFaults> = {
     message: ({ quantity }) => `Der Vergleich enthält „${quantity}“ nicht, also gibt es davon keine Abbildung.`,
     hint: 'Eine Größe so nennen, wie der Vergleich sie aufführt; weniger als drei Paare werden nicht verglichen.',
   },
+  'FIGURE_EMPTY.course': {
+    message: ({ quantity }) =>
+      `Es gibt keine Einheiten mit „${quantity}“ bei dieser Intensität und Strecke, also gibt es davon keine Abbildung.`,
+    hint: 'Die Seite des Verlaufs nennt die Größen und Bedingungen, die gemessen wurden.',
+  },
   'FIGURE_EMPTY.repetition': {
     message: ({ quantity, by }) =>
       `Dieser Lauf enthält diese Größe nicht (${quantity}, ${by === 'step' ? 'nach Schritten' : 'nach der Strecke'}), also gibt es davon keine Abbildung.`,

@@ -63,8 +63,6 @@ export const repetitionWords_de: PhrasesLike<typeof repetitionWords> = {
   what_words_mean: 'Was diese Wörter bedeuten',
   fewer_columns: 'Weniger Spalten',
   all_columns: 'Alle Spalten',
-  save_picture: 'Abbildung für eine Arbeit:',
-  picture_numbers: 'Ihre Zahlen (CSV)',
   save_csv: 'Als CSV speichern',
   normal_variation: 'übliche Schwankung',
   normal_variation_of: ({ n, provisional }, say) =>

@@ -13,8 +13,6 @@ export const researchWords_de: PhrasesLike<typeof researchWords> = {
     `${matched} von ${reference} Bodenkontakten der Referenz gefunden, ${missed} nicht gefunden, ${extra} zu viel.`,
   save_report_pdf: 'Bericht speichern (PDF)',
   save_figures_csv: 'Kennzahlen speichern (CSV)',
-  save_picture: 'Abbildung für eine Arbeit:',
-  picture_numbers: 'Ihre Zahlen (CSV)',
   save_every_pair_csv: 'Jedes Paar speichern (CSV)',
   to: ({ value, low, high }) => `${value} (${low} bis ${high})`,
   bias_95_interval: 'mittlere Abweichung (95-%-Bereich)',

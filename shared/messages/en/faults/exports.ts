@@ -21,6 +21,11 @@ export const exportFaults = {
       `The comparison holds no "${quantity}", so there is no figure of it.`,
     hint: 'Name a quantity as the comparison lists it; fewer than three pairs are not compared.',
   },
+  'FIGURE_EMPTY.course': {
+    message: ({ quantity }: { quantity: string }) =>
+      `There are no sessions with "${quantity}" at this effort and course, so there is no figure of it.`,
+    hint: 'The page of the course lists the quantities and conditions that were measured.',
+  },
   'FIGURE_EMPTY.repetition': {
     message: ({ quantity, by }: { quantity: string; by: string }) =>
       `This repetition holds no ${quantity} by ${by}, so there is no figure of it.`,

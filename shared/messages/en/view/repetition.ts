@@ -69,8 +69,6 @@ export const repetitionWords = {
   what_words_mean: 'What these words mean',
   fewer_columns: 'Fewer columns',
   all_columns: 'All columns',
-  save_picture: 'Picture for a paper:',
-  picture_numbers: 'Its numbers (CSV)',
   save_csv: 'Save as CSV',
   normal_variation: 'normal variation',
   normal_variation_of: ({ n, provisional }: Count & { provisional: boolean }, say) =>

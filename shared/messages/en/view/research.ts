@@ -22,8 +22,6 @@ export const researchWords = {
   }) => `${matched} of ${reference} reference contacts found, ${missed} missed, ${extra} extra.`,
   save_report_pdf: 'Save report (PDF)',
   save_figures_csv: 'Save figures (CSV)',
-  save_picture: 'Picture for a paper:',
-  picture_numbers: 'Its numbers (CSV)',
   save_every_pair_csv: 'Save every pair (CSV)',
   to: ({ value, low, high }: { value: string; low: string; high: string }) => `${value} (${low} to ${high})`,
   bias_95_interval: 'bias (95 % interval)',

@@ -16,6 +16,7 @@ import { localToday } from '../../../app/format.ts';
 import { coachPaths } from '../coach-api.ts';
 import { CautionList } from '../parts/caution-list.tsx';
 import { courseText, displayQuantity } from '../quantity-text.ts';
+import { FigureLinks } from '../../../parts/figure-links.tsx';
 import { CourseSection } from './course-section.tsx';
 
 const t = phrasesOf('course', courseWords);
@@ -74,6 +75,12 @@ export default function CoursePage({ params, query }: PageProps) {
                 />
               </div>
               <CourseSection course={value.course} />
+              {value.course.sessions.length > 0 && (
+                <FigureLinks
+                  name={`course-${quantity}`}
+                  href={(form) => `/api${coachPaths.courseFigure(params.athlete_id, question.toString(), form)}`}
+                />
+              )}
               {value.growing && <p class="quiet">{t('is_growing_only_repetitions_of', { name: value.name })}</p>}
             </>
           )}
