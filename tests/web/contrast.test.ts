@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { PAPER_COLOURS } from '../../api/pdf/pdf-document.ts';
 
 const TOKENS = readFileSync(new URL('../../web/style/tokens.css', import.meta.url), 'utf8');
 const [LIGHT_RULES, DARK_RULES] = TOKENS.split('@media screen');
@@ -51,4 +52,9 @@ describe.each(Object.entries(THEMES))('the %s theme', (_, colours) => {
         expect(contrast(colours[line], colours[ground]), line).toBeGreaterThanOrEqual(3);
     }
   });
+});
+
+test('reports and figures are printed in the colours of the light theme', () => {
+  const token = { soft: 'ink-soft', rule: 'rule-soft', paper: 'sheet' } as Record<string, string>;
+  for (const [tone, colour] of Object.entries(PAPER_COLOURS)) expect(colour, tone).toBe(LIGHT[token[tone] ?? tone]);
 });

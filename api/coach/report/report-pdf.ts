@@ -1,18 +1,9 @@
-import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
-import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import PDFDocument from 'pdfkit';
-import type { Picture, Report, Shape, Tone } from '../../../shared/schemas/coach/report.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
+import type { Picture, Report, Shape } from '../../../shared/schemas/coach/report.ts';
 import { A4_WIDTH, BOLD, bytesOf, PAPER_COLOURS, type Pdf, REGULAR } from '../../pdf/pdf-document.ts';
 
-/** The view's colours on white paper (web/style/tokens.css). */
-const COLOURS: Record<Tone, string> = {
-  ...PAPER_COLOURS,
-  rule: '#d9d3c7',
-  band: '#d8d2c4',
-  beyond: '#b00069',
-  earlier: '#b9b1a3',
-  paper: '#ffffff',
-};
 const MARGIN = 38;
 const WIDTH = A4_WIDTH - 2 * MARGIN;
 
@@ -36,24 +27,24 @@ export function reportPdf(report: Report, words: JudgementWords = JUDGEMENT_EN):
 }
 
 function head(document: Pdf, report: Report): void {
-  document.font(BOLD).fontSize(22).fillColor(COLOURS.ink).text(report.name, MARGIN, MARGIN, { width: WIDTH });
-  document.font(REGULAR).fontSize(12).fillColor(COLOURS.soft).text(report.title, { width: WIDTH });
+  document.font(BOLD).fontSize(22).fillColor(PAPER_COLOURS.ink).text(report.name, MARGIN, MARGIN, { width: WIDTH });
+  document.font(REGULAR).fontSize(12).fillColor(PAPER_COLOURS.soft).text(report.title, { width: WIDTH });
   const y = document.y + 5;
   document
     .moveTo(MARGIN, y)
     .lineTo(MARGIN + WIDTH, y)
     .lineWidth(1.5)
-    .strokeColor(COLOURS.ink)
+    .strokeColor(PAPER_COLOURS.ink)
     .stroke();
   document.y = y + 9;
 }
 
 function sentences(document: Pdf, report: Report): void {
-  document.font(REGULAR).fontSize(11).fillColor(COLOURS.ink);
+  document.font(REGULAR).fontSize(11).fillColor(PAPER_COLOURS.ink);
   for (const sentence of report.sentences) {
     const y = document.y;
-    document.rect(MARGIN, y + 4, 4.5, 4.5).fill(COLOURS.ink);
-    document.fillColor(COLOURS.ink).text(sentence, MARGIN + 14, y, { width: WIDTH - 14, lineGap: 1.5 });
+    document.rect(MARGIN, y + 4, 4.5, 4.5).fill(PAPER_COLOURS.ink);
+    document.fillColor(PAPER_COLOURS.ink).text(sentence, MARGIN + 14, y, { width: WIDTH - 14, lineGap: 1.5 });
     document.y += 4;
   }
   document.y += 4;
@@ -61,7 +52,7 @@ function sentences(document: Pdf, report: Report): void {
 
 function drawPicture(document: Pdf, picture: Picture): void {
   const title = picture.title.charAt(0).toUpperCase() + picture.title.slice(1);
-  document.font(BOLD).fontSize(10.5).fillColor(COLOURS.ink).text(title, MARGIN, document.y, { width: WIDTH });
+  document.font(BOLD).fontSize(10.5).fillColor(PAPER_COLOURS.ink).text(title, MARGIN, document.y, { width: WIDTH });
   const top = document.y + 3;
   const scale = WIDTH / picture.width;
   document.save().translate(MARGIN, top).scale(scale);
@@ -72,7 +63,7 @@ function drawPicture(document: Pdf, picture: Picture): void {
 }
 
 function drawShape(document: Pdf, shape: Shape): void {
-  const colour = COLOURS[shape.tone];
+  const colour = PAPER_COLOURS[shape.tone];
   if (shape.kind === 'line') {
     for (const [index, [x, y]] of shape.points.entries()) {
       if (index === 0) document.moveTo(x, y);
@@ -115,14 +106,16 @@ function cautions(document: Pdf, report: Report, words: JudgementWords): void {
     .moveTo(MARGIN, y)
     .lineTo(MARGIN + WIDTH, y)
     .lineWidth(0.8)
-    .strokeColor(COLOURS.ink)
+    .strokeColor(PAPER_COLOURS.ink)
     .stroke();
   document
     .font(REGULAR)
     .fontSize(8)
-    .fillColor(COLOURS.ink)
+    .fillColor(PAPER_COLOURS.ink)
     .text(text, MARGIN, y + 5, { width: WIDTH, lineGap: 1 });
   if (report.pictures.some((picture) => picture.shapes.some((shape) => shape.tone === 'right'))) {
-    document.fillColor(COLOURS.soft).text(words.coach.reporting('marks'), MARGIN, document.y + 3, { width: WIDTH });
+    document
+      .fillColor(PAPER_COLOURS.soft)
+      .text(words.coach.reporting('marks'), MARGIN, document.y + 3, { width: WIDTH });
   }
 }

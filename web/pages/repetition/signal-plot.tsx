@@ -5,6 +5,7 @@ import type { Contact } from '../../../shared/analysis.ts';
 import type { SignalWindow } from '../../../shared/signal-wire.ts';
 import type { Side } from '../../../shared/words.ts';
 import { theme } from '../../app/theme.ts';
+import { signalTicks } from '../../parts/plot/signal-ticks.ts';
 import { drawContacts } from './draw-contacts.ts';
 import { clippedStretches, drawFaults, type Stretch } from './draw-faults.ts';
 import { plotColumns, SIGNAL_VIEW, type SignalViewName } from './signal-channels.ts';
@@ -54,8 +55,23 @@ export function SignalPlot(props: SignalPlotProps) {
         cursor: { y: false, drag: { x: true, y: false, setScale: false } },
         scales: { x: { time: false } },
         axes: [
-          { ...axis, size: 30, label: 's', labelSize: 16, labelFont: font, labelGap: -2 },
-          { ...axis, size: 64, label: SIGNAL_VIEW[view].unit, labelSize: 22, labelFont: font },
+          {
+            ...axis,
+            ...signalTicks(80, (u) => u.width),
+            size: 30,
+            label: 's',
+            labelSize: 16,
+            labelFont: font,
+            labelGap: -2,
+          },
+          {
+            ...axis,
+            ...signalTicks(48, (u) => u.height),
+            size: 64,
+            label: SIGNAL_VIEW[view].unit,
+            labelSize: 22,
+            labelFont: font,
+          },
         ],
         series: [
           {},
