@@ -13,7 +13,8 @@ import { thirdPartyNotices } from './third-party-notices.ts';
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const THREADS = [
   'api/measuring/jobs/worker-thread.ts',
-  'api/capture/results/recover-thread.ts',
+  'api/capture/results/find-thread.ts',
+  'api/capture/results/join-thread.ts',
   'seeds/club/worker-thread.ts',
 ];
 

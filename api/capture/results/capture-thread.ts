@@ -3,8 +3,8 @@ import { Worker } from 'node:worker_threads';
 import type { MissedRepetition, MissedRequest } from './find-missed.ts';
 import type { JoinRequest } from './join-recordings.ts';
 
-/** Megabytes of heap that the thread may take; windows of some minutes need far less. */
-const HEAP_MB = 256;
+/** Megabytes of heap that a thread may take: windows of some minutes need little, two whole recordings more. */
+const HEAP_MB = { find: 192, join: 256 };
 
 export type ThreadRequest = { work: 'find'; of: MissedRequest } | { work: 'join'; of: JoinRequest };
 export type FromThread = { found: MissedRepetition } | { joined: { u_s: number } | null } | { done: true };
@@ -17,7 +17,7 @@ async function* inThread(request: ThreadRequest, signal?: AbortSignal): AsyncGen
   const worker = new Worker(new URL('./recover-worker.mjs', import.meta.url), {
     workerData: request,
     execArgv: [],
-    resourceLimits: { maxYoungGenerationSizeMb: 6, maxOldGenerationSizeMb: HEAP_MB },
+    resourceLimits: { maxYoungGenerationSizeMb: 6, maxOldGenerationSizeMb: HEAP_MB[request.work] },
   });
   const messages = on(worker, 'message', { signal, close: ['exit'] }) as AsyncIterable<[FromThread]>;
   try {

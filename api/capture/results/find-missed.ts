@@ -10,7 +10,7 @@ import { movingStretches } from './moving-stretches.ts';
 /** Host time looked at in one go, and how much of what lies before and behind is looked at with it, seconds. */
 const WINDOW_S = 60;
 const BEFORE_S = 15;
-const BEHIND_S = 90;
+const BEHIND_S = 75;
 /** Of a repetition's surroundings, what is kept with it: as while a capture runs. */
 const LEAD_S = 6;
 const TRAIL_S = 1.4;
