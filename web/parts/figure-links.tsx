@@ -18,20 +18,22 @@ interface FigureLinksProps {
 export function FigureLinks({ name, href, onChoose }: FigureLinksProps) {
   const text = (form: FigureForm) => (form === 'csv' ? common('picture_numbers') : form.toUpperCase());
   return (
-    <p class="actions no-print">
-      <span class="small quiet">{common('save_picture')}</span>
-      {FORMS.map((form) =>
-        href ? (
-          <a key={form} class="button" href={href(form)} download={`${name}.${form}`}>
-            {text(form)}
-          </a>
-        ) : (
-          <button key={form} type="button" onClick={() => onChoose?.(form)}>
-            {text(form)}
-            <span class="visually-hidden"> {name}</span>
-          </button>
-        ),
-      )}
-    </p>
+    <details class="no-print">
+      <summary>{common('save_picture')}</summary>
+      <p class="actions">
+        {FORMS.map((form) =>
+          href ? (
+            <a key={form} class="button" href={href(form)} download={`${name}.${form}`}>
+              {text(form)}
+            </a>
+          ) : (
+            <button key={form} type="button" onClick={() => onChoose?.(form)}>
+              {text(form)}
+              <span class="visually-hidden"> {name}</span>
+            </button>
+          ),
+        )}
+      </p>
+    </details>
   );
 }

@@ -135,15 +135,15 @@ export function StrideProfile({
               })}
             </p>
           )}
+          <p class={`readout${chosen ? '' : ' is-hint'}`} aria-live="polite">
+            {chosen ? sayContact(chosen, quantity, by, band) : t('tap_a_step')}
+          </p>
           {measured && (
             <FigureLinks
               name={`repetition-${repetition_id}-${quantity}`}
               href={(form) => paths.figure(repetition_id, quantity, by, form)}
             />
           )}
-          <p class={`readout${chosen ? '' : ' is-hint'}`} aria-live="polite">
-            {chosen ? sayContact(chosen, quantity, by, band) : t('tap_a_step')}
-          </p>
         </div>
         <div>
           <ContactsTable

@@ -26,7 +26,7 @@ export const commonWords_de: PhrasesLike<typeof commonWords> = {
   undo: 'Rückgängig',
   left: 'links',
   right: 'rechts',
-  save_picture: 'Abbildung für eine Arbeit:',
+  save_picture: 'Abbildung für eine Arbeit',
   picture_numbers: 'Ihre Zahlen (CSV)',
   day_unknown: 'Tag unbekannt',
   side_unknown: 'Seite unbekannt',

@@ -29,7 +29,7 @@ export const commonWords = {
   // Sides, places, starts
   left: 'left',
   right: 'right',
-  save_picture: 'Picture for a paper:',
+  save_picture: 'Picture for a paper',
   picture_numbers: 'Its numbers (CSV)',
   day_unknown: 'day unknown',
   side_unknown: 'side unknown',
