@@ -1,5 +1,4 @@
 import { commonTime } from '../../../shared/sensor-clock.ts';
-import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
 import { phrasesOf } from '../../app/language.ts';
 import { useEffect, useMemo, useState } from 'preact/hooks';
@@ -13,8 +12,6 @@ import { SignalPlot } from './signal-plot.tsx';
 import { clampRange, keyRange, panRange, type SignalRange, zoomRange } from './signal-range.ts';
 import { touchHandlers } from './signal-touch.ts';
 import { useSignal } from './use-signal.ts';
-
-const common = phrasesOf('common', commonWords);
 
 const t = phrasesOf('repetition', repetitionWords);
 
@@ -112,7 +109,7 @@ export function SignalView({ repetition_id, recordings, result, quality, selecte
             key={recording.recording_id}
             repetition_id={repetition_id}
             side={recording.side}
-            label={`${recording.side === 'unknown' ? '' : common(recording.side)} ${common(`on_${recording.mounting}`)}`}
+            label={recording.side === 'unknown' ? t('sensor') : t(`${recording.side}_${recording.mounting}`)}
             view={view}
             range={range}
             contacts={result.contacts}

@@ -30,8 +30,6 @@ export const commonWords_de: PhrasesLike<typeof commonWords> = {
   picture_numbers: 'Ihre Zahlen (CSV)',
   day_unknown: 'Tag unbekannt',
   side_unknown: 'Seite unbekannt',
-  on_foot: 'Fuß',
-  on_shank: 'Unterschenkel',
   standing: 'Hochstart',
   three_point: 'Dreipunktstart',
   block: 'Blockstart',

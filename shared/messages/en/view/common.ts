@@ -33,8 +33,6 @@ export const commonWords = {
   picture_numbers: 'Its numbers (CSV)',
   day_unknown: 'day unknown',
   side_unknown: 'side unknown',
-  on_foot: 'foot',
-  on_shank: 'shank',
   standing: 'standing start',
   three_point: 'three-point start',
   block: 'block start',
