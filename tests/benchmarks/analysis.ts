@@ -21,8 +21,11 @@ const LIMIT_MB = 200;
 const WANTED = 1 / 0.7;
 const SECONDS = 30;
 const RATE_HZ = 1000;
-/** Stamps are off their grid by up to this part of an interval, so that both must put samples on it. */
-const JITTER = 0.1;
+/**
+ * Stamps are off their grid by up to half of this part of an interval, so that both must put samples on it; by more, the analysis would ask
+ * of the signal which of the two is uneven, which the script in SciPy does not.
+ */
+const JITTER = 0.05;
 const REPEATS = Number(process.argv[2] ?? 9);
 
 const STAGES: Record<string, string> = {
