@@ -41,6 +41,9 @@ export const ROWS_OF_ATHLETE: Record<string, string> = {
   athlete_pseudonyms: 'SELECT * FROM athlete_pseudonyms WHERE athlete_id = @id',
   session_pseudonyms: 'SELECT * FROM session_pseudonyms WHERE athlete_id = @id',
   audit: 'SELECT * FROM audit WHERE athlete_id = @id ORDER BY audit_id',
+  // What a programme's archive was last agreed with, as marks, and where two machines had written the same field.
+  archive_rows: 'SELECT * FROM archive_rows WHERE athlete_id = @id',
+  archive_conflicts: 'SELECT * FROM archive_conflicts WHERE athlete_id = @id ORDER BY found_utc',
   erasures: 'SELECT * FROM erasures WHERE athlete_id = @id',
   research_exports:
     'SELECT e.export_id, e.created_utc FROM research_exports e JOIN research_export_athletes a ON a.export_id = e.export_id WHERE a.athlete_id = @id',
