@@ -42,7 +42,7 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
         querystring: Type.Object({
           form: wordOf(['pdf', 'quantities', 'pairs', 'figure_svg', 'figure_pdf', 'figure_csv']),
           quantity: Type.Optional(
-            Type.String({ description: 'Of a figure: the quantity, as the comparison names it.' }),
+            Type.String({ maxLength: 80, description: 'Of a figure: the quantity, as the comparison names it.' }),
           ),
         }),
       },

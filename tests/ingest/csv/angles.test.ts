@@ -2,6 +2,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { LayoutQuestion } from '../../../ingest/csv/columns/layout-question.ts';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
+import { told } from '../../helpers/told.ts';
 import { Draw } from './random-files/draw.ts';
 import { motionOf, randomTurn, type Samples, stretch } from './random-files/motions.ts';
 
@@ -63,9 +64,9 @@ describe('angles named as angular rate', () => {
       const bytes = fileOf(one, named(unit), times(anglesOf(one), factor));
       const question = await readCsvRecording(bytes, { file_name: 'a.csv' }).catch((error: unknown) => error);
       expect(question).toBeInstanceOf(LayoutQuestion);
-      const { about, choices, message } = question as LayoutQuestion;
+      const { about, choices, fault } = question as LayoutQuestion;
       expect(about).toBe('gyroscope');
-      expect(message).toContain('hold angles');
+      expect(told(fault).message).toContain('hold angles');
       const [without, asNamed] = await Promise.all(
         choices.map(({ correction }) => readCsvRecording(bytes, { file_name: 'a.csv', layout: correction })),
       );
