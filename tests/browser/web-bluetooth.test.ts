@@ -88,7 +88,7 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
         for (const side of SIDES) {
           await choose(names[side]);
           const card = page.getByRole('region', { name: `Sensor ${names[side]}`, exact: true });
-          await card.waitFor({ timeout: 60_000 });
+          await card.waitFor({ timeout: 120_000 });
           await card.getByRole('combobox', { name: 'Acceleration up to' }).selectOption('32');
           await card.getByRole('combobox', { name: 'Rotation up to' }).selectOption('4000');
           await card.getByRole('radio', { name: side }).check();

@@ -101,7 +101,7 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a film beside contacts' : CHROM
     await page.keyboard.press('n');
     expect(await text('.film-contact p')).toMatch(/^Step 5 of /);
     await page.getByRole('radio', { name: 'touchdown' }).check();
-    await page.getByRole('button', { name: /^Sheet of all \d+ touchdowns/ }).click();
+    await page.getByRole('button', { name: /^Sheet: touchdown of all \d+ contacts/ }).click();
     await page.locator('.film-pictures li').nth(5).waitFor();
     expect(await page.locator('.film-pictures img').first().getAttribute('alt')).toMatch(/^touchdown of step 1, /);
     await lookedAt('film');

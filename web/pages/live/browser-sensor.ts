@@ -12,6 +12,10 @@ const t = phrasesOf('live', liveWords);
 
 const PAGE = Math.random().toString(36).slice(2);
 const BACK_OFF_MS = [300, 1000, 2500, 5000];
+/** A browser that connects several sensors one after the other lets go of one now and then. */
+const FIRST_TRIES = 3;
+/** Longer than any sensor takes; a connection that hangs says nothing by itself. */
+const OPEN_MS = 30_000;
 
 /** Whether this browser can reach sensors by itself, and if not, why. */
 export function browserRadio(): { usable: boolean; why: string } {
@@ -51,6 +55,8 @@ export class BrowserSensor {
   private battery_percent: number | null = null;
   private server: BluetoothRemoteGATTServer | null = null;
   private wanted = true;
+  /** It has been connected once: from then on a lost link is made again for as long as it is wanted. */
+  private opened = false;
   /** Lets the screen go dark again; null while this sensor does not hold it on. */
   private letSleep: (() => void) | null = null;
 
@@ -86,8 +92,23 @@ export class BrowserSensor {
     device.addEventListener('gattserverdisconnected', () => this.lost());
   }
 
-  /** Connects, tells the server, starts the stream. @throws when the sensor does not answer */
+  /** Connects for the first time, again where the radio lets go. @throws when the sensor does not answer */
   async open(): Promise<void> {
+    for (let tries = 1; ; tries++) {
+      try {
+        await within(this.connect(), OPEN_MS, () => new DOMException(t('sensor_did_not_answer'), 'NetworkError'));
+        this.opened = true;
+        return;
+      } catch (error) {
+        this.device.gatt?.disconnect();
+        if (tries === FIRST_TRIES || (error as Error).name !== 'NetworkError') throw error;
+        await pause(BACK_OFF_MS[tries - 1]);
+      }
+    }
+  }
+
+  /** Connects, tells the server, starts the stream. */
+  private async connect(): Promise<void> {
     const server = await this.device.gatt!.connect();
     const { description } = await this.findService(server);
     this.description = description;
@@ -140,7 +161,7 @@ export class BrowserSensor {
       const value = bytes(Date.now()) as BufferSource;
       await (with_response ? control.writeValueWithResponse(value) : control.writeValueWithoutResponse(value));
       await answered?.();
-      if (then_wait_s > 0) await new Promise((resolve) => setTimeout(resolve, then_wait_s * 1000));
+      if (then_wait_s > 0) await pause(then_wait_s * 1000);
     }
   }
 
@@ -190,6 +211,7 @@ export class BrowserSensor {
   }
 
   private lost(): void {
+    if (!this.opened) return;
     this.record({
       kind: 'event',
       arrival_s: now(),
@@ -200,10 +222,10 @@ export class BrowserSensor {
   }
 
   private async openAgain(tries: number): Promise<void> {
-    await new Promise((resolve) => setTimeout(resolve, BACK_OFF_MS[Math.min(tries, BACK_OFF_MS.length - 1)]));
+    await pause(BACK_OFF_MS[Math.min(tries, BACK_OFF_MS.length - 1)]);
     if (!this.wanted || this.device.gatt?.connected) return;
     try {
-      await this.open();
+      await this.connect();
     } catch {
       void this.openAgain(tries + 1);
     }
@@ -242,4 +264,14 @@ async function readBattery(server: BluetoothRemoteGATTServer): Promise<number | 
 /** The page's monotonic clock, seconds. */
 function now(): number {
   return performance.now() / 1000;
+}
+
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+
+/** What the work gives. @throws what `late` makes when it takes longer */
+function within<T>(work: Promise<T>, ms: number, late: () => Error): Promise<T> {
+  return new Promise((resolve, reject) => {
+    const timer = setTimeout(() => reject(late()), ms);
+    work.then(resolve, reject).finally(() => clearTimeout(timer));
+  });
 }

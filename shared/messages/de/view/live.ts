@@ -31,6 +31,7 @@ export const liveWords_de: PhrasesLike<typeof liveWords> = {
     'Browser erlauben Bluetooth nur auf https-Seiten und auf dem Rechner selbst (localhost). Diese Seite dort öffnen.',
   this_browser_has_no_web:
     'Dieser Browser hat kein Web Bluetooth. Chromium, Chrome und Edge haben es; auf iPhones hat es kein Browser.',
+  sensor_did_not_answer: 'Der Sensor hat nicht geantwortet.',
   connecting: 'verbindet sich',
   sensor_2: 'Sensor',
   connected_to_this_browser: 'mit diesem Browser verbunden',

@@ -79,7 +79,7 @@ export const filmWords = {
     `${frame}: ${ms} ms before ${instant}.`,
   making_sheet: 'Making the sheet ...',
   sheet_of_all: ({ n, instant }: { n: number; instant: string }, say) =>
-    `Sheet of ${say.plural(n, { one: `the one ${instant}`, other: `all ${n} instants of ${instant}` })}`,
+    `Sheet: ${instant} of ${say.plural(n, { one: 'the one contact', other: `all ${n} contacts` })}`,
   outside_film: ({ n }: { n: number }, say) =>
     `${n} ${say.plural(n, { one: 'contact lies', other: 'contacts lie' })} outside the film.`,
   every_instant: ({ title, instant }: { title: string; instant: string }) => `${title}: every ${instant}`,

@@ -31,6 +31,7 @@ export const liveWords = {
     'Browsers allow Bluetooth only on https pages and on the machine itself (localhost). Open this page there.',
   this_browser_has_no_web:
     'This browser has no Web Bluetooth. Chromium, Chrome and Edge have it; on iPhones no browser has.',
+  sensor_did_not_answer: 'The sensor did not answer.',
   connecting: 'connecting',
   sensor_2: 'Sensor',
   connected_to_this_browser: 'connected to this browser',
