@@ -5,7 +5,7 @@ import type { SuggestedTime } from '../../shared/messages/suggested-times.ts';
 import { type Prior, type SprintFit, speedAt } from '../fit/index.ts';
 import { median } from '../numeric/statistics.ts';
 import type { StrideSettings } from '../settings/strides.ts';
-import { timedDistances } from './course-timing.ts';
+import { countsFromClockZero, timedDistances } from './course-timing.ts';
 
 /**
  * Times that contradict each other: not growing with the distance, or two for one distance.
@@ -78,7 +78,7 @@ export function impossibleTimes(
   if (fit.vmax_mps > fastest_mps) {
     return { kind: 'top_speed', mps: fit.vmax_mps, most_mps: fastest_mps };
   }
-  const from_rest = course.clock !== 'gate' && course.start_style !== 'rolling';
+  const from_rest = !countsFromClockZero(course);
   if (from_rest && fit.vmax_mps / fit.tau_s > quickest_mps2) {
     return { kind: 'start', mps2: fit.vmax_mps / fit.tau_s, most_mps2: quickest_mps2 };
   }

@@ -22,3 +22,8 @@ export function timeShiftPrior(course: Course, settings: StrideSettings = STRIDE
   if (course.timing_method === 'hand') return shift.hand;
   return shift.first_movement;
 }
+
+/** Whether distances count from where the runner was at clock zero, already under way, rather than from rest. */
+export function countsFromClockZero({ clock, start_style }: Course): boolean {
+  return clock === 'gate' || start_style === 'rolling';
+}

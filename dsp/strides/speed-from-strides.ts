@@ -35,7 +35,7 @@ export function speedFromStrides(context: StrideContext, all: MeasuredStride[]):
     end_s: Math.min(end, last.to_s),
     from: 'foot_sensor',
     caution: because('from_foot_sensors_alone'),
-    priors: priorEffect([], options, fit, true),
+    priors: () => priorEffect([], options, fit, true),
   };
 }
 

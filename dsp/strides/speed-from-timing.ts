@@ -12,7 +12,7 @@ import {
 import type { ImpossibleTimes } from '../../shared/messages/en/faults/analysis.ts';
 import { contradictingTimes, impossibleTimes } from './check-times.ts';
 import { contactTimeEvidence } from './contact-time-evidence.ts';
-import { timedDistances, timeShiftPrior } from './course-timing.ts';
+import { countsFromClockZero, timedDistances, timeShiftPrior } from './course-timing.ts';
 import { type MeasuredStride, strideEvidence } from './foot-sensor-evidence.ts';
 import { type PriorEffect, priorEffect } from './prior-effect.ts';
 import type { StrideContext } from './stride-context.ts';
@@ -28,7 +28,8 @@ export interface TimedCurve {
   from: SpeedCurve['from'];
   /** Why the uncertainty is wide; empty otherwise. */
   caution: Reason | null;
-  priors: PriorEffect;
+  /** Fits the curve again and again, so only what is reported asks for it. */
+  priors: () => PriorEffect;
 }
 
 /** Why there is no curve by the times. */
@@ -68,7 +69,7 @@ export function speedFromTiming(
   const fromStrides = strideEvidence(strides, first_s, first_s_u, end_s, settings);
   const options: SprintFitOptions = {
     time_shift,
-    from_clock_zero: context.course.clock === 'gate' || context.course.start_style === 'rolling',
+    from_clock_zero: countsFromClockZero(context.course),
     ...(alone && { tau: timing.tau_s }),
     extra: fromStrides ?? (alone ? contactTimeEvidence(rows, first_s, end_s, settings) : undefined),
   };
@@ -118,12 +119,13 @@ export function speedFromTiming(
     end_s: course_end_s,
     from: fromStrides ? 'combined' : alone ? 'time and steps' : 'splits',
     caution: Object.values(cautions).some(Boolean) ? because('timed_with_cautions', cautions) : null,
-    priors: priorEffect(
-      times,
-      { ...options, time_shift: expected_shift },
-      fit,
-      times.length + (fromStrides ? 1 : 0) >= PARAMETERS,
-    ),
+    priors: () =>
+      priorEffect(
+        times,
+        { ...options, time_shift: expected_shift },
+        fit,
+        times.length + (fromStrides ? 1 : 0) >= PARAMETERS,
+      ),
   };
 }
 
@@ -163,6 +165,6 @@ export function reportedCurve({ fit, from, zero_s_u, priors }: TimedCurve): Spee
     time_shift_s_u: Math.sqrt(fit.covariance[2][2]),
     residual_s: fit.residual_s,
     from,
-    ...priors,
+    ...priors(),
   };
 }

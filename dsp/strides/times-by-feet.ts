@@ -2,7 +2,7 @@ import type { Course } from '../../shared/analysis.ts';
 import { type Fault, fault } from '../../shared/fault.ts';
 import type { SuggestedTime } from '../../shared/messages/suggested-times.ts';
 import { distanceAt, distanceGradient, parameterVariance, speedAt, timeAtDistance } from '../fit/index.ts';
-import { timedDistances, timeShiftPrior } from './course-timing.ts';
+import { countsFromClockZero, timedDistances, timeShiftPrior } from './course-timing.ts';
 import type { MeasuredStride } from './foot-sensor-evidence.ts';
 import { speedFromStrides } from './speed-from-strides.ts';
 import type { StrideContext } from './stride-context.ts';
@@ -24,15 +24,15 @@ const LEAST_MEASURED = 0.6;
  * @returns the typed times, nearest first; none where too little of the course could be measured
  */
 export function timesByFeet(context: StrideContext, strides: MeasuredStride[]): TimeByFeet[] {
-  const own = speedFromStrides(context, strides);
+  const { course, settings } = context;
+  const typed = timedDistances(course, settings);
+  const own = typed.length === 0 ? null : speedFromStrides(context, strides);
   if (!own) return [];
   const { fit, zero_s_u } = own;
-  const { course, settings } = context;
   const measured_m = distanceAt(fit, Math.max(...strides.map(({ to_s }) => to_s)) - own.zero_s);
   const shift = timeShiftPrior(course, settings);
-  const fromClockZero = course.clock === 'gate' || course.start_style === 'rolling';
-  const before_m = fromClockZero ? distanceAt(fit, shift.value) : 0;
-  return timedDistances(course, settings)
+  const before_m = countsFromClockZero(course) ? distanceAt(fit, shift.value) : 0;
+  return typed
     .filter(({ distance_m }) => measured_m > LEAST_MEASURED * distance_m)
     .map(({ distance_m, time_s, time_s_u }) => {
       const t = timeAtDistance(fit, distance_m + before_m);
