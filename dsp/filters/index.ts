@@ -1,3 +1,4 @@
+export { brokenIntervals, typicalInterval } from './broken-intervals.ts';
 export { derivative } from './derivative.ts';
 export { correctedCutoff, designHighPass, designLowPass } from './design.ts';
 export { filterForward, filterForwardBackward, paddingOf } from './filter-forward-backward.ts';

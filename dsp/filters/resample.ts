@@ -1,5 +1,6 @@
 import type { Gap } from '../../shared/sample-block.ts';
 import { cubicHermite } from '../numeric/cubic-hermite.ts';
+import { brokenIntervals, typicalInterval } from './broken-intervals.ts';
 
 /** Columns on a uniform grid. */
 export interface UniformGrid {
@@ -44,7 +45,7 @@ export function toUniformGrid(
     columns: columns.map(() => new Float64Array(length).fill(Number.NaN)),
     measured: new Uint8Array(length),
   };
-  const broken = brokenIntervals(time_s, gaps, GAP_INTERVALS * typicalInterval(time_s, rate_hz));
+  const broken = brokenIntervals(time_s, gaps, GAP_INTERVALS * typicalInterval(time_s, 1 / rate_hz));
   const weights: Weights = [0, 0, 0, 0];
   let k = 0;
   for (let i = 0; i < length; i++) {
@@ -69,27 +70,6 @@ export function toUniformGrid(
     }
   }
   return grid;
-}
-
-/** Median of the first intervals, or the grid's where there are none; the sampling rate may differ from the grid's. */
-function typicalInterval(time_s: Float64Array, rate_hz: number): number {
-  const intervals: number[] = [];
-  for (let k = 1; k < time_s.length && intervals.length < 1001; k++) intervals.push(time_s[k] - time_s[k - 1]);
-  intervals.sort((a, b) => a - b);
-  return intervals.length > 0 ? intervals[intervals.length >> 1] : 1 / rate_hz;
-}
-
-/** 1 for each interval [k, k + 1] across which nothing may be interpolated. */
-function brokenIntervals(time_s: Float64Array, gaps: readonly Gap[], longest_s: number): Uint8Array {
-  const broken = new Uint8Array(Math.max(0, time_s.length));
-  let g = 0;
-  for (let k = 0; k + 1 < time_s.length; k++) {
-    const middle = (time_s[k] + time_s[k + 1]) / 2;
-    while (g < gaps.length && gaps[g].end_s <= middle) g++;
-    const listed = g < gaps.length && gaps[g].start_s < middle;
-    if (listed || time_s[k + 1] - time_s[k] > longest_s) broken[k] = 1;
-  }
-  return broken;
 }
 
 /** Parts of samples k - 1, k, k + 1 and k + 2 in a value between the middle two. */

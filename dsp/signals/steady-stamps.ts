@@ -1,4 +1,5 @@
 import type { Gap } from '../../shared/sample-block.ts';
+import { brokenIntervals, typicalInterval } from '../filters/index.ts';
 import { median } from '../numeric/statistics.ts';
 
 /** Stamps that scatter by less than this part of an interval are even enough for every feature. Own choice. */
@@ -55,21 +56,19 @@ export function steadyTimes(
   return on_even < CLEARLY_SMOOTHER * on_stamps ? steady : null;
 }
 
-/** Stretches [from, to) without a listed loss or an interval of three and more. */
+/** A jittering stamp makes an interval of nearly two; from three on a sample is missing. */
+const BROKEN = 3;
+
+/** Stretches [from, to) whose samples belong together. */
 function unbroken(time_s: Float64Array, gaps: readonly Gap[]): [number, number][] {
-  const first = time_s.subarray(0, Math.min(time_s.length, 1001));
-  const typical_s = median(Array.from({ length: first.length - 1 }, (_, i) => first[i + 1] - first[i]));
+  const broken = brokenIntervals(time_s, gaps, BROKEN * typicalInterval(time_s));
   const out: [number, number][] = [];
-  let [from, g] = [0, 0];
-  for (let i = 1; i < time_s.length; i++) {
-    const middle = (time_s[i - 1] + time_s[i]) / 2;
-    while (g < gaps.length && gaps[g].end_s <= middle) g++;
-    const listed = g < gaps.length && gaps[g].start_s < middle;
-    if (!listed && time_s[i] - time_s[i - 1] < 3 * typical_s) continue;
+  let from = 0;
+  for (let i = 1; i <= time_s.length; i++) {
+    if (i < time_s.length && !broken[i - 1]) continue;
     out.push([from, i]);
     from = i;
   }
-  out.push([from, time_s.length]);
   return out;
 }
 
