@@ -1,9 +1,10 @@
 import type { Gap } from '../../shared/sample-block.ts';
 
 /**
- * Median of the first intervals, s: the nominal rate may differ from the stamps'.
+ * Median of the first intervals: the nominal rate may differ from the stamps'.
  * @param time_s increasing stamps, s
- * @param otherwise_s where there is no interval
+ * @param otherwise_s where there is no interval, s
+ * @returns s
  */
 export function typicalInterval(time_s: Float64Array, otherwise_s = Number.NaN): number {
   const intervals: number[] = [];

@@ -23,7 +23,10 @@ export function timeShiftPrior(course: Course, settings: StrideSettings = STRIDE
   return shift.first_movement;
 }
 
-/** Whether distances count from where the runner was at clock zero, already under way, rather than from rest. */
+/**
+ * Where a course begins.
+ * @returns whether distances count from where the runner was at clock zero, already under way, rather than from rest
+ */
 export function countsFromClockZero({ clock, start_style }: Course): boolean {
   return clock === 'gate' || start_style === 'rolling';
 }
