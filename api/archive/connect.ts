@@ -56,6 +56,27 @@ export async function connectArchive(address: string): Promise<ArchiveClient> {
   }
 }
 
+/**
+ * Runs one transaction: all of it or, when it throws, nothing.
+ * @param mode as behind BEGIN, such as an isolation level
+ */
+export async function inTransaction<Result>(
+  client: ArchiveClient,
+  work: () => Promise<Result>,
+  mode = '',
+): Promise<Result> {
+  await client.query(`BEGIN ${mode}`);
+  try {
+    const result = await work();
+    await client.query('COMMIT');
+    return result;
+  } catch (error) {
+    // Where the connection is what failed, the archive has rolled back by itself.
+    await client.query('ROLLBACK').catch(() => {});
+    throw error;
+  }
+}
+
 /** What a failure of the database means to whoever asked; null where it is none that is known. */
 export function archiveFault(error: unknown, host: string): FaultError | null {
   if (error instanceof FaultError) return error;

@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { hostname } from 'node:os';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { uuid7 } from '../store/uuid.ts';
-import type { ArchiveClient } from './connect.ts';
+import { type ArchiveClient, inTransaction } from './connect.ts';
 import { upgradeSchema } from './upgrade-schema.ts';
 import { makeQueue } from './queue.ts';
 
@@ -64,23 +64,21 @@ export async function admit(client: ArchiveClient, as: ArchiveRole, name: string
   const short = words.filter(Boolean).join('_').slice(0, 40);
   const role_name = `${as}_${short || 'nameless'}`;
   const password = randomBytes(24).toString('base64url');
-  await client.query('BEGIN');
+  const club_id = as === 'club' ? uuid7() : null;
   try {
-    await client.query(`CREATE ROLE ${client.escapeIdentifier(role_name)} LOGIN PASSWORD ${client.escapeLiteral(password)}
-      IN ROLE cinderlane_${as}`);
-    const club_id = as === 'club' ? uuid7() : null;
-    if (club_id !== null) {
+    await inTransaction(client, async () => {
+      await client.query(`CREATE ROLE ${client.escapeIdentifier(role_name)} LOGIN PASSWORD ${client.escapeLiteral(password)}
+        IN ROLE cinderlane_${as}`);
+      if (club_id === null) return;
       await client.query('INSERT INTO archive.clubs (club_id, name, role_name, salt) VALUES ($1, $2, $3, $4)', [
         club_id,
         name,
         role_name,
         randomBytes(16),
       ]);
-    }
-    await client.query('COMMIT');
+    });
     return { role_name, password, club_id };
   } catch (error) {
-    await client.query('ROLLBACK');
     const { code } = error as { code?: string };
     if (code === DUPLICATE_ROLE || code === '23505')
       throw new FaultError(fault('ARCHIVE_NAME_TAKEN', { name, role_name }, { name }));

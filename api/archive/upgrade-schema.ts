@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { CONTACT_COLUMNS } from '../../shared/fields.ts';
-import type { ArchiveClient } from './connect.ts';
+import { type ArchiveClient, inTransaction } from './connect.ts';
 
 const FOLDER = fileURLToPath(new URL('./schema/', import.meta.url));
 /** One upgrade at a time, whoever begins it. */
@@ -69,14 +69,13 @@ function refuseNewer(applied: string[], known: string[]): void {
 /** Runs a change of shape in a transaction that gives way to those who work, and comes again. */
 async function quietly(client: ArchiveClient, work: () => Promise<void>): Promise<void> {
   for (let tries = 1; ; tries++) {
-    await client.query('BEGIN');
     try {
-      await client.query(`SET LOCAL lock_timeout = ${LOCK_WAIT_MS}`);
-      await work();
-      await client.query('COMMIT');
+      await inTransaction(client, async () => {
+        await client.query(`SET LOCAL lock_timeout = ${LOCK_WAIT_MS}`);
+        await work();
+      });
       return;
     } catch (error) {
-      await client.query('ROLLBACK');
       // 55P03: the lock was not to be had.
       if ((error as { code?: string }).code !== '55P03' || tries === TRIES) throw error;
     }

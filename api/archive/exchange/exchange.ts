@@ -4,7 +4,7 @@ import { keyOf } from '../../backup/sealed-file.ts';
 import type { Store } from '../../store/store.ts';
 import { uuid7 } from '../../store/uuid.ts';
 import { VERSION } from '../../version.ts';
-import type { ArchiveClient } from '../connect.ts';
+import { type ArchiveClient, inTransaction } from '../connect.ts';
 import type { ArchiveLevel } from '../make-archive.ts';
 import { watchChanges } from '../rows/watch-changes.ts';
 import { checkSchema } from '../upgrade-schema.ts';
@@ -120,23 +120,18 @@ function joinArchive(store: Store, archive_uuid: string, club_uuid: string): str
  * Runs one transaction in the archive that is alone among those of its club: changes are counted in the order they are committed.
  * @param work is given the number of its change
  */
-export async function archiveTransaction<Result>(
-  x: Exchange,
+export function archiveTransaction<Result>(
+  { client, club_id }: Exchange,
   work: (change: number) => Promise<Result>,
 ): Promise<Result> {
-  const { client, club_id } = x;
-  await client.query('BEGIN');
-  try {
-    const { rows } = await client.query<{ change_number: number }>(
-      'UPDATE archive.clubs SET change_number = change_number + 1 WHERE club_id = $1 RETURNING change_number',
-      [club_id],
-    );
-    const result = await work(rows[0].change_number);
-    await client.query('COMMIT');
-    return result;
-  } catch (error) {
-    // Where the connection is what failed, the archive has rolled back by itself.
-    await client.query('ROLLBACK').catch(() => {});
-    throw error;
-  }
+  return inTransaction(client, async () => work(await nextChange(client, club_id)));
+}
+
+/** The number of a club's next change; from here to the end of the transaction it is alone among those of its club. */
+export async function nextChange(client: ArchiveClient, club_id: string): Promise<number> {
+  const { rows } = await client.query<{ change_number: number }>(
+    'UPDATE archive.clubs SET change_number = change_number + 1 WHERE club_id = $1 RETURNING change_number',
+    [club_id],
+  );
+  return rows[0].change_number;
 }

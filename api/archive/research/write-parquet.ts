@@ -16,7 +16,7 @@ import type { Cell, ExportColumn } from '../../export/tables/column.ts';
 import { batchOf } from '../../export/tables/column.ts';
 import { dictionaryCsv } from '../../export/tables/data-package.ts';
 import { ParquetFile } from '../../export/tables/write-parquet.ts';
-import type { ArchiveClient } from '../connect.ts';
+import { type ArchiveClient, inTransaction } from '../connect.ts';
 import { ARCHIVE_CONTACT_COLUMNS, ARCHIVE_REPETITION_COLUMNS } from './archive-columns.ts';
 import { CONTACTS_SQL, contactRow, REPETITIONS_SQL, repetitionRow } from './archive-rows.ts';
 
@@ -84,17 +84,15 @@ async function partitions(client: ArchiveClient): Promise<Written> {
 }
 
 /** @returns how many contacts */
-async function writePartition(client: ArchiveClient, folder: string, key: string): Promise<number> {
-  // One look at the archive for both files.
-  await client.query('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY');
-  try {
+function writePartition(client: ArchiveClient, folder: string, key: string): Promise<number> {
+  const write = async () => {
     const repetitions = join(folder, fileOf('repetitions', key));
     await writeRows(client, REPETITIONS_SQL, key, ARCHIVE_REPETITION_COLUMNS, repetitionRow, repetitions);
     const contacts = join(folder, fileOf('contacts', key));
-    return await writeRows(client, CONTACTS_SQL, key, ARCHIVE_CONTACT_COLUMNS, contactRow, contacts);
-  } finally {
-    await client.query('COMMIT');
-  }
+    return writeRows(client, CONTACTS_SQL, key, ARCHIVE_CONTACT_COLUMNS, contactRow, contacts);
+  };
+  // One look at the archive for both files.
+  return inTransaction(client, write, 'ISOLATION LEVEL REPEATABLE READ READ ONLY');
 }
 
 async function writeRows(

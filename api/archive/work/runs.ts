@@ -1,7 +1,8 @@
 import { uuid7 } from '../../store/uuid.ts';
 import { VERSION } from '../../version.ts';
 import { mergeSettings } from '../../measuring/read-settings.ts';
-import type { ArchiveClient } from '../connect.ts';
+import { type ArchiveClient, inTransaction } from '../connect.ts';
+import { nextChange } from '../exchange/exchange.ts';
 import { addJobs, openQueue, type ReanalysisJob } from '../queue.ts';
 
 /** Which repetitions of the archive; all that have a recording without it. */
@@ -27,8 +28,7 @@ export async function startRun(
   if (settings !== undefined) mergeSettings(settings, 'settings');
   const run_id = uuid7();
   const boss = await openQueue(client);
-  await client.query('BEGIN');
-  try {
+  return inTransaction(client, async () => {
     await client.query('INSERT INTO archive.runs (run_id, settings, version) VALUES ($1, $2, $3)', [
       run_id,
       settings === undefined ? null : JSON.stringify(settings),
@@ -47,31 +47,22 @@ export async function startRun(
       [run_id, selection.club ?? null, selection.from ?? null, selection.to ?? null, selection.most ?? null],
     );
     await addAll(boss, rows);
-    await client.query('COMMIT');
     return { run_id, total: rows.length };
-  } catch (error) {
-    await client.query('ROLLBACK').catch(() => {});
-    throw error;
-  }
+  });
 }
 
 /** Has those that failed done again. @returns how many */
 export async function retryRun(client: ArchiveClient, run_id: string): Promise<number> {
   const boss = await openQueue(client);
-  await client.query('BEGIN');
-  try {
+  return inTransaction(client, async () => {
     const { rows } = await client.query<ReanalysisJob & { job_id: string }>(
       `UPDATE archive.run_items SET state = 'waiting', fault = NULL, worker_number = NULL, finished_utc = NULL, job_id = gen_random_uuid()
          WHERE run_id = $1 AND state = 'failed' RETURNING run_id, club_id, repetition_id, job_id`,
       [run_id],
     );
     await addAll(boss, rows);
-    await client.query('COMMIT');
     return rows.length;
-  } catch (error) {
-    await client.query('ROLLBACK').catch(() => {});
-    throw error;
-  }
+  });
 }
 
 async function addAll(boss: Awaited<ReturnType<typeof openQueue>>, rows: (ReanalysisJob & { job_id: string })[]) {
@@ -97,14 +88,9 @@ export async function acceptRun(client: ArchiveClient, run_id: string, accept: b
     'SELECT DISTINCT club_id FROM archive.run_items WHERE run_id = $1 ORDER BY club_id',
     [run_id],
   );
-  await client.query('BEGIN');
-  try {
+  return inTransaction(client, async () => {
     let changed = 0;
     for (const { club_id } of clubs) {
-      const { rows } = await client.query<{ change_number: number }>(
-        'UPDATE archive.clubs SET change_number = change_number + 1 WHERE club_id = $1 RETURNING change_number',
-        [club_id],
-      );
       const { rowCount } = await client.query(
         `UPDATE archive.records r SET
            fields = r.fields || jsonb_build_object('analysis_id', i.${to}_analysis_id),
@@ -114,7 +100,7 @@ export async function acceptRun(client: ArchiveClient, run_id: string, accept: b
          WHERE i.run_id = $1 AND i.club_id = $2 AND i.state = 'done' AND r.club_id = $2 AND r.kind = 'repetitions'
            AND r.record_id = i.repetition_id AND (r.fields->>'analysis_id')::uuid IS NOT DISTINCT FROM i.${from}_analysis_id
            AND i.${to}_analysis_id IS NOT NULL`,
-        [run_id, club_id, rows[0].change_number],
+        [run_id, club_id, await nextChange(client, club_id)],
       );
       changed += rowCount ?? 0;
     }
@@ -122,10 +108,6 @@ export async function acceptRun(client: ArchiveClient, run_id: string, accept: b
       run_id,
       accept ? new Date() : null,
     ]);
-    await client.query('COMMIT');
     return changed;
-  } catch (error) {
-    await client.query('ROLLBACK').catch(() => {});
-    throw error;
-  }
+  });
 }

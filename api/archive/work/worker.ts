@@ -1,7 +1,7 @@
 import { hostname } from 'node:os';
 import { fault } from '../../../shared/fault.ts';
 import { VERSION } from '../../version.ts';
-import type { ArchiveClient } from '../connect.ts';
+import { type ArchiveClient, inTransaction } from '../connect.ts';
 import { LIVING } from '../overview.ts';
 import { checkSchema } from '../upgrade-schema.ts';
 import { doJob, type JobOutcome, storeResult } from './do-job.ts';
@@ -79,7 +79,7 @@ async function one(
 }
 
 /** Result, state of the item and end of the job are one transaction: there is no moment at which one is without the others. */
-async function settle(
+function settle(
   client: ArchiveClient,
   boss: Boss,
   job_id: string,
@@ -88,8 +88,7 @@ async function settle(
   settings: unknown,
 ): Promise<'done' | 'failed'> {
   const begun = performance.now();
-  await client.query('BEGIN');
-  try {
+  return inTransaction(client, async () => {
     // Against an erasure of the same moment, which takes this row for itself.
     await client.query('SELECT 1 FROM archive.clubs WHERE club_id = $1 FOR SHARE', [job.club_id]);
     const analysis_id = outcome.fault === null ? await storeResult(client, job, outcome, settings) : null;
@@ -105,12 +104,8 @@ async function settle(
       ],
     );
     await boss.complete(QUEUE, job_id);
-    await client.query('COMMIT');
     return state;
-  } catch (error) {
-    await client.query('ROLLBACK').catch(() => {});
-    throw error;
-  }
+  });
 }
 
 /** What nobody foresaw: tried again some times, by whoever comes, then told as a failure. */
