@@ -125,13 +125,34 @@ export class RawFileWriter {
 
 /** The bytes of a raw file exactly as they came, chunk by chunk. */
 export async function* readRawFile(store: Store, rawFileId: number): AsyncGenerator<Uint8Array> {
-  const chunk = store.prepare('SELECT encoding, bytes FROM raw_chunks WHERE raw_file_id = ? AND sequence = ?');
-  for (let sequence = 0; ; sequence++) {
-    const row = chunk.get(rawFileId, sequence) as { encoding: string; bytes: Uint8Array } | undefined;
-    if (!row) return;
-    yield row.encoding === 'gzip' ? gunzipSync(row.bytes) : row.bytes;
-    if (sequence % FREE_EVERY === FREE_EVERY - 1) freePassingBuffers();
+  for (const chunk of storedChunks(store, rawFileId)) {
+    yield unpacked(chunk);
+    if (chunk.sequence % FREE_EVERY === FREE_EVERY - 1) freePassingBuffers();
   }
+}
+
+/** A stretch of a raw file as it is stored. */
+export interface RawChunk {
+  sequence: number;
+  encoding: string;
+  bytes: Uint8Array;
+}
+
+/** The chunks of a raw file as they are stored, one after the other. */
+export function* storedChunks(store: Store, rawFileId: number): Generator<RawChunk> {
+  const chunk = store.prepare(
+    'SELECT sequence, encoding, bytes FROM raw_chunks WHERE raw_file_id = ? AND sequence = ?',
+  );
+  for (let sequence = 0; ; sequence++) {
+    const row = chunk.get(rawFileId, sequence) as RawChunk | undefined;
+    if (!row) return;
+    yield row;
+  }
+}
+
+/** The bytes of a stored chunk as they came. */
+export function unpacked({ encoding, bytes }: Pick<RawChunk, 'encoding' | 'bytes'>): Uint8Array {
+  return encoding === 'gzip' ? gunzipSync(bytes) : bytes;
 }
 
 /** Takes away files that were never completed: an upload that broke off, a program that was killed. */

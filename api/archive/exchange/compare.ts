@@ -1,17 +1,17 @@
 import { createHash } from 'node:crypto';
-import { gunzipSync } from 'node:zlib';
 import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import { canonicalJson, sha256 } from '../../measuring/provenance.ts';
 import { KINDS, type Kind } from '../rows/kinds.ts';
 import { type Fields, marksOf } from '../rows/marks.ts';
 import { readRows } from '../rows/read-rows.ts';
+import { unpacked } from '../../store/raw-files.ts';
 import { fetchRecords } from './archive-records.ts';
+import { archivedRows, type ArchivedRow as Row } from './archived-rows.ts';
 import type { Exchange } from './exchange.ts';
 import { mayLeave } from './may-leave.ts';
-import { SEALED } from './push-raw.ts';
 import { exchanged } from './push-rows.ts';
+import { archivedChunks } from './raw-chunks.ts';
 
-type Row = Record<string, unknown>;
 type Digests = Map<string, string>;
 
 /** How the club and the archive agree on one table, by checksums of every row's content. */
@@ -99,8 +99,14 @@ function recordingsHere(x: Exchange): Digests {
 async function recordingsThere(x: Exchange): Promise<Digests> {
   const digests: Digests = new Map();
   for await (const ids of idsOf(x, 'recordings', 'recording_id')) {
-    for (const row of await rowsOf(x, 'recordings', 'recording_id', ids)) {
-      const chunks = await rowsOf(x, 'recording_chunks', 'recording_id', [row.recording_id as string], CHUNK_ORDER);
+    for (const row of await archivedRows(x, 'recordings', 'recording_id', ids)) {
+      const chunks = await archivedRows(
+        x,
+        'recording_chunks',
+        'recording_id',
+        [row.recording_id as string],
+        CHUNK_ORDER,
+      );
       digests.set(row.recording_id as string, recordingDigest(row, chunks));
     }
   }
@@ -145,10 +151,10 @@ function analysesHere(x: Exchange): Digests {
 async function analysesThere(x: Exchange): Promise<Digests> {
   const digests: Digests = new Map();
   for await (const ids of idsOf(x, 'analyses', 'analysis_id')) {
-    const contacts = await rowsOf(x, 'contacts', 'analysis_id', ids, 'ORDER BY step');
+    const contacts = await archivedRows(x, 'contacts', 'analysis_id', ids, 'ORDER BY step');
     const byAnalysis = new Map(ids.map((id) => [id, [] as Row[]]));
     for (const contact of contacts) byAnalysis.get(contact.analysis_id as string)!.push(contact);
-    for (const row of await rowsOf(x, 'analyses', 'analysis_id', ids)) {
+    for (const row of await archivedRows(x, 'analyses', 'analysis_id', ids)) {
       const id = row.analysis_id as string;
       digests.set(id, analysisDigest(x, row, row.figures as Row, row.values as Row[], byAnalysis.get(id)!));
     }
@@ -175,30 +181,12 @@ async function rawThere(x: Exchange): Promise<Digests> {
   for await (const ids of idsOf(x, 'raw_files', 'raw_sha256')) {
     for (const id of ids) {
       const hash = createHash('sha256');
-      let read = true;
-      for (let sequence = 0; read; sequence++) {
-        const { rows } = await x.client.query<{ encoding: string; bytes: Buffer }>(
-          'SELECT encoding, bytes FROM archive.raw_chunks WHERE club_id = $1 AND raw_sha256 = $2 AND sequence = $3',
-          [x.club_id, id, sequence],
-        );
-        read = rows.length > 0;
-        if (read) hash.update(opened(x, id, sequence, rows[0]));
-      }
+      for await (const { encoding, bytes } of archivedChunks(x, id))
+        if (bytes !== null) hash.update(unpacked({ encoding, bytes }));
       digests.set(id, hash.digest('hex'));
     }
   }
   return digests;
-}
-
-function opened(
-  x: Exchange,
-  id: string,
-  sequence: number,
-  { encoding, bytes }: { encoding: string; bytes: Buffer },
-): Uint8Array {
-  const sealed = encoding.startsWith(SEALED);
-  const own = sealed ? x.hidden.openBytes(bytes, `${x.club_id}/raw/${id}/${sequence}`) : bytes;
-  return own === null ? new Uint8Array() : encoding.endsWith('gzip') ? gunzipSync(own) : own;
 }
 
 async function* idsOf(x: Exchange, table: string, column: string, condition = ''): AsyncGenerator<string[]> {
@@ -207,13 +195,4 @@ async function* idsOf(x: Exchange, table: string, column: string, condition = ''
     [x.club_id],
   );
   for (let from = 0; from < rows.length; from += AT_ONCE) yield rows.slice(from, from + AT_ONCE).map(({ id }) => id);
-}
-
-async function rowsOf(x: Exchange, table: string, column: string, ids: string[], order = ''): Promise<Row[]> {
-  const type = column === 'raw_sha256' ? 'text' : 'uuid';
-  const { rows } = await x.client.query<Row>(
-    `SELECT * FROM archive.${table} WHERE club_id = $1 AND ${column} = ANY($2::${type}[]) ${order}`,
-    [x.club_id, ids],
-  );
-  return rows;
 }

@@ -1,12 +1,11 @@
 import { createHash } from 'node:crypto';
-import { gunzipSync } from 'node:zlib';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { freshId } from '../../store/fresh-id.ts';
+import { unpacked } from '../../store/raw-files.ts';
 import { Identities } from '../rows/identities.ts';
+import { archivedRows, type ArchivedRow as Row } from './archived-rows.ts';
 import type { Exchange } from './exchange.ts';
-import { SEALED } from './push-raw.ts';
-
-type Row = Record<string, unknown>;
+import { archivedChunks, placeOfRaw } from './raw-chunks.ts';
 
 /** Everything a repetition rests on, and its results, as the archive has them. */
 export interface Measured {
@@ -19,12 +18,12 @@ export async function fetchMeasured(x: Exchange, recording_ids: string[], analys
   const ids = new Identities(x.store);
   const missing = (table: string, wanted: string[]) => wanted.filter((uuid) => ids.numberOf(table, uuid) === null);
   const found: Measured = { recordings: [], analyses: [] };
-  for (const recording of await rowsOf(x, 'recordings', 'recording_id', missing('recordings', recording_ids))) {
+  for (const recording of await archivedRows(x, 'recordings', 'recording_id', missing('recordings', recording_ids))) {
     if (recording.raw_sha256 !== null) await pullRawFile(x, recording.raw_sha256 as string);
-    const chunks = await rowsOf(x, 'recording_chunks', 'recording_id', [recording.recording_id as string]);
+    const chunks = await archivedRows(x, 'recording_chunks', 'recording_id', [recording.recording_id as string]);
     found.recordings.push({ ...recording, chunks });
   }
-  for (const analysis of await rowsOf(x, 'analyses', 'analysis_id', missing('analyses', analysis_ids))) {
+  for (const analysis of await archivedRows(x, 'analyses', 'analysis_id', missing('analyses', analysis_ids))) {
     // The day names the partition, so that no other is looked into.
     const { rows } = await x.client.query<Row>(
       'SELECT * FROM archive.contacts WHERE club_id = $1 AND day = $2 AND analysis_id = $3',
@@ -102,26 +101,18 @@ function storeAnalysis(x: Exchange, repetition_id: number, { contacts, ...analys
 export async function pullRawFile(x: Exchange, raw_sha256: string): Promise<void> {
   const has = x.store.prepare('SELECT 1 FROM raw_files WHERE raw_sha256 = ?');
   if (has.get(raw_sha256) !== undefined) return;
-  const [file] = await rowsOf(x, 'raw_files', 'raw_sha256', [raw_sha256], 'text');
+  const [file] = await archivedRows(x, 'raw_files', 'raw_sha256', [raw_sha256]);
   if (!file || (file.sealed && !x.hidden.readable)) return;
-  const place = `${x.club_id}/raw/${raw_sha256}`;
-  const { file_name = raw_sha256.slice(0, 12) } = x.hidden.open(file.file_name as Buffer | null, place);
+  const names = x.hidden.open(file.file_name as Buffer | null, placeOfRaw(x, raw_sha256));
+  const { file_name = raw_sha256.slice(0, 12) } = names;
   const raw_file_id = x.store.transaction(() => {
     const id = freshId(x.store, 'raw_files');
     insert(x, 'raw_files', { raw_file_id: id, file_name, created_utc: file.created_utc });
     return id;
   });
   const hash = createHash('sha256');
-  for (let sequence = 0; ; sequence++) {
-    const { rows } = await x.client.query<{ encoding: string; bytes: Buffer }>(
-      'SELECT encoding, bytes FROM archive.raw_chunks WHERE club_id = $1 AND raw_sha256 = $2 AND sequence = $3',
-      [x.club_id, raw_sha256, sequence],
-    );
-    if (rows.length === 0) break;
-    const sealed = rows[0].encoding.startsWith(SEALED);
-    const bytes = sealed ? x.hidden.openBytes(rows[0].bytes, `${place}/${sequence}`)! : rows[0].bytes;
-    const encoding = sealed ? rows[0].encoding.slice(SEALED.length) : rows[0].encoding;
-    hash.update(encoding === 'gzip' ? gunzipSync(bytes) : bytes);
+  for await (const { sequence, encoding, bytes } of archivedChunks(x, raw_sha256)) {
+    hash.update(unpacked({ encoding, bytes: bytes! }));
     insert(x, 'raw_chunks', { raw_file_id, sequence, encoding, bytes });
   }
   if (hash.digest('hex') !== raw_sha256) {
@@ -131,15 +122,6 @@ export async function pullRawFile(x: Exchange, raw_sha256: string): Promise<void
   x.store
     .prepare('UPDATE raw_files SET raw_sha256 = ?, bytes = ? WHERE raw_file_id = ?')
     .run(raw_sha256, file.bytes, raw_file_id);
-}
-
-async function rowsOf(x: Exchange, table: string, column: string, ids: string[], type = 'uuid'): Promise<Row[]> {
-  if (ids.length === 0) return [];
-  const { rows } = await x.client.query<Row>(
-    `SELECT * FROM archive.${table} WHERE club_id = $1 AND ${column} = ANY($2::${type}[])`,
-    [x.club_id, ids],
-  );
-  return rows;
 }
 
 /** Columns that this machine's table has; the archive may know quantities that this version does not. */

@@ -1,7 +1,8 @@
-import { gunzipSync } from 'node:zlib';
 import { getAthlete } from '../../store/athletes.ts';
+import { storedChunks, unpacked } from '../../store/raw-files.ts';
 import type { Exchange } from './exchange.ts';
 import { NameFinder } from './name-in-bytes.ts';
+import { placeOfRaw, sealedChunk } from './raw-chunks.ts';
 
 interface RawFile {
   raw_file_id: number;
@@ -10,8 +11,6 @@ interface RawFile {
   raw_sha256: string;
   created_utc: string;
 }
-
-export const SEALED = 'sealed ';
 
 /**
  * Sends a raw file as the store has it, chunk by chunk. In a programme of pseudonyms a file that holds the athlete's name is sealed, or
@@ -27,7 +26,6 @@ export async function pushRawFile(
   const file = x.store.prepare('SELECT * FROM raw_files WHERE raw_file_id = ?').get(raw_file_id) as RawFile;
   const names = x.level === 'pseudonyms' && holdsName(x, file, getAthlete(x.store, athlete_id, true).name);
   if (names && !x.hidden.readable) return false;
-  const place = `${x.club_id}/raw/${file.raw_sha256}`;
   const { rowCount } = await x.client.query(
     `INSERT INTO archive.raw_files (club_id, raw_sha256, bytes, file_name, sealed, created_utc) VALUES ($1, $2, $3, $4, $5, $6)
        ON CONFLICT DO NOTHING`,
@@ -35,7 +33,7 @@ export async function pushRawFile(
       x.club_id,
       file.raw_sha256,
       file.bytes,
-      x.hidden.pack({ file_name: file.file_name }, place),
+      x.hidden.pack({ file_name: file.file_name }, placeOfRaw(x, file.raw_sha256)),
       names,
       file.created_utc,
     ],
@@ -46,44 +44,22 @@ export async function pushRawFile(
   );
   // Another athlete's import of the same bytes brought it.
   if (rowCount === 0) return true;
-  for (const { sequence, encoding, bytes } of storedChunks(x, raw_file_id)) {
+  for (const chunk of storedChunks(x.store, raw_file_id)) {
+    const { sequence, encoding, bytes } = names ? sealedChunk(x, file.raw_sha256, chunk) : chunk;
     await x.client.query(
       'INSERT INTO archive.raw_chunks (club_id, raw_sha256, sequence, encoding, bytes) VALUES ($1, $2, $3, $4, $5)',
-      [
-        x.club_id,
-        file.raw_sha256,
-        sequence,
-        names ? SEALED + encoding : encoding,
-        names ? x.hidden.packBytes(bytes, `${place}/${sequence}`) : bytes,
-      ],
+      [x.club_id, file.raw_sha256, sequence, encoding, bytes],
     );
   }
   return true;
 }
 
-interface Chunk {
-  sequence: number;
-  encoding: string;
-  bytes: Uint8Array;
-}
-
-function* storedChunks(x: Exchange, raw_file_id: number): Generator<Chunk> {
-  const chunk = x.store.prepare(
-    'SELECT sequence, encoding, bytes FROM raw_chunks WHERE raw_file_id = ? AND sequence = ?',
-  );
-  for (let sequence = 0; ; sequence++) {
-    const row = chunk.get(raw_file_id, sequence) as Chunk | undefined;
-    if (!row) return;
-    yield row;
-  }
-}
-
 function holdsName(x: Exchange, { raw_file_id }: RawFile, name: string): boolean {
   const finder = new NameFinder(name);
-  for (const { encoding, bytes } of storedChunks(x, raw_file_id)) {
+  for (const chunk of storedChunks(x.store, raw_file_id)) {
     // What came packed already cannot be looked into piece by piece: it is treated as if the name stood in it.
-    if (encoding !== 'gzip') return true;
-    finder.look(gunzipSync(bytes));
+    if (chunk.encoding !== 'gzip') return true;
+    finder.look(unpacked(chunk));
     if (finder.found) return true;
   }
   return false;
