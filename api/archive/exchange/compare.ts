@@ -1,14 +1,15 @@
 import { createHash } from 'node:crypto';
 import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import { canonicalJson, sha256 } from '../../measuring/provenance.ts';
+import { unpacked } from '../../store/raw-files.ts';
 import { KINDS, type Kind } from '../rows/kinds.ts';
 import { type Fields, marksOf } from '../rows/marks.ts';
 import { readRows } from '../rows/read-rows.ts';
-import { unpacked } from '../../store/raw-files.ts';
 import { fetchRecords } from './archive-records.ts';
 import { archivedRows, type ArchivedRow as Row } from './archived-rows.ts';
 import type { Exchange } from './exchange.ts';
 import { mayLeave } from './may-leave.ts';
+import { ANALYSIS_COLUMNS, RECORDING_COLUMNS } from './measured-columns.ts';
 import { exchanged } from './push-rows.ts';
 import { archivedChunks } from './raw-chunks.ts';
 
@@ -65,11 +66,6 @@ async function rowsThere(x: Exchange, kind: Kind): Promise<Digests> {
   return digests;
 }
 
-const RECORDING = [
-  ...['source', 'side', 'mounting', 'start_utc', 'sampling_rate_hz', 'samples', 'duration_s', 'has_gyroscope'],
-  ...['acc_range_mps2', 'gyr_range_radps', 'gaps', 'clock_offset_s', 'clock_drift', 'clock_offset_u_s', 'created_utc'],
-];
-
 function recordingDigest(row: Row, chunks: Row[]): string {
   const samples = chunks.map((chunk) => [
     chunk.channel,
@@ -78,7 +74,7 @@ function recordingDigest(row: Row, chunks: Row[]): string {
     chunk.samples,
     bytesOf(chunk),
   ]);
-  return sha256(canonicalJson([RECORDING.map((name) => row[name] ?? null), samples]));
+  return sha256(canonicalJson([RECORDING_COLUMNS.map((name) => row[name] ?? null), samples]));
 }
 
 const bytesOf = ({ bytes }: Row) => sha256(bytes as Uint8Array);
@@ -113,18 +109,13 @@ async function recordingsThere(x: Exchange): Promise<Digests> {
   return digests;
 }
 
-const ANALYSIS = [
-  ...['created_utc', 'version', 'method', 'settings', 'settings_sha256', 'raw_sha256', 'filters', 'result', 'summary'],
-  ...['quality', 'faults'],
-];
-
 function analysisDigest(x: Exchange, row: Row, figures: Row, values: Row[], contacts: Row[]): string {
   const columns = x.store.prepare("SELECT name FROM pragma_table_info('contacts') WHERE name <> 'analysis_id'").all();
   const names = (columns as { name: string }[]).map(({ name }) => name);
   const sorted = [...values].sort((a, b) => (String(a.quantity) < String(b.quantity) ? -1 : 1));
   return sha256(
     canonicalJson([
-      ANALYSIS.map((name) => row[name] ?? null),
+      ANALYSIS_COLUMNS.map((name) => row[name] ?? null),
       FIGURE_COLUMNS.map((name) => figures[name] ?? null),
       sorted.map(({ analysis_id: _, ...value }) => value),
       contacts.map((contact) => names.map((name) => contact[name] ?? null)),

@@ -1,6 +1,7 @@
 import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import { Identities } from '../rows/identities.ts';
 import type { Exchange } from './exchange.ts';
+import { ANALYSIS_COLUMNS, RECORDING_COLUMNS } from './measured-columns.ts';
 import { pushRawFile } from './push-raw.ts';
 
 type Row = Record<string, unknown>;
@@ -74,24 +75,12 @@ async function pushRecording(x: Exchange, recording: Row, ids: Identities): Prom
   const raw = x.store.prepare('SELECT raw_sha256 FROM raw_files WHERE raw_file_id = ?').get(raw_file_id) as
     | Row
     | undefined;
-  const own = [
-    ...['source', 'side', 'mounting', 'start_utc', 'sampling_rate_hz', 'samples', 'duration_s', 'has_gyroscope'],
-    ...[
-      'acc_range_mps2',
-      'gyr_range_radps',
-      'gaps',
-      'clock_offset_s',
-      'clock_drift',
-      'clock_offset_u_s',
-      'created_utc',
-    ],
-  ];
   await insert(x, 'recordings', {
     recording_id: uuid,
     person_id,
     import_id: ids.uuidOf('imports', import_id),
     raw_sha256: raw?.raw_sha256 ?? null,
-    ...Object.fromEntries(own.map((name) => [name, recording[name]])),
+    ...Object.fromEntries(RECORDING_COLUMNS.map((name) => [name, recording[name]])),
     hidden: x.hidden.pack({ file_name, layout, evidence }, `${x.club_id}/recordings/${uuid}`),
   });
   for (const chunk of rowsOf(x, 'SELECT * FROM recording_chunks WHERE recording_id = ?', recording_id as number))
@@ -106,27 +95,13 @@ async function pushAnalysis(
   day: string,
   ids: Identities,
 ): Promise<void> {
-  const own = [
-    ...[
-      'created_utc',
-      'version',
-      'method',
-      'settings',
-      'settings_sha256',
-      'raw_sha256',
-      'filters',
-      'result',
-      'summary',
-    ],
-    ...['quality', 'faults'],
-  ];
   const analysis_id = analysis.uuid as string;
   await insert(x, 'analyses', {
     analysis_id,
     repetition_id: ids.uuidOf('repetitions', analysis.repetition_id),
     person_id,
     day,
-    ...Object.fromEntries(own.map((name) => [name, analysis[name]])),
+    ...Object.fromEntries(ANALYSIS_COLUMNS.map((name) => [name, analysis[name]])),
     figures: JSON.stringify(Object.fromEntries(FIGURE_COLUMNS.map((name) => [name, analysis[name] ?? null]))),
     values: JSON.stringify(
       rowsOf(x, 'SELECT * FROM repetition_values WHERE analysis_id = ?', analysis.analysis_id as number).map(
