@@ -8,6 +8,7 @@ import {
 } from '../../shared/fields.ts';
 import { FIGURE_COLUMNS, type RepetitionFigures } from '../../shared/schemas/figures.ts';
 import type { AnalysisAnswer, AnalysisLine } from '../../shared/schemas/repetition.ts';
+import { columnNames } from './column-names.ts';
 import { freshId } from './fresh-id.ts';
 import { storeRepetitionValues } from './repetition-values.ts';
 import { notFound } from './not-found.ts';
@@ -131,9 +132,7 @@ function toContact({
 }
 
 function insertContacts(store: Store, analysisId: number, contacts: Contact[]): void {
-  const columns = (store.prepare('SELECT name FROM pragma_table_info(?)').all('contacts') as { name: string }[]).map(
-    (column) => column.name,
-  );
+  const columns = columnNames(store, 'contacts');
   const insert = store.prepare(
     `INSERT INTO contacts (${columns.join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`,
   );

@@ -1,6 +1,7 @@
 import type Database from 'better-sqlite3';
 import { CONTACT_COLUMNS } from '../../shared/fields.ts';
 import { FIGURE_COLUMNS } from '../../shared/schemas/figures.ts';
+import { columnNames } from './column-names.ts';
 
 /**
  * Gives `contacts` and `analyses` a column for every field of shared/fields.ts that they lack: one added since the
@@ -23,7 +24,6 @@ function addMissing(database: Database.Database, table: string, wanted: readonly
 }
 
 function missing(database: Database.Database, table: string, wanted: readonly string[]): string[] {
-  const rows = database.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[];
-  const there = new Set(rows.map(({ name }) => name));
+  const there = new Set(columnNames(database, table));
   return wanted.filter((name) => !there.has(name));
 }

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import { canonicalJson, sha256 } from '../../measuring/provenance.ts';
+import { columnNames } from '../../store/column-names.ts';
 import { unpacked } from '../../store/raw-files.ts';
 import { KINDS, type Kind } from '../rows/kinds.ts';
 import { type Fields, marksOf } from '../rows/marks.ts';
@@ -109,21 +110,26 @@ async function recordingsThere(x: Exchange): Promise<Digests> {
   return digests;
 }
 
-function analysisDigest(x: Exchange, row: Row, figures: Row, values: Row[], contacts: Row[]): string {
-  const columns = x.store.prepare("SELECT name FROM pragma_table_info('contacts') WHERE name <> 'analysis_id'").all();
-  const names = (columns as { name: string }[]).map(({ name }) => name);
+/** @param ofContact what is compared of a contact */
+function analysisDigest(ofContact: string[], row: Row, figures: Row, values: Row[], contacts: Row[]): string {
   const sorted = [...values].sort((a, b) => (String(a.quantity) < String(b.quantity) ? -1 : 1));
   return sha256(
     canonicalJson([
       ANALYSIS_COLUMNS.map((name) => row[name] ?? null),
       FIGURE_COLUMNS.map((name) => figures[name] ?? null),
       sorted.map(({ analysis_id: _, ...value }) => value),
-      contacts.map((contact) => names.map((name) => contact[name] ?? null)),
+      contacts.map((contact) => ofContact.map((name) => contact[name] ?? null)),
     ]),
   );
 }
 
+/** Columns of a contact without the number of its analysis, which is this machine's own. */
+function contactNames(x: Exchange): string[] {
+  return columnNames(x.store, 'contacts').filter((name) => name !== 'analysis_id');
+}
+
 function analysesHere(x: Exchange): Digests {
+  const ofContact = contactNames(x);
   const rows = x.store
     .prepare('SELECT a.*, r.athlete_id FROM analyses a JOIN repetitions r USING (repetition_id)')
     .all() as Row[];
@@ -134,12 +140,13 @@ function analysesHere(x: Exchange): Digests {
       .filter((row) => x.allowed.has(row.athlete_id as number))
       .map((row) => {
         const of = [values, contacts].map((statement) => statement.all(row.analysis_id) as Row[]);
-        return [row.uuid as string, analysisDigest(x, row, row, of[0], of[1])];
+        return [row.uuid as string, analysisDigest(ofContact, row, row, of[0], of[1])];
       }),
   );
 }
 
 async function analysesThere(x: Exchange): Promise<Digests> {
+  const ofContact = contactNames(x);
   const digests: Digests = new Map();
   for await (const ids of idsOf(x, 'analyses', 'analysis_id')) {
     const contacts = await archivedRows(x, 'contacts', 'analysis_id', ids, 'ORDER BY step');
@@ -147,7 +154,7 @@ async function analysesThere(x: Exchange): Promise<Digests> {
     for (const contact of contacts) byAnalysis.get(contact.analysis_id as string)!.push(contact);
     for (const row of await archivedRows(x, 'analyses', 'analysis_id', ids)) {
       const id = row.analysis_id as string;
-      digests.set(id, analysisDigest(x, row, row.figures as Row, row.values as Row[], byAnalysis.get(id)!));
+      digests.set(id, analysisDigest(ofContact, row, row.figures as Row, row.values as Row[], byAnalysis.get(id)!));
     }
   }
   return digests;

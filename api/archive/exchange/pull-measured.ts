@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { FaultError, fault } from '../../../shared/fault.ts';
+import { columnNames } from '../../store/column-names.ts';
 import { freshId } from '../../store/fresh-id.ts';
 import { unpacked } from '../../store/raw-files.ts';
 import { Identities } from '../rows/identities.ts';
@@ -80,20 +81,12 @@ function storeRecording(x: Exchange, { chunks, ...recording }: Row & { chunks: R
 }
 
 function storeAnalysis(x: Exchange, repetition_id: number, { contacts, ...analysis }: Row & { contacts: Row[] }): void {
-  const {
-    club_id: _,
-    analysis_id: uuid,
-    person_id: __,
-    run_id: ___,
-    day: ____,
-    arrived_utc: _____,
-    ...kept
-  } = analysis;
-  const { figures, values, ...own } = kept as { figures: Row; values: Row[] } & Row;
+  const { analysis_id: uuid, figures, values } = analysis as { figures: Row; values: Row[] } & Row;
   const analysis_id = freshId(x.store, 'analyses');
-  insert(x, 'analyses', { ...own, ...known(x, 'analyses', figures), analysis_id, uuid, repetition_id });
-  for (const { club_id: ______, day: _______, ...contact } of contacts)
-    insert(x, 'contacts', { ...known(x, 'contacts', contact), analysis_id });
+  const own = known(columnNames(x.store, 'analyses'), { ...analysis, ...figures });
+  insert(x, 'analyses', { ...own, analysis_id, uuid, repetition_id });
+  const columns = columnNames(x.store, 'contacts');
+  for (const contact of contacts) insert(x, 'contacts', { ...known(columns, contact), analysis_id });
   for (const value of values) insert(x, 'repetition_values', { ...value, analysis_id });
 }
 
@@ -124,11 +117,9 @@ export async function pullRawFile(x: Exchange, raw_sha256: string): Promise<void
     .run(raw_sha256, file.bytes, raw_file_id);
 }
 
-/** Columns that this machine's table has; the archive may know quantities that this version does not. */
-function known(x: Exchange, table: string, row: Row): Row {
-  const columns = x.store.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[];
-  const names = new Set(columns.map(({ name }) => name));
-  return Object.fromEntries(Object.entries(row).filter(([name]) => names.has(name)));
+/** What this machine's table has a column for; the archive may know quantities that this version does not. */
+function known(columns: string[], row: Row): Row {
+  return Object.fromEntries(columns.filter((name) => name in row).map((name) => [name, row[name]]));
 }
 
 function insert(x: Exchange, table: string, values: Row): void {

@@ -1,5 +1,6 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { Pseudonyms } from '../../export/pseudonyms.ts';
+import { columnNames } from '../../store/column-names.ts';
 import { KINDS, type Kind } from '../rows/kinds.ts';
 import { readRows } from '../rows/read-rows.ts';
 import { contactColumns } from '../upgrade-schema.ts';
@@ -132,7 +133,6 @@ function yearsOf(x: Exchange, repetitions: Set<number>): number[] {
 /** A quantity that the archive has no column for would be lost in silence. */
 async function refuseUnknownColumns(x: Exchange): Promise<void> {
   const there = new Set(await contactColumns(x.client));
-  const here = x.store.prepare("SELECT name FROM pragma_table_info('contacts')").all() as { name: string }[];
-  if (here.every(({ name }) => there.has(name))) return;
+  if (columnNames(x.store, 'contacts').every((name) => there.has(name))) return;
   throw new FaultError(fault('ARCHIVE_OLDER', { host: x.client.host }, { host: x.client.host }));
 }

@@ -96,20 +96,23 @@ function named(kind: Kind, fields: Fields): Fields {
   return fields;
 }
 
+/** Whether a value that must be given is not; what is empty and has a default is left to it. */
 function lacksNeeded(store: Store, kind: Kind, values: Values): boolean {
-  for (const name of Object.keys(values)) if (values[name] === null && needs(store, kind, name)) delete values[name];
-  return neededColumns(store, kind).some((name) => columnsOf(kind).includes(name) && values[name] == null);
+  const columns = columnInfo(store, kind);
+  for (const column of columns) if (values[column.name] === null && isNeeded(column)) delete values[column.name];
+  const travelling = columnsOf(kind);
+  return columns.some(
+    ({ name, notnull, dflt_value }) =>
+      notnull === 1 && dflt_value === null && travelling.includes(name) && values[name] == null,
+  );
 }
 
 function needs(store: Store, kind: Kind, column: string): boolean {
-  return columnInfo(store, kind).some(({ name, notnull, pk }) => name === column && (notnull === 1 || pk > 0));
+  return columnInfo(store, kind).some((one) => one.name === column && isNeeded(one));
 }
 
-/** Columns that must be given. */
-function neededColumns(store: Store, kind: Kind): string[] {
-  return columnInfo(store, kind)
-    .filter(({ notnull, dflt_value }) => notnull === 1 && dflt_value === null)
-    .map(({ name }) => name);
+function isNeeded({ notnull, pk }: { notnull: number; pk: number }): boolean {
+  return notnull === 1 || pk > 0;
 }
 
 function columnInfo(store: Store, { table }: Kind) {
