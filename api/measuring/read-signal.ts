@@ -1,5 +1,6 @@
 import { commonTime, ownTime } from '../../shared/sensor-clock.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
+import { firstAtOrAfter } from '../../shared/first-at-or-after.ts';
 import type { Gap } from '../../shared/sample-block.ts';
 import { SIGNAL_COLUMNS, type SignalHeader } from '../../shared/signal-wire.ts';
 import { readChannel } from '../store/read-samples.ts';
@@ -75,17 +76,6 @@ export function readSignal(
       Float32Array.from(column, (value) => (c === 0 ? toCommon(value) - zero : value)),
     ),
   };
-}
-
-/** Index of the first value not below `limit`; the length when there is none. `time` increases. */
-function firstAtOrAfter(time: Float64Array, limit: number): number {
-  let [low, high] = [0, time.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (time[middle] < limit) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 function norm([x, y, z]: Float64Array[]): Float64Array {

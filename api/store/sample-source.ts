@@ -1,3 +1,4 @@
+import { firstAtOrAfter } from '../../shared/first-at-or-after.ts';
 import { commonTime, ownTime } from '../../shared/sensor-clock.ts';
 import { columnOf } from './channels.ts';
 import type { AxisColumns, Gap, SampleBlock, SensorRecording } from '../../shared/sample-block.ts';
@@ -98,14 +99,4 @@ export function instantOf(source: SampleSource, index: number): number {
 
 function moved(gap: Gap, zero: number): Gap {
   return { ...gap, start_s: gap.start_s - zero, end_s: gap.end_s - zero };
-}
-
-function firstAtOrAfter(values: Float64Array, limit: number): number {
-  let [low, high] = [0, values.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (values[middle] < limit) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

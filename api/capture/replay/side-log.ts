@@ -1,5 +1,6 @@
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import type { PlayedLog } from '../../../ingest/ble/sources/replay-source.ts';
+import { firstAtOrAfter } from '../../../shared/first-at-or-after.ts';
 import type { LogHeader, PacketRecord } from '../../../shared/packet-record.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
@@ -162,7 +163,8 @@ function interpolated(
 ): Float64Array {
   const out = new Float64Array(count);
   const [earliest, latest] = [time_s[0], time_s[time_s.length - 1]];
-  let i = 0;
+  // A long recording is not gone through from its beginning for every piece of it.
+  let i = Math.max(0, Math.min(firstAtOrAfter(time_s, start_s), time_s.length - 1) - 1);
   for (let k = 0; k < count; k++) {
     const t = Math.min(Math.max(start_s + k / rate_hz, earliest), latest);
     while (i + 2 < time_s.length && time_s[i + 1] <= t) i++;
