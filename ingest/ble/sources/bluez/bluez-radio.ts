@@ -1,11 +1,11 @@
-import type { Notice } from '../../../../shared/notice.ts';
-import { notice } from '../../../../shared/notice.ts';
+import { type Notice, notice } from '../../../../shared/notice.ts';
 import { FaultError } from '../../../../shared/fault.ts';
 import type { ConnectOptions, GattConnection, GattRadio } from '../gatt-radio.ts';
 import { hostTime } from '../host-clock.ts';
-import { bondRefused, linkFailed, problemOf, radioUnavailable, sensorUnreachable } from '../radio-faults.ts';
-import { BOND_TIMEOUT_MS, CONNECT_TIMEOUT_MS, LISTEN_S, WATCH_MS } from '../radio-times.ts';
-import type { RadioProblem, SensorFound, SourceState } from '../sensor-found.ts';
+import { bondRefused, linkFailed, problemOf, sensorUnreachable } from '../radio-faults.ts';
+import { BOND_TIMEOUT_MS, CONNECT_TIMEOUT_MS, LISTEN_S } from '../radio-times.ts';
+import { RadioWatch } from '../radio-watch.ts';
+import type { SensorFound, SourceState } from '../sensor-found.ts';
 import { BluezBus } from './bluez-bus.ts';
 import { BluezConnection } from './bluez-connection.ts';
 import { ADAPTER, BluezObjects, DEVICE, type Properties } from './bluez-objects.ts';
@@ -21,14 +21,11 @@ interface Session {
 /** Radio on Linux: BlueZ over the message bus, asked directly. */
 export class BluezRadio implements GattRadio {
   private session: Session | null = null;
-  private problem: RadioProblem | null = null;
   private readonly links = new Set<BluezConnection>();
   private found: ((sensor: SensorFound) => void) | null = null;
   /** Connections that wait to hear their sensor. */
   private listening = 0;
-  private watching = false;
-  private closed = false;
-  private watch: NodeJS.Timeout | null = null;
+  private readonly watch = new RadioWatch(() => this.listen());
   private readonly listen_s: number;
 
   /** @param listen_s how long a sensor that the machine does not know is listened for */
@@ -37,13 +34,13 @@ export class BluezRadio implements GattRadio {
   }
 
   state(): SourceState {
-    return { ready: this.problem === null, problem: this.problem };
+    return this.watch.state();
   }
 
   async startScan(found: (sensor: SensorFound) => void): Promise<void> {
-    this.keepWatch();
+    this.watch.start();
     this.found = found;
-    await this.look();
+    await this.watch.look();
   }
 
   async stopScan(): Promise<void> {
@@ -53,7 +50,7 @@ export class BluezRadio implements GattRadio {
   }
 
   async connect(sensor_id: string, options: ConnectOptions): Promise<GattConnection> {
-    this.keepWatch();
+    this.watch.start();
     const adapter = await this.adapter();
     const session = this.session!;
     const path = await this.heard(session, adapter, sensor_id);
@@ -78,8 +75,7 @@ export class BluezRadio implements GattRadio {
   }
 
   async close(): Promise<void> {
-    this.closed = true;
-    if (this.watch !== null) clearInterval(this.watch);
+    this.watch.close();
     await this.stopScan();
     for (const link of [...this.links]) await link.disconnect();
     this.session?.bus.close();
@@ -138,22 +134,18 @@ export class BluezRadio implements GattRadio {
     }
   }
 
-  private keepWatch(): void {
-    this.watch ??= setInterval(() => void this.look(), WATCH_MS).unref();
-  }
-
   /** Path of the first adapter that is switched on. @throws FaultError RADIO_UNAVAILABLE */
   private async adapter(): Promise<string> {
-    if (process.platform !== 'linux') throw this.unavailable('platform');
+    if (process.platform !== 'linux') throw this.watch.unavailable('platform');
     const { bus, objects } = this.openSession();
     await objects.load(bus).catch((error) => {
-      throw this.unavailable(problemOf(error, bus.error));
+      throw this.watch.unavailable(problemOf(error, bus.error));
     });
     const adapters = objects.all(ADAPTER);
-    if (adapters.length === 0) throw this.unavailable('adapter');
+    if (adapters.length === 0) throw this.watch.unavailable('adapter');
     const on = adapters.find(([, { Powered }]) => Powered === true);
-    if (on === undefined) throw this.unavailable('off');
-    this.problem = null;
+    if (on === undefined) throw this.watch.unavailable('off');
+    this.watch.problem = null;
     return on[0];
   }
 
@@ -169,15 +161,15 @@ export class BluezRadio implements GattRadio {
       },
       gone: (path) => this.lose(path),
       serviceGone: () => {
-        this.problem = 'service';
+        this.watch.problem = 'service';
         this.loseAll(notice('service_stopped'));
       },
     });
     const bus = new BluezBus({
       signal: (message) => objects.take(message),
       ended: () => {
-        if (this.closed) return;
-        this.problem = 'bus';
+        if (this.watch.closed) return;
+        this.watch.problem = 'bus';
         this.loseAll(notice('bus_ended'));
       },
     });
@@ -194,26 +186,12 @@ export class BluezRadio implements GattRadio {
     for (const link of [...this.links]) link.lose(reason);
   }
 
-  private unavailable(problem: RadioProblem): FaultError {
-    this.problem = problem;
-    return radioUnavailable(problem);
-  }
-
-  /** Once a second: is the radio there, and while a search is on, what does it hear? */
-  private async look(): Promise<void> {
-    if (this.watching || this.closed) return;
-    this.watching = true;
-    try {
-      const adapter = await this.adapter();
-      const { bus, objects } = this.session!;
-      if (this.found === null) return;
-      if (objects.of(adapter, ADAPTER)?.Discovering !== true) await bus.call(adapter, ADAPTER, 'StartDiscovery');
-      for (const [, properties] of objects.all(DEVICE)) this.tell(properties);
-    } catch {
-      // The state says what is wrong; the next look finds out whether it has passed.
-    } finally {
-      this.watching = false;
-    }
+  private async listen(): Promise<void> {
+    const adapter = await this.adapter();
+    const { bus, objects } = this.session!;
+    if (this.found === null) return;
+    if (objects.of(adapter, ADAPTER)?.Discovering !== true) await bus.call(adapter, ADAPTER, 'StartDiscovery');
+    for (const [, properties] of objects.all(DEVICE)) this.tell(properties);
   }
 
   private tell({ Address, Name, Alias, RSSI, UUIDs }: Properties): void {

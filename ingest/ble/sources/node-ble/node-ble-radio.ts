@@ -1,14 +1,15 @@
 /**
  * Radio on Linux: BlueZ over D-Bus by node-ble. With the files beside it the only place that knows the library; what it gets
- * wrong is put right here (the list is in DEVELOPERS.md, 'Bluetooth').
+ * wrong is put right here (the list is in ingest/ble/README.md).
  */
 import { type Notice, notice } from '../../../../shared/notice.ts';
 import type nodeBle from 'node-ble';
 import { hostTime } from '../host-clock.ts';
 import type { ConnectOptions, GattConnection, GattRadio } from '../gatt-radio.ts';
-import type { RadioProblem, SensorFound, SourceState } from '../packet-source.ts';
-import { bondRefused, linkFailed, problemOf, radioUnavailable, sensorUnreachable } from '../radio-faults.ts';
-import { BOND_TIMEOUT_MS, CALL_TIMEOUT_MS, CONNECT_TIMEOUT_MS, LISTEN_S, WATCH_MS } from '../radio-times.ts';
+import type { SensorFound, SourceState } from '../packet-source.ts';
+import { bondRefused, linkFailed, problemOf, sensorUnreachable } from '../radio-faults.ts';
+import { BOND_TIMEOUT_MS, CALL_TIMEOUT_MS, CONNECT_TIMEOUT_MS, LISTEN_S } from '../radio-times.ts';
+import { RadioWatch } from '../radio-watch.ts';
 import { within } from '../within.ts';
 import { type BusSession, type Device, type Gatt, openBusSession } from './bus-session.ts';
 import { NodeBleConnection } from './node-ble-connection.ts';
@@ -16,16 +17,12 @@ import { FaultError } from '../../../../shared/fault.ts';
 
 export class NodeBleRadio implements GattRadio {
   private session: BusSession | null = null;
-  private problem: RadioProblem | null = null;
   private readonly links = new Set<NodeBleConnection>();
   private scan: { found: (sensor: SensorFound) => void; devices: Map<string, Device> } | null = null;
-  private watching = false;
   /** Connections that wait to hear their sensor. */
   private listening = 0;
-  private closed = false;
+  private readonly watch = new RadioWatch(() => this.look());
   private readonly listen_s: number;
-  /** Set at first use: until then nothing is asked of the machine. */
-  private watch: NodeJS.Timeout | null = null;
 
   /** @param listen_s how long a sensor that the machine does not know is listened for */
   constructor(listen_s = LISTEN_S) {
@@ -33,7 +30,7 @@ export class NodeBleRadio implements GattRadio {
   }
 
   state(): SourceState {
-    return { ready: this.problem === null, problem: this.problem };
+    return this.watch.state();
   }
 
   /** How many match rules are in force on the bus; must not grow. */
@@ -49,9 +46,9 @@ export class NodeBleRadio implements GattRadio {
   }
 
   async startScan(found: (sensor: SensorFound) => void): Promise<void> {
-    this.keepWatch();
+    this.watch.start();
     this.scan = { found, devices: this.scan?.devices ?? new Map() };
-    await this.look();
+    await this.watch.look();
   }
 
   async stopScan(): Promise<void> {
@@ -63,7 +60,7 @@ export class NodeBleRadio implements GattRadio {
   }
 
   async connect(sensor_id: string, options: ConnectOptions): Promise<GattConnection> {
-    this.keepWatch();
+    this.watch.start();
     const adapter = await this.adapter();
     const session = this.session!;
     const device = await this.heardDevice(adapter, sensor_id);
@@ -105,8 +102,7 @@ export class NodeBleRadio implements GattRadio {
   }
 
   async close(): Promise<void> {
-    this.closed = true;
-    if (this.watch !== null) clearInterval(this.watch);
+    this.watch.close();
     await this.stopScan();
     this.session?.destroy();
     this.session = null;
@@ -142,10 +138,6 @@ export class NodeBleRadio implements GattRadio {
     }
   }
 
-  private keepWatch(): void {
-    this.watch ??= setInterval(() => this.look(), WATCH_MS).unref();
-  }
-
   /** Asks again and again, since node-ble's own wait can miss the change and then never ends. */
   private async resolvedServices(sensor_id: string, device: Device): Promise<Gatt> {
     const until = hostTime() + CONNECT_TIMEOUT_MS / 1000;
@@ -160,32 +152,32 @@ export class NodeBleRadio implements GattRadio {
 
   /** The first adapter that is switched on. @throws FaultError RADIO_UNAVAILABLE */
   private async adapter(): Promise<nodeBle.Adapter> {
-    if (process.platform !== 'linux') throw this.unavailable('platform');
+    if (process.platform !== 'linux') throw this.watch.unavailable('platform');
     const { bluetooth } = this.openSession();
     const names = await within(bluetooth.adapters(), CALL_TIMEOUT_MS, 'question for adapters').catch((error) => {
-      throw this.unavailable(problemOf(error, this.session?.error ?? null));
+      throw this.watch.unavailable(problemOf(error, this.session?.error ?? null));
     });
-    if (names.length === 0) throw this.unavailable('adapter');
+    if (names.length === 0) throw this.watch.unavailable('adapter');
     for (const name of names) {
       const adapter = await within(bluetooth.getAdapter(name), CALL_TIMEOUT_MS, 'question for the adapter');
       if (await within(adapter.isPowered(), CALL_TIMEOUT_MS, 'question for power').catch(() => false)) {
-        this.problem = null;
+        this.watch.problem = null;
         return adapter;
       }
     }
-    throw this.unavailable('off');
+    throw this.watch.unavailable('off');
   }
 
   private openSession(): BusSession {
     if (this.session !== null && !this.session.ended) return this.session;
     this.session = openBusSession({
       ended: () => {
-        if (this.closed) return;
-        this.problem = 'bus';
+        if (this.watch.closed) return;
+        this.watch.problem = 'bus';
         this.loseAll(notice('bus_ended'));
       },
       serviceGone: () => {
-        this.problem = 'service';
+        this.watch.problem = 'service';
         this.loseAll(notice('service_stopped'));
       },
     });
@@ -197,23 +189,9 @@ export class NodeBleRadio implements GattRadio {
     for (const link of [...this.links]) link.lose(reason);
   }
 
-  private unavailable(problem: RadioProblem): FaultError {
-    this.problem = problem;
-    return radioUnavailable(problem);
-  }
-
-  /** Once a second: is the radio there, and while a search is on, what does it hear? */
   private async look(): Promise<void> {
-    if (this.watching || this.closed) return;
-    this.watching = true;
-    try {
-      const adapter = await this.adapter();
-      if (this.scan !== null) await this.listen(adapter, this.scan);
-    } catch {
-      // The state says what is wrong; the next look finds out whether it has passed.
-    } finally {
-      this.watching = false;
-    }
+    const adapter = await this.adapter();
+    if (this.scan !== null) await this.listen(adapter, this.scan);
   }
 
   private async listen(adapter: nodeBle.Adapter, scan: NonNullable<NodeBleRadio['scan']>): Promise<void> {
