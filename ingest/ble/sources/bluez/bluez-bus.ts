@@ -100,12 +100,8 @@ export class BluezBus {
   }
 }
 
-/** What is inside of a variant, and of dictionaries of variants as the library hands them over. */
-export function plainValue(variant: unknown): unknown {
-  const [, values] = variant as [unknown, unknown[]];
-  return values[0];
-}
-
+/** Properties by name, of a dictionary of variants as the library hands it over. */
 export function plainProperties(dictionary: unknown): Record<string, unknown> {
-  return Object.fromEntries((dictionary as [string, unknown][]).map(([key, variant]) => [key, plainValue(variant)]));
+  const entries = dictionary as [name: string, variant: [signature: unknown, values: unknown[]]][];
+  return Object.fromEntries(entries.map(([name, [, values]]) => [name, values[0]]));
 }
