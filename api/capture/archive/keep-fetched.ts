@@ -1,11 +1,11 @@
-import { closeSync, fsyncSync, openSync, writeSync } from 'node:fs';
 import { createPacketDecoder } from '../../../ingest/ble/packets/decode-packet.ts';
 import { packetsOfRecording, type SensorRecordingEntry } from '../../../ingest/ble/sources/recording-store.ts';
-import { encodeRecord, type PacketRecord } from '../../../shared/packet-record.ts';
+import type { PacketRecord } from '../../../shared/packet-record.ts';
 import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import type { CaptureFolder, CaptureRecord } from '../recording/capture-folder.ts';
 import { wearers } from '../recording/capture-run.ts';
+import { writeLog } from '../recording/write-log.ts';
 
 export interface Fetched {
   sensor_id: string;
@@ -32,10 +32,7 @@ export function keepFetched(folder: CaptureFolder, fetched: Fetched, now_ms: num
   const capture_id = fetchedId(sensor_id, entry);
   const { records, duration_s } = logOf(fetched, start_ms);
   folder.make(capture_id);
-  const file = openSync(folder.logFile(capture_id, sensor_id), 'w', 0o600);
-  writeSync(file, Buffer.concat(records.map(encodeRecord)));
-  fsyncSync(file);
-  closeSync(file);
+  writeLog(folder.logFile(capture_id, sensor_id), records);
   const record: CaptureRecord = {
     format: 'capture/1',
     capture_id,

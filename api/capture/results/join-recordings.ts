@@ -1,9 +1,10 @@
-import { closeSync, fsyncSync, openSync, readFileSync, writeSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { assembleLog, type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { align } from '../../../ingest/clock/align.ts';
 import type { SampleBlock } from '../../../shared/sample-block.ts';
-import { encodeRecord, type PacketRecord } from '../../../shared/packet-record.ts';
+import type { PacketRecord } from '../../../shared/packet-record.ts';
 import type { ArrivalFit } from '../../../ingest/ble/assembly/arrival-clock.ts';
+import { writeLog } from '../recording/write-log.ts';
 
 /** A sensor's own calendar clock is told to the second. */
 const SECOND_U_S = 1 / Math.sqrt(12);
@@ -67,11 +68,5 @@ function write(
     if (record.kind === 'packet') return { ...record, arrival_s: common(record.arrival_s) };
     return record.kind === 'header' ? { ...record, header: { ...record.header, clock_offset_u_s: u_s } } : record;
   });
-  const fd = openSync(file, 'w', 0o600);
-  try {
-    writeSync(fd, Buffer.concat(moved.map(encodeRecord)));
-    fsyncSync(fd);
-  } finally {
-    closeSync(fd);
-  }
+  writeLog(file, moved);
 }
