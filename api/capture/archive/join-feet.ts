@@ -22,13 +22,9 @@ export function pairsOf(records: CaptureRecord[]): [left: CaptureRecord, right: 
 
 /**
  * Makes one capture of two, on one clock. Killed in between, both are still there and can be joined anew.
- * @returns the joined capture's record; null where the two cannot be put on one clock, and stay as they are
+ * @returns false where the two cannot be put on one clock, and stay as they are
  */
-export async function joinFeet(
-  folder: CaptureFolder,
-  left: CaptureRecord,
-  right: CaptureRecord,
-): Promise<CaptureRecord | null> {
+export async function joinFeet(folder: CaptureFolder, left: CaptureRecord, right: CaptureRecord): Promise<boolean> {
   const logOf = (record: CaptureRecord, into = record) => folder.logFile(into.capture_id, record.sensors[0].sensor_id);
   const [joined_left, joined_right] = [logOf(left), logOf(right, left)];
   const joined = await joinInThread({
@@ -39,17 +35,16 @@ export async function joinFeet(
     joined_left: `${joined_left}.joined`,
     joined_right: `${joined_right}.joined`,
   });
-  if (joined === null) return null;
+  if (!joined) return false;
   for (const file of [joined_right, joined_left]) renameSync(`${file}.joined`, file);
-  const record: CaptureRecord = {
+  folder.save({
     ...left,
     started_utc: left.started_utc < right.started_utc ? left.started_utc : right.started_utc,
     sensors: [...left.sensors, ...right.sensors],
     recordings: [...(left.recordings ?? []), ...(right.recordings ?? [])],
-  };
-  folder.save(record);
+  });
   folder.removeJoined(right);
-  return record;
+  return true;
 }
 
 function overlap(a: FetchedRecording, b: FetchedRecording): boolean {

@@ -60,7 +60,7 @@ export class MemoryFetcher {
         }
       }
       const own = [sensor_id, ...(partner === null ? [] : [partner.sensor_id])];
-      const { stored, waiting } = await this.read(own, away, partner?.name ?? null);
+      const { stored, waiting } = await this.read(own, away);
       const keys = open.flatMap(({ entries, ...one }) => entries.map((entry) => fetchedId(one.sensor_id, entry)));
       const kept = this.parts.folder
         .all()
@@ -121,7 +121,6 @@ export class MemoryFetcher {
   private async read(
     sensor_ids: string[],
     away: Notice | null,
-    other: string | null,
   ): Promise<Pick<FetchedRecordings, 'stored' | 'waiting'>> {
     const { folder, archive } = this.parts;
     const unread = () =>
@@ -129,7 +128,7 @@ export class MemoryFetcher {
     const waiting: Notice[] = [];
     const apart = new Set<string>();
     for (const [left, right] of pairsOf(unread().filter(({ sensors }) => sensors.length === 1))) {
-      if ((await joinFeet(folder, left, right)) !== null) continue;
+      if (await joinFeet(folder, left, right)) continue;
       for (const { capture_id } of [left, right]) apart.add(capture_id);
       const [name, with_name] = [left, right].map(({ sensors }) => sensors[0].place.name);
       waiting.push(notice('feet_not_joined', { name, other: with_name }));
@@ -137,7 +136,7 @@ export class MemoryFetcher {
     let stored = 0;
     for (const { capture_id, sensors } of unread()) {
       if (apart.has(capture_id)) continue;
-      if (sensors.length === 1 && away !== null && other !== null) waiting.push(away);
+      if (sensors.length === 1 && away !== null) waiting.push(away);
       else stored += (await archive.analyse(capture_id)).stored;
     }
     return { stored, waiting };

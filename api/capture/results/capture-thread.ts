@@ -7,7 +7,7 @@ import type { JoinRequest } from './join-recordings.ts';
 const HEAP_MB = { find: 192, join: 256 };
 
 export type ThreadRequest = { work: 'find'; of: MissedRequest } | { work: 'join'; of: JoinRequest };
-export type FromThread = { found: MissedRepetition } | { joined: { u_s: number } | null } | { done: true };
+export type FromThread = { found: MissedRepetition } | { joined: boolean } | { done: true };
 
 /**
  * Work on packet logs in a thread of its own, so that the server answers meanwhile.
@@ -38,7 +38,7 @@ export async function* missedInThread(request: MissedRequest, signal?: AbortSign
 }
 
 /** Two recordings on one clock: see `joinRecordings`. */
-export async function joinInThread(request: JoinRequest): Promise<{ u_s: number } | null> {
+export async function joinInThread(request: JoinRequest): Promise<boolean> {
   for await (const message of inThread({ work: 'join', of: request })) if ('joined' in message) return message.joined;
-  return null;
+  return false;
 }

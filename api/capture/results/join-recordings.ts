@@ -33,17 +33,17 @@ interface Side {
 /**
  * Puts two recordings from sensors' own memories on one clock, as two files are: by the sensors' calendars where they know the day, by
  * what both feet felt, by how the steps alternate. Both are written anew with arrivals on that clock. Slow work, for a thread of its own.
- * @returns standard uncertainty between the two, s; null where they cannot be put together, and nothing is written
+ * @returns false where they cannot be put together, and nothing is written
  */
-export function joinRecordings(request: JoinRequest): { u_s: number } | null {
+export function joinRecordings(request: JoinRequest): boolean {
   const left = readSide(request.left, request.left_start_s);
   const right = readSide(request.right, request.right_start_s);
-  if (left === null || right === null) return null;
+  if (left === null || right === null) return false;
   const found = align(left.block, right.block);
-  if (found.method === 'none' || found.u > MOST_U_S) return null;
+  if (found.method === 'none' || found.u > MOST_U_S) return false;
   write(request.joined_left, left, { offset_s: found.left_offset_s, drift: 0, u_s: 0 });
   write(request.joined_right, right, { offset_s: found.right_offset_s, drift: found.drift, u_s: found.u });
-  return { u_s: found.u };
+  return true;
 }
 
 function readSide(file: string, start_s: number | null): Side | null {
