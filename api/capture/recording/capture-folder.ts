@@ -114,8 +114,8 @@ export class CaptureFolder {
   }
 
   /** Takes a capture away whose logs lie in another one now. */
-  removeJoined({ capture_id }: CaptureRecord): void {
-    rmSync(join(this.folder, capture_id), { recursive: true, force: true });
+  removeJoined(record: CaptureRecord): void {
+    this.remove(record);
   }
 
   logFile(capture_id: string, sensor_id: string): string {
@@ -178,12 +178,16 @@ export class CaptureFolder {
     const sensors = record.sensors.filter((sensor) => !sensor_ids.includes(sensor.sensor_id));
     const pending = record.pending?.filter((one) => !one.sensor_ids.some((id) => sensor_ids.includes(id)));
     if (sensors.length > 0) this.save({ ...record, sensors, pending });
-    else rmSync(join(this.folder, record.capture_id), { recursive: true, force: true });
+    else this.remove(record);
   }
 
   /** Takes a replay's copy away; a live capture is never deleted by the program. */
   removeReplay(record: CaptureRecord): void {
-    if (record.kind === 'replay') rmSync(join(this.folder, record.capture_id), { recursive: true, force: true });
+    if (record.kind === 'replay') this.remove(record);
+  }
+
+  private remove({ capture_id }: CaptureRecord): void {
+    rmSync(join(this.folder, capture_id), { recursive: true, force: true });
   }
 }
 
