@@ -4,6 +4,7 @@ import type { SampleBlock } from '../../shared/sample-block.ts';
 import { alternates, lagScore } from './alternation.ts';
 import { type ClockModel, lagUncertainty } from './clock-model.ts';
 import { driftBySteps } from './drift-by-steps.ts';
+import { middleValue } from './middle-value.ts';
 import { lookAtFeet, middleOfRunning, type TwoFeet } from './look-at-feet.ts';
 import { type SharedClock, sharedClock } from './shared-clock.ts';
 import { tieRestarts } from './tie-restarts.ts';
@@ -15,7 +16,7 @@ const ZERO_SCORE = 0.6;
 const ZERO_LENGTHS_S = 0.2;
 
 /** Flight times are some 0.1 s: steps put on one clock any worse say nothing of them. */
-const MOST_U_S = 0.04;
+export const MOST_U_S = 0.04;
 
 /**
  * Puts two recordings of one athlete, left and right, on one clock: by stamps they share; else by impacts that both feet felt at
@@ -93,7 +94,7 @@ function stampError(feet: TwoFeet, { method, lag_s, u }: SharedClock): number {
   if (u > WELL_STAMPED_S) return 2.5 * u + 0.02;
   const phases = feet.steps.phases(lag_s).map(({ phase }) => Math.abs(phase - 0.5));
   if (phases.length < 3) return 0;
-  return phases.sort((a, b) => a - b)[phases.length >> 1] > WIDEST_PHASE ? NETWORK_S : 0;
+  return middleValue(phases) > WIDEST_PHASE ? NETWORK_S : 0;
 }
 
 function refinedStamps(found: ClocksFound, shared: SharedClock): Alignment {
@@ -112,10 +113,9 @@ function oneClock(feet: TwoFeet, shared: SharedClock): Alignment {
   const apart = feet.steps
     .phases(shared.lag_s)
     .map(({ phase, stride_s }) => ({ phase, off_s: (phase - 0.5) * stride_s }));
-  const middle = (values: number[]) => [...values].sort((a, b) => a - b)[values.length >> 1];
-  if (apart.length < 3 || Math.abs(middle(apart.map(({ phase }) => phase - 0.5))) < WIDEST_PHASE)
+  if (apart.length < 3 || Math.abs(middleValue(apart.map(({ phase }) => phase - 0.5))) < WIDEST_PHASE)
     return fromLag(shared.lag_s, 0, shared);
-  const off_s = middle(apart.map((one) => one.off_s));
+  const off_s = middleValue(apart.map((one) => one.off_s));
   return {
     ...fromLag(shared.lag_s, 0, { ...shared, u: Math.abs(off_s), confidence: 0.5 }),
     fault: fault('CLOCKS_UNCERTAIN.uneven_steps', { stamps: shared.method, off_s }, { method: shared.method }),

@@ -17,7 +17,8 @@ export interface Stretch {
   period: number;
 }
 
-const WINDOW_S = 3;
+/** Length of a stretch. */
+export const STRETCH_S = 3;
 const SHORTEST_STRIDE_S = 0.36;
 /** Walking counts as well: it tells one stride from the next where running alone cannot. */
 const LONGEST_STRIDE_S = 1.4;
@@ -26,7 +27,7 @@ const LEAST_PERIODICITY = 0.6;
 const NEARLY_BEST = 0.1;
 const LEAST_LIKENESS = 0.4;
 const LEAST_ACTIVITY = 0.3;
-const LENGTH = WINDOW_S * ENVELOPE_RATE_HZ;
+const LENGTH = STRETCH_S * ENVELOPE_RATE_HZ;
 
 /**
  * Stretches of 3 s in which a foot runs or walks; half of each overlaps the next.

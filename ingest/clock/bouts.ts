@@ -1,4 +1,5 @@
 import type { StepPhase } from './alternation.ts';
+import { middleValue } from './middle-value.ts';
 
 /** Running without a break, as far as the feet's phases tell it. */
 export interface Bout {
@@ -13,8 +14,8 @@ export interface Bout {
 /** Phases further apart than this are of two bouts. */
 const BREAK_S = 10;
 /** Walking scatters; its phases tell a stride from the next, not milliseconds. */
-const LONGEST_RUNNING_STRIDE_S = 0.85;
-const LEAST_LIKENESS = 0.7;
+export const LONGEST_RUNNING_STRIDE_S = 0.85;
+export const LEAST_LIKENESS = 0.7;
 
 /** Bouts of running in order of time, each with the median of its phases. */
 export function boutsOf(phases: StepPhase[]): Bout[] {
@@ -30,12 +31,8 @@ export function boutsOf(phases: StepPhase[]): Bout[] {
   return groups.map((group) => ({
     from_s: group[0].time_s,
     to_s: group[group.length - 1].time_s,
-    stride_s: median(group.map(({ stride_s }) => stride_s)),
-    off_s: median(group.map(({ phase, stride_s }) => (phase - 0.5) * stride_s)),
+    stride_s: middleValue(group.map(({ stride_s }) => stride_s)),
+    off_s: middleValue(group.map(({ phase, stride_s }) => (phase - 0.5) * stride_s)),
     phases: group.length,
   }));
-}
-
-function median(values: number[]): number {
-  return [...values].sort((a, b) => a - b)[values.length >> 1];
 }

@@ -1,8 +1,10 @@
-import type { Stretch } from './alternation.ts';
+import { STRETCH_S, type Stretch } from './alternation.ts';
+import { LEAST_LIKENESS, LONGEST_RUNNING_STRIDE_S } from './bouts.ts';
 import { MOST_DRIFT, mayBeAStrideOff } from './drift-by-steps.ts';
 import { chooseLag } from './choose-lag.ts';
 import { type ClockModel, fitClock, type LagObservation, lagUncertainty } from './clock-model.ts';
 import { endsOfRunning, middleOfRunning, type TwoFeet } from './look-at-feet.ts';
+import { middleValue } from './middle-value.ts';
 import { ENVELOPE_RATE_HZ } from './motion-signal.ts';
 import { laterImpacts, type SharedImpacts, spread } from './shared-impacts.ts';
 
@@ -24,12 +26,9 @@ const KNOCK_U_S = 0.001;
 const KNOCK_SPREAD_S = 0.00025;
 /** Phase of one stretch of running, seconds. Walking is left out: its phases scatter. */
 const PHASE_U_S = 0.003;
-const LONGEST_RUNNING_STRIDE_S = 0.85;
-const LEAST_LIKENESS = 0.7;
 /** Feet at an even pace are alike to this. */
 const WELL_ALIKE = 0.04;
 const WIDEST_PHASE = 0.15;
-const STRETCH_S = 3;
 
 /**
  * Lag and drift of two clocks that have nothing in common: from impacts that both feet felt at once and from the alternation of the
@@ -126,7 +125,7 @@ function stepObservations(feet: TwoFeet, expected: (time_s: number) => number, f
     });
   }
   // A stretch that holds a start, a turn or the slowing down lies apart from the others.
-  const middle = [...observations].sort((a, b) => a.lag_s - b.lag_s)[observations.length >> 1]?.lag_s ?? 0;
+  const middle = middleValue(observations.map(({ lag_s }) => lag_s));
   return observations.filter(
     ({ lag_s, time_s }) => Math.abs(lag_s - middle) < 0.01 + MOST_DRIFT * Math.abs(time_s - from_s),
   );

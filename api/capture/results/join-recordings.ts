@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { assembleLog, type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
-import { align } from '../../../ingest/clock/align.ts';
+import { align, MOST_U_S } from '../../../ingest/clock/align.ts';
 import type { SampleBlock } from '../../../shared/sample-block.ts';
 import type { PacketRecord } from '../../../shared/packet-record.ts';
 import type { ArrivalFit } from '../../../ingest/ble/assembly/arrival-clock.ts';
@@ -8,8 +8,6 @@ import { writeLog } from '../recording/write-log.ts';
 
 /** A sensor's own calendar clock is told to the second. */
 const SECOND_U_S = 1 / Math.sqrt(12);
-/** Put together any worse, left and right say nothing of flight times. */
-const MOST_U_S = 0.04;
 
 /** Two recordings of one athlete, of the left and the right, each on its own clock. */
 export interface JoinRequest {
