@@ -1,4 +1,4 @@
-import { csvText } from '../measuring/csv-text.ts';
+import { csvText } from '../csv-text.ts';
 import type { AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
 
 const DIGITS = 6;

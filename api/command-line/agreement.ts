@@ -13,7 +13,6 @@ import { pairsCsv, quantitiesCsv, recordingsCsv } from '../agreement/study-csv.t
 import { studyFigure } from '../agreement/study-figure.ts';
 import { studyPdf } from '../agreement/study-pdf.ts';
 import { FIGURE_FORMS, figureFile } from '../figures/figure-files.ts';
-import { csvText } from '../measuring/csv-text.ts';
 import { studyTable } from '../agreement/study-words.ts';
 import { analyseSources } from '../measuring/analyse-sources.ts';
 import { readSensorFiles, type SensorFile } from '../measuring/read-sensor-files.ts';
@@ -64,7 +63,6 @@ export const agreementCommand: Command = {
         const figure = studyFigure(study, quantity)!;
         const name = `figures/${quantity.replace(/[^a-z0-9]+/gi, '-')}`;
         for (const form of FIGURE_FORMS) await sink.add(`${name}.${form}`, [(await figureFile(figure, form)).body]);
-        await sink.add(`${name}.csv`, [csvText(figure.data)]);
       }
     }
     return EXIT.done;

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { type Duck, openDuck } from '../archive/research/duckdb.ts';
 import { countsOf, normsOf, openArchiveFiles } from '../archive/research/norms.ts';
-import { csvText } from '../measuring/csv-text.ts';
+import { csvText } from '../csv-text.ts';
 import type { OptionValues } from './command.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 

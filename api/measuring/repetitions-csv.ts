@@ -1,6 +1,6 @@
 import type { QuantitySummary, RepetitionResult } from '../../shared/analysis.ts';
 import { STEP_QUANTITIES } from '../../shared/fields.ts';
-import { csvText } from './csv-text.ts';
+import { csvText } from '../csv-text.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
 import { CURVE_COLUMNS, PRIOR_COLUMNS } from './curve-columns.ts';
 import { reasonText } from './reason-text.ts';

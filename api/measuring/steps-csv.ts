@@ -1,6 +1,6 @@
 import type { Contact } from '../../shared/analysis.ts';
 import { STEPS_CSV_COLUMNS } from '../../shared/fields.ts';
-import { csvText } from './csv-text.ts';
+import { csvText } from '../csv-text.ts';
 import { csvNumber, fileDecimals } from './csv-number.ts';
 import { reasonText } from './reason-text.ts';
 

@@ -14,8 +14,7 @@ import { pairsCsv, quantitiesCsv } from '../agreement/study-csv.ts';
 import { studyFigure } from '../agreement/study-figure.ts';
 import { studyPdf } from '../agreement/study-pdf.ts';
 import { type StudyPeople, studyPeople } from '../agreement/study-people.ts';
-import { figureFile } from '../figures/figure-files.ts';
-import { csvText } from '../measuring/csv-text.ts';
+import { FIGURE_FORMS, figureFile } from '../figures/figure-files.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import { listContacts } from '../store/analyses.ts';
@@ -40,7 +39,7 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
         tags,
         body: AgreementOrder,
         querystring: Type.Object({
-          form: wordOf(['pdf', 'quantities', 'pairs', 'figure_svg', 'figure_pdf', 'figure_csv']),
+          form: wordOf(['pdf', 'quantities', 'pairs', ...FIGURE_FORMS.map((one) => `figure_${one}` as const)]),
           quantity: Type.Optional(
             Type.String({ maxLength: 80, description: 'Of a figure: the quantity, as the comparison names it.' }),
           ),
@@ -50,14 +49,14 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
     async (request, reply) => {
       const study = studyOf(store, request.body, studyPeople(store, request.caller));
       const { form, quantity } = request.query;
-      if (form.startsWith('figure_')) {
+      const figure_form = FIGURE_FORMS.find((one) => form === `figure_${one}`);
+      if (figure_form !== undefined) {
         const figure = quantity === undefined ? null : studyFigure(study, quantity);
         if (!figure)
           throw new FaultError(
             fault('FIGURE_EMPTY.study', { quantity: quantity ?? '' }, { quantity: quantity ?? null }),
           );
-        if (form === 'figure_csv') return reply.type('text/csv; charset=utf-8').send(csvText(figure.data));
-        const { type, body } = await figureFile(figure, form === 'figure_svg' ? 'svg' : 'pdf');
+        const { type, body } = await figureFile(figure, figure_form);
         return reply.type(type).send(body);
       }
       if (form === 'pdf')

@@ -5,7 +5,7 @@ import { FaultError, fault } from '../../shared/fault.ts';
 import { FaultAnswer, Id, wordOf } from '../../shared/schemas/common.ts';
 import { IMPORT_STATES, Import, ImportAccepted, ImportFields, ImportList } from '../../shared/schemas/import.ts';
 import { SavedLayout } from '../../shared/schemas/saved-layout.ts';
-import { csvText } from '../measuring/csv-text.ts';
+import { csvText } from '../csv-text.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import {
   createImport,

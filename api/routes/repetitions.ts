@@ -25,7 +25,6 @@ import { fault, FaultError } from '../../shared/fault.ts';
 import { CONTACT_FIELDS, PROFILE_QUANTITIES } from '../../shared/fields.ts';
 import { encodeSignal } from '../../shared/signal-wire.ts';
 import { FIGURE_FORMS, figureFile } from '../figures/figure-files.ts';
-import { csvText } from '../measuring/csv-text.ts';
 import { FIGURE_AXES, profileFigure } from '../measuring/profile-figure.ts';
 import { readProfile } from '../measuring/read-profile.ts';
 import { readSignal } from '../measuring/read-signal.ts';
@@ -140,7 +139,7 @@ export const repetitionRoutes: ApiRoutes = async (app, { store, jobs }) => {
         querystring: Type.Object({
           quantity: wordOf(PROFILE_QUANTITIES),
           by: Type.Optional(wordOf(FIGURE_AXES)),
-          form: wordOf([...FIGURE_FORMS, 'csv']),
+          form: wordOf(FIGURE_FORMS),
         }),
         description:
           'The stride profile of one quantity as a picture for a paper with its caption, or the numbers behind it.',
@@ -156,7 +155,6 @@ export const repetitionRoutes: ApiRoutes = async (app, { store, jobs }) => {
         const { label } = CONTACT_FIELDS[quantity];
         throw new FaultError(fault('FIGURE_EMPTY.repetition', { quantity: label, by }, { repetition_id }));
       }
-      if (form === 'csv') return reply.type('text/csv; charset=utf-8').send(csvText(figure.data));
       const { type, body } = await figureFile(figure, form);
       return reply.type(type).send(body);
     },

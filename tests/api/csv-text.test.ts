@@ -2,7 +2,7 @@ import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { csvParts } from '../../api/export/tables/write-csv.ts';
 import type { ExportTable } from '../../api/export/tables/column.ts';
-import { csvText, harmlessText } from '../../api/measuring/csv-text.ts';
+import { csvText, harmlessText } from '../../api/csv-text.ts';
 
 /** Beginnings that spreadsheets run. Source: OWASP, 'CSV injection' (from memory). */
 const RUN = [

@@ -1,4 +1,4 @@
-import { harmlessText, NEUTRALISED } from '../../measuring/csv-text.ts';
+import { harmlessText, NEUTRALISED } from '../../csv-text.ts';
 import { VERSION } from '../../version.ts';
 import type { ExportColumn, ExportTable } from './column.ts';
 

@@ -1,4 +1,4 @@
-import { harmlessText } from '../../measuring/csv-text.ts';
+import { harmlessText } from '../../csv-text.ts';
 import { csvNumber } from '../../measuring/csv-number.ts';
 import type { Cell, ExportColumn, ExportTable } from './column.ts';
 

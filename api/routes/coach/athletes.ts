@@ -16,7 +16,6 @@ import { FaultAnswer, Id, LocalDate, listOf, Nullable, wordOf } from '../../../s
 import { courseFigure } from '../../coach/judgement/course-figure.ts';
 import { courseView, focusView } from '../../coach/judgement/course-view.ts';
 import { FIGURE_FORMS, figureFile } from '../../figures/figure-files.ts';
-import { csvText } from '../../measuring/csv-text.ts';
 import { fault, FaultError } from '../../../shared/fault.ts';
 import { athleteLines, athleteRecord } from '../../coach/people/athlete-record.ts';
 import { addFocus, addMeasure, changeFocus, markMeasureDeleted, setSensors } from '../../coach/athlete-records.ts';
@@ -88,7 +87,7 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) 
           condition: Type.Optional(Type.String({ maxLength: 80 })),
           length: Type.Optional(lengthUnit),
           today: Type.Optional(LocalDate),
-          form: wordOf([...FIGURE_FORMS, 'csv']),
+          form: wordOf(FIGURE_FORMS),
         }),
         description: 'The course of a quantity as a picture for a paper with its caption, or the numbers behind it.',
       },
@@ -102,7 +101,6 @@ export const coachAthleteRoutes: ApiRoutes = async (app, { store, stopWorkOn }) 
         const { quantity } = query;
         throw new FaultError(fault('FIGURE_EMPTY.course', { quantity }, { athlete_id: params.athlete_id }));
       }
-      if (query.form === 'csv') return reply.type('text/csv; charset=utf-8').send(csvText(figure.data));
       const { type, body } = await figureFile(figure, query.form);
       return reply.type(type).send(body);
     },
