@@ -18,7 +18,7 @@ const PIECE_S = 2;
 /**
  * What one sensor would have sent: each of its recordings at its time, and in between the packets of somebody who stands still, so
  * that it stays live and its numbers run on as at the track. Its packets are made while they are played, so that an evening
- * of a dozen athletes begins at once and is never held whole.
+ * of a dozen athletes begins at once, and what it comes to in packets is never held whole.
  * @param base the packet layout to send them in
  * @param placed in the order they are played
  * @param total_s until when it sends
