@@ -34,6 +34,7 @@ const PLACES: Place[] = [
     looks: /function \w*[aA]ge\w*\(birth/,
     stands_in: ['shared/dates.ts', 'api/export/exported-age.ts'],
   },
+  { rule: 'a capital first letter', looks: /\.toUpperCase\(\).*\.slice\(1\)/, stands_in: ['shared/capital.ts'] },
   { rule: 'round ticks of an axis', looks: /function nice\w+\(/, stands_in: ['shared/nice-ticks.ts'] },
   { rule: 'a direction in space', looks: /type Vector3 =/, stands_in: ['dsp/numeric/rotation.ts'] },
   {

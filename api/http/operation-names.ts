@@ -1,3 +1,5 @@
+import { capital } from '../../shared/capital.ts';
+
 /** What an operation of the API is called by programs, and what it does in a line. */
 export interface OperationName {
   id: string;
@@ -204,6 +206,6 @@ function camel(noun: string): string {
   return noun
     .replace(/\.\w+$/, '')
     .split('-')
-    .map((part) => part[0].toUpperCase() + part.slice(1))
+    .map(capital)
     .join('');
 }

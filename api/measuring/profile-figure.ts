@@ -1,4 +1,5 @@
 import type { Contact } from '../../shared/analysis.ts';
+import { capital } from '../../shared/capital.ts';
 import { CONTACT_FIELDS, type FieldDefinition, type ProfileQuantity, uncertaintyOf } from '../../shared/fields.ts';
 import { niceTicks } from '../../shared/nice-ticks.ts';
 import type { RepetitionProfile } from '../../shared/schemas/repetition.ts';
@@ -42,8 +43,8 @@ export function profileFigure(
   const sides = (['left', 'right', 'unknown'] as const).filter((side) => points.some((p) => p.contact.side === side));
   const colour = (side: Side) => (side === 'unknown' ? 'ink' : side);
   return {
-    title: `${label[0].toUpperCase()}${label.slice(1)} by ${by}`,
-    caption: `${label[0].toUpperCase()}${label.slice(1)} of every contact of repetition ${repetition_id}${course_end_s === null ? '' : ', up to the end of its course'}. Whiskers: 95 % interval (${HALF} standard uncertainties). ${
+    title: `${capital(label)} by ${by}`,
+    caption: `${capital(label)} of every contact of repetition ${repetition_id}${course_end_s === null ? '' : ', up to the end of its course'}. Whiskers: 95 % interval (${HALF} standard uncertainties). ${
       near.length > 0
         ? `Band: this athlete's normal variation, from ${profile.baseline.n} comparable repetitions, one typical error (dark) and the limit for single values (light) about its centre. `
         : ''

@@ -1,3 +1,4 @@
+import { capital } from '../../../shared/capital.ts';
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
 import { dateOfDay, dayNumber } from '../../../shared/dates.ts';
 import { niceTicks } from '../../../shared/nice-ticks.ts';
@@ -20,7 +21,7 @@ export function courseFigure({ quantity, sessions, repetitions, trend }: Quantit
   ];
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const room = 0.08 * (high - low || 1);
-  const title = `${label[0].toUpperCase()}${label.slice(1)} over sessions`;
+  const title = `${capital(label)} over sessions`;
   const slope = (value: number) => Number(value.toPrecision(3));
   return {
     title,

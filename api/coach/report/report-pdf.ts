@@ -1,4 +1,5 @@
 import PDFDocument from 'pdfkit';
+import { capital } from '../../../shared/capital.ts';
 import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import type { Picture, Report, Shape } from '../../../shared/schemas/coach/report.ts';
@@ -51,8 +52,11 @@ function sentences(document: Pdf, report: Report): void {
 }
 
 function drawPicture(document: Pdf, picture: Picture): void {
-  const title = picture.title.charAt(0).toUpperCase() + picture.title.slice(1);
-  document.font(BOLD).fontSize(10.5).fillColor(PAPER_COLOURS.ink).text(title, MARGIN, document.y, { width: WIDTH });
+  document
+    .font(BOLD)
+    .fontSize(10.5)
+    .fillColor(PAPER_COLOURS.ink)
+    .text(capital(picture.title), MARGIN, document.y, { width: WIDTH });
   const top = document.y + 3;
   const scale = WIDTH / picture.width;
   document.save().translate(MARGIN, top).scale(scale);

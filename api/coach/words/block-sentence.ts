@@ -1,9 +1,10 @@
+import { capital } from '../../../shared/capital.ts';
 import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
 import { changeRange } from './change-range.ts';
 import { directionWords } from './direction-words.ts';
-import { capital, type LengthUnit, quantityWords, withUnit, withoutUnit } from './quantity-words.ts';
+import { type LengthUnit, quantityWords, withUnit, withoutUnit } from './quantity-words.ts';
 import { judgedText } from './judged-text.ts';
 
 /** `Better: contact from 140 to 131 ms since 3 October, 9 ms shorter (between 5 and 13 ms).` */

@@ -1,8 +1,9 @@
+import { capital } from '../../../shared/capital.ts';
 import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import type { FatigueLine, SessionLevel } from '../../../shared/schemas/coach/course-view.ts';
 import type { BlockView } from '../../../shared/schemas/coach/judgement.ts';
-import { capital, labelOf, type LengthUnit, numberText, withUnit } from './quantity-words.ts';
+import { labelOf, type LengthUnit, numberText, withUnit } from './quantity-words.ts';
 
 /** What the weeks show: before and after of the block, or what is missing until that can be told. */
 export function courseSentence(

@@ -1,5 +1,5 @@
+import { capital } from '../../../shared/capital.ts';
 import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
-import { capital } from './quantity-words.ts';
 
 /** `Better: ...` and `Worse: ...` where one way is wanted; else the text as a sentence of its own. */
 export function judgedText(text: string, wanted: boolean | null, words: JudgementWords): string {

@@ -1,10 +1,11 @@
+import { capital } from '../../../shared/capital.ts';
 import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
 import { changeRange } from './change-range.ts';
 import { directionWords } from './direction-words.ts';
 import { judgedText } from './judged-text.ts';
-import { capital, type LengthUnit, quantityWords, withUnit, withoutUnit } from './quantity-words.ts';
+import { type LengthUnit, quantityWords, withUnit, withoutUnit } from './quantity-words.ts';
 
 /**
  * The last day's level against normal, for a page that shows the level itself: `Better: 6 ms shorter than usual (2 to 10 ms).`

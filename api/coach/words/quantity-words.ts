@@ -63,7 +63,3 @@ export function numberText(value: number, decimals: number, words: JudgementWord
 export function labelOf(quantity: string, words: JudgementWords): string {
   return words.label(quantityDefinition(quantity)?.label ?? quantity);
 }
-
-export function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}

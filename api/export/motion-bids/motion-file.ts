@@ -1,3 +1,4 @@
+import { capital } from '../../../shared/capital.ts';
 import { MOUNTING_PLACES } from '../../../shared/mountings.ts';
 import type { SampleBlock, SensorRecording } from '../../../shared/sample-block.ts';
 import { VERSION } from '../../version.ts';
@@ -37,7 +38,7 @@ export function* motionLines(samples: SampleBlock): Generator<string> {
 }
 
 export function channelsTsv({ samples, side, mounting }: SensorRecording): string {
-  const point = `${side === 'unknown' ? '' : side[0].toUpperCase() + side.slice(1)}${MOUNTING_PLACES[mounting].segment}`;
+  const point = `${side === 'unknown' ? '' : capital(side)}${MOUNTING_PLACES[mounting].segment}`;
   return tsv(
     ['name', 'component', 'type', 'tracked_point', 'units', 'placement', 'reference_frame', 'sampling_frequency'],
     columnsOf(samples).map(({ name, component, type, units }) => [

@@ -1,3 +1,4 @@
+import { capital } from '../../../shared/capital.ts';
 import { speechOf } from '../../../shared/messages/speeches.ts';
 import { tellAll } from '../../../shared/messages/tell-all.ts';
 import { createHash } from 'node:crypto';
@@ -119,7 +120,7 @@ unit; a column that ends in \`_u\` is the standard uncertainty of the one before
 repetition_id, repetitions to sessions by session, and to athletes by athlete. All athletes here have agreed to use
 in research.
 
-Level: ${level.level}. ${level.meaning} ${level.done.map((text) => `${text[0].toUpperCase()}${text.slice(1)}.`).join(' ')}
+Level: ${level.level}. ${level.meaning} ${level.done.map((text) => `${capital(text)}.`).join(' ')}
 
 A side difference or a long contact is no sign of injury by itself: these are measurements, not diagnoses.
 `;

@@ -1,3 +1,4 @@
+import { capital } from '../../capital.ts';
 import { coachSpeech } from '../coach-speech.ts';
 import type { JudgementWords } from '../judgement-words.ts';
 
@@ -5,8 +6,6 @@ const TIME = { more: 'longer', less: 'shorter' };
 const ORDINALS = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
 const MONTHS = 'January February March April May June July August September October November December'.split(' ');
 const NO_INJURY = '; no sign of injury by itself';
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Sentences about a repetition, in English. */
 export const JUDGEMENT_EN: JudgementWords = {

@@ -1,3 +1,4 @@
+import { capital } from '../../../shared/capital.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { speech, phrasesOf } from '../../app/language.ts';
@@ -88,7 +89,7 @@ function questionOf({ fault }: LayoutPreview): string {
 
 function sentence(preview: LayoutPreview, verdict: ReadingCheck['verdict']): string {
   const bad = preview.sensors.flatMap(({ checks }) => checks).find((check) => check.verdict === verdict);
-  if (verdict !== 'plausible' && bad) return `${upper(bad.about)}: ${bad.found}. ${upper(bad.why)}.`;
+  if (verdict !== 'plausible' && bad) return `${capital(bad.about)}: ${bad.found}. ${capital(bad.why)}.`;
   const [sensor] = preview.layout?.sensors ?? [];
   const of = (about: string) => preview.sensors[0]?.checks.find((check) => check.about === about)?.found ?? '';
   const units =
@@ -96,8 +97,4 @@ function sentence(preview: LayoutPreview, verdict: ReadingCheck['verdict']): str
     `${common('n_columns', { n: preview.columns.length })}, ${sensor.acc.unit}${sensor.gyr ? t('and', { unit: sensor.gyr.unit }) : ''}`;
   const saved = preview.saved_layout ? t('with_your_layout', { saved_layout: preview.saved_layout }) : '';
   return t('read', { saved, value: [units, of('rate'), of('running')].filter(Boolean).join('; ') });
-}
-
-function upper(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
