@@ -34,13 +34,6 @@ export function browserRadio(): { usable: boolean; why: string } {
   return { usable: true, why: '' };
 }
 
-export interface BrowserSensorView {
-  sensor_id: string;
-  name: string;
-  /** Plain words for its row. */
-  words: string;
-}
-
 /** A sensor that this browser holds by Web Bluetooth: its packets go to the server as they come. */
 export class BrowserSensor {
   readonly sensor_id: string;
@@ -167,15 +160,13 @@ export class BrowserSensor {
 
   private async awaitAnswer(answer: NonNullable<StreamWrite['answer']>): Promise<() => Promise<void>> {
     const from = await this.characteristic(answer.service_uuid, answer.characteristic_uuid);
-    const coming = new Promise<void>((resolve, reject) => {
-      setTimeout(
-        () => reject(new Error(`the sensor did not answer within ${answer.within_s} s`)),
-        answer.within_s * 1000,
-      );
+    const told = new Promise<void>((resolve) => {
       from.addEventListener('characteristicvaluechanged', () => {
         if ([...answer.begins_with].every((byte, i) => from.value!.getUint8(i) === byte)) resolve();
       });
     });
+    const { within_s } = answer;
+    const coming = within(told, within_s * 1000, () => new Error(t('no_answer_within', { within_s })));
     coming.catch(() => {});
     await from.startNotifications();
     return () => coming;
@@ -199,7 +190,7 @@ export class BrowserSensor {
       const service = await server.getPrimaryService(description.service_uuid).catch(() => null);
       if (service !== null) return { description };
     }
-    throw new Error('The sensor offers no service of a known stream description.');
+    throw new Error(t('no_known_service'));
   }
 
   private announce(): Promise<unknown> {

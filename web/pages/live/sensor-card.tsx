@@ -5,8 +5,9 @@ import { liveWords } from '../../../shared/messages/en/view/live.ts';
 import { useCallback, useState } from 'preact/hooks';
 import type { PairedSensor, SensorPlaceChange } from '../../../shared/schemas/capture.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
-import { MOUNTINGS, type Mounting, SIDES, type Side } from '../../../shared/words.ts';
+import { SIDES } from '../../../shared/words.ts';
 import type { Directory } from '../../app/directory.ts';
+import { mountingChoices } from '../../app/mounting-words.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
 import { live } from './live-api.ts';
@@ -74,13 +75,13 @@ export function SensorCard(props: SensorCardProps) {
           <Choice
             legend={t('side')}
             value={sensor.side}
-            options={SIDES.map((value: Side) => ({ value, label: value === 'unknown' ? t('not_set') : value }))}
+            options={SIDES.map((value) => ({ value, label: value === 'unknown' ? t('not_set') : common(value) }))}
             onChange={(side) => place({ side })}
           />
           <Choice
             legend={t('mounting')}
             value={sensor.mounting}
-            options={MOUNTINGS.map((value: Mounting) => ({ value, label: value }))}
+            options={mountingChoices()}
             onChange={(mounting) => place({ mounting })}
           />
           <SelectField

@@ -32,6 +32,8 @@ export const liveWords_de: PhrasesLike<typeof liveWords> = {
   this_browser_has_no_web:
     'Dieser Browser hat kein Web Bluetooth. Chromium, Chrome und Edge haben es; auf iPhones hat es kein Browser.',
   sensor_did_not_answer: 'Der Sensor hat nicht geantwortet.',
+  no_answer_within: ({ within_s }, say) => `der Sensor hat binnen ${say.number(within_s)} s nicht geantwortet`,
+  no_known_service: 'Der Sensor bietet keinen Dienst an, zu dem eine Beschreibung bekannt ist.',
   connecting: 'verbindet sich',
   sensor_2: 'Sensor',
   connected_to_this_browser: 'mit diesem Browser verbunden',

@@ -32,6 +32,9 @@ export const liveWords = {
   this_browser_has_no_web:
     'This browser has no Web Bluetooth. Chromium, Chrome and Edge have it; on iPhones no browser has.',
   sensor_did_not_answer: 'The sensor did not answer.',
+  no_answer_within: ({ within_s }: { within_s: number }, say) =>
+    `the sensor did not answer within ${say.number(within_s)} s`,
+  no_known_service: 'The sensor offers no service of a known stream description.',
   connecting: 'connecting',
   sensor_2: 'Sensor',
   connected_to_this_browser: 'connected to this browser',

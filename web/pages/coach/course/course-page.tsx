@@ -95,7 +95,7 @@ export default function CoursePage({ params, query }: PageProps) {
 export function describeCondition(condition: RunCondition): string {
   return [
     condition.distance_m === null ? common('course_not_given') : courseText(condition.distance_m),
-    condition.belt_speed_mps === null ? '' : `belt ${condition.belt_speed_mps} m/s`,
+    condition.belt_speed_mps === null ? '' : common('belt_at', { speed_mps: condition.belt_speed_mps }),
     condition.start_style === null ? '' : startStyleWords(condition.start_style as StartStyle),
     condition.effort_percent === null ? '' : `${condition.effort_percent} %`,
   ]
