@@ -55,7 +55,7 @@ export default function CoursePage({ params, query }: PageProps) {
             </EmptyState>
           ) : (
             <>
-              <div class="field-grid no-print">
+              <div class="field-grid course-choice no-print">
                 <SelectField
                   label={common('quantity')}
                   value={quantity}
