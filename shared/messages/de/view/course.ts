@@ -73,6 +73,7 @@ export const courseWords_de: PhrasesLike<typeof courseWords> = {
   add_focus: 'Schwerpunkt hinzufügen',
   the_report: 'den Bericht',
   print: 'Drucken',
+  move_pictures_sideways: 'Die Bilder sind breiter als dieser Bildschirm: seitlich verschieben.',
   made_on_grey_is_what: ({ local_today }) => `Erstellt am ${local_today}. Grau ist das für dich Übliche.`,
   month_before: 'Monat davor',
   month_after: 'Monat danach',

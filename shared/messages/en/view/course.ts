@@ -98,6 +98,7 @@ export const courseWords = {
   add_focus: 'Add focus',
   the_report: 'the report',
   print: 'Print',
+  move_pictures_sideways: 'The pictures are wider than this screen: move them sideways.',
   made_on_grey_is_what: ({ local_today }: { local_today: string }) =>
     `Made on ${local_today}. Grey is what is usual for you.`,
   month_before: 'Month before',

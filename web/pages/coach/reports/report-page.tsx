@@ -39,6 +39,7 @@ export default function ReportPage({ params }: PageProps) {
               <li key={sentence}>{sentence}</li>
             ))}
           </ul>
+          {value.pictures.length > 0 && <p class="picture-hint quiet small">{t('move_pictures_sideways')}</p>}
           {value.pictures.map((picture) => (
             <PictureFigure key={picture.title} picture={picture} />
           ))}
