@@ -1,4 +1,4 @@
-import { phrasesOf } from '../../app/language.ts';
+import { phrasesOf, speech } from '../../app/language.ts';
 import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { FileColumn } from '../../../shared/schemas/layout-preview.ts';
 import { AXIS_ROLES, PLAIN_ROLES, roleWords, type Role } from './column-roles.ts';
@@ -106,5 +106,6 @@ function keyOf({ role, sensor }: ColumnDraft): string {
 }
 
 function shortNumber(value: number): string {
-  return Math.abs(value) >= 1e6 ? value.toExponential(2) : String(Number(value.toPrecision(4)));
+  if (Math.abs(value) >= 1e6) return value.toExponential(2);
+  return speech.value.number(Number(value.toPrecision(4))).replace('-', '−');
 }

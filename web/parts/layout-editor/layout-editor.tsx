@@ -31,6 +31,9 @@ interface LayoutEditorProps {
 export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEditorProps) {
   const { preview, found, draft, missing } = work;
   if (!preview || !draft) return <ReadingStatus work={work} />;
+  // While something is asked for, that comes first; where there are no columns there is nothing to ask for.
+  const asks = preview.choices.length > 0 || (missing !== '' && preview.columns.length > 0);
+  const refused = asks ? null : preview.fault;
   return (
     <div class="layout-editor">
       <div class="layout-said">
@@ -57,8 +60,8 @@ export function LayoutEditor({ work, fileName, side, name, onSaved }: LayoutEdit
       <ReadingBar work={work} />
       <section class="layout-outcome" aria-label={t('what_comes_out')}>
         <h2>{t('what_comes_out')}</h2>
-        <ReadingStatus work={work} />
-        {missing === '' && preview.fault && preview.choices.length === 0 && <FaultBox fault={preview.fault} />}
+        <ReadingStatus work={work} brief={refused !== null} />
+        {refused && <FaultBox fault={refused} />}
         {missing === '' &&
           preview.sensors.map((sensor, at) => (
             <ReadingChecks

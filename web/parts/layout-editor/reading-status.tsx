@@ -16,8 +16,14 @@ const verdictWords = (): Record<ReadingCheck['verdict'], string> => ({
   impossible: t('read_wrongly'),
 });
 
+interface ReadingStatusProps {
+  work: LayoutWork;
+  /** Why a file cannot be read stands in full below. */
+  brief?: boolean;
+}
+
 /** In one line: how a file is read and whether that is plausible; where it does not tell, the readings to choose from. */
-export function ReadingStatus({ work }: { work: LayoutWork }) {
+export function ReadingStatus({ work, brief = false }: ReadingStatusProps) {
   const { preview, busy, missing, fault } = work;
   if (fault) return <FaultBox fault={fault} onRetry={work.reset} />;
   if (!preview) return <p role="status">{t('looking_at_the_file')}</p>;
@@ -48,7 +54,7 @@ export function ReadingStatus({ work }: { work: LayoutWork }) {
     return (
       <p role="status">
         <VerdictMark verdict="impossible" /> <strong>{t('cannot_be_read_yet')}</strong>{' '}
-        {speech.value.tell(preview.fault).message}
+        {!brief && speech.value.tell(preview.fault).message}
       </p>
     );
   }
@@ -63,8 +69,9 @@ export function ReadingStatus({ work }: { work: LayoutWork }) {
 
 /** The verdict again, for the edge of a small screen while the fields above it are changed; readers have the status itself. */
 export function ReadingBar({ work }: { work: LayoutWork }) {
-  const { preview, busy, missing } = work;
+  const { preview, busy } = work;
   if (!preview) return null;
+  const missing = preview.columns.length > 0 ? work.missing : '';
   const refused = preview.fault !== null;
   const verdict = refused ? 'impossible' : worstOf(preview.sensors);
   const words =

@@ -135,8 +135,8 @@ export const filesWords_de: PhrasesLike<typeof filesWords> = {
   why_it_was_read_so: 'Warum sie so gelesen wurde',
   as_the_program_found_it: 'Wie das Programm sie verstanden hat',
   what_comes_out: 'Was herauskommt',
-  of_the_first_rows_are: ({ rejected_count }) =>
-    `${rejected_count} der ersten Zeilen sind beiseitegelegt: sie lassen sich so nicht lesen.`,
+  of_the_first_rows_are: ({ rejected_count }, say) =>
+    `${rejected_count} der ersten Zeilen ${say.plural(rejected_count, { one: 'ist beiseitegelegt: sie lässt', other: 'sind beiseitegelegt: sie lassen' })} sich so nicht lesen.`,
   say_what_that_column_holds: 'Sagen, was die Spalte für links und für rechts enthält.',
   say_how_many_counts_are: 'Sagen, wie viele Zählwerte 1 g sind.',
   say_how_many_counts_are_2: 'Sagen, wie viele Zählwerte 1 deg/s sind.',

@@ -143,8 +143,8 @@ export const filesWords = {
   why_it_was_read_so: 'Why it was read so',
   as_the_program_found_it: 'As the program found it',
   what_comes_out: 'What comes out',
-  of_the_first_rows_are: ({ rejected_count }: { rejected_count: number }) =>
-    `${rejected_count} of the first rows are set aside: they do not read so.`,
+  of_the_first_rows_are: ({ rejected_count }: { rejected_count: number }, say) =>
+    `${rejected_count} of the first rows ${say.plural(rejected_count, { one: 'is set aside: it does', other: 'are set aside: they do' })} not read so.`,
   say_what_that_column_holds: 'Say what that column holds for left and for right.',
   say_how_many_counts_are: 'Say how many counts are 1 g.',
   say_how_many_counts_are_2: 'Say how many counts are 1 deg/s.',
