@@ -43,7 +43,7 @@ export function DeviceLine({ device, mayChange, onChanged, onFault }: DeviceLine
           </button>
         </>
       ) : (
-        <span>{revoked_utc ? t('revoked_2') : role}</span>
+        <span>{revoked_utc ? t('revoked_2') : t(`role_${role}`)}</span>
       )}
     </li>
   );
