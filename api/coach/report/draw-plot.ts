@@ -1,5 +1,7 @@
+import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import { niceTicks } from '../../../shared/nice-ticks.ts';
 import type { Picture, Shape, Tone } from '../../../shared/schemas/coach/report.ts';
+import { numberText, shortNumberText } from '../words/quantity-words.ts';
 
 export const PICTURE_WIDTH = 520;
 export const PICTURE_HEIGHT = 152;
@@ -36,7 +38,8 @@ export interface PlotDescription {
   /** Tick places of the x axis with their words; found from the data when left out. */
   x_ticks?: { x: number; text: string }[];
   y_decimals: number;
-  decimal_mark?: '.' | ',';
+  /** Of the language that ticks are written in. */
+  words: JudgementWords;
   /** The y axis spans at least this much, so that noise is not blown up. */
   y_least: number;
 }
@@ -104,17 +107,7 @@ function yAxis(min: number, max: number, y: Place, right: number, plot: PlotDesc
       width: 0.5,
       dashed: false,
     });
-    shapes.push(
-      text(
-        MARGIN.left - 5,
-        y(tick) + 3,
-        tick
-          .toFixed(plot.y_decimals)
-          .replace('-', '−')
-          .replace('.', plot.decimal_mark ?? '.'),
-        'end',
-      ),
-    );
+    shapes.push(text(MARGIN.left - 5, y(tick) + 3, numberText(tick, plot.y_decimals, plot.words), 'end'));
   }
   shapes.push(text(0, 9, plot.y_label, 'start', 'soft'));
   return shapes;
@@ -125,7 +118,7 @@ function xAxis(plot: PlotDescription, min: number, max: number, x: Place, bottom
     plot.x_ticks ??
     niceTicks(min, max, 8).map((value) => ({
       x: value,
-      text: String(Number(value.toFixed(2))).replace('.', plot.decimal_mark ?? '.'),
+      text: shortNumberText(value, plot.words),
     }));
   const shapes: Shape[] = [
     {

@@ -134,7 +134,7 @@ function coursePicture(course: QuantityCourse, words: JudgementWords): Picture {
     description: course.sentence,
     x_label: say('session_axis', { block: block !== null }),
     y_label: axisLabel(quantity, words),
-    decimal_mark: words.decimal_mark,
+    words,
     y_decimals: decimalsOf(quantity),
     y_least: leastSpan(quantity, sessions[0].value),
     x_ticks: dateTicks(
@@ -168,7 +168,7 @@ function testPicture(series: SprintSeries, end: string, words: JudgementWords): 
     description: tests.map((test) => `${test.date}: ${numberText(test.time_s, 2, words)} s`).join(', '),
     x_label: say('test_axis'),
     y_label: say('time_axis'),
-    decimal_mark: words.decimal_mark,
+    words,
     y_decimals: 1,
     y_least: 0.4,
     x_ticks: dateTicks(

@@ -14,7 +14,7 @@ import { judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
 import { oneSentence } from '../judgement/verdict.ts';
 import { cautionsFor } from '../words/cautions.ts';
 import { focusSentence } from '../words/focus-sentence.ts';
-import { numberText } from '../words/quantity-words.ts';
+import { METRES, numberText } from '../words/quantity-words.ts';
 import { drawPlot } from './draw-plot.ts';
 import { drawStrips } from './draw-strips.ts';
 import { axisLabel, distanceText, type LengthUnit, leastSpan } from './report-words.ts';
@@ -114,7 +114,7 @@ function profilePlot(
   const say = words.coach.reporting;
   const { contacts, baseline } = profile;
   const byDistance = contacts.filter((contact) => contact.distance_m !== null).length > contacts.length / 2;
-  const scale = byDistance ? 1 / (unit === 'm' ? 1 : unit === 'yd' ? 0.9144 : 0.3048) : 1;
+  const scale = byDistance ? 1 / METRES[unit] : 1;
   const at = (contact: Contact) => (byDistance ? (contact.distance_m ?? Number.NaN) * scale : contact.step);
   const band = baseline.quantities[quantity]?.[byDistance ? 'by_distance' : 'by_step'] ?? [];
   const own = contacts.filter((contact) => Number.isFinite(at(contact)));
@@ -127,7 +127,7 @@ function profilePlot(
     description: say(byDistance ? 'by_distance' : 'by_step', { quantity: axisLabel(quantity, words) }),
     x_label: byDistance ? say('distance_axis', { unit }) : say('step_axis'),
     y_label: axisLabel(quantity, words),
-    decimal_mark: words.decimal_mark,
+    words,
     y_decimals: quantity === 'contact_time_ms' ? 0 : 1,
     y_least: leastSpan(quantity, values[0] ?? 1),
     bands: [

@@ -96,7 +96,7 @@ function throughSession(store: Store, quantity: string, judged: Judged, surface:
       .join(', '),
     x_label: say('repetition_axis'),
     y_label: axisLabel(quantity, words),
-    decimal_mark: words.decimal_mark,
+    words,
     y_decimals: decimalsOf(quantity),
     y_least: leastSpan(quantity, first),
     x_ticks: values.map((entry, index) => ({

@@ -8,6 +8,7 @@ import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 import { accelerationView } from '../judgement/acceleration-view.ts';
 import { cautionsFor } from '../words/cautions.ts';
+import { shortNumberText } from '../words/quantity-words.ts';
 import { readCoachSettings } from '../coach-settings.ts';
 import { addDays } from '../../../shared/dates.ts';
 import { nextTestDate } from './next-test-date.ts';
@@ -120,5 +121,5 @@ export function bestOfEachDay(tests: readonly SprintTest[]): SprintTest[] {
 
 function distanceWords(test: Pick<SprintTest, 'distance_m' | 'distance_unit'>, words: JudgementWords): string {
   const shown = test.distance_unit === 'yd' ? test.distance_m / METRES_PER_YARD : test.distance_m;
-  return `${String(Number(shown.toFixed(2))).replace('.', words.decimal_mark)} ${test.distance_unit}`;
+  return `${shortNumberText(shown, words)} ${test.distance_unit}`;
 }

@@ -59,6 +59,11 @@ export function numberText(value: number, decimals: number, words: JudgementWord
   return value.toFixed(decimals).replace('-', '−').replace('.', words.decimal_mark);
 }
 
+/** A number with as few decimals as it needs, two at most. */
+export function shortNumberText(value: number, words: JudgementWords): string {
+  return String(Number(value.toFixed(2))).replace('.', words.decimal_mark);
+}
+
 /** The name of a quantity in a sentence. */
 export function labelOf(quantity: string, words: JudgementWords): string {
   return words.label(quantityDefinition(quantity)?.label ?? quantity);
