@@ -23,18 +23,12 @@ import { againstNormal } from '../words/now-sentences.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
 import { focusStanding } from './focus-standing.ts';
 import { lastTest } from './last-test.ts';
-import { judgeSession } from './session-verdicts.ts';
+import { judgeSession, type Reader } from './session-verdicts.ts';
 
 /** Numbers that stand beside that of the focus, the first measured ones of these. */
 const BESIDE_FOCUS = ['speed_max_mps', 'contact_time_ms', 'step_rate_hz', 'step_length_m'];
 const NUMBERS = 3;
 const SESSIONS = 5;
-
-/** How the sentences are wanted. */
-interface Reader {
-  length: LengthUnit;
-  words: JudgementWords;
-}
 
 /**
  * How one athlete stands: what they work on, three numbers against normal and since the block began, tests, what is next.

@@ -14,6 +14,12 @@ import { runningOrder } from '../plans/session-plans.ts';
 import { cautionsFor } from '../words/cautions.ts';
 import type { LengthUnit } from '../words/quantity-words.ts';
 
+/** How the sentences are wanted. */
+export interface Reader {
+  length: LengthUnit;
+  words: JudgementWords;
+}
+
 /** A session by athlete: one verdict each, and a mark for every repetition. */
 export function sessionVerdicts(
   store: Store,
@@ -46,9 +52,9 @@ export function judgeSession(
   athlete_id: number,
   session: Pick<Session, 'session_date' | 'surface'>,
   own: readonly RepetitionLine[],
-  options: { length: LengthUnit; words: JudgementWords },
+  reader: Reader,
 ): JudgedRepetition {
-  return judgeStoredRepetition(store, athlete_id, session, leadingRepetition(own), options);
+  return judgeStoredRepetition(store, athlete_id, session, leadingRepetition(own), reader);
 }
 
 function athleteSession(
@@ -56,9 +62,9 @@ function athleteSession(
   athlete_id: number,
   session: Session,
   own: readonly RepetitionLine[],
-  options: { length: LengthUnit; words: JudgementWords },
+  reader: Reader,
 ): AthleteSession {
-  const { focus, returning, verdict } = judgeSession(store, athlete_id, session, own, options);
+  const { focus, returning, verdict } = judgeSession(store, athlete_id, session, own, reader);
   const analysed = verdict.quantity === null ? [] : own.filter((line) => line.state === 'analysed');
   const judged = judgeEach(store, analysed, session.surface, verdict.quantity ?? '');
   return {
