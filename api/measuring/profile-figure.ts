@@ -5,6 +5,7 @@ import { niceTicks } from '../../shared/nice-ticks.ts';
 import type { RepetitionProfile } from '../../shared/schemas/repetition.ts';
 import type { Side } from '../../shared/words.ts';
 import type { Figure } from '../figures/figure.ts';
+import { valueAxis } from '../figures/value-axis.ts';
 import { VERSION } from '../version.ts';
 import { reasonText } from './reason-text.ts';
 
@@ -22,7 +23,8 @@ export function profileFigure(
   quantity: ProfileQuantity,
   by: FigureAxisWord,
 ): Figure | null {
-  const { label, unit }: FieldDefinition = CONTACT_FIELDS[quantity];
+  const field: FieldDefinition = CONTACT_FIELDS[quantity];
+  const { label } = field;
   const at = (contact: Contact): number | null => (by === 'step' ? contact.step : contact.distance_m);
   // Slowing behind the line is no part of the repetition's profile.
   const contacts = profile.contacts.filter(({ touchdown_s }) => course_end_s === null || touchdown_s <= course_end_s);
@@ -30,7 +32,7 @@ export function profileFigure(
     const [x, y] = [at(contact), contact[quantity]];
     if (x === null || y === null) return [];
     const u = uncertaintyOf(contact, quantity);
-    return [{ contact, x, y, u, half: u === null ? null : HALF * u }];
+    return [{ contact, x, y, half: u === null ? null : HALF * u }];
   });
   if (points.length === 0) return null;
   const [first, last] = [Math.min(...points.map((p) => p.x)), Math.max(...points.map((p) => p.x))];
@@ -38,8 +40,6 @@ export function profileFigure(
   const near = band.filter((point) => point.at >= first && point.at <= last);
   const low = Math.min(...points.map((p) => p.y - (p.half ?? 0)), ...near.map((b) => b.low));
   const high = Math.max(...points.map((p) => p.y + (p.half ?? 0)), ...near.map((b) => b.high));
-  const room = 0.08 * (high - low || 1);
-  const y = { label: unit === '1' ? label : `${label}, ${unit}`, low: low - room, high: high + room };
   const sides = (['left', 'right', 'unknown'] as const).filter((side) => points.some((p) => p.contact.side === side));
   const colour = (side: Side) => (side === 'unknown' ? 'ink' : side);
   return {
@@ -50,7 +50,7 @@ export function profileFigure(
         : ''
     }Left: round, solid line; right: square, dashed line. Cinderlane ${VERSION}.`,
     x: { label: by === 'step' ? 'step' : 'distance, m', low: first, high: last, ticks: niceTicks(first, last, 8) },
-    y: { ...y, ticks: niceTicks(y.low, y.high, 5) },
+    y: valueAxis(field, [low, high]),
     areas: [
       {
         points: near.map((b) => ({ x: b.at, low: b.centre - b.flag_from, high: b.centre + b.flag_from })),

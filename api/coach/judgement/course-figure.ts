@@ -1,9 +1,9 @@
 import { capital } from '../../../shared/capital.ts';
 import { quantityDefinition } from '../../../shared/coach-quantities.ts';
 import { dateOfDay, dayNumber } from '../../../shared/dates.ts';
-import { niceTicks } from '../../../shared/nice-ticks.ts';
 import type { QuantityCourse } from '../../../shared/schemas/coach/course-view.ts';
 import type { Figure } from '../../figures/figure.ts';
+import { valueAxis } from '../../figures/value-axis.ts';
 import { VERSION } from '../../version.ts';
 
 /** Sessions as diamonds over single repetitions, with the trend and its 95 % band; null where there are no sessions. */
@@ -19,8 +19,6 @@ export function courseFigure({ quantity, sessions, repetitions, trend }: Quantit
     ...repetitions.map(({ value }) => value),
     ...band.flatMap(({ low, high }) => [low, high]),
   ];
-  const [low, high] = [Math.min(...values), Math.max(...values)];
-  const room = 0.08 * (high - low || 1);
   const title = `${capital(label)} over sessions`;
   const slope = (value: number) => Number(value.toPrecision(3));
   return {
@@ -31,12 +29,7 @@ export function courseFigure({ quantity, sessions, repetitions, trend }: Quantit
         : ''
     } Cinderlane ${VERSION}.`,
     x: { label: 'session', low: first, high: last, ticks: dayTicks(first, last), text: dateOfDay },
-    y: {
-      label: unit === '1' ? label : `${label}, ${unit}`,
-      low: low - room,
-      high: high + room,
-      ticks: niceTicks(low - room, high + room, 5),
-    },
+    y: valueAxis(definition, [Math.min(...values), Math.max(...values)]),
     areas: [{ points: band, opacity: 0.15 }],
     lines: [{ points: band.map(({ x, value }): [number, number] => [x, value]), colour: 'ink' }],
     marks: [

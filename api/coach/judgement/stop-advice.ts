@@ -2,7 +2,7 @@ import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
 import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import type { StopRule } from '../../../shared/schemas/coach/coach-settings.ts';
 import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
-import { quantityDefinition } from '../../../shared/coach-quantities.ts';
+import { labelOf } from '../words/quantity-words.ts';
 import { dropOf } from './fatigue-view.ts';
 
 /**
@@ -29,8 +29,7 @@ export function stopAdvice(
         quantity !== 'speed_max_mps' && beyond !== null && wanted !== true && beyond_in_a_row >= row,
     );
     if (worst) {
-      const label = quantityDefinition(worst.quantity)?.label ?? worst.quantity;
-      parts.push(words.stop_row({ label: words.label(label), row: worst.beyond_in_a_row, limit: row }));
+      parts.push(words.stop_row({ label: labelOf(worst.quantity, words), row: worst.beyond_in_a_row, limit: row }));
     }
   }
   return parts.length === 0 ? '' : words.stop(parts);
