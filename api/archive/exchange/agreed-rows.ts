@@ -14,11 +14,21 @@ interface Row {
   change: number;
 }
 
-/** All of a kind by identifier, or one of them. */
-export function agreedRows(store: Store, kind: Kind, only?: string): Map<string, Agreed> {
-  const sql = `SELECT row_uuid, marks, change FROM archive_rows WHERE kind = ?${only === undefined ? '' : ' AND row_uuid = ?'}`;
-  const rows = store.prepare(sql).all(kind.table, ...(only === undefined ? [] : [only])) as Row[];
-  return new Map(rows.map(({ row_uuid, marks, change }) => [row_uuid, { marks: JSON.parse(marks) as Marks, change }]));
+/** All of a kind by identifier. */
+export function agreedRows(store: Store, kind: Kind): Map<string, Agreed> {
+  const rows = store.prepare('SELECT row_uuid, marks, change FROM archive_rows WHERE kind = ?').all(kind.table);
+  return new Map((rows as Row[]).map((row) => [row.row_uuid, agreedOf(row)]));
+}
+
+/** One row of a kind; null where both never agreed on it. */
+export function agreedRow(store: Store, kind: Kind, uuid: string): Agreed | null {
+  const sql = 'SELECT row_uuid, marks, change FROM archive_rows WHERE kind = ? AND row_uuid = ?';
+  const row = store.prepare(sql).get(kind.table, uuid) as Row | undefined;
+  return row ? agreedOf(row) : null;
+}
+
+function agreedOf({ marks, change }: Row): Agreed {
+  return { marks: JSON.parse(marks) as Marks, change };
 }
 
 export function setAgreed(store: Store, kind: Kind, uuid: string, athlete_id: number | null, agreed: Agreed): void {

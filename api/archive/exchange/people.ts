@@ -4,7 +4,7 @@ import { Identities } from '../rows/identities.ts';
 import { kindOf } from '../rows/kinds.ts';
 import { markOf } from '../rows/marks.ts';
 import { stampsOf } from '../rows/watch-changes.ts';
-import { agreedRows, forgetPerson } from './agreed-rows.ts';
+import { agreedRow, forgetPerson } from './agreed-rows.ts';
 import { allowedPeople, archiveTransaction, type Exchange } from './exchange.ts';
 
 /**
@@ -12,19 +12,24 @@ import { allowedPeople, archiveTransaction, type Exchange } from './exchange.ts'
  * not agree any longer is taken out of the archive and stays in the club.
  */
 export async function exchangePeople(x: Exchange): Promise<void> {
-  await takeErasures(x);
-  await sendErasures(x);
+  const there = await erasedThere(x);
+  await takeErasures(x, there);
+  await sendErasures(x, there);
   await takeWithdrawals(x);
   await sendWithdrawals(x);
 }
 
-async function takeErasures(x: Exchange): Promise<void> {
+async function erasedThere(x: Exchange): Promise<Set<string>> {
   const { rows } = await x.client.query<{ person_id: string }>(
     'SELECT person_id FROM archive.erasures WHERE club_id = $1',
     [x.club_id],
   );
+  return new Set(rows.map(({ person_id }) => person_id));
+}
+
+async function takeErasures(x: Exchange, there: Set<string>): Promise<void> {
   const ids = new Identities(x.store);
-  for (const { person_id } of rows) {
+  for (const person_id of there) {
     const athlete_id = ids.numberOf('athletes', person_id);
     if (athlete_id === null) continue;
     await x.erase(athlete_id);
@@ -33,18 +38,12 @@ async function takeErasures(x: Exchange): Promise<void> {
   }
 }
 
-async function sendErasures(x: Exchange): Promise<void> {
+async function sendErasures(x: Exchange, there: Set<string>): Promise<void> {
   const local = x.store.prepare('SELECT uuid, asked_utc FROM erasures WHERE uuid IS NOT NULL').all() as {
     uuid: string;
     asked_utc: string;
   }[];
-  if (local.length === 0) return;
-  const { rows } = await x.client.query<{ person_id: string }>(
-    'SELECT person_id FROM archive.erasures WHERE club_id = $1',
-    [x.club_id],
-  );
-  const told = new Set(rows.map(({ person_id }) => person_id));
-  for (const { uuid, asked_utc } of local.filter((erasure) => !told.has(erasure.uuid))) {
+  for (const { uuid, asked_utc } of local.filter((erasure) => !there.has(erasure.uuid))) {
     await archiveTransaction(x, async () => {
       await x.client.query(
         'INSERT INTO archive.erasures (club_id, person_id, asked_utc) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING',
@@ -99,7 +98,7 @@ function agreedSince(x: Exchange, athlete_id: number, { person_id, asked_utc }: 
   const known = x.store
     .prepare("SELECT row_uuid FROM archive_rows WHERE kind = 'research_consents' AND athlete_id = ?")
     .get(athlete_id) as { row_uuid: string } | undefined;
-  const agreed = known && agreedRows(x.store, consents).get(known.row_uuid);
+  const agreed = known && agreedRow(x.store, consents, known.row_uuid);
   if (agreed?.marks.status === markOf('given')) return false;
   return stampsOf(x.store, consents, String(athlete_id), null)('status') > asked_utc;
 }

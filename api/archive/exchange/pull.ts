@@ -1,7 +1,7 @@
 import { Identities } from '../rows/identities.ts';
 import { KINDS, type Kind, kindOf } from '../rows/kinds.ts';
 import { readRows } from '../rows/read-rows.ts';
-import { agreedRows } from './agreed-rows.ts';
+import { agreedRow } from './agreed-rows.ts';
 import { type ArchiveRecord, fetchRecords } from './archive-records.ts';
 import type { Exchange } from './exchange.ts';
 import { exchangePeople } from './people.ts';
@@ -71,7 +71,7 @@ async function pullRepetitions(x: Exchange, kind: Kind, report: PullReport): Pro
 async function pullRepetition(x: Exchange, kind: Kind, record: ArchiveRecord, analyses: string[]): Promise<boolean> {
   const { recordings, analysis_id } = record.fields as { recordings: string[]; analysis_id: string | null };
   const measured = await fetchMeasured(x, recordings ?? [], analyses);
-  const agreed = agreedRows(x.store, kind, record.record_id).get(record.record_id) ?? null;
+  const agreed = agreedRow(x.store, kind, record.record_id);
   const known = new Identities(x.store).numberOf('repetitions', record.record_id);
   const [local] = known === null ? [] : readRows(x.store, kind, x.club_id, String(known));
   const taken = x.store.transaction(() => {
@@ -137,7 +137,7 @@ async function pullFilesOfImports(x: Exchange): Promise<void> {
         .run(import_id, side, names[side] ?? null, raw_sha256);
     }
     const [row] = readRows(x.store, kind, x.club_id, String(import_id));
-    const agreed = agreedRows(x.store, kind, record_id).get(record_id);
+    const agreed = agreedRow(x.store, kind, record_id);
     if (row && agreed) settleHere(x, kind, row, fields, { change, conflicts: [], pending: agreed.marks });
   }
 }
