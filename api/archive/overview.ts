@@ -1,4 +1,5 @@
 import type { ArchiveClient } from './connect.ts';
+import { LIVING_WORKERS } from './living.ts';
 
 /** One club as whoever keeps the archive sees it. */
 export interface ClubLine {
@@ -32,9 +33,6 @@ export interface Overview {
   workers: WorkerLine[];
 }
 
-/** Space of the advisory locks that say which workers live. */
-export const LIVING = 0x776f726b;
-
 /** As a keeper or the owner of the database. */
 export async function overviewOf(client: ArchiveClient): Promise<Overview> {
   const { rows: programme } = await client.query<{ name: string; level: string; size_bytes: number }>(
@@ -54,11 +52,8 @@ export async function overviewOf(client: ArchiveClient): Promise<Overview> {
      FROM archive.clubs c ORDER BY c.name`,
   );
   const { rows: workers } = await client.query<WorkerLine>(
-    `SELECT worker_number, machine, version, last_seen_utc, EXISTS (
-         SELECT FROM pg_locks WHERE locktype = 'advisory' AND classid = $1 AND objid = worker_number AND granted
-           AND database = (SELECT oid FROM pg_database WHERE datname = current_database())) AS lives
+    `SELECT worker_number, machine, version, last_seen_utc, worker_number IN (${LIVING_WORKERS}) AS lives
      FROM archive.workers ORDER BY lives DESC, last_seen_utc DESC LIMIT 50`,
-    [LIVING],
   );
   return { ...programme[0], clubs, workers };
 }

@@ -1,10 +1,11 @@
 import { hostname } from 'node:os';
+import { setTimeout } from 'node:timers/promises';
 import { fault } from '../../../shared/fault.ts';
 import { VERSION } from '../../version.ts';
 import { type ArchiveClient, inTransaction } from '../connect.ts';
-import { LIVING } from '../overview.ts';
 import { checkSchema } from '../upgrade-schema.ts';
 import { doJob, type JobOutcome, storeResult } from './do-job.ts';
+import { beginLife, endLife, LIVING_WORKERS } from '../living.ts';
 import { openQueue, QUEUE, type ReanalysisJob, RETRIES } from '../queue.ts';
 
 const LOOK_MS = 2000;
@@ -28,7 +29,7 @@ export async function work(client: ArchiveClient, options: WorkerOptions): Promi
   const boss = await openQueue(client);
   const { rows } = await client.query<{ number: number }>("SELECT nextval('archive.worker_numbers')::int AS number");
   const [{ number }] = rows;
-  await client.query('SELECT pg_advisory_lock($1, $2)', [LIVING, number]);
+  await beginLife(client, number);
   await client.query('INSERT INTO archive.workers (worker_number, machine, version) VALUES ($1, $2, $3)', [
     number,
     hostname(),
@@ -48,7 +49,7 @@ export async function work(client: ArchiveClient, options: WorkerOptions): Promi
     else if (options.until_done && (await nothingLeft(client))) break;
     else await pause(options.signal);
   }
-  await client.query('SELECT pg_advisory_unlock($1, $2)', [LIVING, number]);
+  await endLife(client, number);
   return count;
 }
 
@@ -132,11 +133,7 @@ async function giveUp(
 async function giveBackOfDead(client: ArchiveClient, boss: Boss): Promise<number> {
   const { rows } = await client.query<{ job_id: string }>(
     `UPDATE archive.run_items SET state = 'waiting', worker_number = NULL
-       WHERE state = 'working' AND worker_number NOT IN
-         (SELECT objid::int FROM pg_locks WHERE locktype = 'advisory' AND classid = $1 AND granted
-            AND database = (SELECT oid FROM pg_database WHERE datname = current_database()))
-     RETURNING job_id`,
-    [LIVING],
+       WHERE state = 'working' AND worker_number NOT IN (${LIVING_WORKERS}) RETURNING job_id`,
   );
   for (const { job_id } of rows) await boss.fail(QUEUE, job_id, { why: 'its worker ended' });
   return rows.length + (await giveBackUnbegun(client, boss));
@@ -160,16 +157,7 @@ async function nothingLeft(client: ArchiveClient): Promise<boolean> {
   return rows[0].n === 0;
 }
 
-function pause(signal: AbortSignal): Promise<void> {
-  return new Promise((resolve) => {
-    const timer = setTimeout(resolve, LOOK_MS);
-    signal.addEventListener(
-      'abort',
-      () => {
-        clearTimeout(timer);
-        resolve();
-      },
-      { once: true },
-    );
-  });
+/** Ends early when the worker is stopped. */
+async function pause(signal: AbortSignal): Promise<void> {
+  await setTimeout(LOOK_MS, undefined, { signal }).catch(() => {});
 }
