@@ -1,7 +1,7 @@
 import type { Store } from './store.ts';
 
 /** Tables whose rows are named outside of the database, or by pseudonyms, and the column of their identifier. */
-const IDENTIFIERS = {
+export const IDENTIFIERS = {
   athletes: 'athlete_id',
   groups: 'group_id',
   sessions: 'session_id',
@@ -12,11 +12,17 @@ const IDENTIFIERS = {
   raw_files: 'raw_file_id',
 } as const;
 
+export type NumberedTable = keyof typeof IDENTIFIERS;
+
+export function isNumbered(table: string): table is NumberedTable {
+  return table in IDENTIFIERS;
+}
+
 /**
  * An identifier that no row of the table has or ever had. To be called in the transaction that inserts the row.
  * Weighed: AUTOINCREMENT, which would have every table and its references written anew.
  */
-export function freshId(store: Store, table: keyof typeof IDENTIFIERS): number {
+export function freshId(store: Store, table: NumberedTable): number {
   const highest = `(SELECT coalesce(max(${IDENTIFIERS[table]}), 0) FROM ${table})`;
   const { last_id } = store
     .prepare(

@@ -1,15 +1,8 @@
+import { IDENTIFIERS } from '../../store/fresh-id.ts';
 import type { Store } from '../../store/store.ts';
 
-/** Tables whose rows have an identifier of their own, and the column of their local number. */
-const NUMBERED: Record<string, string> = {
-  athletes: 'athlete_id',
-  groups: 'group_id',
-  sessions: 'session_id',
-  repetitions: 'repetition_id',
-  imports: 'import_id',
-  recordings: 'recording_id',
-  analyses: 'analysis_id',
-};
+/** Column of a table's local numbers. */
+const NUMBERED: Record<string, string> = IDENTIFIERS;
 
 /** Local numbers and unique identifiers of rows, both ways. */
 export class Identities {

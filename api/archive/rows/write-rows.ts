@@ -1,12 +1,10 @@
-import { freshId } from '../../store/fresh-id.ts';
+import { freshId, isNumbered } from '../../store/fresh-id.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { Identities } from './identities.ts';
 import { columnsOf, type Kind } from './kinds.ts';
 import type { Fields } from './marks.ts';
 import { FORM_REFS } from './read-rows.ts';
 
-/** Tables whose numbers are never given again (api/store/fresh-id.ts). */
-const FRESH = new Set(['athletes', 'groups', 'sessions', 'repetitions', 'imports']);
 /** Changed as a whole with every field. */
 const UPDATED = new Set(['athletes', 'groups', 'sessions', 'repetitions', 'layouts']);
 
@@ -37,7 +35,7 @@ export function addRow(store: Store, kind: Kind, uuid: string, fields: Fields): 
   const values = localValues(store, kind, named(kind, fields), 'add');
   if (values === null || lacksNeeded(store, kind, values)) return null;
   if (kind.id !== null) values.uuid = uuid;
-  if (kind.id !== null && FRESH.has(kind.table)) values[kind.id] = freshId(store, kind.table as 'athletes');
+  if (kind.id !== null && isNumbered(kind.table)) values[kind.id] = freshId(store, kind.table);
   if (UPDATED.has(kind.table)) values.updated_utc = values.created_utc ?? nowUtc();
   const columns = Object.keys(values);
   const { changes, lastInsertRowid } = store
