@@ -52,7 +52,7 @@ export async function connectArchive(address: string): Promise<ArchiveClient> {
     await client.connect();
     return client;
   } catch (error) {
-    throw archiveFault(error, readAddress(address).host) ?? error;
+    throw archiveFault(error, client.host) ?? error;
   }
 }
 

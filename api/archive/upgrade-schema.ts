@@ -1,7 +1,8 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { CONTACT_COLUMNS } from '../../shared/fields.ts';
+import { migrationFiles } from '../store/migrate.ts';
 import { type ArchiveClient, inTransaction } from './connect.ts';
 
 const FOLDER = fileURLToPath(new URL('./schema/', import.meta.url));
@@ -24,7 +25,7 @@ export async function upgradeSchema(client: ArchiveClient, folder = FOLDER): Pro
       `CREATE SCHEMA IF NOT EXISTS archive;
        CREATE TABLE IF NOT EXISTS archive.migrations (name text PRIMARY KEY, applied_utc timestamptz NOT NULL DEFAULT now())`,
     );
-    const known = filesIn(folder);
+    const known = migrationFiles(folder);
     const applied = await appliedFiles(client);
     refuseNewer(applied, known);
     const waiting = known.filter((name) => !applied.includes(name));
@@ -43,17 +44,12 @@ export async function upgradeSchema(client: ArchiveClient, folder = FOLDER): Pro
 }
 
 /** @throws FaultError ARCHIVE_NOT_MADE, ARCHIVE_NEWER, ARCHIVE_OLDER: an archive of another shape is not touched */
-export async function checkSchema(client: ArchiveClient, host: string): Promise<void> {
-  const known = filesIn(FOLDER);
+export async function checkSchema(client: ArchiveClient): Promise<void> {
+  const known = migrationFiles(FOLDER);
   const applied = await appliedFiles(client);
   refuseNewer(applied, known);
+  const { host } = client;
   if (known.some((name) => !applied.includes(name))) throw new FaultError(fault('ARCHIVE_OLDER', { host }, { host }));
-}
-
-function filesIn(folder: string): string[] {
-  return readdirSync(folder)
-    .filter((name) => /^\d{3}-[a-z0-9-]+\.sql$/.test(name))
-    .sort();
 }
 
 async function appliedFiles(client: ArchiveClient): Promise<string[]> {

@@ -84,7 +84,7 @@ export async function runPull(x: Exchange): Promise<ExitCode> {
 
 /** Whoever is no club is told of all of them. */
 export async function isClub(client: ArchiveClient): Promise<boolean> {
-  await checkSchema(client, client.host);
+  await checkSchema(client);
   const { rows } = await client.query(
     "SELECT pg_has_role(session_user, 'cinderlane_club', 'MEMBER') AND NOT rolsuper AS club FROM pg_roles WHERE rolname = session_user",
   );

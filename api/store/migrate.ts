@@ -24,7 +24,7 @@ export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER)
       .all()
       .map((row) => row.name),
   );
-  const known = knownMigrations(folder);
+  const known = migrationFiles(folder);
   const unknown = [...applied].find((name) => !known.includes(name));
   if (unknown !== undefined) throw newerDatabase(unknown);
   const waiting = known.filter((name) => !applied.has(name));
@@ -46,12 +46,13 @@ export function migrate(database: Database.Database, folder = MIGRATIONS_FOLDER)
 export function isNewest(database: Database.Database): boolean {
   const applied = database.prepare<[], { name: string }>('SELECT name FROM migrations').all();
   return (
-    knownMigrations(MIGRATIONS_FOLDER).every((name) => applied.some((row) => row.name === name)) &&
+    migrationFiles(MIGRATIONS_FOLDER).every((name) => applied.some((row) => row.name === name)) &&
     hasAllFieldColumns(database)
   );
 }
 
-function knownMigrations(folder: string): string[] {
+/** Names of the numbered files of a folder, in the order in which they are run. */
+export function migrationFiles(folder: string): string[] {
   return readdirSync(folder)
     .filter((name) => /^\d{3}-[a-z0-9-]+\.sql$/.test(name))
     .sort();

@@ -47,7 +47,7 @@ interface ClubRow {
  */
 export async function beginExchange(store: Store, client: ArchiveClient, options: ExchangeOptions): Promise<Exchange> {
   const host = client.host;
-  await checkSchema(client, host);
+  await checkSchema(client);
   const { rows } = await client.query<ClubRow>(
     `SELECT club_id, salt, key_check, level, archive_uuid FROM archive.clubs, archive.programme
        WHERE club_id = (SELECT archive.own_club())`,

@@ -25,7 +25,7 @@ type Boss = Awaited<ReturnType<typeof openQueue>>;
  * @returns how many jobs were done and how many failed
  */
 export async function work(client: ArchiveClient, options: WorkerOptions): Promise<{ done: number; failed: number }> {
-  await checkSchema(client, client.host);
+  await checkSchema(client);
   const boss = await openQueue(client);
   const { rows } = await client.query<{ number: number }>("SELECT nextval('archive.worker_numbers')::int AS number");
   const [{ number }] = rows;
