@@ -9,12 +9,16 @@ export const QUEUE = 'reanalysis';
 export const RETRIES = 5;
 /** Only for a worker that hangs without ending: one that ends is noticed at once. */
 const LONGEST_HOURS = 6;
+const JOBS_AT_ONCE = 1000;
 
 export interface ReanalysisJob {
   run_id: string;
   club_id: string;
   repetition_id: string;
 }
+
+/** A job with the identifier that it has in the queue. */
+export type NumberedJob = ReanalysisJob & { job_id: string };
 
 /** The library on a connection of ours, so that its statements can be part of our transactions. */
 function bossOn(client: ArchiveClient, migrate: boolean): PgBoss {
@@ -50,15 +54,17 @@ export async function openQueue(client: ArchiveClient): Promise<PgBoss> {
   return boss;
 }
 
-/** Adds jobs. Inside a transaction of the connection they are there once it is committed. @returns their identifiers, in order */
-export async function addJobs(boss: PgBoss, jobs: ReanalysisJob[], ids: string[]): Promise<void> {
-  await boss.insert(
-    jobs.map((data, i) => ({
-      id: ids[i],
-      name: QUEUE,
-      data,
-      retryLimit: RETRIES,
-      expireInSeconds: LONGEST_HOURS * 3600,
-    })),
-  );
+/** Adds jobs under their identifiers. Inside a transaction of the connection they are there once it is committed. */
+export async function addJobs(boss: PgBoss, jobs: NumberedJob[]): Promise<void> {
+  for (let from = 0; from < jobs.length; from += JOBS_AT_ONCE) {
+    await boss.insert(
+      jobs.slice(from, from + JOBS_AT_ONCE).map(({ job_id, ...data }) => ({
+        id: job_id,
+        name: QUEUE,
+        data,
+        retryLimit: RETRIES,
+        expireInSeconds: LONGEST_HOURS * 3600,
+      })),
+    );
+  }
 }

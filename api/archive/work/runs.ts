@@ -3,17 +3,14 @@ import { VERSION } from '../../version.ts';
 import { mergeSettings } from '../../measuring/read-settings.ts';
 import { type ArchiveClient, inTransaction } from '../connect.ts';
 import { nextChange } from '../exchange/exchange.ts';
-import { addJobs, openQueue, type ReanalysisJob } from '../queue.ts';
+import { addJobs, type NumberedJob, openQueue } from '../queue.ts';
 
 /** Which repetitions of the archive; all that have a recording without it. */
 export interface RunSelection {
   club?: string;
   from?: string;
   to?: string;
-  most?: number;
 }
-
-const JOBS_AT_ONCE = 1000;
 
 /**
  * Asks for a selection to be analysed again; workers take it from here.
@@ -34,7 +31,7 @@ export async function startRun(
       settings === undefined ? null : JSON.stringify(settings),
       VERSION,
     ]);
-    const { rows } = await client.query<ReanalysisJob & { job_id: string }>(
+    const { rows } = await client.query<NumberedJob>(
       `INSERT INTO archive.run_items (run_id, club_id, repetition_id, before_analysis_id, job_id)
        SELECT $1, r.club_id, r.repetition_id, r.analysis_id, gen_random_uuid()
          FROM archive.repetitions r JOIN archive.sessions s USING (club_id, session_id) JOIN archive.clubs c USING (club_id)
@@ -42,11 +39,11 @@ export async function startRun(
            AND ($3::date IS NULL OR s.session_date >= $3) AND ($4::date IS NULL OR s.session_date <= $4)
            AND EXISTS (SELECT FROM archive.records d WHERE d.club_id = r.club_id AND d.kind = 'repetitions'
                          AND d.record_id = r.repetition_id AND jsonb_array_length(d.fields->'recordings') > 0)
-         ORDER BY r.club_id, r.repetition_id LIMIT $5
+         ORDER BY r.club_id, r.repetition_id
        RETURNING run_id, club_id, repetition_id, job_id`,
-      [run_id, selection.club ?? null, selection.from ?? null, selection.to ?? null, selection.most ?? null],
+      [run_id, selection.club ?? null, selection.from ?? null, selection.to ?? null],
     );
-    await addAll(boss, rows);
+    await addJobs(boss, rows);
     return { run_id, total: rows.length };
   });
 }
@@ -55,26 +52,14 @@ export async function startRun(
 export async function retryRun(client: ArchiveClient, run_id: string): Promise<number> {
   const boss = await openQueue(client);
   return inTransaction(client, async () => {
-    const { rows } = await client.query<ReanalysisJob & { job_id: string }>(
+    const { rows } = await client.query<NumberedJob>(
       `UPDATE archive.run_items SET state = 'waiting', fault = NULL, worker_number = NULL, finished_utc = NULL, job_id = gen_random_uuid()
          WHERE run_id = $1 AND state = 'failed' RETURNING run_id, club_id, repetition_id, job_id`,
       [run_id],
     );
-    await addAll(boss, rows);
+    await addJobs(boss, rows);
     return rows.length;
   });
-}
-
-async function addAll(boss: Awaited<ReturnType<typeof openQueue>>, rows: (ReanalysisJob & { job_id: string })[]) {
-  for (let from = 0; from < rows.length; from += JOBS_AT_ONCE) {
-    const part = rows.slice(from, from + JOBS_AT_ONCE);
-    const jobs = part.map(({ job_id: _, ...job }) => job);
-    await addJobs(
-      boss,
-      jobs,
-      part.map(({ job_id }) => job_id),
-    );
-  }
 }
 
 /**
