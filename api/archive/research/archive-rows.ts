@@ -4,6 +4,22 @@ import { CURVE_COLUMNS } from '../../measuring/curve-columns.ts';
 
 type Row = Record<string, unknown>;
 
+/** Repetitions r with their session s and athlete p. */
+export const FROM_REPETITIONS = `
+  FROM archive.records r
+    JOIN archive.records s ON s.club_id = r.club_id AND s.kind = 'sessions' AND s.record_id = (r.fields->>'session_id')::uuid
+    JOIN archive.records p ON p.club_id = r.club_id AND p.kind = 'athletes' AND p.record_id = r.person_id`;
+
+/** The same with their present result a. */
+const FROM_RESULTS = `${FROM_REPETITIONS}
+    JOIN archive.analyses a ON a.club_id = r.club_id AND a.analysis_id = (r.fields->>'analysis_id')::uuid`;
+
+/** Those of a club ($1) and year ($2) that nobody deleted. */
+const OF_CLUB_AND_YEAR = `
+  WHERE r.club_id = $1 AND r.kind = 'repetitions' AND NOT r.gone AND r.fields->>'deleted_utc' IS NULL
+    AND s.fields->>'deleted_utc' IS NULL AND p.fields->>'deleted_utc' IS NULL
+    AND left(s.fields->>'session_date', 4)::int = $2`;
+
 /** Repetitions of a club ($1) and year ($2) with a result, with their athlete, session and recordings. */
 export const REPETITIONS_SQL = `
   SELECT r.fields || a.figures || jsonb_build_object(
@@ -13,17 +29,12 @@ export const REPETITIONS_SQL = `
       'settings_sha256', a.settings_sha256, 'raw_sha256', a.raw_sha256, 'contacts_missing', a.summary::json->'contacts_missing',
       'mounting', m.mounting, 'sampling_rate_hz', m.sampling_rate_hz) AS fields,
     a.result
-  FROM archive.records r
-    JOIN archive.records s ON s.club_id = r.club_id AND s.kind = 'sessions' AND s.record_id = (r.fields->>'session_id')::uuid
-    JOIN archive.records p ON p.club_id = r.club_id AND p.kind = 'athletes' AND p.record_id = r.person_id
-    JOIN archive.analyses a ON a.club_id = r.club_id AND a.analysis_id = (r.fields->>'analysis_id')::uuid
+  ${FROM_RESULTS}
     LEFT JOIN LATERAL (
       SELECT min(mounting) AS mounting, min(sampling_rate_hz) AS sampling_rate_hz FROM archive.recordings c
         WHERE c.club_id = r.club_id AND c.recording_id IN (SELECT jsonb_array_elements_text(r.fields->'recordings')::uuid)
     ) m ON true
-  WHERE r.club_id = $1 AND r.kind = 'repetitions' AND NOT r.gone AND r.fields->>'deleted_utc' IS NULL
-    AND s.fields->>'deleted_utc' IS NULL AND p.fields->>'deleted_utc' IS NULL
-    AND left(s.fields->>'session_date', 4)::int = $2
+  ${OF_CLUB_AND_YEAR}
   ORDER BY r.record_id`;
 
 export function repetitionRow({ fields, result }: Row): Record<string, Cell> {
@@ -44,14 +55,9 @@ export function repetitionRow({ fields, result }: Row): Record<string, Cell> {
 /** Contacts of the same repetitions' present results. */
 export const CONTACTS_SQL = `
   SELECT c.*, r.record_id AS repetition_uuid
-  FROM archive.records r
-    JOIN archive.records s ON s.club_id = r.club_id AND s.kind = 'sessions' AND s.record_id = (r.fields->>'session_id')::uuid
-    JOIN archive.records p ON p.club_id = r.club_id AND p.kind = 'athletes' AND p.record_id = r.person_id
-    JOIN archive.analyses a ON a.club_id = r.club_id AND a.analysis_id = (r.fields->>'analysis_id')::uuid
+  ${FROM_RESULTS}
     JOIN archive.contacts c ON c.club_id = a.club_id AND c.analysis_id = a.analysis_id AND c.day = a.day
-  WHERE r.club_id = $1 AND r.kind = 'repetitions' AND NOT r.gone AND r.fields->>'deleted_utc' IS NULL
-    AND s.fields->>'deleted_utc' IS NULL AND p.fields->>'deleted_utc' IS NULL
-    AND left(s.fields->>'session_date', 4)::int = $2
+  ${OF_CLUB_AND_YEAR}
   ORDER BY r.record_id, c.step`;
 
 export function contactRow({ assumes_symmetry, ...row }: Row): Record<string, Cell> {

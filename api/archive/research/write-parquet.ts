@@ -12,13 +12,12 @@ import {
   writeSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import type { Cell, ExportColumn } from '../../export/tables/column.ts';
-import { batchOf } from '../../export/tables/column.ts';
+import { batchOf, type Cell, type ExportColumn } from '../../export/tables/column.ts';
 import { dictionaryCsv } from '../../export/tables/data-package.ts';
 import { ParquetFile } from '../../export/tables/write-parquet.ts';
 import { type ArchiveClient, inTransaction } from '../connect.ts';
 import { ARCHIVE_CONTACT_COLUMNS, ARCHIVE_REPETITION_COLUMNS } from './archive-columns.ts';
-import { CONTACTS_SQL, contactRow, REPETITIONS_SQL, repetitionRow } from './archive-rows.ts';
+import { CONTACTS_SQL, contactRow, FROM_REPETITIONS, REPETITIONS_SQL, repetitionRow } from './archive-rows.ts';
 
 /** What was written, by `club/year`: a mark of everything it was made of. */
 type Written = Record<string, string>;
@@ -54,15 +53,15 @@ export async function writeArchiveParquet(client: ArchiveClient, folder: string)
       report.written += 1;
     }
     kept[key] = mark;
-    replaceFile(state, [JSON.stringify({ ...before, ...kept }, null, 1)]);
+    replaceFile(state, JSON.stringify({ ...before, ...kept }, null, 1));
   }
   report.removed = removeOthers(folder, Object.keys(now));
-  replaceFile(state, [JSON.stringify(kept, null, 1)]);
+  replaceFile(state, JSON.stringify(kept, null, 1));
   const tables = [
     { name: 'repetitions', columns: ARCHIVE_REPETITION_COLUMNS },
     { name: 'contacts', columns: ARCHIVE_CONTACT_COLUMNS },
   ];
-  replaceFile(join(folder, 'dictionary.csv'), [dictionaryCsv(tables)]);
+  replaceFile(join(folder, 'dictionary.csv'), dictionaryCsv(tables));
   return report;
 }
 
@@ -74,9 +73,7 @@ async function partitions(client: ArchiveClient): Promise<Written> {
   const { rows } = await client.query<{ key: string; mark: string }>(
     `SELECT r.club_id || '/' || left(s.fields->>'session_date', 4) AS key,
        md5(string_agg(concat_ws(':', r.record_id, r.change_number, s.change_number, p.change_number), ',' ORDER BY r.record_id)) AS mark
-     FROM archive.records r
-       JOIN archive.records s ON s.club_id = r.club_id AND s.kind = 'sessions' AND s.record_id = (r.fields->>'session_id')::uuid
-       JOIN archive.records p ON p.club_id = r.club_id AND p.kind = 'athletes' AND p.record_id = r.person_id
+     ${FROM_REPETITIONS}
      WHERE r.kind = 'repetitions' AND NOT r.gone AND r.fields->>'analysis_id' IS NOT NULL
      GROUP BY 1 ORDER BY 1`,
   );
@@ -146,8 +143,8 @@ function foldersIn(folder: string): string[] {
   return existsSync(folder) ? readdirSync(folder).filter((name) => /^(?:club|year)=/.test(name)) : [];
 }
 
-function replaceFile(path: string, parts: string[]): void {
-  writeFileSync(`${path}.part`, parts.join(''));
+function replaceFile(path: string, text: string): void {
+  writeFileSync(`${path}.part`, text);
   renameSync(`${path}.part`, path);
 }
 
