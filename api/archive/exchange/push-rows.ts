@@ -70,10 +70,15 @@ export async function waitingRows(x: Exchange, kind: Kind): Promise<{ changed: W
 /** Sends everything of a kind, some hundred rows a transaction. @returns how many rows */
 export async function pushKind(x: Exchange, kind: Kind): Promise<number> {
   const { changed, gone } = await waitingRows(x, kind);
-  for (let from = 0; from < changed.length; from += ROWS_AT_ONCE)
-    await pushRows(x, kind, changed.slice(from, from + ROWS_AT_ONCE));
+  await pushInParts(x, kind, changed);
   if (gone.length > 0) await pushGone(x, kind, gone);
   return changed.length + gone.length;
+}
+
+/** Sends rows of a kind, some hundred a transaction. */
+export async function pushInParts(x: Exchange, kind: Kind, waiting: WaitingRow[]): Promise<void> {
+  for (let from = 0; from < waiting.length; from += ROWS_AT_ONCE)
+    await pushRows(x, kind, waiting.slice(from, from + ROWS_AT_ONCE));
 }
 
 /**

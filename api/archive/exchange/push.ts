@@ -9,7 +9,7 @@ import { archiveTransaction, type Exchange } from './exchange.ts';
 import { exchangePeople } from './people.ts';
 import { archivedBulk, pushMeasured, repetitionsWithNews } from './push-measured.ts';
 import { pushRawFile } from './push-raw.ts';
-import { pushKind, pushRows, waitingRows } from './push-rows.ts';
+import { pushInParts, pushKind, pushRows, waitingRows } from './push-rows.ts';
 
 export interface PushReport {
   rows: number;
@@ -72,7 +72,7 @@ async function pushRepetitions(x: Exchange, kind: Kind, report: Counted): Promis
   }
   for (const year of yearsOf(x, news)) await x.client.query('SELECT archive.make_partition($1)', [year]);
   const plain = [...waiting].filter(([repetition_id]) => !news.has(repetition_id)).map(([, one]) => one);
-  for (let from = 0; from < plain.length; from += 500) await pushRows(x, kind, plain.slice(from, from + 500));
+  await pushInParts(x, kind, plain);
   let done = 0;
   for (const [repetition_id, one] of waiting) {
     if (!news.has(repetition_id)) continue;
