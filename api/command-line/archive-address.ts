@@ -1,5 +1,4 @@
-import { FaultError, fault } from '../../shared/fault.ts';
-import type { OptionDefinition, OptionValues } from './command.ts';
+import { neededOption, type OptionDefinition, type OptionValues } from './command.ts';
 
 const VARIABLE = 'CINDERLANE_ARCHIVE';
 
@@ -11,9 +10,5 @@ export const ARCHIVE_OPTION: OptionDefinition = {
 
 /** @throws FaultError OPTION_MISSING */
 export function archiveAddress(options: OptionValues, command: string): string {
-  const address = (options.archive as string | undefined) ?? process.env[VARIABLE];
-  if (address !== undefined) return address;
-  throw new FaultError(
-    fault('OPTION_MISSING.option', { command, option: '--archive ADDRESS' }, { option: '--archive' }),
-  );
+  return neededOption({ archive: options.archive ?? process.env[VARIABLE] }, command, 'archive', 'ADDRESS');
 }

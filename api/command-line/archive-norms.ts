@@ -9,27 +9,16 @@ import { fingerprint, readNormsKey } from '../archive/research/norms-document.ts
 import { besideOthers } from '../archive/research/others-like.ts';
 import { listAthletes } from '../store/athletes.ts';
 import type { Store } from '../store/store.ts';
-import type { OptionValues } from './command.ts';
+import { neededOption, type OptionValues } from './command.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 
 /** Publishes norms of the Parquet files to all clubs of the archive, signed. */
 export async function runPublish(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
-  for (const [option, value] of [
-    ['files', 'DIR'],
-    ['key', 'FILE'],
-  ])
-    if (options[option] === undefined)
-      throw new FaultError(
-        fault(
-          'OPTION_MISSING.option',
-          { command: 'archive publish', option: `--${option} ${value}` },
-          { option: `--${option}` },
-        ),
-      );
-  const key = readNormsKey(resolve(options.key as string));
+  const files = neededOption(options, 'archive publish', 'files', 'DIR');
+  const key = readNormsKey(resolve(neededOption(options, 'archive publish', 'key', 'FILE')));
   const duck = await openDuck();
   try {
-    await openArchiveFiles(duck, resolve(options.files as string));
+    await openArchiveFiles(duck, resolve(files));
     const { public_key, document } = await publishNorms(client, duck, key);
     const cells = (JSON.parse(document) as { quantities: { cells: unknown[] }[] }).quantities.reduce(
       (sum, one) => sum + one.cells.length,

@@ -4,7 +4,7 @@ import { FaultError, fault } from '../../shared/fault.ts';
 import { type Duck, openDuck } from '../archive/research/duckdb.ts';
 import { countsOf, normsOf, openArchiveFiles } from '../archive/research/norms.ts';
 import { csvText } from '../csv-text.ts';
-import type { OptionValues } from './command.ts';
+import { neededOption, type OptionValues } from './command.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 
 /** Questions that are asked often; others are asked in SQL. */
@@ -14,13 +14,10 @@ export const QUESTIONS = ['norms', 'counts', 'sql'] as const;
 export async function runQuery(options: OptionValues, question: string | undefined): Promise<ExitCode> {
   if (!QUESTIONS.includes(question as 'norms'))
     throw new FaultError(fault('OPTION_UNREADABLE.action', { found: question ?? '', words: [...QUESTIONS] }));
-  if (options.files === undefined)
-    throw new FaultError(
-      fault('OPTION_MISSING.option', { command: 'archive query', option: '--files DIR' }, { option: '--files' }),
-    );
+  const files = neededOption(options, 'archive query', 'files', 'DIR');
   const duck = await openDuck();
   try {
-    await openArchiveFiles(duck, resolve(options.files as string));
+    await openArchiveFiles(duck, resolve(files));
     const rows = await answer(duck, question as (typeof QUESTIONS)[number], options);
     if (rows.length > 0) process.stdout.write(csvText(rows));
     return EXIT.done;
@@ -32,10 +29,7 @@ export async function runQuery(options: OptionValues, question: string | undefin
 async function answer(duck: Duck, question: (typeof QUESTIONS)[number], options: OptionValues) {
   if (question === 'counts') return countsOf(duck);
   if (question === 'norms') return normsOf(duck, (options.quantity as string | undefined) ?? 'contact_time_ms');
-  if (options.sql !== undefined) return duck.rows(readSql(options.sql as string));
-  throw new FaultError(
-    fault('OPTION_MISSING.option', { command: 'archive query sql', option: '--sql FILE' }, { option: '--sql' }),
-  );
+  return duck.rows(readSql(neededOption(options, 'archive query sql', 'sql', 'FILE')));
 }
 
 function readSql(file: string): string {

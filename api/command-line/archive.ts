@@ -11,7 +11,7 @@ import {
 } from '../archive/make-archive.ts';
 import { writeArchiveParquet } from '../archive/research/write-parquet.ts';
 import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
-import type { Command, OptionValues } from './command.ts';
+import { type Command, neededOption, type OptionValues } from './command.ts';
 import { DATA_OPTION } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import { isClub, openStore, runPull, runPush, runStatus, withExchange } from './archive-exchange.ts';
@@ -107,12 +107,9 @@ async function runInit(client: ArchiveClient, options: OptionValues): Promise<Ex
 }
 
 async function runAdmit(client: ArchiveClient, options: OptionValues, address: string): Promise<ExitCode> {
-  const missing = options.as === undefined ? '--as ROLE' : options.name === undefined ? '--name NAME' : null;
-  if (missing !== null)
-    throw new FaultError(
-      fault('OPTION_MISSING.option', { command: 'archive admit', option: missing }, { option: missing }),
-    );
-  const { role_name, password } = await admit(client, options.as as ArchiveRole, options.name as string);
+  const as = neededOption(options, 'archive admit', 'as', 'ROLE') as ArchiveRole;
+  const name = neededOption(options, 'archive admit', 'name', 'NAME');
+  const { role_name, password } = await admit(client, as, name);
   const url = new URL(address);
   url.password = '';
   if (url.hostname === '') url.searchParams.set('user', role_name);
@@ -123,11 +120,8 @@ async function runAdmit(client: ArchiveClient, options: OptionValues, address: s
 }
 
 async function runParquet(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
-  if (options.files === undefined)
-    throw new FaultError(
-      fault('OPTION_MISSING.option', { command: 'archive parquet', option: '--files DIR' }, { option: '--files' }),
-    );
-  const { written, unchanged, removed, contacts } = await writeArchiveParquet(client, resolve(options.files as string));
+  const files = neededOption(options, 'archive parquet', 'files', 'DIR');
+  const { written, unchanged, removed, contacts } = await writeArchiveParquet(client, resolve(files));
   process.stdout.write(
     `${written} parts written with ${contacts} contacts, ${unchanged} as they were, ${removed} taken away\n`,
   );

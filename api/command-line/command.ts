@@ -87,6 +87,19 @@ function takeOption(command: Command, options: OptionValues, name: string, rawNa
   options[name] = option.multiple ? [...((options[name] as string[] | undefined) ?? []), value] : value;
 }
 
+/**
+ * The text of an option that one action of a command cannot do without.
+ * @param command with the action: `archive query`
+ * @param value what is told to stand behind it, such as FILE
+ * @throws FaultError OPTION_MISSING
+ */
+export function neededOption(options: OptionValues, command: string, name: string, value: string): string {
+  const text = options[name] as string | undefined;
+  if (text !== undefined) return text;
+  const option = `--${name}`;
+  throw new FaultError(fault('OPTION_MISSING.option', { command, option: `${option} ${value}` }, { option }));
+}
+
 /** Wrong usage of a command, with the place of it. */
 function usage(command: Command, word: string, made: CodedFault): FaultError {
   return new FaultError({ ...made, where: { command: command.name, option: word } });
