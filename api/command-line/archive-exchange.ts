@@ -18,26 +18,34 @@ import { EXIT, type ExitCode } from './exit-codes.ts';
 import { passphraseOf } from './passphrase.ts';
 
 /** Runs what one machine of a club does with its archive. */
-export async function withExchange(
+export function withExchange(
   client: ArchiveClient,
   options: OptionValues,
   work: (x: Exchange) => Promise<ExitCode>,
 ): Promise<ExitCode> {
-  const store = openStore(options);
-  try {
+  return withStore(options, async (store) => {
     const erase = eraser(store, dataFolder(options));
     const tell = (line: string) => void process.stdout.write(`${line}\n`);
-    return await work(await beginExchange(store, client, { passphrase: passphraseOf(options), erase, tell }));
+    return work(await beginExchange(store, client, { passphrase: passphraseOf(options), erase, tell }));
+  });
+}
+
+/**
+ * Works on the database of a club that is there.
+ * @throws FaultError FILE_NOT_FOUND where there is no such folder: a name that was mistyped must not become a new club
+ */
+export async function withStore<Result>(
+  options: OptionValues,
+  work: (store: Store) => Promise<Result>,
+): Promise<Result> {
+  const folder = dataFolder(options);
+  if (!existsSync(folder)) throw new FaultError(fault('FILE_NOT_FOUND.data_folder', { folder }, { file: folder }));
+  const store = Store.open(join(folder, DATABASE_NAME));
+  try {
+    return await work(store);
   } finally {
     store.close();
   }
-}
-
-/** @throws FaultError FILE_NOT_FOUND where there is no such folder: a name that was mistyped must not become a new club */
-export function openStore(options: OptionValues): Store {
-  const folder = dataFolder(options);
-  if (!existsSync(folder)) throw new FaultError(fault('FILE_NOT_FOUND.data_folder', { folder }, { file: folder }));
-  return Store.open(join(folder, DATABASE_NAME));
 }
 
 /** By the server that works on the folder, which stops what it does with the person; else here. */

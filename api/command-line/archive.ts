@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { FaultError, fault } from '../../shared/fault.ts';
-import { type ArchiveClient, archiveFault, connectArchive } from '../archive/connect.ts';
+import type { ArchiveClient } from '../archive/connect.ts';
 import {
   admit,
   ARCHIVE_LEVELS,
@@ -14,11 +14,12 @@ import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
 import { type Command, neededOption, type OptionValues } from './command.ts';
 import { DATA_OPTION } from './data-folder.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
-import { isClub, openStore, runPull, runPush, runStatus, withExchange } from './archive-exchange.ts';
+import { isClub, runPull, runPush, runStatus, withExchange, withStore } from './archive-exchange.ts';
 import { runBeside, runFetchNorms, runPublish } from './archive-norms.ts';
 import { runOverview } from './archive-overview.ts';
 import { runQuery } from './archive-query.ts';
 import { PASSPHRASE_OPTION } from './passphrase.ts';
+import { withArchive } from './with-archive.ts';
 
 type Action = (client: ArchiveClient, options: OptionValues, address: string) => Promise<ExitCode>;
 
@@ -29,7 +30,7 @@ const ACTIONS: Record<string, Action> = {
   pull: (client, options) => withExchange(client, options, runPull),
   parquet: runParquet,
   publish: runPublish,
-  norms: runNorms,
+  norms: (client, options) => withStore(options, (store) => runFetchNorms(client, store)),
   status: async (client, options) =>
     (await isClub(client))
       ? withExchange(client, options, (x) => runStatus(x, options.check === true))
@@ -77,19 +78,15 @@ export const archiveCommand: Command = {
     'packet logs of live captures; and everything of athletes who did not agree, which `cinderlane backup` keeps.',
   run: async (options, [action, ...others]) => {
     if (action === 'query') return runQuery(options, others[0]);
-    if (action === 'norms' && options.athlete !== undefined) return runBesideOthers(options);
+    if (action === 'norms' && options.athlete !== undefined) {
+      // From what was fetched: on the track there is no network.
+      return withStore(options, async (store) => runBeside(store, options.athlete as string));
+    }
     const run = others.length === 0 && action !== undefined && Object.hasOwn(ACTIONS, action) ? ACTIONS[action] : null;
     if (run === null)
       throw new FaultError(fault('OPTION_UNREADABLE.action', { found: action ?? '', words: Object.keys(ACTIONS) }));
     const address = archiveAddress(options, 'archive');
-    const client = await connectArchive(address);
-    try {
-      return await run(client, options, address);
-    } catch (error) {
-      throw archiveFault(error, client.host) ?? error;
-    } finally {
-      await client.end().catch(() => {});
-    }
+    return withArchive(address, (client) => run(client, options, address));
   },
 };
 
@@ -126,23 +123,4 @@ async function runParquet(client: ArchiveClient, options: OptionValues): Promise
     `${written} parts written with ${contacts} contacts, ${unchanged} as they were, ${removed} taken away\n`,
   );
   return EXIT.done;
-}
-
-async function runNorms(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
-  const store = openStore(options);
-  try {
-    return await runFetchNorms(client, store);
-  } finally {
-    store.close();
-  }
-}
-
-/** From what was fetched: on the track there is no network. */
-function runBesideOthers(options: OptionValues): ExitCode {
-  const store = openStore(options);
-  try {
-    return runBeside(store, options.athlete as string);
-  } finally {
-    store.close();
-  }
 }

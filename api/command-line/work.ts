@@ -1,5 +1,5 @@
 import { FaultError, fault } from '../../shared/fault.ts';
-import { type ArchiveClient, archiveFault, connectArchive } from '../archive/connect.ts';
+import type { ArchiveClient } from '../archive/connect.ts';
 import { changesOfRun, failuresOf, findRun, listRuns, sharesOf } from '../archive/work/run-report.ts';
 import { acceptRun, retryRun, startRun } from '../archive/work/runs.ts';
 import { work } from '../archive/work/worker.ts';
@@ -9,6 +9,7 @@ import type { Command, OptionValues } from './command.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import { readJsonFile } from './input-files.ts';
 import { terminalSpeech } from './speech.ts';
+import { withArchive } from './with-archive.ts';
 
 type Action = (client: ArchiveClient, options: OptionValues) => Promise<ExitCode>;
 
@@ -43,14 +44,8 @@ export const workCommand: Command = {
   run: async (options, [action, ...others]) => {
     if (action !== undefined && (others.length > 0 || !Object.hasOwn(ACTIONS, action)))
       throw new FaultError(fault('OPTION_UNREADABLE.action', { found: action, words: Object.keys(ACTIONS) }));
-    const client = await connectArchive(archiveAddress(options, 'work'));
-    try {
-      return await (action === undefined ? runWorker : ACTIONS[action])(client, options);
-    } catch (error) {
-      throw archiveFault(error, client.host) ?? error;
-    } finally {
-      await client.end().catch(() => {});
-    }
+    const run = action === undefined ? runWorker : ACTIONS[action];
+    return withArchive(archiveAddress(options, 'work'), (client) => run(client, options));
   },
 };
 
