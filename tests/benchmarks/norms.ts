@@ -2,38 +2,21 @@
  * npm run bench:norms [-- MILLIONS]: time of norms over an archive's Parquet files, five million contacts without a number. A small archive is
  * written by the real way, then copied by DuckDB under other clubs' names. Needs $CINDERLANE_TOOLS with DuckDB.
  */
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { connectArchive } from '../../api/archive/connect.ts';
-import { beginExchange } from '../../api/archive/exchange/exchange.ts';
-import { push } from '../../api/archive/exchange/push.ts';
-import { admit, makeArchive } from '../../api/archive/make-archive.ts';
 import { openDuck } from '../../api/archive/research/duckdb.ts';
 import { normsOf, openArchiveFiles } from '../../api/archive/research/norms.ts';
 import { writeArchiveParquet } from '../../api/archive/research/write-parquet.ts';
-import { withStore } from '../api/archive/archived-club.ts';
-import { startPostgres } from '../helpers/postgres.ts';
-import { inventClub } from '../proofs/archive/invented-club.ts';
+import { sendProgramme } from '../proofs/archive/sent-programme.ts';
 
 const millions = Number(process.argv[2] ?? 5);
-const folder = mkdtempSync(join(tmpdir(), 'cinderlane-norms-'));
+const { owner, folder } = await sendProgramme('pseudonyms', {
+  athletes: 30,
+  sessions: 42,
+  repetitions: 2,
+  recorded: 0,
+});
 const files = join(folder, 'files');
-const server = startPostgres();
-process.once('exit', () => {
-  server.stop();
-  rmSync(folder, { recursive: true, force: true });
-});
-server.run('createdb', ['programme']);
-const owner = await connectArchive(server.address('programme'));
-await makeArchive(owner, {});
-const { role_name } = await admit(owner, 'club', 'Harrow Lane');
-await inventClub(join(folder, 'club'), 1, { athletes: 30, sessions: 42, repetitions: 2, recorded: 0 });
-await withStore(join(folder, 'club'), async (store) => {
-  const client = await connectArchive(server.address('programme', role_name));
-  await push(await beginExchange(store, client, { passphrase: null, erase: async () => {} }));
-  await client.end();
-});
 const written = performance.now();
 const { contacts } = await writeArchiveParquet(owner, files);
 console.log(`${contacts} contacts written as Parquet in ${((performance.now() - written) / 1000).toFixed(1)} s`);

@@ -3,36 +3,18 @@
  * into, and up to how many workers a model of these shares holds. Without numbers 500 recordings.
  */
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { availableParallelism, tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { connectArchive } from '../../api/archive/connect.ts';
-import { beginExchange } from '../../api/archive/exchange/exchange.ts';
-import { push } from '../../api/archive/exchange/push.ts';
-import { admit, makeArchive } from '../../api/archive/make-archive.ts';
+import { availableParallelism } from 'node:os';
 import { sharesOf } from '../../api/archive/work/run-report.ts';
 import { startRun } from '../../api/archive/work/runs.ts';
-import { withStore } from '../api/archive/archived-club.ts';
-import { startPostgres } from '../helpers/postgres.ts';
-import { inventClub } from '../proofs/archive/invented-club.ts';
+import { sendProgramme } from '../proofs/archive/sent-programme.ts';
 
 const recordings = Number(process.argv[2] ?? 500);
 const counts = process.argv.length > 3 ? process.argv.slice(3).map(Number) : [1, 2, 4];
-const folder = mkdtempSync(join(tmpdir(), 'cinderlane-workers-'));
-const server = startPostgres();
-process.once('exit', () => {
-  server.stop();
-  rmSync(folder, { recursive: true, force: true });
-});
-server.run('createdb', ['programme']);
-const owner = await connectArchive(server.address('programme'));
-await makeArchive(owner, { level: 'named' });
-const { role_name } = await admit(owner, 'club', 'Harrow Lane');
-await inventClub(join(folder, 'club'), 1, { athletes: 4, sessions: 1, repetitions: 1, recorded: recordings });
-await withStore(join(folder, 'club'), async (store) => {
-  const client = await connectArchive(server.address('programme', role_name));
-  await push(await beginExchange(store, client, { passphrase: null, erase: async () => {} }));
-  await client.end();
+const { server, owner } = await sendProgramme('named', {
+  athletes: 4,
+  sessions: 1,
+  repetitions: 1,
+  recorded: recordings,
 });
 console.log(`${recordings} repetitions of two sensors, ${availableParallelism()} processors`);
 
