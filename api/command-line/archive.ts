@@ -84,7 +84,9 @@ export const archiveCommand: Command = {
     }
     const run = others.length === 0 && action !== undefined && Object.hasOwn(ACTIONS, action) ? ACTIONS[action] : null;
     if (run === null)
-      throw new FaultError(fault('OPTION_UNREADABLE.action', { found: action ?? '', words: Object.keys(ACTIONS) }));
+      throw new FaultError(
+        fault('OPTION_UNREADABLE.action', { found: action ?? '', words: [...Object.keys(ACTIONS), 'query'] }),
+      );
     const address = archiveAddress(options, 'archive');
     return withArchive(address, (client) => run(client, options, address));
   },

@@ -23,7 +23,6 @@ const COPY_TRIES = 5;
 export function openForLooking(file: string, why: ReadOnlyReason, { wait_ms }: OpenOptions = {}): OpenedStore {
   const newer = why.sentence === 'READ_ONLY.newer';
   const direct = openDirectly(file, why, wait_ms);
-
   if (direct) return { store: direct, close: () => direct.close() };
   removeLeftCopies();
   for (const place of PLACES) {
