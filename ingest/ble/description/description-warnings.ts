@@ -1,8 +1,9 @@
+import { notice } from '../../../shared/notice.ts';
 import { packetStreams } from '../../../shared/packet-streams.ts';
+import type { DescriptionRemark } from '../../../shared/schemas/captures.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { NUMBER_CODECS } from '../packets/number-types.ts';
 import { packetShape } from '../packets/packet-shape.ts';
-import type { DescriptionRemark } from './schema-words.ts';
 
 /** Stalls of a radio link that must be expected: another connection, a body between, a busy host. Common practice, seconds. */
 const LIKELY_STALL_S = 2;
@@ -26,30 +27,26 @@ export function descriptionWarnings(description: StreamDescription): Description
       if (wrap_s < LIKELY_STALL_S) {
         warnings.push({
           field: `${root}/counter`,
-          words: `at ${rate_hz} Hz the counter begins again every ${wrap_s.toFixed(2)} s, sooner than a link may stall (${LIKELY_STALL_S} s), and there is no time stamp. Packets after a stall are held back until their arrival tells how often it did; where packets are lost in the stall as well, a stretch may be left out. A wider counter or a time stamp would mend it.`,
+          words: notice('remark_short_counter', { rate_hz, wrap_s, stall_s: LIKELY_STALL_S }),
         });
       }
     }
     if (at > 0 && time_stamp === null) {
-      warnings.push({
-        field: `${root}/time_stamp`,
-        words:
-          'these packets carry no time stamp, so they are put together with the others by their arrival, to some milliseconds.',
-      });
+      warnings.push({ field: `${root}/time_stamp`, words: notice('remark_by_arrival') });
     }
     const shape = packetShape(packet);
     const bytes = shape.header_bytes + shape.bodyBytes(packet.max_samples) + shape.trailer_bytes + shape.checksum_bytes;
     if (bytes > LARGEST_PACKET) {
       warnings.push({
         field: `${root}/packet/max_samples`,
-        words: `${packet.max_samples} samples make a packet of ${bytes} bytes; a notification carries at most ${LARGEST_PACKET}.`,
+        words: notice('remark_long_packet', { samples: packet.max_samples, bytes, most: LARGEST_PACKET }),
       });
     }
     const mtu = description.connection?.least_mtu ?? LEAST_MTU;
     if (bytes + NOTIFICATION_BYTES > mtu && description.connection?.least_mtu !== undefined) {
       warnings.push({
         field: '/connection/least_mtu',
-        words: `a packet may have ${bytes} bytes, for which an MTU of ${bytes + NOTIFICATION_BYTES} is needed, not ${mtu}.`,
+        words: notice('remark_small_mtu', { bytes, needed: bytes + NOTIFICATION_BYTES, mtu }),
       });
     }
   });

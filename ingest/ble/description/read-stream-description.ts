@@ -1,8 +1,10 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
+import { notice } from '../../../shared/notice.ts';
+import type { DescriptionRemark } from '../../../shared/schemas/captures.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { streamFaults } from './check-streams.ts';
 import { descriptionWarnings } from './description-warnings.ts';
-import { type DescriptionRemark, schemaFaults } from './schema-words.ts';
+import { schemaFaults } from './schema-faults.ts';
 
 export interface CheckedDescription {
   /** Null where there are faults. */
@@ -20,7 +22,7 @@ export function checkDescription(text: string): CheckedDescription {
   } catch (error) {
     return {
       description: null,
-      faults: [{ field: '', words: `is not JSON: ${(error as Error).message}` }],
+      faults: [{ field: '', words: notice('remark_not_json', { why: (error as Error).message }) }],
       warnings: [],
     };
   }
@@ -53,29 +55,27 @@ function valueFaults(description: StreamDescription): DescriptionRemark[] {
     const quantity = description[name];
     if (quantity === null) continue;
     if (determinant(quantity.axes) !== 1) {
-      faults.push({
-        field: `/${name}/axes`,
-        words: 'must turn the axes (each of x, y, z once, right-handed); a mirror image is not allowed',
-      });
+      faults.push({ field: `/${name}/axes`, words: notice('remark_mirror') });
     }
     const scales = quantity.ranges.map((range) => range.full_scale);
     if (new Set(scales).size !== scales.length)
-      faults.push({ field: `/${name}/ranges`, words: 'has a full_scale twice' });
+      faults.push({ field: `/${name}/ranges`, words: notice('remark_twice', { name: 'full_scale' }) });
   }
   const rates = description.rates.map((rate) => rate.rate_hz);
-  if (new Set(rates).size !== rates.length) faults.push({ field: '/rates', words: 'has a rate_hz twice' });
+  if (new Set(rates).size !== rates.length)
+    faults.push({ field: '/rates', words: notice('remark_twice', { name: 'rate_hz' }) });
   const { battery, connection } = description;
   if (battery && battery.full_v <= battery.empty_v) {
-    faults.push({ field: '/battery/full_v', words: `must be more than empty_v (${battery.empty_v})` });
+    faults.push({ field: '/battery/full_v', words: notice('remark_full_above_empty', { empty_v: battery.empty_v }) });
   }
   const in_volts = [description.packet, ...(description.further_streams ?? []).map((stream) => stream.packet)].some(
     ({ header, trailer = [] }) => [...header, ...trailer].some((entry) => entry.field === 'battery_volts'),
   );
   if (in_volts && battery === undefined) {
-    faults.push({ field: '', words: '"battery" is missing: it says what the field battery_volts means' });
+    faults.push({ field: '', words: notice('remark_battery_missing') });
   }
   if (connection?.code !== undefined && connection.bonding !== 'with_code') {
-    faults.push({ field: '/connection/code', words: 'is of use only where bonding is "with_code"' });
+    faults.push({ field: '/connection/code', words: notice('remark_code_without_bonding') });
   }
   return faults;
 }

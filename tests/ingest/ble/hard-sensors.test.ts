@@ -2,6 +2,7 @@
  * Sensors that count in a byte, send before they are asked, come late, jump in time or run at another rate than described:
  * each case judged by the numbers that the stored samples carry themselves.
  */
+import { inWords } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { checkDescription, readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
@@ -96,7 +97,9 @@ describe('a counter of one byte with three samples a packet', () => {
 
   it('is warned about when its description is read, and the others are not', () => {
     const { warnings } = checkDescription(JSON.stringify(description));
-    expect(warnings).toEqual([{ field: '/counter', words: expect.stringMatching(/every 0\.77 s.*time stamp/) }]);
+    expect(inWords(warnings)).toEqual([
+      { field: '/counter', words: expect.stringMatching(/every 0\.77 s.*time stamp/) },
+    ]);
     for (const shipped of shippedDescriptions().filter(({ id }) => id !== 'fescue')) {
       expect(checkDescription(JSON.stringify(shipped)).warnings).toEqual([]);
     }

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { createPacketDecoder, defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
-import { readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
+import { checkDescription, readStreamDescription } from '../../../ingest/ble/description/read-stream-description.ts';
+import { speechOf } from '../../../shared/messages/speeches.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 
@@ -68,6 +69,38 @@ describe('stream descriptions', () => {
   ])('refuses %s and says where', (_name, text, message) => {
     expect(refusalOf(() => readStreamDescription('mine.json', text))).toMatch(message);
     expect(refusalOf(() => readStreamDescription('mine.json', text))).toMatch(/mine\.json/);
+  });
+
+  it('tells every fault and every warning in German as well, and has words for each pattern of the form', () => {
+    const wrong = {
+      ...structuredClone(bramble),
+      id: 'Not Short',
+      service_uuid: 'X',
+      start: [{ characteristic_uuid: bramble.service_uuid, bytes: 'zz' }],
+      connection: { bonding: 'with_code', code: 'abc' },
+      rates: [],
+      rate_tolerance: 'little',
+      more: 1,
+    };
+    const { faults } = checkDescription(JSON.stringify({ ...wrong, name: undefined }));
+    const speech = speechOf('de');
+    expect(faults.map(({ field, words }) => `${field} ${speech.notice(words)}`).sort()).toEqual([
+      ' „name“ fehlt',
+      '/connection/code müssen sechs Ziffern sein (gefunden: "abc")',
+      expect.stringMatching(/^\/id muss ein kurzer Name aus Kleinbuchstaben/),
+      '/more dieses Feld gibt es nicht; ist es falsch geschrieben oder am falschen Ort?',
+      '/rate_tolerance muss eine Zahl sein (gefunden: "little")',
+      '/rates braucht mindestens 1 Eintrag',
+      expect.stringMatching(/^\/service_uuid muss eine UUID aus 32 Hexadezimalziffern/),
+      expect.stringMatching(/^\/start\/0\/bytes müssen Bytes aus je zwei Hexadezimalziffern/),
+    ]);
+    const narrow = structuredClone(bramble);
+    narrow.packet.header[0].type = 'uint8';
+    narrow.packet.max_samples = 3;
+    const { warnings } = checkDescription(JSON.stringify(narrow));
+    expect(warnings.map(({ words }) => speech.notice(words))).toEqual([
+      expect.stringMatching(/^bei 1000 Hz beginnt der Zähler alle 0,77 s von vorn/),
+    ]);
   });
 
   it('refuses a rate or range that the sensor does not have, and names those it has', () => {

@@ -1,10 +1,10 @@
-import { phrasesOf } from '../../app/language.ts';
+import { phrasesOf, speech } from '../../app/language.ts';
 import { describeWords } from '../../../shared/messages/en/view/describe.ts';
 import './describe.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { CaptureState } from '../../../shared/schemas/capture.ts';
-import type { DescriptionRemarks } from '../../../shared/schemas/captures.ts';
+import type { DescriptionRemark, DescriptionRemarks } from '../../../shared/schemas/captures.ts';
 import type { ExplorationState } from '../../../shared/schemas/exploration.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { useResource } from '../../app/use-resource.ts';
@@ -15,6 +15,10 @@ import { Offered, Trial } from './explored-parts.tsx';
 const t = phrasesOf('describe', describeWords);
 
 const LOOK_MS = 700;
+
+function told(remarks: DescriptionRemark[] = []): { field: string; words: string }[] {
+  return remarks.map(({ field, words }) => ({ field, words: speech.value.notice(words) }));
+}
 
 /** How a sensor speaks: choose it, see what it sends, write its description, try it, keep it. */
 export default function DescribePage() {
@@ -111,12 +115,12 @@ export default function DescribePage() {
           value={text}
           onInput={(event) => setText(event.currentTarget.value)}
         />
-        {remarks?.faults.map(({ field, words }) => (
+        {told(remarks?.faults).map(({ field, words }) => (
           <p key={field + words} class="warning">
             <code>{field || t('the_whole')}</code> {words}
           </p>
         ))}
-        {remarks?.warnings.map(({ field, words }) => (
+        {told(remarks?.warnings).map(({ field, words }) => (
           <p key={field + words}>
             {t('mind')}
             <code>{field}</code> {words}

@@ -1,9 +1,6 @@
 import type { sensorFaults } from '../../en/faults/sensors.ts';
+import { remarksInWords } from '../../en/description-remarks.ts';
 import type { FaultsLike } from '../../sentence.ts';
-
-type Remark = { field: string; words: string };
-const remarks = (faults: readonly Remark[], whole: string): string =>
-  faults.map(({ field, words }) => `${field || whole} ${words}`).join('; ');
 
 export const sensorFaults_de: FaultsLike<typeof sensorFaults> = {
   'RADIO_UNAVAILABLE.bus': {
@@ -108,11 +105,12 @@ export const sensorFaults_de: FaultsLike<typeof sensorFaults> = {
     hint: 'Prüfen, ob dies ein Paketprotokoll dieses Programms ist, und ob es ganz ist.',
   },
   'STREAM_DESCRIPTION_INVALID.fields': {
-    message: ({ source, faults }) => `Beschreibung ${source}: ${remarks(faults, '/')}. Sie wurde nicht geladen.`,
+    message: ({ source, faults }, say) =>
+      `Beschreibung ${source}: ${remarksInWords(faults, '/', say)}. Sie wurde nicht geladen.`,
     hint: 'Die genannten Felder berichtigen; die mitgelieferten Beschreibungen und die Seite „Sensor beschreiben“ zeigen die Form.',
   },
   'STREAM_DESCRIPTION_INVALID.tried': {
-    message: ({ faults }) => `Die Beschreibung hat Fehler: ${remarks(faults, 'als Ganzes')}.`,
+    message: ({ faults }, say) => `Die Beschreibung hat Fehler: ${remarksInWords(faults, 'als Ganzes', say)}.`,
     hint: 'Die genannten Felder berichtigen.',
   },
   'STREAM_DESCRIPTION_INVALID.unknown': {

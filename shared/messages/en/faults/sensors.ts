@@ -1,8 +1,6 @@
 import type { FaultRoom } from '../../sentence.ts';
-
-type Remark = { field: string; words: string };
-const remarks = (faults: readonly Remark[], whole: string): string =>
-  faults.map(({ field, words }) => `${field || whole} ${words}`).join('; ');
+import type { DescriptionRemark } from '../../../schemas/captures.ts';
+import { remarksInWords } from '../description-remarks.ts';
 
 /** Sensors by radio: their descriptions, links, packets and memories. */
 export const sensorFaults = {
@@ -138,12 +136,13 @@ export const sensorFaults = {
     hint: 'Check that this is a packet log of this project, and that it is whole.',
   },
   'STREAM_DESCRIPTION_INVALID.fields': {
-    message: ({ source, faults }: { source: string; faults: readonly Remark[] }) =>
-      `stream description ${source}: ${remarks(faults, '/')}. It was not loaded.`,
+    message: ({ source, faults }: { source: string; faults: readonly DescriptionRemark[] }, say) =>
+      `stream description ${source}: ${remarksInWords(faults, '/', say)}. It was not loaded.`,
     hint: 'Correct the fields named; the shipped descriptions and the page "Describe a sensor" show the form.',
   },
   'STREAM_DESCRIPTION_INVALID.tried': {
-    message: ({ faults }: { faults: readonly Remark[] }) => `the description has faults: ${remarks(faults, 'whole')}.`,
+    message: ({ faults }: { faults: readonly DescriptionRemark[] }, say) =>
+      `the description has faults: ${remarksInWords(faults, 'whole', say)}.`,
     hint: 'Correct the fields named.',
   },
   'STREAM_DESCRIPTION_INVALID.unknown': {
