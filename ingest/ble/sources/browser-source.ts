@@ -26,6 +26,8 @@ const GONE_S = 10;
 /** Sensors that browsers hold at once, and pages whose clocks are remembered. */
 const MOST_SENSORS = 60;
 const MOST_PAGES = 200;
+/** Words of a page about a lost link are kept up to so many characters. */
+const MOST_WORDS = 200;
 
 /**
  * Packets that a browser has received by Web Bluetooth and sends on as records. Their arrival times are on the browser's
@@ -91,7 +93,7 @@ export class BrowserSource implements PacketSource {
     for (const record of decoded.records.slice(taken)) {
       if (record.kind === 'packet') sensor.handlers?.packet(record.bytes, record.arrival_s + offset, record.source);
       if (record.kind !== 'event') continue;
-      if (record.event.event === 'link_lost') this.lose(sensor, record.event.reason);
+      if (record.event.event === 'link_lost') this.lose(sensor, reasonOf(record.event.reason));
       if (record.event.event === 'start_written') sensor.handlers?.startWritten?.(record.arrival_s + offset);
       if (record.event.event === 'stream_started') sensor.handlers?.started?.(record.arrival_s + offset);
     }
@@ -144,6 +146,16 @@ export class BrowserSource implements PacketSource {
     sensor.handlers = null;
     handlers?.lost(reason);
   }
+}
+
+/** What a page says of a lost link. It comes from outside: only what pages say is taken over. */
+function reasonOf(reason: unknown): Notice {
+  if (typeof reason === 'string') return reason.slice(0, MOST_WORDS);
+  const { notice: key, values } = (reason ?? {}) as { notice?: unknown; values?: { seconds?: unknown } };
+  if (key === 'let_go_by_page') return notice('let_go_by_page');
+  const seconds = Number(values?.seconds);
+  if (key === 'no_data_for' && seconds > 0 && seconds < 1e6) return notice('no_data_for', { seconds });
+  return notice('link_to_browser_broke');
 }
 
 function notAnnounced(sensor_id: string): FaultError {

@@ -1,5 +1,6 @@
 import type { Mounting, Side } from '../../words.ts';
 import type { NOTICES_EN } from '../en/notices.ts';
+import { DESCRIPTION_REMARKS_DE } from './description-remarks.ts';
 import type { Speech } from '../say.ts';
 import type { PhrasesLike } from '../sentence.ts';
 import { clause, inBrackets } from '../within.ts';
@@ -52,6 +53,8 @@ export const NOTICES_DE: PhrasesLike<typeof NOTICES_EN> = {
   bus_ended: 'der Nachrichtenbus des Rechners hat aufgehört',
   page_opened_anew: 'die Seite, die ihn hält, wurde neu geöffnet',
   page_sends_nothing: 'der Browser, der ihn hält, sendet nichts mehr',
+  link_to_browser_broke: 'die Funkverbindung zum Browser, der ihn hält, ist abgerissen',
+  let_go_by_page: 'er wurde auf der Seite, die ihn hielt, losgelassen',
   no_data_for: ({ seconds }, say) => `seit ${say.number(seconds)} s keine Daten`,
 
   not_measured: ({ name, why }, say) => `${name} wird aufgenommen, aber nicht gemessen: ${say.notice(why)}`,
@@ -62,8 +65,9 @@ export const NOTICES_DE: PhrasesLike<typeof NOTICES_EN> = {
   same_place: ({ side, mounting }) =>
     `Ein anderer Sensor dieses Athleten sitzt auch ${SIDE[side]} ${ON[mounting]}. Die Seite des einen neu angeben.`,
 
-  description_warning: ({ description_id, field, words }) =>
-    `Die Beschreibung ${description_id} lässt sich verwenden, doch ${field}: ${words}`,
+  description_warning: ({ description_id, field, words }, say) =>
+    `Die Beschreibung ${description_id} lässt sich verwenden, doch ${field}: ${say.notice(words)}`,
+  ...DESCRIPTION_REMARKS_DE,
 
   disk_full: ({ waiting, lost }, say) =>
     `Der Datenträger ist voll. ${fateOf(waiting, lost, say)} Jetzt Platz schaffen.`,

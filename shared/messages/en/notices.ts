@@ -4,6 +4,7 @@ import type { Speech } from '../say.ts';
 import type { PhraseRoom } from '../sentence.ts';
 import { clause, inBrackets } from '../within.ts';
 import type { Mounting, Side } from '../../words.ts';
+import { DESCRIPTION_REMARKS_EN } from './description-remarks.ts';
 
 type Name = { name: string };
 /** Null: sensors that nobody wears. */
@@ -62,6 +63,8 @@ export const NOTICES_EN = {
   bus_ended: 'the message bus of the machine ended',
   page_opened_anew: 'the page that holds it was opened again',
   page_sends_nothing: 'the browser that holds it sends nothing any more',
+  link_to_browser_broke: 'the radio link to the browser that holds it broke',
+  let_go_by_page: 'it was let go on the page that held it',
   no_data_for: ({ seconds }: { seconds: number }, say) => `no data for ${say.number(seconds)} s`,
 
   // Who is not measured, and why
@@ -75,8 +78,11 @@ export const NOTICES_EN = {
     `another sensor of this athlete is on the ${side} ${mounting} as well. Set the side of one of them anew.`,
 
   // A description that is loaded
-  description_warning: ({ description_id, field, words }: { description_id: string; field: string; words: string }) =>
-    `The stream description ${description_id} can be used, but ${field}: ${words}`,
+  description_warning: (
+    { description_id, field, words }: { description_id: string; field: string; words: Notice },
+    say,
+  ) => `The stream description ${description_id} can be used, but ${field}: ${say.notice(words)}`,
+  ...DESCRIPTION_REMARKS_EN,
 
   // The disk
   disk_full: ({ waiting, lost }: Waiting, say) =>

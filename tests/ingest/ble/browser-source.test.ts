@@ -1,10 +1,11 @@
 import { refusalOf } from '../../helpers/told.ts';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { BrowserSource } from '../../../ingest/ble/sources/browser-source.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { said } from '../../helpers/told.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
+import { notice } from '../../../shared/notice.ts';
 import { hostTime } from '../../../ingest/ble/sources/host-clock.ts';
 import { StreamAssembler } from '../../../ingest/ble/assembly/stream-assembler.ts';
 import { decodeRecords, encodeRecord } from '../../../shared/packet-record.ts';
@@ -98,11 +99,41 @@ describe('packets that a browser sends on', () => {
     expect(source.receive('browser-1', 'page', 0, 1, first)).toBe(decodeRecords(first).records.length);
   });
 
-  it('tell a link that broke between browser and sensor', async () => {
+  it.each([
+    ['that the link broke', notice('link_to_browser_broke'), 'the radio link to the browser that holds it broke'],
+    ['that the sensor fell silent', notice('no_data_for', { seconds: 8 }), 'no data for 8 s'],
+    ['that it was let go', notice('let_go_by_page'), 'it was let go on the page that held it'],
+    ['words of its own', 'x'.repeat(5000), 'x'.repeat(200)],
+    [
+      'what no page says',
+      { notice: 'of_fault', values: { fault: 7 } },
+      'the radio link to the browser that holds it broke',
+    ],
+  ])('tell of a lost link: %s', async (_what, reason, words) => {
     source.announce(sensor);
     await open();
-    const event = { event: 'link_lost' as const, reason: 'the radio link to the browser broke' };
+    const event = { event: 'link_lost' as const, reason };
     source.receive('browser-1', 'page', 0, 1, encodeRecord({ kind: 'event', arrival_s: 1, event }));
-    expect(lost).toEqual(['the radio link to the browser broke']);
+    expect(lost).toEqual([words]);
+  });
+
+  it('that stay away are the page’s fault only where the page says nothing at all', async () => {
+    vi.useFakeTimers();
+    try {
+      source = new BrowserSource();
+      source.announce(sensor);
+      await open();
+      for (let second = 3; second <= 30; second += 3) {
+        vi.advanceTimersByTime(3000);
+        // A page without packets says that it is still there.
+        source.receive('browser-1', 'page', 0, second, new Uint8Array(0));
+      }
+      expect(lost).toEqual([]);
+      vi.advanceTimersByTime(12_000);
+      expect(lost).toEqual(['the browser that holds it sends nothing any more']);
+    } finally {
+      await source.close();
+      vi.useRealTimers();
+    }
   });
 });

@@ -39,18 +39,21 @@ export function BrowserSection({ descriptions, paired, capturing }: BrowserSecti
 
   async function connect() {
     setProblem('');
+    let sensor: BrowserSensor | null = null;
     try {
       const device = await BrowserSensor.choose(descriptions);
-      const sensor = new BrowserSensor(
+      if (held.current.some((other) => other.device.id === device.id)) return;
+      sensor = new BrowserSensor(
         device,
         descriptions,
         () => now.current,
         () => redraw((n) => n + 1),
       );
-      if (held.current.some((other) => other.sensor_id === sensor.sensor_id)) return;
       await sensor.open();
-      setSensors((list) => [...list, sensor]);
+      const opened = sensor;
+      setSensors((list) => [...list, opened]);
     } catch (error) {
+      sensor?.close();
       const { name, message } = error as Error;
       if (name !== 'NotFoundError') setProblem(message);
     }

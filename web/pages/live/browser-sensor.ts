@@ -1,5 +1,6 @@
 import { phrasesOf } from '../../app/language.ts';
 import { liveWords } from '../../../shared/messages/en/view/live.ts';
+import { type Notice, notice } from '../../../shared/notice.ts';
 import { encodeRecord } from '../../../shared/packet-record.ts';
 import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { type StreamWrite, streamWrites } from '../../../shared/stream-writes.ts';
@@ -16,6 +17,10 @@ const BACK_OFF_MS = [300, 1000, 2500, 5000];
 const FIRST_TRIES = 3;
 /** Longer than any sensor takes; a connection that hangs says nothing by itself. */
 const OPEN_MS = 30_000;
+const LOOK_MS = 1000;
+/** Silence of a connected sensor that is told, and after which it is connected anew. */
+const SILENT_MS = 3000;
+const GIVE_UP_MS = 8000;
 
 /** Whether this browser can reach sensors by itself, and if not, why. */
 export function browserRadio(): { usable: boolean; why: string } {
@@ -39,7 +44,7 @@ export class BrowserSensor {
   readonly sensor_id: string;
   readonly name: string;
   words = t('connecting');
-  private readonly device: BluetoothDevice;
+  readonly device: BluetoothDevice;
   private readonly descriptions: StreamDescription[];
   private readonly outbox: Outbox;
   private readonly changed: () => void;
@@ -50,6 +55,10 @@ export class BrowserSensor {
   private wanted = true;
   /** It has been connected once: from then on a lost link is made again for as long as it is wanted. */
   private opened = false;
+  /** When it last sent something, or was connected. */
+  private heard_ms = 0;
+  private silent = false;
+  private readonly watch = setInterval(() => this.look(), LOOK_MS);
   /** Lets the screen go dark again; null while this sensor does not hold it on. */
   private letSleep: (() => void) | null = null;
 
@@ -114,6 +123,7 @@ export class BrowserSensor {
       const data = await this.characteristic(one.service_uuid, one.characteristic_uuid);
       data.addEventListener('characteristicvaluechanged', () => {
         const value = data.value!;
+        this.heard();
         const bytes = new Uint8Array(value.buffer.slice(value.byteOffset, value.byteOffset + value.byteLength));
         this.record({ kind: 'packet', arrival_s: now(), bytes, source });
       });
@@ -122,7 +132,25 @@ export class BrowserSensor {
     await this.setUp();
     // A phone whose screen goes dark stops its radio.
     this.letSleep ??= stayAwake();
+    this.heard_ms = performance.now();
     this.say(t('connected_to_this_browser'));
+  }
+
+  private heard(): void {
+    this.heard_ms = performance.now();
+    if (!this.silent) return;
+    this.silent = false;
+    this.say(t('connected_to_this_browser'));
+  }
+
+  /** A sensor that is connected and sends nothing: it is said, and the link is made anew. */
+  private look(): void {
+    if (!this.opened || !this.device.gatt?.connected) return;
+    const silent_ms = performance.now() - this.heard_ms;
+    if (silent_ms <= SILENT_MS) return;
+    this.silent = true;
+    this.say(t('connected_but_no_data_for', { seconds: Math.round(silent_ms / 1000) }));
+    if (silent_ms > GIVE_UP_MS) this.device.gatt.disconnect();
   }
 
   /** Writes rate and ranges anew when they were changed on the page; what came before is then of no use. */
@@ -177,10 +205,14 @@ export class BrowserSensor {
   }
 
   close(): void {
+    const held = this.opened && this.wanted;
     this.wanted = false;
+    clearInterval(this.watch);
     this.letSleep?.();
     this.letSleep = null;
     this.device.gatt?.disconnect();
+    if (held) this.lostBy(notice('let_go_by_page'));
+    this.outbox.leave();
     this.outbox.close();
     this.say(t('was_let_go'));
   }
@@ -193,23 +225,24 @@ export class BrowserSensor {
     throw new Error(t('no_known_service'));
   }
 
-  private announce(): Promise<unknown> {
-    return live.announce(this.sensor_id, {
-      name: this.name,
-      service_uuid: this.description!.service_uuid,
-      battery_percent: this.battery_percent,
-    });
+  private async announce(): Promise<void> {
+    const { description, name, battery_percent } = this;
+    // Before the first connection there is nothing to announce.
+    if (description === null) return;
+    await live.announce(this.sensor_id, { name, service_uuid: description.service_uuid, battery_percent });
   }
 
   private lost(): void {
-    if (!this.opened) return;
-    this.record({
-      kind: 'event',
-      arrival_s: now(),
-      event: { event: 'link_lost', reason: t('link_to_browser_broke') },
-    });
-    this.say(t('link_lost_connecting_again'));
+    if (!this.opened || !this.wanted) return;
+    const { silent } = this;
+    this.silent = false;
+    this.lostBy(silent ? notice('no_data_for', { seconds: GIVE_UP_MS / 1000 }) : notice('link_to_browser_broke'));
+    this.say(t(silent ? 'no_data_connecting_again' : 'link_lost_connecting_again'));
     void this.openAgain(0);
+  }
+
+  private lostBy(reason: Notice): void {
+    this.record({ kind: 'event', arrival_s: now(), event: { event: 'link_lost', reason } });
   }
 
   private async openAgain(tries: number): Promise<void> {

@@ -7,6 +7,8 @@ const UNWANTED_MS = 2000;
 
 /** Browsers let requests that outlive their page carry 64 KiB together (Fetch standard); several sensors share them. */
 const LEAVING_BYTES = 15_000;
+/** A page with nothing to send says so often that it is still there: a sensor's silence is then not taken for the page's. */
+const STILL_HERE_MS = 2500;
 const OCTETS = { 'content-type': 'application/octet-stream' };
 
 interface Waiting {
@@ -35,6 +37,7 @@ export class Outbox {
   private first = 0;
   private sending: Waiting[] | null = null;
   private busy = false;
+  private asked_ms = performance.now();
   private readonly leaving = () => this.leave();
   private readonly timer: ReturnType<typeof setInterval>;
   /** Empty while all is well. */
@@ -68,14 +71,15 @@ export class Outbox {
     if (this.busy) return;
     if (!this.parts.wanted()) this.letGo();
     this.sending ??= this.queue.length > 0 ? this.queue.splice(0, this.batchLength()) : null;
-    if (this.sending === null) return;
+    if (this.sending === null && performance.now() - this.asked_ms < STILL_HERE_MS) return;
     this.busy = true;
+    this.asked_ms = performance.now();
     try {
-      const next = await this.post(this.sending);
+      const next = await this.post(this.sending ?? []);
       // A server that was started again counts anew: what it has not taken goes out under its numbers.
       const taken = Math.max(0, next - this.first);
       this.first = next;
-      this.sending = taken < this.sending.length ? this.sending.slice(taken) : null;
+      this.sending = this.sending !== null && taken < this.sending.length ? this.sending.slice(taken) : null;
       this.problem = '';
     } catch (error) {
       this.problem = error instanceof Error ? error.message : String(error);

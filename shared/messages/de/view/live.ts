@@ -39,6 +39,9 @@ export const liveWords_de: PhrasesLike<typeof liveWords> = {
   connected_to_this_browser: 'mit diesem Browser verbunden',
   rate_and_ranges_could_not: ({ message }) => `Rate und Messbereiche ließen sich nicht einstellen (${message})`,
   link_lost_connecting_again: 'Verbindung verloren; wird wieder aufgebaut',
+  connected_but_no_data_for: ({ seconds }) =>
+    `verbunden, aber seit ${seconds} s keine Daten: den Sensor näher bringen oder aus- und wieder einschalten`,
+  no_data_connecting_again: 'der Sensor hat nichts gesendet; wird wieder verbunden',
   capture: 'Aufnahme',
   of: ({ seconds, live, n_sensors }) => ` ${seconds}, ${live} von ${n_sensors} `,
   live: ' live',
@@ -142,5 +145,4 @@ export const liveWords_de: PhrasesLike<typeof liveWords> = {
   rotation_up_to: 'Drehrate bis',
   signal_of_last_seconds: ({ name, strip_s }) => `Signal von ${name}, letzte ${strip_s} Sekunden`,
   was_let_go: 'losgelassen',
-  link_to_browser_broke: 'die Funkverbindung zum Browser ist abgebrochen',
 };

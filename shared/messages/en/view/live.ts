@@ -40,6 +40,9 @@ export const liveWords = {
   connected_to_this_browser: 'connected to this browser',
   rate_and_ranges_could_not: ({ message }: { message: string }) => `rate and ranges could not be written (${message})`,
   link_lost_connecting_again: 'link lost; connecting again',
+  connected_but_no_data_for: ({ seconds }: { seconds: number }) =>
+    `connected, but no data for ${seconds} s: bring the sensor nearer, or switch it off and on`,
+  no_data_connecting_again: 'the sensor sent nothing; connecting again',
   capture: 'Capture',
   of: ({ seconds, live, n_sensors }: { seconds: string; live: number; n_sensors: number }) =>
     ` ${seconds}, ${live} of ${n_sensors} `,
@@ -147,5 +150,4 @@ export const liveWords = {
   signal_of_last_seconds: ({ name, strip_s }: { name: string; strip_s: number }) =>
     `Signal of ${name}, last ${strip_s} seconds`,
   was_let_go: 'let go',
-  link_to_browser_broke: 'the radio link to the browser broke',
 } as const satisfies PhraseRoom;
