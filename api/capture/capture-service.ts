@@ -259,14 +259,16 @@ export class CaptureService {
   }
 
   /** Plays a capture's own packets, of everybody in it, as they came. @throws FaultError CAPTURE_NOT_FOUND, CAPTURE_STATE */
-  replayCapture(capture_id: string, speed = 1): void {
+  async replayCapture(capture_id: string, speed = 1): Promise<void> {
     this.running.mustNotRun();
-    const { record, logs } = this.archive.forReplay(capture_id);
-    if (logs.length === 0) throw wrongState('no_packets');
-    const athlete_ids = logs.map(
-      ({ header }) => record.sensors.find((one) => one.sensor_id === header.sensor_id)?.place.athlete_id ?? null,
-    );
-    this.running.play({ logs, athlete_ids, session_id: record.session_id ?? 0, speed });
+    const played = this.archive.forReplay(capture_id).then(({ record, logs }) => {
+      if (logs.length === 0) throw wrongState('no_packets');
+      const athlete_ids = logs.map(
+        ({ header }) => record.sensors.find((one) => one.sensor_id === header.sensor_id)?.place.athlete_id ?? null,
+      );
+      return { logs, athlete_ids, session_id: record.session_id ?? 0, speed };
+    });
+    await this.running.playWhenReady(played);
   }
 
   stop(discard_waiting = false): Promise<void> {

@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { Readable } from 'node:stream';
 import { Type } from 'typebox';
 import { fault, FaultError } from '../../shared/fault.ts';
 import { machineRadio } from '../../ingest/ble/sources/machine/machine-radio.ts';
@@ -210,7 +211,7 @@ export const captureRoutes: ApiRoutes = async (app, { store, radio, stopWorkOn }
     '/captures/:capture_id/replay',
     { schema: { tags, params: capture_params, response: { 200: CaptureState, default: FaultAnswer } } },
     async (request) => {
-      service().replayCapture(request.params.capture_id);
+      await service().replayCapture(request.params.capture_id);
       return service().state();
     },
   );
@@ -220,7 +221,7 @@ export const captureRoutes: ApiRoutes = async (app, { store, radio, stopWorkOn }
     { schema: { tags, description: "One sensor's samples as a file.", params: log_params } },
     async (request, reply) => {
       const { capture_id, sensor_id } = request.params;
-      const text = service().archive.csv(capture_id, sensor_id);
+      const text = Readable.from(await service().archive.csv(capture_id, sensor_id));
       const name = `${capture_id}-${sensor_id.replace(/[^A-Za-z0-9]+/g, '-')}.csv`;
       return reply
         .header('content-disposition', `attachment; filename="${name}"`)

@@ -1,4 +1,4 @@
-import { assembleLog, type PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
+import type { PlayedLog } from '../../../ingest/ble/sources/replay-source.ts';
 import { FaultError, fault, type Where } from '../../../shared/fault.ts';
 import type { Notice } from '../../../shared/notice.ts';
 import type { CaptureDetail, CaptureSummary } from '../../../shared/schemas/captures.ts';
@@ -6,7 +6,10 @@ import { localDate } from '../../../shared/dates.ts';
 import { createSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
 import type { CaptureFolder, CaptureRecord } from '../recording/capture-folder.ts';
-import { readLogs, storeWhatIsMissing } from '../results/recover-capture.ts';
+import { recordsOf } from '../recording/stream-log.ts';
+import { storeWhatIsMissing } from '../results/recover-capture.ts';
+import { logsOf } from './logs-of-capture.ts';
+import { samplesCsv, summarise } from './log-content.ts';
 
 /** The captures on disk: what they hold, what can be made of them again, what may go. */
 export class CaptureArchive {
@@ -29,25 +32,11 @@ export class CaptureArchive {
   }
 
   /** Reads the logs through. @throws FaultError CAPTURE_NOT_FOUND */
-  open(capture_id: string): CaptureDetail {
+  async open(capture_id: string): Promise<CaptureDetail> {
     const record = this.get(capture_id);
-    const logs = this.logs(record).map(({ log }) => log);
-    return {
-      ...this.summary(record),
-      logs: logs.map((log) => {
-        const assembler = assembleLog(log);
-        const made = assembler.block();
-        return {
-          sensor_id: log.header.sensor_id,
-          description_id: log.header.description.id,
-          duration_s: made?.block.time_s.at(-1) ?? 0,
-          rate_hz: made?.block.sampling_rate_hz ?? null,
-          gaps: made?.block.gaps.length ?? 0,
-          damaged_bytes: log.damaged.reduce((sum, part) => sum + part.bytes, 0),
-          ...assembler.counts,
-        };
-      }),
-    };
+    const logs: CaptureDetail['logs'] = [];
+    for (const log of await logsOf(this.folder, record)) logs.push(await summarise(log));
+    return { ...this.summary(record), logs };
   }
 
   /** Looks for repetitions again, and stores those that are not in the store. */
@@ -59,20 +48,12 @@ export class CaptureArchive {
     return { stored };
   }
 
-  /** One sensor's samples as a file: seconds, m/s2, rad/s. */
-  csv(capture_id: string, sensor_id: string): string {
-    const log = this.logs(this.get(capture_id)).find(({ log }) => log.header.sensor_id === sensor_id)?.log;
-    const made = log === undefined ? null : assembleLog(log).block();
-    if (made === null) throw notFound(capture_id, sensor_id);
-    const { time_s, acc_mps2, gyr_radps } = made.block;
-    const columns = [time_s, acc_mps2.x, acc_mps2.y, acc_mps2.z];
-    if (gyr_radps) columns.push(gyr_radps.x, gyr_radps.y, gyr_radps.z);
-    const names = ['time_s', 'acc_x_mps2', 'acc_y_mps2', 'acc_z_mps2', 'gyr_x_radps', 'gyr_y_radps', 'gyr_z_radps'];
-    const lines = [names.slice(0, columns.length).join(',')];
-    for (let i = 0; i < time_s.length; i++) {
-      lines.push(columns.map((column) => (Number.isFinite(column[i]) ? String(column[i]) : '')).join(','));
-    }
-    return `${lines.join('\n')}\n`;
+  /** One sensor's samples as a file, a part at a time. @throws FaultError CAPTURE_NOT_FOUND */
+  async csv(capture_id: string, sensor_id: string): Promise<AsyncGenerator<string>> {
+    const logs = await logsOf(this.folder, this.get(capture_id));
+    const log = logs.find(({ header }) => header.sensor_id === sensor_id);
+    if (log === undefined) throw notFound(capture_id, sensor_id);
+    return samplesCsv(log);
   }
 
   /** Deletes one sensor's packet log for good. Stored repetitions keep the packets they were cut with. */
@@ -83,10 +64,14 @@ export class CaptureArchive {
     this.folder.deleteLog(record, sensor_id);
   }
 
-  /** For a replay: the logs as they were captured. */
-  forReplay(capture_id: string): { record: CaptureRecord; logs: PacketLog[] } {
+  /** For a replay: the logs as they were captured, read while they are played. @throws FaultError CAPTURE_NOT_FOUND */
+  async forReplay(capture_id: string): Promise<{ record: CaptureRecord; logs: PlayedLog[] }> {
     const record = this.get(capture_id);
-    return { record, logs: this.logs(record).map(({ log }) => log) };
+    const logs = await logsOf(this.folder, record);
+    return {
+      record,
+      logs: logs.map(({ file, header }) => ({ header, records: { [Symbol.iterator]: () => recordsOf(file) } })),
+    };
   }
 
   /** What was fetched from a sensor's memory gets its session when it is looked through, on the day it was recorded. */
@@ -103,10 +88,6 @@ export class CaptureArchive {
     const record = this.folder.all().find((one) => one.capture_id === capture_id);
     if (record === undefined) throw notFound(capture_id);
     return record;
-  }
-
-  private logs(record: CaptureRecord) {
-    return readLogs(this.folder, record);
   }
 
   private mustHaveEnded(record: CaptureRecord): void {

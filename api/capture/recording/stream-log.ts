@@ -1,4 +1,5 @@
 import { closeSync, openSync, readSync } from 'node:fs';
+import { HostClocks } from '../../../ingest/ble/assembly/host-clocks.ts';
 import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { decodeRecords, type LogHeader, type PacketRecord } from '../../../shared/packet-record.ts';
 
@@ -11,6 +12,14 @@ export interface TimedRecord {
   record: PacketRecord;
   /** Arrival on the clock of the log's first start of the machine. */
   at_s: number;
+}
+
+export interface PieceOfLog {
+  records: TimedRecord[];
+  /** Bytes up to the end of the last whole record. */
+  good_bytes: number;
+  damaged_bytes: number;
+  clocks: HostClocks;
 }
 
 /** What a log comes to at its end, without holding it. */
@@ -26,30 +35,8 @@ export interface LogEnd {
   good_bytes: number;
 }
 
-/** Puts arrivals of later starts of the machine, whose clocks began at 0 again, on the first one's clock. */
-class HostClocks {
-  boot_id = '';
-  zero_ms = 0;
-  #first: { zero_s: number; boot_id: string } | null = null;
-  #shift_s = 0;
-
-  place(record: PacketRecord): number {
-    const at_s = record.arrival_s + this.#shift_s;
-    if (record.kind === 'event' && record.event.event === 'clock') {
-      const zero_s = record.event.utc_ms / 1000 - record.event.monotonic_s;
-      this.boot_id = record.event.boot_id;
-      this.zero_ms = 1000 * zero_s;
-      this.#first ??= { zero_s, boot_id: this.boot_id };
-      this.#shift_s = this.boot_id === this.#first.boot_id ? 0 : zero_s - this.#first.zero_s;
-    }
-    return at_s;
-  }
-}
-
 /** Records of a log, a piece of the file at a time: memory does not grow with its length. */
-export function* streamLog(
-  file: string,
-): Generator<{ records: TimedRecord[]; good_bytes: number; clocks: HostClocks }> {
+export function* streamLog(file: string): Generator<PieceOfLog> {
   const fd = openSync(file, 'r');
   const clocks = new HostClocks();
   try {
@@ -60,12 +47,13 @@ export function* streamLog(
       const read = readSync(fd, piece, 0, PIECE_BYTES, start + waiting.length);
       if (read === 0) return;
       const bytes = Buffer.concat([waiting, piece.subarray(0, read)]);
-      const { records, good_bytes } = decodeRecords(bytes);
+      const { records, good_bytes, damaged } = decodeRecords(bytes);
       const let_go = bytes.length - good_bytes > MOST_WAITING_BYTES ? bytes.length - PIECE_BYTES - 64 : good_bytes;
       waiting = bytes.subarray(let_go);
       start += let_go;
       const timed = records.map((record) => ({ record, at_s: clocks.place(record) }));
-      yield { records: timed, good_bytes: start, clocks };
+      const skipped = damaged.reduce((sum, part) => sum + part.bytes, 0) + let_go - good_bytes;
+      yield { records: timed, good_bytes: start, damaged_bytes: skipped, clocks };
     }
   } finally {
     closeSync(fd);
@@ -104,4 +92,11 @@ export async function readLogEnd(file: string, keep_s = 0): Promise<{ end: LogEn
   const before = clockReadings.filter((reading) => !tail.includes(reading));
   const log = { header: end.header, records: [...before, ...tail], good_bytes: end.good_bytes, damaged: [] };
   return { end, tail: log };
+}
+
+/** The records of a log in order, on one clock; the file is open while they are gone through. */
+export function* recordsOf(file: string): Generator<PacketRecord, void> {
+  for (const { records } of streamLog(file)) {
+    for (const { record, at_s } of records) yield { ...record, arrival_s: at_s };
+  }
 }

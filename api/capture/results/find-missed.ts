@@ -2,10 +2,10 @@ import { analyse } from '../../../dsp/analyse.ts';
 import { alignStreams } from '../../../ingest/ble/assembly/align-streams.ts';
 import { assembleLog, type PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
-import { encodeRecord, type LogHeader, type PacketRecord } from '../../../shared/packet-record.ts';
 import { freeMemory } from '../../free-memory.ts';
-import { streamLog, type TimedRecord } from '../recording/stream-log.ts';
 import { movingStretches } from './moving-stretches.ts';
+import type { Excerpt } from '../recording/excerpt.ts';
+import { type LogToRead, WindowOfLog } from './window-of-log.ts';
 
 /** Host time looked at in one go, and how much of what lies before and behind is looked at with it, seconds. */
 const WINDOW_S = 60;
@@ -20,57 +20,18 @@ const SLACK_S = 5;
 /** Logs of one athlete's sensors, to be looked through for repetitions that are not in the store. */
 export interface MissedRequest {
   capture_id: string;
-  sensors: { file: string; header: LogHeader }[];
+  sensors: LogToRead[];
   first_s: number;
   last_s: number;
   /** Host time up to which everything is in the store. */
   handled_s: number;
 }
 
-export interface MissedRepetition {
+/** A repetition in packet logs, by host time, and its packets. */
+export interface FoundRepetition {
   start_s: number;
   end_s: number;
-  excerpts: { file_name: string; bytes: Uint8Array }[];
-}
-
-/** One log, of which the records of a moving window are held. */
-class WindowOfLog {
-  readonly #header: LogHeader;
-  readonly #pieces: ReturnType<typeof streamLog>;
-  readonly #clocks: PacketRecord[] = [];
-  #held: TimedRecord[] = [];
-  #ended = false;
-
-  constructor(file: string, header: LogHeader) {
-    this.#header = header;
-    this.#pieces = streamLog(file);
-  }
-
-  /** Moves on. @param from_s what lies before is let go for good */
-  move(from_s: number, to_s: number): PacketLog {
-    while (!this.#ended && (this.#held.at(-1)?.at_s ?? Number.NEGATIVE_INFINITY) <= to_s) {
-      const { value, done } = this.#pieces.next();
-      this.#ended = done === true;
-      if (!value) continue;
-      for (const { record } of value.records)
-        if (record.kind === 'event' && record.event.event === 'clock') this.#clocks.push(record);
-      for (const timed of value.records) if (timed.at_s >= from_s) this.#held.push(timed);
-    }
-    this.#held = this.#held.filter(({ at_s }) => at_s >= from_s);
-    return this.cut(from_s, to_s);
-  }
-
-  /** The header, every reading of the clocks, and what arrived in a stretch of what is held. */
-  cut(from_s: number, to_s: number): PacketLog {
-    const within = this.#held
-      .filter(({ record, at_s }) => at_s >= from_s && at_s <= to_s && record.kind !== 'header')
-      .map(({ record }) => record);
-    // Readings within stay where they are: they say on which clock the packets behind them arrived.
-    const before = this.#clocks.filter((reading) => !within.includes(reading));
-    const records = [...before, ...within];
-    const header: PacketRecord = { kind: 'header', arrival_s: 0, header: this.#header };
-    return { header: this.#header, records: [header, ...records], good_bytes: 0, damaged: [] };
-  }
+  excerpts: Excerpt[];
 }
 
 /**
@@ -83,19 +44,16 @@ export function* findMissed({
   first_s,
   last_s,
   handled_s,
-}: MissedRequest): Generator<MissedRepetition> {
-  const windows = sensors.map(({ file, header }) => new WindowOfLog(file, header));
+}: MissedRequest): Generator<FoundRepetition> {
+  const windows = sensors.map((sensor) => new WindowOfLog(sensor));
   let done_s = handled_s;
   for (let from_s = first_s; from_s <= last_s; from_s += WINDOW_S) {
     freeMemory();
     const logs = windows.map((window) => window.move(from_s - BEFORE_S, from_s + WINDOW_S + BEHIND_S));
     for (const { start_s, end_s } of repetitionsIn(logs)) {
       if (start_s <= done_s || start_s >= from_s + WINDOW_S || start_s < from_s - SLACK_S) continue;
-      const excerpts = windows.map((window, i) => {
-        const log = window.cut(Math.max(done_s, start_s - LEAD_S), end_s + TRAIL_S);
-        const bytes = Buffer.concat(log.records.map(encodeRecord));
-        return { file_name: `${capture_id}-${sensors[i].header.side}.packets`, bytes: new Uint8Array(bytes) };
-      });
+      const from = Math.max(done_s, start_s - LEAD_S);
+      const excerpts = windows.map((window) => window.excerpt(capture_id, from, end_s + TRAIL_S));
       done_s = end_s;
       yield { start_s, end_s, excerpts };
     }

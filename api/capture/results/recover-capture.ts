@@ -1,16 +1,15 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { type PacketLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
-import { encodeRecord } from '../../../shared/packet-record.ts';
+import { existsSync } from 'node:fs';
+import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import type { Store } from '../../store/store.ts';
 import { type CaptureFolder, type CaptureRecord, handledUntil } from '../recording/capture-folder.ts';
 import { bootId } from '../recording/capture-run.ts';
 import { KEEP_S } from '../recording/sensor-session.ts';
 import { type LogEnd, readLogEnd } from '../recording/stream-log.ts';
-import { missedInThread } from './capture-thread.ts';
+import { measuredInThread } from './capture-thread.ts';
 import { alreadyStored } from './already-stored.ts';
 import { groupSensors } from './sensor-groups.ts';
-import { measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
+import { circumstancesOf, storePrepared } from './store-repetition.ts';
 
 export interface Recovered {
   /** When the last record was written. */
@@ -82,57 +81,35 @@ async function storeMissed(
 ): Promise<number> {
   const { session_id, capture_id } = record;
   let stored = 0;
+  let failure: Error | null = null;
   for (const athlete_id of new Set(found.map(({ place }) => place.athlete_id))) {
     if (athlete_id === null || session_id === null) continue;
     const own = found.filter(({ place }) => place.athlete_id === athlete_id);
     const [group] = groupSensors(own, ({ end }) => ({ ...end.header, athlete_id })).groups;
     const sensors = group.sensors.map(({ file, end }) => ({ file, header: end.header }));
-    const missed = missedInThread(
-      {
-        capture_id,
-        sensors,
-        first_s: Math.min(...group.sensors.map(({ end }) => end.first_s)),
-        last_s: Math.max(...group.sensors.map(({ end }) => end.last_s)),
-        handled_s: handledUntil(
-          record,
-          sensors.map(({ header }) => header.sensor_id),
-        ),
-      },
+    const place = { athlete_id, session_id };
+    const missed = {
+      capture_id,
+      sensors,
+      first_s: Math.min(...group.sensors.map(({ end }) => end.first_s)),
+      last_s: Math.max(...group.sensors.map(({ end }) => end.last_s)),
+      handled_s: handledUntil(
+        record,
+        sensors.map(({ header }) => header.sensor_id),
+      ),
+    };
+    const measured = measuredInThread(
+      { missed },
+      (span) => (alreadyStored(store, capture_id, athlete_id, span) ? null : circumstancesOf(store, place)),
       signal,
     );
-    for await (const repetition of missed) {
-      const live = { athlete_id, session_id, ...repetition };
-      if (alreadyStored(store, capture_id, live)) continue;
-      const measured = measureLiveRepetition(store, live);
-      if (measured === null) continue;
-      await storeLiveRepetition(store, live, measured);
+    for await (const { excerpts, prepared, failure: why, wanted } of measured) {
+      failure ??= why;
+      if (prepared === null) continue;
+      await storePrepared(store, place, excerpts, wanted.planned_id, prepared);
       stored++;
-      // One after the other, with the others' turn between.
-      await new Promise((resolve) => setImmediate(resolve));
     }
   }
+  if (failure !== null) throw failure;
   return stored;
-}
-
-/** The logs of a capture that can be read. */
-export function readLogs(folder: CaptureFolder, record: CaptureRecord): { place: SensorPlace; log: PacketLog }[] {
-  return record.sensors.flatMap(({ sensor_id, place }) => {
-    const file = folder.logFile(record.capture_id, sensor_id);
-    if (!existsSync(file)) return [];
-    try {
-      return [{ place, log: readPacketLog(file, readFileSync(file)) }];
-    } catch {
-      return [];
-    }
-  });
-}
-
-export function cutLog(log: PacketLog, from_s: number, to_s: number): Uint8Array {
-  const wanted = log.records.filter(
-    (record) =>
-      record.kind === 'header' ||
-      (record.kind === 'event' && record.event.event === 'clock') ||
-      (record.arrival_s >= from_s && record.arrival_s <= to_s),
-  );
-  return Buffer.concat(wanted.map(encodeRecord));
 }

@@ -1,7 +1,9 @@
 import type { Store } from '../../store/store.ts';
 import type { CaptureFolder, CaptureRecord, PendingRepetition } from '../recording/capture-folder.ts';
-import { cutLog, readLogs } from './recover-capture.ts';
-import { measureLiveRepetition, storeLiveRepetition } from './store-repetition.ts';
+import { readLogEnd } from '../recording/stream-log.ts';
+import { measuredInThread } from './capture-thread.ts';
+import { circumstancesOf, storePrepared } from './store-repetition.ts';
+import type { LogToRead } from './window-of-log.ts';
 
 /**
  * Tries again to store the repetitions of a capture that could not be stored before, from its packet logs.
@@ -14,27 +16,55 @@ export async function storePending(
   record: CaptureRecord,
   stored: (pending: PendingRepetition, repetition_id: number) => void,
 ): Promise<PendingRepetition[]> {
-  if ((record.pending ?? []).length === 0) return [];
+  const all = [...(record.pending ?? [])].sort((a, b) => a.from_s - b.from_s);
   const done: PendingRepetition[] = [];
-  const logs = readLogs(folder, record);
-  for (const pending of [...(record.pending ?? [])]) {
+  // Those of the same sensors are cut out of their logs in one go.
+  for (const key of new Set(all.map(groupOf))) {
+    const spans = all.filter((pending) => groupOf(pending) === key);
     try {
-      const own = logs.filter(({ log }) => pending.sensor_ids.includes(log.header.sensor_id));
-      const excerpts = own.map(({ log }) => ({
-        file_name: `${record.capture_id}-${log.header.side}.packets`,
-        bytes: cutLog(log, pending.from_s, pending.to_s),
-      }));
-      const live = { ...pending, excerpts };
-      const measured = measureLiveRepetition(store, live);
-      // Without a sample there is nothing to store, now or later.
-      if (measured !== null) stored(pending, await storeLiveRepetition(store, live, measured));
-      done.push(pending);
+      for await (const one of storeGroup(store, folder, record, spans, stored)) done.push(one);
     } catch {
-      // It stays in the list.
+      // What is left stays in the list.
     }
   }
   // Meanwhile others may have joined.
   record.pending = record.pending?.filter((pending) => !done.includes(pending));
   if (done.length > 0) folder.save(record);
   return record.pending ?? [];
+}
+
+function groupOf({ athlete_id, session_id, sensor_ids }: PendingRepetition): string {
+  return JSON.stringify([athlete_id, session_id, sensor_ids]);
+}
+
+/** Stores the repetitions of one group of sensors. @returns each that need not be tried again */
+async function* storeGroup(
+  store: Store,
+  folder: CaptureFolder,
+  { capture_id }: CaptureRecord,
+  spans: PendingRepetition[],
+  stored: (pending: PendingRepetition, repetition_id: number) => void,
+): AsyncGenerator<PendingRepetition> {
+  const [{ athlete_id, session_id, sensor_ids }] = spans;
+  const place = { athlete_id, session_id };
+  const sensors: LogToRead[] = [];
+  for (const sensor_id of sensor_ids) {
+    const file = folder.logFile(capture_id, sensor_id);
+    const read = await readLogEnd(file).catch(() => null);
+    if (read !== null) sensors.push({ file, header: read.end.header });
+  }
+  const pending = { capture_id, sensors, spans };
+  let next = 0;
+  const measured = measuredInThread({ pending }, () => circumstancesOf(store, place));
+  for await (const { excerpts, prepared, failure, wanted } of measured) {
+    const one = spans[next++];
+    if (failure !== null) continue;
+    try {
+      // Without a sample there is nothing to store, now or later.
+      if (prepared !== null) stored(one, await storePrepared(store, place, excerpts, wanted.planned_id, prepared));
+      yield one;
+    } catch {
+      // It stays in the list.
+    }
+  }
 }

@@ -4,7 +4,6 @@ import { conditionsOf, courseOf } from '../../measuring/course-and-conditions.ts
 import { provenanceOf } from '../../measuring/provenance.ts';
 import { noRunningFound } from '../../measuring/jobs/store-import.ts';
 import { insertAnalysis } from '../../store/analyses.ts';
-import { describeRecording, encodeSamples } from '../../store/chunks.ts';
 import { RawFileWriter, type StoredRawFile } from '../../store/raw-files.ts';
 import { insertRecording } from '../../store/recordings.ts';
 import { earliestStart, recordRepetition } from '../../store/record-repetition.ts';
@@ -12,10 +11,15 @@ import { createRepetition, listRepetitions } from '../../store/repetitions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { type AnalysedExcerpt, analyseExcerpts, repetitionWithin } from './analyse-excerpt.ts';
 import type { Excerpt } from '../recording/excerpt.ts';
+import { type Circumstances, type PreparedRepetition, prepareRepetition } from './prepare-repetition.ts';
 
-export interface LiveRepetition {
+/** Whose repetition it is, and of which session. */
+export interface RepetitionPlace {
   athlete_id: number;
   session_id: number;
+}
+
+export interface LiveRepetition extends RepetitionPlace {
   excerpts: Excerpt[];
   /** First touchdown and last toe-off, host time, as the live view saw them. */
   start_s: number;
@@ -30,79 +34,80 @@ export interface MeasuredRepetition {
   result: RepetitionResult | null;
 }
 
+/** The athlete's first planned repetition of the session, where there is one; course and conditions are its own. */
+export function circumstancesOf(
+  store: Store,
+  { session_id, athlete_id }: RepetitionPlace,
+): Circumstances & { planned_id: number | null } {
+  const planned = listRepetitions(store, { session_id, athlete_id, state: 'planned' })[0];
+  return {
+    planned_id: planned?.repetition_id ?? null,
+    course: planned ? courseOf(planned) : UNKNOWN_COURSE,
+    conditions: conditionsOf(store, planned ?? { session_id, athlete_id, wind_mps: null }),
+  };
+}
+
 /**
  * Analyses a repetition's packet logs, with course and conditions of the athlete's first planned repetition of the session
  * where there is one. Nothing is stored.
  * @returns null when the logs hold no sample
  */
 export function measureLiveRepetition(store: Store, live: LiveRepetition): MeasuredRepetition | null {
-  const planned = listRepetitions(store, {
-    session_id: live.session_id,
-    athlete_id: live.athlete_id,
-    state: 'planned',
-  })[0];
-  const course = planned ? courseOf(planned) : UNKNOWN_COURSE;
-  const conditions = conditionsOf(store, planned ?? { ...live, wind_mps: null });
+  const { planned_id, course, conditions } = circumstancesOf(store, live);
   const excerpt = analyseExcerpts(live.excerpts, course, conditions);
   if (excerpt === null) return null;
-  const result = repetitionWithin(excerpt, live.start_s, live.end_s);
-  return { planned_id: planned?.repetition_id ?? null, excerpt, result };
+  return { planned_id, excerpt, result: repetitionWithin(excerpt, live.start_s, live.end_s) };
 }
 
 /**
  * Stores a measured repetition: packet logs, samples and result, all or nothing.
  * @returns its identifier
  */
-export async function storeLiveRepetition(
+export function storeLiveRepetition(
   store: Store,
   live: LiveRepetition,
   { planned_id, excerpt, result }: MeasuredRepetition,
 ): Promise<number> {
+  return storePrepared(store, live, live.excerpts, planned_id, prepareRepetition(excerpt, result));
+}
+
+/** The same for what another thread has measured and prepared. @returns the repetition's identifier */
+export async function storePrepared(
+  store: Store,
+  { athlete_id, session_id }: RepetitionPlace,
+  excerpts: Excerpt[],
+  planned_id: number | null,
+  { recordings, result, analysis }: PreparedRepetition,
+): Promise<number> {
   const raw: StoredRawFile[] = [];
-  for (const { file_name, bytes } of live.excerpts) {
+  for (const { file_name, bytes } of excerpts) {
     const writer = new RawFileWriter(store, file_name);
     await writer.append(bytes);
     raw.push(await writer.finish());
   }
   return store.transaction(() => {
-    const recording_ids = excerpt.aligned.sensors.map((sensor, i) => {
-      const stream = excerpt.aligned.stream_of[i];
+    const recording_ids = recordings.map(({ excerpt, description, chunks, counts }) => {
+      const { raw_file_id } = raw[excerpt];
+      const { file_name } = excerpts[excerpt];
       return insertRecording(
         store,
-        {
-          athlete_id: live.athlete_id,
-          import_id: null,
-          raw_file_id: raw[stream].raw_file_id,
-          source: 'radio',
-          file_name: live.excerpts[stream].file_name,
-          layout: null,
-          evidence: excerpt.assemblers[stream].counts,
-        },
-        describeRecording(sensor),
-        encodeSamples(sensor.samples),
+        { athlete_id, import_id: null, raw_file_id, source: 'radio', file_name, layout: null, evidence: counts },
+        description,
+        chunks,
       );
     });
-    const repetition_id =
-      planned_id ?? createRepetition(store, { session_id: live.session_id, athlete_id: live.athlete_id }).repetition_id;
-    const { sensors } = excerpt.aligned;
+    const repetition_id = planned_id ?? createRepetition(store, { session_id, athlete_id }).repetition_id;
     recordRepetition(store, repetition_id, {
       recording_ids,
-      recorded_utc: earliestStart(sensors.map(({ samples }) => samples.start_utc)) ?? nowUtc(),
+      recorded_utc: earliestStart(recordings.map(({ description }) => description.start_utc)) ?? nowUtc(),
       number_in_recording: result?.repetition ?? 1,
-      fault: result === null ? noRunningFound(excerpt.analysis.quality) : null,
+      fault: result === null ? noRunningFound(analysis.quality) : null,
     });
     if (result !== null) {
-      insertAnalysis(store, {
-        repetition_id,
-        result,
-        quality: excerpt.analysis.quality,
-        faults: excerpt.analysis.faults,
-        provenance: provenanceOf(
-          excerpt.analysis,
-          DEFAULT_SETTINGS,
-          raw.map((file) => file.raw_sha256),
-        ),
-      });
+      const { quality, faults } = analysis;
+      const hashes = raw.map((file) => file.raw_sha256);
+      const provenance = provenanceOf(analysis, DEFAULT_SETTINGS, hashes);
+      insertAnalysis(store, { repetition_id, result, quality, faults, provenance });
     }
     return repetition_id;
   });

@@ -30,7 +30,7 @@ export function blockOf(
   for (const lane of others) {
     const shift_s = main.sequence.stampShift() - lane.sequence.stampShift();
     const margin_s = 4 / lane.rate_hz;
-    const cut = lane.cut(first_s - shift_s - margin_s, times[times.length - 1] - shift_s + margin_s, 0.1);
+    const cut = lane.cut(first_s - shift_s - margin_s, times[times.length - 1] - shift_s + margin_s);
     const own_s = cut.times.map((time) => time + shift_s - first_s);
     lane.carries.forEach((channel, at) => {
       columns.set(channel, ontoTimes(time_s, own_s, cut.slots, lane.slots.column(at, cut.slots)));

@@ -1,5 +1,11 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
-import { decodeRecords, type DecodedRecords, type LogHeader } from '../../../shared/packet-record.ts';
+import {
+  decodeRecords,
+  type DecodedRecords,
+  type LogHeader,
+  type PacketRecord,
+} from '../../../shared/packet-record.ts';
+import { HostClocks } from './host-clocks.ts';
 import { StreamAssembler } from './stream-assembler.ts';
 
 export interface PacketLog extends DecodedRecords {
@@ -33,21 +39,17 @@ export function assembleLog(log: PacketLog, keep_s?: number): StreamAssembler {
 }
 
 export function feedLog(log: PacketLog, assembler: StreamAssembler): void {
-  let first: { zero_s: number; boot_id: string } | null = null;
-  let shift_s = 0;
-  for (const record of log.records) {
-    const at_s = record.arrival_s + shift_s;
-    if (record.kind === 'packet') assembler.add(record.bytes, at_s, record.source);
-    if (record.kind !== 'event') continue;
-    if (record.event.event === 'link_started') assembler.linkStarted(at_s, record.event.awaits_start);
-    if (record.event.event === 'start_written') assembler.startWritten(at_s);
-    if (record.event.event === 'stream_started') assembler.streamStarted(at_s);
-    if (record.event.event === 'clock') {
-      const zero_s = record.event.utc_ms / 1000 - record.event.monotonic_s;
-      first ??= { zero_s, boot_id: record.event.boot_id };
-      shift_s = record.event.boot_id === first.boot_id ? 0 : zero_s - first.zero_s;
-    }
-  }
+  const clocks = new HostClocks();
+  for (const record of log.records) feedRecord(record, clocks.place(record), assembler);
+}
+
+/** @param at_s its arrival, on the clock of the log's first start of the machine */
+export function feedRecord(record: PacketRecord, at_s: number, assembler: StreamAssembler): void {
+  if (record.kind === 'packet') assembler.add(record.bytes, at_s, record.source);
+  if (record.kind !== 'event') return;
+  if (record.event.event === 'link_started') assembler.linkStarted(at_s, record.event.awaits_start);
+  if (record.event.event === 'start_written') assembler.startWritten(at_s);
+  if (record.event.event === 'stream_started') assembler.streamStarted(at_s);
 }
 
 /** UTC milliseconds of host time 0, by the log's first reading of both clocks; null when it holds none. */

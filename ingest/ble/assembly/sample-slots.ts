@@ -53,12 +53,25 @@ export class SampleSlots {
 
   /** Slots that are filled in [from, to), ascending. */
   slotsIn(from: number, to: number): Float64Array {
-    const slots = new Float64Array(Math.max(0, Math.min(to, this.end) - Math.max(from, this.from)));
+    const [first, end] = [Math.max(from, this.from), Math.min(to, this.end)];
+    const slots = new Float64Array(Math.max(0, Math.min(end - first, this.pieces.size * PIECE)));
     let n = 0;
-    for (let slot = Math.max(from, this.from); slot < Math.min(to, this.end); slot++) {
-      if (this.has(slot)) slots[n++] = slot;
+    for (let slot = this.nextFilled(first); slot !== null && slot < end; slot = this.nextFilled(slot + 1)) {
+      slots[n++] = slot;
     }
     return slots.slice(0, n);
+  }
+
+  /** The first filled slot at or after `slot`; null when there is none. */
+  nextFilled(slot: number): number | null {
+    for (let at = Math.max(slot, this.from); at < this.end; ) {
+      const key = Math.floor(at / PIECE);
+      const present = this.pieces.get(key)?.present.indexOf(1, at % PIECE) ?? -1;
+      if (present >= 0) return key * PIECE + present;
+      // A gap may be hours long: what was never stored is passed over a piece at a time.
+      at = (key + 1) * PIECE;
+    }
+    return null;
   }
 
   /** One channel at the given slots. */

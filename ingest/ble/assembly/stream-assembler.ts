@@ -7,6 +7,9 @@ import { blockOf } from './block-of-lanes.ts';
 import type { Placed } from './packet-grid.ts';
 import { StreamLane } from './stream-lane.ts';
 
+/** Arrivals that both clocks are compared by are held at least so long, seconds. */
+const LEAST_ARRIVALS_S = 120;
+
 export interface StreamCounts {
   packets: number;
   samples: number;
@@ -50,6 +53,7 @@ export class StreamAssembler {
   private readonly received = { packets: 0, unreadable_packets: 0, other_packets: 0 };
   /** Of a sensor without stamps: the rate that its samples are timed by. */
   private used_rate_hz: number;
+  private rate_is_settled = false;
   private rate_looked_s = 0;
 
   /**
@@ -154,13 +158,27 @@ export class StreamAssembler {
       if (lane.slots.end - lane.slots.from <= 1.5 * kept) continue;
       lane.dropBefore(lane.slots.end - Math.round(kept));
       if (lane !== this.main) continue;
-      this.arrivals.dropBefore(lane.clock.timeOf(lane.slots.end - 1) - Math.max(this.keep_s, 120));
+      this.arrivals.dropBefore(lane.clock.timeOf(lane.slots.end - 1) - Math.max(this.keep_s, LEAST_ARRIVALS_S));
     }
+  }
+
+  /** From now on samples keep their times: the rate is not corrected any more. */
+  settleRate(): void {
+    this.rate_is_settled = true;
+  }
+
+  /** Lets samples before an instant of sensor time go, for whoever has used them. */
+  forgetBefore(sensor_s: number): void {
+    for (const lane of this.lanes) {
+      const shift_s = this.main.sequence.stampShift() - lane.sequence.stampShift();
+      lane.dropBefore(lane.slotAt(sensor_s - shift_s));
+    }
+    this.arrivals.dropBefore(sensor_s - LEAST_ARRIVALS_S);
   }
 
   /** Once a second, for a sensor without stamps: does the host's clock agree with the rate that its samples are timed by? */
   private measureRate(now_s: number): void {
-    if (this.main.stream.time_stamp !== null || now_s - this.rate_looked_s < 1) return;
+    if (this.rate_is_settled || this.main.stream.time_stamp !== null || now_s - this.rate_looked_s < 1) return;
     this.rate_looked_s = now_s;
     const measured = this.arrivals.measuredDrift();
     if (measured === null) return;
@@ -207,6 +225,11 @@ export class StreamAssembler {
     return this.main.extent;
   }
 
+  /** Sensor time of the first sample at or after an instant; null when there is none. */
+  timeFrom(sensor_s: number): number | null {
+    return this.main.timeFrom(sensor_s);
+  }
+
   /** Sensor time of the latest sample, seconds; null before the first packet. */
   latestTime(): number | null {
     const { end } = this.main.slots;
@@ -221,7 +244,7 @@ export class StreamAssembler {
     from_s = Number.NEGATIVE_INFINITY,
     to_s = Number.POSITIVE_INFINITY,
   ): { block: SampleBlock; first_s: number } | null {
-    const { slots, times } = this.main.cut(from_s, to_s, this.description.rate_tolerance);
+    const { slots, times } = this.main.cut(from_s, to_s);
     if (slots.length === 0) return null;
     return { block: blockOf(this.description, this.settings, this.lanes, slots, times), first_s: times[0] };
   }

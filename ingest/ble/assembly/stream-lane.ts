@@ -6,6 +6,9 @@ import { PacketSequence } from './packet-sequence.ts';
 import { SampleSlots } from './sample-slots.ts';
 import { StampClock } from './stamp-clock.ts';
 
+/** Where a sensor began anew, its times may lie this much out of order, seconds. */
+const MARGIN_S = 0.1;
+
 /** What a packet led to: samples that were new, at their time. */
 export interface Filled {
   last_s: number;
@@ -81,18 +84,32 @@ export class StreamLane {
   }
 
   /** Slots between two instants of sensor time, and their times. */
-  cut(from_s: number, to_s: number, rate_tolerance: number): { slots: Float64Array; times: Float64Array } {
-    const { from, end } = this.extent;
-    if (end === 0) return { slots: new Float64Array(0), times: new Float64Array(0) };
-    // Slots outside by the rate and its tolerance need not be looked at.
-    const rate_hz = this.clock.stampedRate() ?? this.rate_hz;
-    const back = Math.ceil((this.clock.timeOf(end - 1) - from_s) * rate_hz * (1.01 + rate_tolerance)) + 2;
-    const all = this.slots.slotsIn(Number.isFinite(back) ? Math.max(from, end - back) : from, end);
+  cut(from_s: number, to_s: number): { slots: Float64Array; times: Float64Array } {
+    if (this.extent.end === 0) return { slots: new Float64Array(0), times: new Float64Array(0) };
+    const margin = Math.ceil(MARGIN_S * this.rate_hz);
+    const all = this.slots.slotsIn(this.slotAt(from_s) - margin, this.slotAt(to_s) + margin);
     const times = this.clock.timesOf(all);
     let [low, high] = [0, all.length];
     while (low < high && times[low] < from_s) low++;
     while (high > low && times[high - 1] > to_s) high--;
     return { slots: all.slice(low, high), times: times.slice(low, high) };
+  }
+
+  /** Sensor time of the first sample at or after an instant; null when there is none. */
+  timeFrom(time_s: number): number | null {
+    const slot = this.slots.nextFilled(this.slotAt(time_s));
+    return slot === null ? null : this.clock.timeOf(slot);
+  }
+
+  /** The first slot held whose time is not before an instant, filled or not; `extent.end` when there is none. */
+  slotAt(time_s: number): number {
+    let { from: low, end: high } = this.extent;
+    while (low < high) {
+      const middle = Math.floor((low + high) / 2);
+      if (this.clock.timeOf(middle) < time_s) low = middle + 1;
+      else high = middle;
+    }
+    return low;
   }
 
   dropBefore(slot: number): void {

@@ -32,7 +32,8 @@ export class ReplaySource implements PacketSource {
   private readonly speed: number;
   private readonly first_arrival_s: number;
   private started_s: number | null = null;
-  private readonly timers = new Set<NodeJS.Timeout>();
+  /** Of what is being played: its timer, and how what its records come from is closed. */
+  private readonly playing = new Map<NodeJS.Timeout, () => void>();
   private ended = 0;
   private tellEnded: () => void = () => {};
   /** When every log has been played to its end. */
@@ -100,7 +101,7 @@ export class ReplaySource implements PacketSource {
         if (++this.ended === this.logs.size) this.tellEnded();
       }
     }, TICK_MS);
-    this.timers.add(timer);
+    this.playing.set(timer, () => due.return());
     return {
       information: NO_INFORMATION,
       readBattery: async () => null,
@@ -110,20 +111,21 @@ export class ReplaySource implements PacketSource {
 
   private end(timer: NodeJS.Timeout): void {
     clearInterval(timer);
-    this.timers.delete(timer);
+    this.playing.get(timer)?.();
+    this.playing.delete(timer);
   }
 
   async close(): Promise<void> {
-    for (const timer of this.timers) clearInterval(timer);
-    this.timers.clear();
+    for (const timer of [...this.playing.keys()]) this.end(timer);
   }
 }
 
-function* packets(log: PlayedLog) {
+function* packets(log: PlayedLog): Generator<Extract<PacketRecord, { kind: 'packet' }>, void> {
   for (const record of log.records) if (record.kind === 'packet') yield record;
 }
 
 function firstArrival(log: PlayedLog): number {
-  const first = packets(log).next();
-  return first.done ? Number.POSITIVE_INFINITY : first.value.arrival_s;
+  // Left in this way, whatever the records come from is closed.
+  for (const { arrival_s } of packets(log)) return arrival_s;
+  return Number.POSITIVE_INFINITY;
 }

@@ -1,3 +1,4 @@
+import { text } from 'node:stream/consumers';
 import { refusalOf } from '../../helpers/told.ts';
 /** A board that nobody has described: looked into, described, tried, kept, recorded over a break, and taken out again. */
 import { mkdtempSync, rmSync } from 'node:fs';
@@ -70,12 +71,12 @@ describe('a board that is described from nothing', () => {
       );
       await pause(1500);
       await service.stop();
-      const { logs } = service.archive.open(capture_id);
+      const { logs } = await service.archive.open(capture_id);
       expect(logs).toMatchObject([
         { sensor_id: ADDRESS, unreadable_packets: 0, out_of_sequence_packets: 0, damaged_bytes: 0 },
       ]);
       expect(logs[0].gaps).toBeGreaterThanOrEqual(1);
-      const csv = service.archive.csv(capture_id, ADDRESS).split('\n');
+      const csv = (await text(await service.archive.csv(capture_id, ADDRESS))).split('\n');
       expect(csv[0]).toBe('time_s,acc_x_mps2,acc_y_mps2,acc_z_mps2,gyr_x_radps,gyr_y_radps,gyr_z_radps');
       expect(csv.length).toBeGreaterThan(1500);
       expect(service.archive.list().items).toMatchObject([{ capture_id, state: 'ended', waiting_repetitions: 0 }]);

@@ -64,7 +64,7 @@ describe('recordings fetched from a sensor', () => {
     expect(stored).toBe(1);
     expect(radio.cleared).toEqual([3]);
     expect(listRepetitions(store, { athlete_id })).toMatchObject([{ state: 'analysed' }]);
-    expect(service.archive.open(capture_ids[0])).toMatchObject({
+    expect(await service.archive.open(capture_ids[0])).toMatchObject({
       started_utc: new Date(1_795_000_000_000).toISOString(),
       logs: [{ lost_samples: 0, unreadable_packets: 0, gaps: 0 }],
     });
