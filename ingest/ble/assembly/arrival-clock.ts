@@ -1,5 +1,5 @@
 import type { SensorClock } from '../../../shared/sensor-clock.ts';
-import { gapOnGrid, linkInterval } from './link-grid.ts';
+import { eventsOnGrid, gapOnGrid, linkInterval } from './link-grid.ts';
 
 /** Sensor time covered by one least lateness, seconds. */
 const BLOCK_S = 1;
@@ -118,12 +118,11 @@ export class ArrivalClock {
     return this.interval.interval_s;
   }
 
-  /** Least lateness of each second: where the grid is known, less the half of what it may have waited for an event. */
+  /** Least lateness of each second: where the grid is known, of the events, less the half of what it may have waited for one. */
   private points(interval_s: number | null = null): Point[] {
     const points = [...this.blocks.values()].map((block): Point => {
-      const gap_s = interval_s === null ? LINK_INTERVAL_S : gapOf(block, interval_s);
-      const waited_s = interval_s === null ? 0 : gap_s / 2;
-      return { time_s: block.ready_s[block.least], lateness_s: latenessOf(block) - waited_s, gap_s };
+      if (interval_s !== null) return pointOnGrid(block, interval_s);
+      return { time_s: block.ready_s[block.least], lateness_s: latenessOf(block), gap_s: LINK_INTERVAL_S };
     });
     return points.sort((a, b) => a.time_s - b.time_s);
   }
@@ -167,7 +166,7 @@ interface Block {
   arrivals_s: number[];
   least: number;
   /** Worked out for so many packets and this interval. */
-  gap?: { packets: number; interval_s: number; gap_s: number };
+  on_grid?: { packets: number; interval_s: number; point: Point };
 }
 
 interface Point {
@@ -177,12 +176,17 @@ interface Point {
   gap_s: number;
 }
 
-function gapOf(block: Block, interval_s: number): number {
-  const packets = block.ready_s.length;
-  if (block.gap?.packets !== packets || block.gap.interval_s !== interval_s) {
-    block.gap = { packets, interval_s, gap_s: gapOnGrid(block.ready_s, block.arrivals_s, block.least, interval_s) };
-  }
-  return block.gap.gap_s;
+function pointOnGrid(block: Block, interval_s: number): Point {
+  const { ready_s, arrivals_s, on_grid } = block;
+  const packets = ready_s.length;
+  if (on_grid?.packets === packets && on_grid.interval_s === interval_s) return on_grid.point;
+  const events_s = eventsOnGrid(arrivals_s, interval_s);
+  let least = 0;
+  for (let i = 1; i < packets; i++) if (events_s[i] - ready_s[i] < events_s[least] - ready_s[least]) least = i;
+  const gap_s = gapOnGrid(ready_s, events_s, least, interval_s);
+  const point = { time_s: ready_s[least], lateness_s: events_s[least] - ready_s[least] - gap_s / 2, gap_s };
+  block.on_grid = { packets, interval_s, point };
+  return point;
 }
 
 function latenessOf({ ready_s, arrivals_s, least }: Block): number {

@@ -49,6 +49,33 @@ function coherence(arrivals_s: number[], interval_s: number): number {
   return total / arrivals_s.length;
 }
 
+/** Packets are read a little after their event, some later than others; so small a part of them is taken to be read at once. */
+const READ_AT_ONCE = 0.05;
+
+/**
+ * The connection events that packets came by: arrivals put back on the grid. What delays the reading of a packet is not in the grid's own
+ * phase, which all packets of a second tell together; so one packet that had the least wait, but was read late, misleads nobody.
+ * @param arrivals_s host time, over some seconds at most
+ */
+export function eventsOnGrid(arrivals_s: number[], interval_s: number): number[] {
+  const turn = (2 * Math.PI) / interval_s;
+  // From the first one on: host times may be large.
+  const [zero_s] = arrivals_s;
+  let [x, y] = [0, 0];
+  for (const at_s of arrivals_s) {
+    x += Math.cos(turn * (at_s - zero_s));
+    y += Math.sin(turn * (at_s - zero_s));
+  }
+  const phase_s = Math.atan2(y, x) / turn;
+  const off_s = arrivals_s.map((at_s) => {
+    const from = (at_s - zero_s - phase_s) / interval_s;
+    return (from - Math.round(from)) * interval_s;
+  });
+  const sorted = off_s.slice().sort((a, b) => a - b);
+  const at_once_s = sorted[Math.floor(READ_AT_ONCE * sorted.length)];
+  return arrivals_s.map((at_s, i) => at_s - (off_s[i] - at_once_s));
+}
+
 /**
  * How far the packet with the least delay may have been from the event that took it: to the next instant, on the grid, at which
  * another packet was ready and would have come with less delay. Packets that missed an event tell nothing.
