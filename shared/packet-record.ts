@@ -73,11 +73,14 @@ export interface DecodedRecords {
   damaged: { at: number; bytes: number }[];
 }
 
+const NO_BYTES = new Uint8Array(0);
+
 /**
  * Reads records, in a time that grows with their length alone, whatever is damaged. A torn tail (power cut in mid-write) ends the
  * reading; damage in the middle is skipped up to the next record whose checksum is right, and reported.
+ * @param with_packets false where only the places of packets are wanted: they come without their bytes
  */
-export function decodeRecords(bytes: Uint8Array): DecodedRecords {
+export function decodeRecords(bytes: Uint8Array, with_packets = true): DecodedRecords {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const records: PacketRecord[] = [];
   const damaged: DecodedRecords['damaged'] = [];
@@ -104,7 +107,7 @@ export function decodeRecords(bytes: Uint8Array): DecodedRecords {
       continue;
     }
     skippedTo(at);
-    const record = readRecord(bytes, view, at, end);
+    const record = readRecord(bytes, view, at, end, with_packets);
     if (record === null) damaged.push({ at, bytes: end + 4 - at });
     else records.push(record);
     at = end + 4;
@@ -124,9 +127,17 @@ function endOfRecord(view: DataView, at: number): number | null {
 }
 
 /** A record whose checksum is right; null where it makes no sense all the same. */
-function readRecord(bytes: Uint8Array, view: DataView, at: number, end: number): PacketRecord | null {
+function readRecord(
+  bytes: Uint8Array,
+  view: DataView,
+  at: number,
+  end: number,
+  with_packets: boolean,
+): PacketRecord | null {
   const number = view.getUint8(at + 4);
   const arrival_s = view.getFloat64(at + 5, true);
+  if (!with_packets && Number.isFinite(arrival_s) && number !== KIND_NUMBERS.header && number !== KIND_NUMBERS.event)
+    return { kind: 'packet', arrival_s, bytes: NO_BYTES };
   // A copy: the slice of a Node buffer would be a view of the whole.
   const payload = new Uint8Array(bytes.subarray(at + PREFIX, end));
   if (!Number.isFinite(arrival_s)) return null;

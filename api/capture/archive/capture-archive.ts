@@ -8,7 +8,7 @@ import type { Store } from '../../store/store.ts';
 import type { CaptureFolder, CaptureRecord } from '../recording/capture-folder.ts';
 import { recordsOf } from '../recording/stream-log.ts';
 import { storeWhatIsMissing } from '../results/recover-capture.ts';
-import { logsOf } from './logs-of-capture.ts';
+import { logsOf } from '../results/logs-of-capture.ts';
 import { samplesCsv, summarise } from './log-content.ts';
 
 /** The captures on disk: what they hold, what can be made of them again, what may go. */

@@ -5,7 +5,7 @@ import type { Store } from '../../store/store.ts';
 import { type CaptureFolder, type CaptureRecord, handledUntil } from '../recording/capture-folder.ts';
 import { bootId } from '../recording/capture-run.ts';
 import { KEEP_S } from '../recording/sensor-session.ts';
-import { type LogEnd, readLogEnd } from '../recording/stream-log.ts';
+import { type LogEnd, readLogEnd, readLogTail } from '../recording/stream-log.ts';
 import { measuredInThread } from './capture-thread.ts';
 import { alreadyStored } from './already-stored.ts';
 import { groupSensors } from './sensor-groups.ts';
@@ -42,19 +42,18 @@ export async function recoverCapture(
   resume_s: number,
   signal?: AbortSignal,
 ): Promise<Recovered> {
-  const tails = new Map<string, PacketLog>();
   const found: FoundLog[] = [];
   for (const { sensor_id, place } of record.sensors) {
     const file = folder.logFile(record.capture_id, sensor_id);
-    const read = await endOf(file, resume_s > 0 ? KEEP_S : 0);
-    if (read === null) continue;
-    found.push({ place, file, end: read.end });
-    tails.set(file, read.tail);
+    const end = await endOf(file);
+    if (end !== null) found.push({ place, file, end });
   }
   const last_ms = Math.max(Date.parse(record.started_utc), ...found.map(({ end }) => end.last_utc_ms));
   const last_utc = new Date(last_ms).toISOString();
   const away_s = (Date.now() - last_ms) / 1000;
   const resume = away_s < resume_s && found.every(({ end }) => end.boot_id === bootId());
+  const tails = new Map<string, PacketLog>();
+  if (resume) for (const { file, end } of found) tails.set(file, await readLogTail(file, end, KEEP_S));
   const repetitions = resume ? 0 : await storeMissed(store, record, found, signal);
   return { last_utc, away_s, resume, tails, repetitions };
 }
@@ -64,13 +63,10 @@ export async function storeWhatIsMissing(store: Store, folder: CaptureFolder, re
   return (await recoverCapture(store, folder, record, 0)).repetitions;
 }
 
-async function endOf(file: string, keep_s: number): Promise<{ end: LogEnd; tail: PacketLog } | null> {
+/** Null for a log that is not there, or cannot be read. */
+export async function endOf(file: string): Promise<LogEnd | null> {
   if (!existsSync(file)) return null;
-  try {
-    return await readLogEnd(file, keep_s);
-  } catch {
-    return null;
-  }
+  return readLogEnd(file).catch(() => null);
 }
 
 async function storeMissed(

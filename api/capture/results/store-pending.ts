@@ -1,9 +1,8 @@
 import type { Store } from '../../store/store.ts';
 import type { CaptureFolder, CaptureRecord, PendingRepetition } from '../recording/capture-folder.ts';
-import { readLogEnd } from '../recording/stream-log.ts';
+import { logsOf } from './logs-of-capture.ts';
 import { measuredInThread } from './capture-thread.ts';
 import { circumstancesOf, storePrepared } from './store-repetition.ts';
-import type { LogToRead } from './window-of-log.ts';
 
 /**
  * Tries again to store the repetitions of a capture that could not be stored before, from its packet logs.
@@ -41,19 +40,14 @@ function groupOf({ athlete_id, session_id, sensor_ids }: PendingRepetition): str
 async function* storeGroup(
   store: Store,
   folder: CaptureFolder,
-  { capture_id }: CaptureRecord,
+  record: CaptureRecord,
   spans: PendingRepetition[],
   stored: (pending: PendingRepetition, repetition_id: number) => void,
 ): AsyncGenerator<PendingRepetition> {
   const [{ athlete_id, session_id, sensor_ids }] = spans;
   const place = { athlete_id, session_id };
-  const sensors: LogToRead[] = [];
-  for (const sensor_id of sensor_ids) {
-    const file = folder.logFile(capture_id, sensor_id);
-    const read = await readLogEnd(file).catch(() => null);
-    if (read !== null) sensors.push({ file, header: read.end.header });
-  }
-  const pending = { capture_id, sensors, spans };
+  const sensors = (await logsOf(folder, record)).filter(({ header }) => sensor_ids.includes(header.sensor_id));
+  const pending = { capture_id: record.capture_id, sensors, spans };
   let next = 0;
   const measured = measuredInThread({ pending }, () => circumstancesOf(store, place));
   for await (const { excerpts, prepared, failure, wanted } of measured) {
