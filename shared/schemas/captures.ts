@@ -57,9 +57,7 @@ export const CaptureDetail = Type.Interface([CaptureSummary], {
 });
 export type CaptureDetail = Static<typeof CaptureDetail>;
 
-/** One thing about a stream description: its place in the JSON as a pointer (/packet/header/0/type; empty for the whole), and what. */
-export const DescriptionRemark = Type.Object({ field: Type.String(), words: NoticeText });
-export type DescriptionRemark = Static<typeof DescriptionRemark>;
+const DescriptionRemark = Type.Object({ field: Type.String(), words: NoticeText });
 
 export const DescriptionRemarks = Type.Object({
   /** Faults refuse a description; warnings say what it will cost. */

@@ -1,6 +1,6 @@
 import { type Notice, notice } from '../../../shared/notice.ts';
 import { packetStreams, type PacketStream } from '../../../shared/packet-streams.ts';
-import type { DescriptionRemark } from '../../../shared/schemas/captures.ts';
+import type { DescriptionRemark } from '../../../shared/description-remark.ts';
 import type { RawChannel, StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { NUMBER_CODECS } from '../packets/number-types.ts';
 

@@ -1,6 +1,6 @@
 import { notice } from '../../../shared/notice.ts';
 import { packetStreams } from '../../../shared/packet-streams.ts';
-import type { DescriptionRemark } from '../../../shared/schemas/captures.ts';
+import type { DescriptionRemark } from '../../../shared/description-remark.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { NUMBER_CODECS } from '../packets/number-types.ts';
 import { packetShape } from '../packets/packet-shape.ts';

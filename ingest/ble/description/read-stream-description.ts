@@ -1,6 +1,6 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { notice } from '../../../shared/notice.ts';
-import type { DescriptionRemark } from '../../../shared/schemas/captures.ts';
+import type { DescriptionRemark } from '../../../shared/description-remark.ts';
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { streamFaults } from './check-streams.ts';
 import { descriptionWarnings } from './description-warnings.ts';

@@ -1,6 +1,6 @@
 import { Ajv, type ErrorObject } from 'ajv';
 import { type Notice, notice } from '../../../shared/notice.ts';
-import type { DescriptionRemark } from '../../../shared/schemas/captures.ts';
+import type { DescriptionRemark } from '../../../shared/description-remark.ts';
 import { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 
 const validate = new Ajv({ allErrors: true, strict: false, verbose: true }).compile(StreamDescription);

@@ -1,5 +1,5 @@
 import type { Notice } from '../../notice-shape.ts';
-import type { DescriptionRemark } from '../../schemas/captures.ts';
+import type { DescriptionRemark } from '../../description-remark.ts';
 import type { Speech } from '../say.ts';
 import type { PhraseRoom } from '../sentence.ts';
 

@@ -1,5 +1,5 @@
 import type { FaultRoom } from '../../sentence.ts';
-import type { DescriptionRemark } from '../../../schemas/captures.ts';
+import type { DescriptionRemark } from '../../../description-remark.ts';
 import { remarksInWords } from '../description-remarks.ts';
 
 /** Sensors by radio: their descriptions, links, packets and memories. */
