@@ -116,6 +116,12 @@ export const TextShape = Type.Object(
   strict,
 );
 
+/** Rows that are read, by a column that says whose they are; the others are passed over. */
+export const RowsOf = Type.Object(
+  { column: ColumnReference, values: Type.Array(Name(), { minItems: 1, maxItems: 100 }) },
+  strict,
+);
+
 export const Layout = Type.Object(
   {
     layout_version: Type.Literal(1),
@@ -134,6 +140,8 @@ export const Layout = Type.Object(
     quantity_column: Type.Optional(ColumnReference),
     /** True where acceleration and angular rate stand in rows of their own and the other's cells are empty. */
     rows_alternate: Type.Optional(Type.Boolean()),
+    /** One person's rows, where a file holds those of several. */
+    rows_of: Type.Optional(RowsOf),
     sensors: Type.Array(SensorColumns, { minItems: 1, maxItems: MOST_SENSORS }),
   },
   strict,
@@ -156,6 +164,7 @@ export const LayoutCorrection = Type.Object(
     side_column: Type.Optional(Type.Union([ColumnReference, Type.Null()])),
     quantity_column: Type.Optional(ColumnReference),
     rows_alternate: Type.Optional(Type.Boolean()),
+    rows_of: Type.Optional(RowsOf),
     sensors: Type.Optional(Type.Array(SensorColumns, { minItems: 1, maxItems: MOST_SENSORS })),
     /** Which columns are the acceleration, where the file holds it more than once; the rest is found. */
     acc_columns: Type.Optional(Type.Tuple([ColumnReference, ColumnReference, ColumnReference])),
@@ -163,9 +172,11 @@ export const LayoutCorrection = Type.Object(
     gyr_columns: Type.Optional(
       Type.Union([Type.Tuple([ColumnReference, ColumnReference, ColumnReference]), Type.Null()]),
     ),
-    /** The sides of the sensors, in the order of their columns, where the names do not tell. */
-    sensor_sides: Type.Optional(Type.Array(oneOf(['left', 'right'] as const), { minItems: 1, maxItems: 2 })),
-    /** The side that each value of the column of sensors stands for. */
+    /** The sides of the sensors, in the order of their columns, where the names do not tell; one of unknown side is not read. */
+    sensor_sides: Type.Optional(
+      Type.Array(oneOf(['left', 'right', 'unknown'] as const), { minItems: 1, maxItems: MOST_SENSORS }),
+    ),
+    /** The side that each value of the column of sensors stands for; rows of values that are not named are passed over. */
     side_values: Type.Optional(Type.Record(Name(), oneOf(['left', 'right'] as const), { maxProperties: 100 })),
     acc_unit: Type.Optional(oneOf(['g', 'mg', 'ug', 'm/s2'] as const)),
     gyr_unit: Type.Optional(oneOf(['deg/s', 'mdeg/s', 'rad/s'] as const)),

@@ -19,13 +19,13 @@ export const LONG_WORDS: [ColumnKind, string[]][] = [
     words(`gyro giro jirosk angularvel angularrate angvel angrate rotationrate rotationspeed rotationvel rateofturn rateofrot
       drehrate drehgeschw winkelgeschw rotationsgeschw vitesseangul vitang vitrot velocidadang velocidadeang velang velocitaang velrot
       hoeksnelheid rotatiesnelheid vinkelhast rotasjon kulmanop kulmanope predkosckat prkat zyrosk uhlovarych uhlrych
-      acisalhiz szogseb γυροσκ γωνιακηταχ углов углскор кутовашвид кутшвид гироскоп гіроскоп гіроскоп гиро vinkelhastigh girosc vitezaungh vitunghi ziroskop kutnabrz girosk kecepatansud conquayhoi vantocgoc tocdogoc السرعةالزاو الجيروس מהירותזוו ג'ירוס ג׳ירוס גירוסקופ ความเร็วเชิงมุม ไจโร 角速度 陀螺 ジャイロ 각속도 자이로`),
+      acisalhiz szogseb γυροσκ γωνιακηταχ углов углскор кутовашвид кутшвид гироскоп гіроскоп гіроскоп гиро vinkelhastigh girosc vitezaungh vitunghi ziroskop kutnabrz hornhra girosk kecepatansud conquayhoi vantocgoc tocdogoc السرعةالزاو الجيروس מהירותזוו ג'ירוס ג׳ירוס גירוסקופ ความเร็วเชิงมุม ไจโร 角速度 陀螺 ジャイロ 각속도 자이로`),
   ],
   ['mag', words('magnet kompas compass busola μαγνητ 磁 地磁気 자기 자력 магнит магніт')],
   [
     'acc',
     words(
-      `accel beschl acelera acelero versnelling przysp kiihty zrychl ivme aksel akcel gyorsul επιταχ 加速 가속 ускорен акселер прискор acceler ubrzanj percepatan giatoc تسارع التسارع תאוצה ความเร่ง`,
+      `accel beschl acelera acelero versnelling przysp kiihty zrychl ivme aksel akcel gyorsul επιταχ 加速 가속 ускорен акселер прискор acceler ubrzanj hroðun hrodun percepatan giatoc تسارع التسارع תאוצה ความเร่ง`,
     ),
   ],
   [
@@ -93,6 +93,7 @@ export const SHORT_WORDS: Record<Exclude<ColumnKind, never>, string[]> = {
     'filetime',
     'ftime',
     'timp',
+    'timi',
     'זמן',
   ],
   date: ['date', 'datum', 'fecha', 'data', 'dato', 'paivays', 'дата', '日付', '日期', 'jour', 'dia', 'giorno'],
@@ -403,3 +404,17 @@ export const FILLER_WORDS = [
   'kecepatan',
   'sudut',
 ].map(foldText);
+
+/** Columns that say whose rows these are. */
+export const PERSON_WORDS = words(
+  `subject subj participant person athlete athletes runner player patient proband probandin versuchsperson vp teilnehmer teilnehmerin sportler
+  sportlerin laufer lauferin sujet participante athlete coureur sportif sujeto atleta corredor jugador deportista participant soggetto
+  partecipante deelnemer proefpersoon loper forsoksperson deltaker deltagare deltager idrottare utover koehenkilo osallistuja urheilija osoba
+  zawodnik uczestnik badany ucastnik sportovec resztvevo sportolo katilimci sporcu испытуемый участник спортсмен бегун учасник спортсмен
+  被験者 選手 受试者 运动员 参与者 피험자 선수 참가자 συμμετεχων αθλητης`,
+);
+/** Columns that number the repetitions of one person: their clock may start again. */
+export const TRIAL_WORDS = words(
+  `trial rep reps repetition run lap set series lauf versuch durchgang wiederholung essai repetition passage intento repeticion serie ensayo
+  prova ripetizione tentativa repeticao poging herhaling loop proba powtorzenie pokus forsok toisto`,
+);

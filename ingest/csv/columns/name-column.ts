@@ -18,6 +18,8 @@ export interface ColumnName {
   name: string;
   /** Null where neither a word nor a unit tells. */
   kind: ColumnKind | null;
+  /** True where the words say angular rate and the unit says something else: the column is then of no use by itself. */
+  rate_by_words: boolean;
   axis: Axis | null;
   /** -1 where the name carries a minus before the axis. */
   sign: 1 | -1;
@@ -71,6 +73,9 @@ function unitIsAngle(unit: Unit | null): boolean {
   return unit?.kind === 'other';
 }
 
+/** Of a quantity its scatter, or its turning: not what the sensor reads. */
+const NO_READING = /^(sd|std|stdev|var|variance|uncertainty|unc|angular|winkelbeschleunigung|kutova)$/;
+
 /** What is left of an axis is no name of a sensor. */
 const AXIS_LETTERS = /^(\d|v)$/;
 
@@ -79,7 +84,7 @@ const AXIS_LETTERS = /^(\d|v)$/;
  * @param unitCell the cell of the units row above or below, '' where there is none
  */
 export function nameColumn(index: number, name: string, unitCell: string): ColumnName {
-  const { text, unit: unitInName } = takeUnit(name);
+  const { text, unit: unitInName } = takeUnit(pathAsWords(name));
   let unit = unitInName ?? (unitCell ? readUnit(unitCell) : null);
   let words = foldedWords(text);
   // A unit at the end without brackets: acc_x_g, time_ms, gyr_x_dps.
@@ -129,17 +134,20 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
   }
   if ((kind === null || kind === 'side') && unit && (unit.kind === 'acc' || unit.kind === 'gyr') && axis)
     kind = unit.kind;
-  if (kind === null && unit?.kind === 'time') kind = 'time';
+  if ((kind === null || kind === 'side') && unit?.kind === 'time') kind = 'time';
   if (kind === null && unit?.unit === 'other') kind = 'other';
   if (axis === null && (kind === 'acc' || kind === 'gyr')) axis = numberedAxis(rest);
   if ((kind === 'acc' || kind === 'gyr') && axis === null) axis = cjkAxis(joined);
   if ((kind === 'acc' || kind === 'gyr') && axis === null && rest.includes('v')) axis = 'z';
+  if (kind === 'acc' && rest.some((word) => NO_READING.test(word))) kind = 'other';
+  const words_say = kind;
   if ((kind === 'acc' || kind === 'gyr') && unit && unit.kind !== kind && unit.unit !== 'counts')
     kind = contradiction(unit);
   return {
     index,
     name,
     kind,
+    rate_by_words: words_say === 'gyr' && kind === 'other',
     axis,
     sign,
     side,
@@ -150,6 +158,11 @@ export function nameColumn(index: number, name: string, unitCell: string): Colum
     without_gravity: WITHOUT_GRAVITY_WORDS.test(` ${words.join(' ')} `) || WITHOUT_GRAVITY_WORDS.test(joined),
     doubtful_g,
   };
+}
+
+/** Names that are paths, `/left_foot/acceleration/x` or `imu.acc/x`: their parts are words. */
+function pathAsWords(name: string): string {
+  return /^\/|\/[xyz]$/i.test(name.trim()) && !readUnit(name) ? name.replaceAll('/', ' ') : name;
 }
 
 /** `gX` is parted at its capital: a letter and its axis belong together where nothing but a side stands beside them. */

@@ -53,3 +53,29 @@ export function axesByLetter(names: ColumnName[]): ColumnName[] {
     };
   });
 }
+
+/** One name over three columns, `Acceleration (m/s2)` and two without a name behind it: they are its x, y and z. */
+export function axesUnderOneName(names: ColumnName[]): ColumnName[] {
+  const under = new Map<number, ColumnName>();
+  for (const [i, column] of names.entries()) {
+    const next = names.slice(i + 1, i + 4).map(({ name }) => name.trim());
+    const three = next[0] === '' && next[1] === '' && next[2] !== '';
+    if ((column.kind !== 'acc' && column.kind !== 'gyr') || column.axis !== null || column.name.trim() === '' || !three)
+      continue;
+    for (const [k, axis] of (['x', 'y', 'z'] as const).entries())
+      under.set(i + k, { ...column, index: names[i + k].index, axis });
+  }
+  return names.map((column, i) => under.get(i) ?? column);
+}
+
+/** `AX1`, `AY1`, ... `AX2`, ...: the number behind the axis tells sensors apart. */
+export function numberedSensors(names: ColumnName[]): ColumnName[] {
+  const parted = names.map(({ name }) => /^(.*[xyz])[ _]?(\d)$/i.exec(name.trim()));
+  return names.map((column, i) => {
+    const [, stem, digit] = parted[i] ?? [];
+    if (stem === undefined) return column;
+    const plain = nameColumn(column.index, stem, '');
+    if (plain.axis === null || (plain.kind !== 'acc' && plain.kind !== 'gyr')) return column;
+    return { ...plain, name: column.name, unit: column.unit ?? plain.unit, group: `${plain.group} ${digit}`.trim() };
+  });
+}

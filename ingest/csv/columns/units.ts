@@ -27,7 +27,10 @@ add(
 );
 add('acc', 'cm/s2', 0.01, 'cm/s2 cmps2 cms2 cm/s/s cms-2 gal');
 add('acc', 'mm/s2', 0.001, 'mm/s2 mmps2 mms2 mm/s/s mms-2');
+add('acc', 'dm/s2', 0.1, 'dm/s2 dms-2');
+add('acc', 'km/h/s', 1 / 3.6, 'km/h/s kph/s kmh/s');
 add('acc', 'ft/s2', 0.3048, 'ft/s2 ftps2 ft/s/s');
+add('acc', 'in/s2', 0.0254, 'in/s2 inch/s2 inches/s2 in/s/s');
 add(
   'gyr',
   'deg/s',
@@ -45,6 +48,8 @@ add(
 add('gyr', 'mrad/s', 0.001, 'mrad/s mradps');
 add('gyr', 'rev/min', Math.PI / 30, 'rpm rev/min u/min r/min turns/min');
 add('gyr', 'rev/s', 2 * Math.PI, 'rev/s revs/s rps r/s u/s turns/s turn/s');
+add('gyr', 'deg/min', D / 60, 'deg/min degrees/min');
+add('gyr', 'deg/h', D / 3600, 'deg/h degrees/h deg/hr');
 add('gyr', 'cdeg/s', D / 100, 'cdeg/s cdps centideg/s');
 add('time', 's', 1, 's sec secs second seconds sek sekunden seconde secondes segundos secondi с сек 秒 초 ث ثانية');
 add(
@@ -94,8 +99,51 @@ export function plainUnit(text: string): string {
 
 /** The unit a piece of text spells, or null. Case matters nowhere but in 'Mg', which nobody means. */
 export function readUnit(text: string): Unit | null {
+  return plainly(text) ?? plainly(inSigns(text)) ?? scaled(text);
+}
+
+function plainly(text: string): Unit | null {
   const plain = plainUnit(text);
   return UNITS[plain] ?? UNITS[plain.replace(/[.*]?s-1$/, '/s').replace(/[.*]?s-2$/, '/s2')] ?? null;
+}
+
+/** Words as signs: `degrees per second`, `metre per second squared`, `meters/second^2`, `m/(s^2)`. */
+function inSigns(text: string): string {
+  return text
+    .toLowerCase()
+    .replace(/\bper\b/g, '/')
+    .replace(/\bsecond(s)?\b/g, 's')
+    .replace(/\bminutes?\b/g, 'min')
+    .replace(/\bhours?\b/g, 'h')
+    .replace(/\bmet(er|re)s?\b/g, 'm')
+    .replace(/\bradians?\b/g, 'rad')
+    .replace(/\bdegrees?\b/g, 'deg')
+    .replace(/\bsquared?\b/g, '2')
+    .replace(/[()]/g, '');
+}
+
+const POWER = /^(?:[x×*·]\s{0,3})?10\s{0,3}(?:\^|\*\*)\s{0,3}\{?\s{0,3}([-−]?\d)\}?\s{0,3}[*·x×]?\s{0,3}(\D.*)$/i;
+const SHARE =
+  /^(?:[x×*·]\s{0,3})?(?:(\d+)\s{0,3}\/\s{0,3}(\d+)|(\d+(?:[.,]\d+)?(?:e[-+]?\d+)?))\s{0,3}[*·x×]?\s{0,3}(\D.*)$/i;
+const TIMES = /^(\D.*?)\s{0,3}[*·x×]\s{0,3}(\d+)$/i;
+
+/** A unit with a factor: `0.001 g`, `1/1000 g`, `10^-3 g`, and `g*1000`, which says what the numbers were multiplied by. */
+function scaled(text: string): Unit | null {
+  const plain = text.trim().replace(/[⁻−]/g, '-');
+  const [power, share, times] = [POWER, SHARE, TIMES].map((pattern) => pattern.exec(plain));
+  if (power) return timesUnit(10 ** Number(power[1]), power[2]);
+  if (share)
+    return timesUnit(share[3] ? Number(share[3].replace(',', '.')) : Number(share[1]) / Number(share[2]), share[4]);
+  return times ? timesUnit(1 / Number(times[2]), times[1]) : null;
+}
+
+function timesUnit(factor: number, name: string): Unit | null {
+  const unit = plainly(name) ?? plainly(inSigns(name));
+  // '16 g' and '2000 dps' are ranges: a factor is a tenth, hundredth, thousandth, ...
+  const tenths = -Math.log10(factor);
+  const isFactor = tenths > 0.5 && tenths < 9.5 && Math.abs(tenths - Math.round(tenths)) < 1e-9;
+  if (!unit || (unit.kind !== 'acc' && unit.kind !== 'gyr') || !isFactor) return null;
+  return { ...unit, unit: `${Number(factor.toPrecision(6))} ${unit.unit}`, to_si: unit.to_si * factor };
 }
 
 export function isUnit(text: string): boolean {

@@ -39,6 +39,8 @@ export function fittingLayout(
     return known;
   };
   for (const layout of saved) {
+    // Whose rows are read is of one file alone.
+    if (layout.rows_of) continue;
     const usual = shapeBy(undefined);
     const { delimiter, decimal_mark, header_row, units_row, rows_from_line } = layout.text;
     const own = { delimiter, decimal_mark, header_row, units_row, rows_from_line };

@@ -17,6 +17,7 @@ import { type HeadTable, readHeadTable } from '../text/head-table.ts';
 import { checkAngles } from './check-angles.ts';
 import { checkWrittenRates } from './check-written-rates.ts';
 import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
+import { linesOf, refuseSeveralPeople } from './infer-people.ts';
 import { inferSensors } from './infer-sensors.ts';
 import type { SensorFound, Triple } from './sensor-found.ts';
 import { inferSideColumn, type SideColumn } from './infer-sides.ts';
@@ -36,9 +37,16 @@ import {
 } from './infer-woven-rows.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import { type ColumnName, nameColumn } from '../columns/name-column.ts';
-import { axesByLetter, countFromZero, rightBesideLeft } from '../columns/names-together.ts';
+import {
+  axesByLetter,
+  axesUnderOneName,
+  countFromZero,
+  numberedSensors,
+  rightBesideLeft,
+} from '../columns/names-together.ts';
+import { samplesSideBySide } from './samples-side-by-side.ts';
 import { knownMotion } from './known-motion.ts';
-import { type Preamble, readPreamble, readRateInNames } from '../text/read-preamble.ts';
+import { type Preamble, readPreamble, readNumbersInNames } from '../text/read-preamble.ts';
 import { sniffTable, type TableShape } from '../text/sniff-table.ts';
 import type { Encoding } from '../text/text-blocks.ts';
 
@@ -75,17 +83,17 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
   const told: LayoutCorrection | undefined = hints.told ?? saved?.layout;
   const shape = saved?.shape ?? sniffTable(lines, file, hints.told?.text, evidence);
   const preamble = readPreamble(shape.preamble);
-  readRateInNames(shape.header, preamble);
-  const names = rightBesideLeft(
-    axesByLetter(
-      countFromZero(
-        Array.from({ length: Math.min(shape.column_count, MOST_COLUMNS) }, (_, index) =>
-          nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
-        ),
-      ),
-    ),
+  readNumbersInNames(shape.header, preamble);
+  const columns = Array.from({ length: Math.min(shape.column_count, MOST_COLUMNS) }, (_, index) =>
+    nameColumn(index, shape.header[index] ?? '', shape.units[index] ?? ''),
   );
-  const head = readHeadTable(lines, shape);
+  const rowsAsked = linesOf(lines, shape, told?.rows_of, (reference) =>
+    columnIndex(reference, shape.header, shape.column_count, file),
+  );
+  const head = readHeadTable(rowsAsked, shape);
+  const each = samplesSideBySide(columns, head) ? columns : numberedSensors(columns);
+  const names = rightBesideLeft(axesByLetter(countFromZero(axesUnderOneName(each))));
+  if (!told?.rows_of && !told?.sensors) refuseSeveralPeople(names, lines, shape, file);
   const quantities = told?.sensors
     ? null
     : (inferQuantityColumn(names, head, evidence) ?? inferCodedRows(names, head, file, evidence));
@@ -159,6 +167,7 @@ export function inferLayout(lines: string[], hints: LayoutHints): LayoutFound {
     time,
     counter,
     side_column: told?.side_column !== undefined ? told.side_column : (sideColumn?.column ?? null),
+    ...rowsOfOthersLeft(told, sideColumn),
     ...toldWoven(told),
     ...wovenLayout,
     sensors,
@@ -242,6 +251,13 @@ function wovenRows({ column, sensors }: QuantityColumn, head: HeadTable, among: 
     acc: rowsWith(head, column, sensors[0].acc_value, among),
     gyr: rowsWith(head, column, sensors[0].gyr_value, among),
   };
+}
+
+/** Whose rows are read, where a file holds those of more people, or of more sensors than the feet. */
+function rowsOfOthersLeft(told: LayoutCorrection | undefined, sides: SideColumn | null): Pick<Layout, 'rows_of'> {
+  if (told?.rows_of) return { rows_of: told.rows_of };
+  if (!sides?.others) return {};
+  return { rows_of: { column: sides.column, values: sides.values.map(({ value }) => value) } };
 }
 
 function toldWoven(told: LayoutCorrection | undefined): Pick<Layout, 'quantity_column' | 'rows_alternate'> {

@@ -16,6 +16,8 @@ export function sensorByNumbers(
   file: string,
   evidence: Evidence[],
   period_s: () => number,
+  /** True where somebody said that there is no angular rate. */
+  no_rates = false,
 ): SensorFound {
   const sensorColumns = names.filter((name) => {
     const column = head.numbers[name.index];
@@ -47,6 +49,14 @@ export function sensorByNumbers(
     });
   }
   const others = starts.filter((triple) => triple !== gravity[0] && restsAtZero(triple, head));
+  const left = sensorColumns.filter((name) => !gravity[0].includes(name));
+  if (!no_rates && others.length === 0 && left.length >= 2 && left.every((name) => centred(head.numbers[name.index])))
+    throw new LayoutQuestion(file, {
+      about: 'gyroscope',
+      found: because('found_nameless_left', { columns: left.map(({ index }) => index + 1) }),
+      choices: [{ label: because('choice_no_rates'), correction: { gyr_columns: null } }],
+      hint: because('do_add_names'),
+    });
   evidence.push({
     about: 'acceleration',
     decided: label(gravity[0]),
@@ -93,6 +103,12 @@ export function restsAtZero(triple: Triple, head: HeadTable): boolean {
   const columns = triple.map((name) => head.numbers[name.index]);
   const peak = peakAbsolute(columns);
   return columns.every((column) => Math.abs(column.slice().sort()[column.length >> 1]) < 0.1 * peak);
+}
+
+/** Goes up and down about zero, as angular rates do. */
+function centred(column: Float64Array): boolean {
+  const peak = column.reduce((most, value) => Math.max(most, Math.abs(value) || 0), 0);
+  return Math.abs(column.slice().sort()[column.length >> 1]) < 0.1 * peak && column.some((value) => value < 0);
 }
 
 /** Whether three columns have a norm of 1 g at rest, in g, m/s2, mg, or the counts that the file tells. */

@@ -66,6 +66,7 @@ export function accelerationScale(axes: Float64Array[], situation: Situation): S
       ? 2 ** (preamble.acc_bits - 1) / preamble.acc_range_g
       : null);
   if (perG) {
+    checkCounts(facts, perG, situation);
     const line = preamble.lines.counts_per_g ?? `${preamble.lines.acc_range_g}; ${preamble.lines.acc_bits}`;
     return say('counts', `${perG} counts a g, from "${line}"`, 'written', G / perG);
   }
@@ -156,6 +157,21 @@ function checkWritten(facts: NormFacts, written: Unit, situation: Situation): vo
         correction: { acc_unit: written.unit as 'g' | 'mg' | 'm/s2' },
       },
     ],
+  });
+}
+
+/** Counts that cannot be at rest: unsigned where they should carry a sign, or about a middle that is not zero. */
+function checkCounts(facts: NormFacts, per_g: number, { file }: Situation): void {
+  if (facts.resting === null || Math.abs(facts.resting / per_g - 1) < 0.25) return;
+  throw new LayoutQuestion(file, {
+    about: 'acceleration unit',
+    found: because('found_counts_misfit', {
+      per_g,
+      facts: normReason(facts, null),
+      g: (facts.resting / per_g).toPrecision(3),
+    }),
+    choices: possibleAccelerations(facts, null, true).map(({ choice }) => choice),
+    hint: because('do_export_signed'),
   });
 }
 

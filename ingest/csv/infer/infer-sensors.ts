@@ -4,6 +4,7 @@ import {
   type Group,
   missing,
   orAsk,
+  ratesInOtherUnit,
   severalSensors,
   whichAcceleration,
   whichRates,
@@ -34,7 +35,8 @@ export function inferSensors(
 ): SensorFound[] {
   const anonymous = names.every((name) => name.name === '');
   const toldAcc = told?.acc_columns ? toldTriple(told.acc_columns, names) : null;
-  if (anonymous && !toldAcc) return [sensorByNumbers(names, head, file, evidence, period_s)];
+  if (anonymous && !toldAcc)
+    return [sensorByNumbers(names, head, file, evidence, period_s, told?.gyr_columns === null)];
   const accs = triples(names, 'acc');
   let complete = chosenVersion(
     accs.filter((group) => group.triple !== null),
@@ -51,8 +53,9 @@ export function inferSensors(
   const named = names.some((name) => name.kind !== null && name.kind !== 'time' && name.kind !== 'counter');
   if (complete.length === 0 && accs.length === 0) {
     const unknown = unknownTriples(names, head);
-    const byNumbers = () => [sensorByNumbers(names, head, file, evidence, period_s)];
-    if (!named) return unknown.length > 0 ? orAsk(byNumbers, () => whichAcceleration(unknown, file)) : byNumbers();
+    const byNumbers = () => [sensorByNumbers(names, head, file, evidence, period_s, told?.gyr_columns === null)];
+    const ask = () => (unknown.length > 0 ? whichAcceleration(unknown, file) : missing(names, accs, file));
+    if (!named) return orAsk(byNumbers, ask);
     if (unknown.length > 0) throw whichAcceleration(unknown, file);
   }
   if (complete.length === 0) throw missing(names, accs, file);
@@ -67,6 +70,8 @@ export function inferSensors(
       source: 'written',
     });
   }
+  // A name may be wrong, 1 g at rest is not: some programs call 'linear' what is not turning.
+  if (withGravity.length === 0) withGravity = complete.filter(({ triple }) => readsGravity(triple!, head));
   if (withGravity.length === 0) throw withoutGravity(complete[0].triple!, file);
   const gyrs = chosenVersion(
     triples(names, 'gyr').filter(
@@ -117,9 +122,19 @@ export function inferSensors(
       plus: group.plus,
     };
   });
+  if (!settled && sensors.every(({ gyr }) => gyr === null)) askForOtherUnit(names, sensors[0].acc, file);
   const found = settled ? sensors : withUnknownRates(sensors, names, head, file, evidence, period_s);
   for (const { gyr } of found) sayRates(gyr, evidence);
   return found;
+}
+
+/** Columns named as angular rate in a unit of something else are asked about, never left out unsaid. */
+function askForOtherUnit(names: ColumnName[], acc: Triple, file: string): void {
+  const rates = triples(
+    names.filter(({ rate_by_words }) => rate_by_words).map((name) => ({ ...name, kind: 'gyr' as const })),
+    'gyr',
+  ).flatMap(({ triple }) => triple ?? []);
+  if (rates.length > 0) throw ratesInOtherUnit(acc, rates.slice(0, 3) as Triple, file);
 }
 
 function sayRates(gyr: Triple | null, evidence: Evidence[]): void {
@@ -174,8 +189,10 @@ const sideOf = ({ side, told_side }: Group): Side => told_side ?? side;
 function sidesTold(groups: Group[], told: Side[] | undefined, evidence: Evidence[]): Group[] {
   if (!told || told.length !== groups.length) return groups;
   const inOrder = [...groups].sort((a, b) => a.triple![0].index - b.triple![0].index);
-  evidence.push({ about: 'side', decided: told.join(' and '), because: 'from the layout', source: 'told' });
-  return inOrder.map((group, i) => ({ ...group, told_side: told[i] }));
+  const read = inOrder.flatMap((group, i) => (told[i] === 'unknown' ? [] : [{ ...group, told_side: told[i] }]));
+  const decided = read.map((group) => group.told_side).join(' and ');
+  evidence.push({ about: 'side', decided, because: 'from the layout', source: 'told' });
+  return read;
 }
 
 /** The only three axes of gravity alone; null where there are none. */

@@ -1,5 +1,6 @@
 import { because } from '../../../shared/reason.ts';
-import { RIGHT_BESIDE_LEFT } from '../columns/column-words.ts';
+import { LEFT_WORDS, RIGHT_BESIDE_LEFT, RIGHT_WORDS } from '../columns/column-words.ts';
+import { foldedWords } from '../columns/fold-text.ts';
 import { sideInWords } from '../columns/side-in-words.ts';
 import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
@@ -12,6 +13,8 @@ export interface SideColumn {
   column: number;
   /** Every value of the column with the side it stands for. */
   values: { value: string; side: Side }[];
+  /** True where the column names others, too, whose rows are passed over. */
+  others?: boolean;
 }
 
 const MOST_SENSORS = 8;
@@ -51,6 +54,17 @@ export function inferSideColumn(
       const other = sides.find((entry) => entry !== left)!;
       if (RIGHT_BESIDE_LEFT[other.value.toLowerCase()]?.includes(left.value.toLowerCase())) other.side = 'right';
     }
+    const among = chosenSides(sides, told_sides);
+    if (among) {
+      evidence.push({
+        about: 'side',
+        decided: `column "${name.name}": ${among.map(({ value, side }) => `${value} is ${side}`).join(', ')}; other rows are passed over`,
+        because:
+          Object.keys(told_sides).length > 0 ? 'from the layout' : 'the only two that are left and right of one place',
+        source: Object.keys(told_sides).length > 0 ? 'told' : 'written',
+      });
+      return { column: name.index, values: among, others: true };
+    }
     const told =
       sides.every(({ side }) => side !== 'unknown') && new Set(sides.map(({ side }) => side)).size === values.length;
     if (told) {
@@ -64,10 +78,34 @@ export function inferSideColumn(
       });
       return { column: name.index, values: sides };
     }
+    const pairs = pairsOfSides(sides);
+    if (pairs.length > 1) throw unnamedSensors(name, values, file, pairs);
     if (values.length > 1 && name.kind === 'side' && values.length <= 4 && alternates(cells))
       throw unnamedSensors(name, values, file);
   }
   return null;
+}
+
+/** Left and right of one place, where a column names more sensors than these two: as told, or where no others have two sides. */
+function chosenSides(sides: SideColumn['values'], told: Record<string, Side>): SideColumn['values'] | null {
+  const named = sides.filter(({ value }) => told[value]);
+  if (named.length > 0)
+    return named.length < sides.length && new Set(named.map(({ side }) => side)).size === named.length ? named : null;
+  const pairs = pairsOfSides(sides);
+  return pairs.length === 1 && sides.length > 2 ? pairs[0] : null;
+}
+
+/** LeftFoot and RightFoot, LeftShank and RightShank, ...: by what is left of their names without the side. */
+function pairsOfSides(sides: SideColumn['values']): SideColumn['values'][] {
+  const places = new Map<string, SideColumn['values']>();
+  for (const entry of sides) {
+    if (entry.side === 'unknown') continue;
+    const place = foldedWords(entry.value)
+      .filter((word) => !LEFT_WORDS.includes(word) && !RIGHT_WORDS.includes(word))
+      .join(' ');
+    places.set(place, [...(places.get(place) ?? []), entry]);
+  }
+  return [...places.values()].filter((pair) => pair.length === 2 && new Set(pair.map(({ side }) => side)).size === 2);
 }
 
 /** A sensor's name is repeated again and again; a status that changes once is none. */
@@ -77,20 +115,30 @@ function alternates(cells: string[]): boolean {
   return [...counts.values()].every((count) => count > 0.1 * cells.length);
 }
 
-function unnamedSensors(name: ColumnName, values: string[], file: string): LayoutQuestion {
+function unnamedSensors(
+  name: ColumnName,
+  values: string[],
+  file: string,
+  pairs: SideColumn['values'][] = [],
+): LayoutQuestion {
+  const feet = (left: string, right: string) => ({
+    label: because('choice_feet', {
+      left: because('sensor_plain', { name: left }),
+      right: because('sensor_plain', { name: right }),
+    }),
+    correction: { side_values: { [left]: 'left' as const, [right]: 'right' as const } },
+  });
+  const [a, b] = values;
+  const both = pairs.map((pair) => [...pair].sort((one) => (one.side === 'left' ? -1 : 1)).map(({ value }) => value));
   return new LayoutQuestion(file, {
     about: 'side',
     found: because('found_sensors_without_side', { n: values.length, name: name.name, values }),
     choices:
-      values.length === 2
-        ? [values, [...values].reverse()].map(([left, right]) => ({
-            label: because('choice_feet', {
-              left: because('sensor_plain', { name: left }),
-              right: because('sensor_plain', { name: right }),
-            }),
-            correction: { side_values: { [left]: 'left', [right]: 'right' } },
-          }))
-        : [],
-    hint: because('do_name_sides', { a: values[0], b: values[1], name: name.name }),
+      both.length > 0
+        ? both.map(([left, right]) => feet(left, right))
+        : values.length === 2
+          ? [feet(a, b), feet(b, a)]
+          : [],
+    hint: because('do_name_sides', { a: both[0]?.[0] ?? a, b: both[0]?.[1] ?? b, name: name.name }),
   });
 }

@@ -73,7 +73,7 @@ export function withoutGravity(triple: Triple, file: string): FaultError {
 }
 
 /** A question that has no answers to choose from gives way to one that has. */
-export function orAsk(find: () => SensorFound[], ask: () => LayoutQuestion): SensorFound[] {
+export function orAsk(find: () => SensorFound[], ask: () => FaultError): SensorFound[] {
   try {
     return find();
   } catch (error) {
@@ -108,6 +108,21 @@ export function whichRates(acc: Triple, rates: Triple[], file: string): LayoutQu
   });
 }
 
+/** Angular rate by its name, in a unit that is none of it. */
+export function ratesInOtherUnit(acc: Triple, rates: Triple, file: string): LayoutQuestion {
+  return new LayoutQuestion(file, {
+    about: 'gyroscope',
+    found: because('found_rates_in_other_unit', { acc: namesOf(acc), rates: namesOf(rates) }),
+    choices: [
+      {
+        label: because('choice_rates', { columns: namesOf(rates) }),
+        correction: { gyr_columns: rates.map(({ index }) => index) as AccColumns },
+      },
+      { label: because('choice_no_rates'), correction: { gyr_columns: null } },
+    ],
+  });
+}
+
 type AccColumns = [number | string, number | string, number | string];
 
 /** Two sensors may be the two feet, in one order or the other. */
@@ -116,6 +131,27 @@ export function bothFeet([first, second]: CodedReason[]): LayoutChoice[] {
     { label: because('choice_feet', { left: first, right: second }), correction: { sensor_sides: ['left', 'right'] } },
     { label: because('choice_feet', { left: second, right: first }), correction: { sensor_sides: ['right', 'left'] } },
   ];
+}
+
+/** Of many segments those of which there is a left and a right one, each pair as a choice: the feet, the shanks, ... */
+function pairsOfSegments(groups: Group[], label: (group: Group) => CodedReason): LayoutChoice[] {
+  const inOrder = [...groups].sort((a, b) => a.triple![0].index - b.triple![0].index);
+  const segments = new Set(inOrder.map(({ group }) => group));
+  return [...segments].flatMap((segment) => {
+    const [lefts, rights] = (['left', 'right'] as const).map((side) =>
+      inOrder.filter((group) => group.group === segment && group.side === side),
+    );
+    if (lefts.length !== 1 || rights.length !== 1) return [];
+    const [left, right] = [lefts[0], rights[0]];
+    return [
+      {
+        label: because('choice_feet', { left: label(left), right: label(right) }),
+        correction: {
+          sensor_sides: inOrder.map((group) => (group === left ? 'left' : group === right ? 'right' : 'unknown')),
+        },
+      },
+    ];
+  });
 }
 
 export function severalSensors(groups: Group[], file: string): LayoutQuestion {
@@ -128,7 +164,7 @@ export function severalSensors(groups: Group[], file: string): LayoutQuestion {
     about: 'sensor',
     found: because('found_several_sensors', { names: groups.map((group) => group.triple![0].name) }),
     choices: [
-      ...(groups.length === 2 ? bothFeet(groups.map(label)) : []),
+      ...(groups.length === 2 ? bothFeet(groups.map(label)) : pairsOfSegments(groups, label)),
       ...groups.map((group) => ({
         label: because('choice_alone', { sensor: label(group) }),
         correction: { acc_columns: group.triple!.map((c) => (twice ? c.index : c.name)) as AccColumns },

@@ -52,6 +52,7 @@ export function planColumns(layout: Layout, file: string): ColumnPlan {
     time_columns: layout.time.columns.map(at),
     side_column: layout.side_column === null ? null : at(layout.side_column),
     side_values: layout.sensors.map((sensor) => sensor.side_value),
+    rows_of: layout.rows_of ? { column: at(layout.rows_of.column), values: layout.rows_of.values } : null,
     text: layout.text,
   };
 }

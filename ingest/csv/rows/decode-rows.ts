@@ -97,13 +97,15 @@ export class RowDecoder {
       this.rejected.add(line, null, `${count} columns`, `${plan.column_count} columns`, cells, plan.text.delimiter);
       return;
     }
+    const { rows_of } = plan;
+    if (rows_of && !rows_of.values.includes(cells[rows_of.column].trim())) {
+      this.passOver(cells[rows_of.column]);
+      return;
+    }
     const row = batch.rows;
     const woven = plan.quantity_column === null ? null : plan.quantity_values.get(cells[plan.quantity_column].trim());
     if (woven === undefined) {
-      const name = cells[plan.quantity_column!].trim().slice(0, LONGEST_NAME);
-      if (this.passedOver.size < MOST_NAMES || this.passedOver.has(name)) {
-        this.passedOver.set(name, (this.passedOver.get(name) ?? 0) + 1);
-      }
+      this.passOver(cells[plan.quantity_column!]);
       return;
     }
     if (woven?.sensor) batch.sensor[row] = woven.sensor;
@@ -147,6 +149,12 @@ export class RowDecoder {
     batch.quantity[row] = woven ? woven.quantity : plan.rows_alternate ? this.held(batch, row) : 3;
     batch.lines[row] = line;
     batch.rows++;
+  }
+
+  private passOver(cell: string): void {
+    const name = cell.trim().slice(0, LONGEST_NAME);
+    if (this.passedOver.size < MOST_NAMES || this.passedOver.has(name))
+      this.passedOver.set(name, (this.passedOver.get(name) ?? 0) + 1);
   }
 
   /** What a row holds by its cells that are not empty. */

@@ -32,6 +32,7 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
   let count = 0;
   let repeated = 0;
   const same = (a: number, b: number) => columns.every((column) => column[a] === column[b]);
+  const one = columns.length > 3 ? rowsOfOneNumber(columns, n) : null;
   const zero = (row: number) => columns.every((column) => column[row] === 0);
   const mark = (from: number, to: number) => {
     filled.fill(1, from, to);
@@ -45,7 +46,8 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
     let end = row + 1;
     while (end < n && same(row, end)) end++;
     repeated += end - row - 1;
-    if (zero(row)) {
+    if (one?.[row]) mark(row, end);
+    else if (zero(row)) {
       if (end - row >= FEWEST_ZERO) mark(row, end);
     } else if (end - row > FEWEST_HELD && !clipped(row)) {
       const jumped = end < n && jumps(columns, row, end, to_si);
@@ -55,7 +57,21 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
   }
   if (repeated > MOST_SHARE * n && n > 100 && isEven(columns, n, same))
     return { filled: new Uint8Array(n), count: 0, slower_share: repeated / n };
-  return count > 0 ? { filled, count, slower_share: 0 } : null;
+  const slower_share = columns.length > 3 ? slowerOfTwo(columns, n) : 0;
+  return count > 0 || slower_share > 0 ? { filled, count, slower_share } : null;
+}
+
+/** Rows in which every channel holds one and the same number, no zero: -999, 99.99, -32768. Axes of two quantities never do. */
+export function rowsOfOneNumber(columns: Float64Array[], n: number): Uint8Array | null {
+  let rows: Uint8Array | null = null;
+  const [first, second] = columns;
+  for (let row = 0; row < n; row++) {
+    const value = first[row];
+    if (value !== second[row] || value === 0 || !columns.every((column) => column[row] === value)) continue;
+    rows ??= new Uint8Array(n);
+    rows[row] = 1;
+  }
+  return rows;
 }
 
 function extremes(column: Float64Array, n: number): [number, number] {
@@ -77,6 +93,19 @@ function pairsAlike(n: number, same: (a: number, b: number) => boolean): number 
     row = end;
   }
   return alike;
+}
+
+/** The same for acceleration or angular rate alone, where the one was slower than the other. */
+function slowerOfTwo(columns: Float64Array[], n: number): number {
+  if (n <= 100) return 0;
+  for (const three of [columns.slice(0, 3), columns.slice(3)]) {
+    const same = (a: number, b: number) => three.every((column) => column[a] === column[b]);
+    const [first] = three;
+    let repeated = 0;
+    for (let row = 1; row < n; row++) if (first[row] === first[row - 1] && same(row - 1, row)) repeated++;
+    if (repeated > MOST_SHARE * n && isEven(three, n, same)) return repeated / n;
+  }
+  return 0;
 }
 
 /** True where nearly all runs of equal rows are of one length: a slower sensor in a faster file. */

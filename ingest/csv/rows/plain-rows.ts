@@ -50,6 +50,7 @@ export class PlainRows {
       !shared &&
       plan.side_column === null &&
       plan.quantity_column === null &&
+      plan.rows_of === null &&
       !plan.rows_alternate &&
       this.delimiter !== BLANK &&
       this.delimiter < 128;

@@ -10,6 +10,8 @@ export interface ColumnPlan {
   time_columns: number[];
   side_column: number | null;
   side_values: (string | null)[];
+  /** Rows that are read; null where all are. */
+  rows_of: { column: number; values: string[] } | null;
   text: Layout['text'];
   /** Column whose cells name the quantity of their row; null where every row holds all. */
   quantity_column: number | null;

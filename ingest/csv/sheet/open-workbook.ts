@@ -15,7 +15,7 @@ export interface Workbook {
 }
 
 /** What a zip file is that is no workbook of sheets (xlsx). */
-export type OtherZip = 'zip' | 'ods' | 'xlsb' | 'docx';
+export type OtherZip = 'zip' | 'ods' | 'xlsb' | 'docx' | 'npz';
 
 /** A file's texts, and its tables of styles and sheets, are small. */
 const MOST_BYTES_BESIDE = 64 << 20;
@@ -74,6 +74,7 @@ function namesIn(bytes: Uint8Array): Set<string> {
 function otherZip(names: Set<string>): OtherZip {
   if (names.has('xl/workbook.bin')) return 'xlsb';
   if (names.has('word/document.xml')) return 'docx';
+  if ([...names].some((name) => name.endsWith('.npy'))) return 'npz';
   return names.has('content.xml') && names.has('mimetype') ? 'ods' : 'zip';
 }
 

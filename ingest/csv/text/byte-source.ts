@@ -179,7 +179,13 @@ async function* pieces(source: Uint8Array | AsyncIterable<Uint8Array>): AsyncGen
 
 /** How every zip file begins, workbooks among them; and what helps with those that are none. */
 const ZIP = [0x50, 0x4b, 0x03, 0x04];
-const OTHER_ZIPS = { zip: 'archive', ods: 'save_sheet', xlsb: 'save_sheet', docx: 'printed' } as const;
+const OTHER_ZIPS = {
+  zip: 'archive',
+  ods: 'save_sheet',
+  xlsb: 'save_sheet',
+  docx: 'printed',
+  npz: 'save_text',
+} as const;
 
 /** Takes pieces until so many bytes are there, and gives everything back untouched. */
 async function firstBytes(raw: AsyncGenerator<Uint8Array>, bytes: number) {

@@ -25,8 +25,23 @@ export function readHeadTable(lines: string[], shape: TableShape): HeadTable {
     const cells = splitCells(lines[line], shape.delimiter);
     if (cells.length < shape.column_count) continue;
     for (let column = 0; column < looked; column++) numbers[column][rows] = toNumber(cells[column], shape.decimal_mark);
+    leaveOutOneNumber(numbers, rows);
     if (text.length < TEXT_ROWS) text.push(cells.slice(0, looked));
     rows++;
   }
   return { rows, numbers: numbers.map((column) => column.subarray(0, rows)), text };
+}
+
+/** Six columns and more of one number in a row, no zero: a number that stands for 'not measured', such as -999. */
+const FEWEST_ALIKE = 6;
+
+function leaveOutOneNumber(numbers: Float64Array[], row: number): void {
+  if (numbers.length < FEWEST_ALIKE) return;
+  // The measured columns are most of them, so that the middle one is among them.
+  const value = numbers[numbers.length >> 1][row];
+  if (value === 0 || Number.isNaN(value)) return;
+  let alike = 0;
+  for (const column of numbers) if (column[row] === value) alike++;
+  if (alike < FEWEST_ALIKE) return;
+  for (const column of numbers) if (column[row] === value) column[row] = Number.NaN;
 }

@@ -4,7 +4,7 @@ import { readUnit } from '../columns/units.ts';
 
 interface Likeness {
   /** The last word of the fault NOT_A_RECORDING's sentence. */
-  like: 'json' | 'markup' | 'named_values' | 'brackets' | 'units' | 'channel_beside';
+  like: 'json' | 'markup' | 'named_values' | 'brackets' | 'units' | 'channel_beside' | 'several_a_cell';
   fits(lines: string[]): boolean;
 }
 
@@ -18,16 +18,20 @@ const mostly = (lines: string[], fits: (line: string) => boolean) =>
 /** What a file without a table of numbers looks like, most telling first. */
 const LIKENESSES: Likeness[] = [
   {
+    like: 'named_values',
+    fits: (lines) =>
+      mostly(
+        lines,
+        (line) => (line.match(/[\p{L}\w]\s{0,3}[=:]\s{0,3}[+-]?\d/gu) ?? []).length >= 3 && !/^[{]/.test(line),
+      ),
+  },
+  {
     like: 'json',
-    fits: (lines) => /^[[{]/.test(lines[0]),
+    fits: (lines) => /^(?:\{|\[\s{0,3}(?:[[{"]|$))/.test(lines[0]) || /^\[.*\],?$/.test(lines[0]),
   },
   {
     like: 'markup',
     fits: (lines) => /^<[!?\w]/.test(lines[0]),
-  },
-  {
-    like: 'named_values',
-    fits: (lines) => mostly(lines, (line) => (line.match(/[\p{L}\w]\s{0,3}[=:]\s{0,3}[+-]?\d/gu) ?? []).length >= 3),
   },
   {
     like: 'brackets',
@@ -42,6 +46,7 @@ const LIKENESSES: Likeness[] = [
         return units.length >= 3;
       }),
   },
+  { like: 'several_a_cell', fits: severalACell },
   {
     like: 'channel_beside',
     fits: (lines) =>
@@ -51,14 +56,49 @@ const LIKENESSES: Likeness[] = [
   },
 ];
 
+/** Rows in brackets, as a programming language prints lists, or SQL inserts them. */
+export function inBrackets(lines: string[]): boolean {
+  const filled = lines
+    .slice(1, 400)
+    .map((line) => line.slice(0, LINE_LOOKED_AT).trim())
+    .filter((line) => line !== '');
+  return filled.length > 3 && mostly(filled, (line) => /[[(]\s{0,3}[+-]?\d[^\])]{3,1500}[\])]\s{0,3}[,;]?$/.test(line));
+}
+
+/** Cells between tabs or semicolons that hold three numbers each, parted by commas: vectors. */
+export function severalACell(lines: string[]): boolean {
+  const vector = /^\s{0,9}[+-]?\d[\d.eE+-]{0,30}(?:\s{0,3},\s{0,3}[+-]?\d[\d.eE+-]{0,30}){2}\s{0,9}$/;
+  return mostly(
+    lines.slice(0, 400).filter((line) => line.trim() !== ''),
+    (line) =>
+      line
+        .slice(0, LINE_LOOKED_AT)
+        .split(/[;\t|]/)
+        .some((cell) => vector.test(cell)) && /[;\t|]/.test(line),
+  );
+}
+
+/** Columns so narrow that numbers touch, `9.812-0.031`: some rows cannot be parted for sure. */
+export function numbersTouch(lines: string[]): boolean {
+  const looked = lines.slice(1, 400);
+  const touching = looked.filter((line) => /\d\.\d+-\d{1,6}\.\d/.test(line.slice(0, LINE_LOOKED_AT)));
+  return looked.length > 20 && touching.length > 0.02 * looked.length;
+}
+
 /** The refusal of a file that holds no table of numbers, with what it seems to be. */
-export function noTable(lines: string[], file: string, columns = 0): FaultError {
+export function noTable(
+  lines: string[],
+  file: string,
+  columns = 0,
+  known?: 'brackets' | 'touching' | 'several_a_cell',
+): FaultError {
   const filled = lines.map((line) => line.slice(0, LINE_LOOKED_AT).trim()).filter((line) => line !== '');
   const like =
-    columns > filled.length
+    known ??
+    (columns > filled.length
       ? 'on_its_side'
       : LIKENESSES.find(({ fits }) => filled.length > 0 && fits(filled.length > 3 ? filled.slice(1, 200) : filled))
-          ?.like;
+          ?.like);
   const begins = (filled[0] ?? '').slice(0, 80);
   return new FaultError(fault(like ? `NOT_A_RECORDING.${like}` : 'NOT_A_RECORDING', { file, begins }, { file }));
 }

@@ -1,4 +1,5 @@
 import type { Layout } from '../../../shared/schemas/layout.ts';
+import { plainStamp, readDuration } from './plain-stamp.ts';
 
 type DateOrder = NonNullable<Layout['time']['date_order']>;
 
@@ -12,7 +13,7 @@ const BASIC = /^(\d{4})(\d{2})(\d{2})T(\d{2})(\d{2})(\d{2})(?:[.,](\d+))?(Z)?$/;
  * @returns seconds; without a zone the text is taken as UTC. NaN where it is no instant
  */
 export function readInstant(written: string, order: DateOrder): number {
-  const text = monthAsNumber(written);
+  const text = monthAsNumber(plainStamp(written));
   const basic = BASIC.exec(text);
   if (basic) {
     const day = Date.UTC(+basic[1], +basic[2] - 1, +basic[3]) / 1000;
@@ -56,7 +57,7 @@ function monthAsNumber(text: string): string {
 
 /** Seconds since 1970 at 0:00 UTC of a date; NaN where it is none. */
 export function readDay(written: string, order: DateOrder): number {
-  const text = monthAsNumber(written);
+  const text = monthAsNumber(plainStamp(written));
   const date = DATE.exec(text);
   if (!date) return Number.NaN;
   const numbers = [+date[1], +date[2], +date[3]];
@@ -72,13 +73,20 @@ export function readDay(written: string, order: DateOrder): number {
 
 /** Hours, minutes and seconds parted by points, with a fraction, which tells them from a date. */
 const DOTTED = /^(\d{1,2})\.([0-5]\d)\.([0-5]\d)[.,](\d+)$/;
+/** The same without signs between, with milliseconds behind a point or not. */
+const DIGITS_ALONE = /^(\d{1,2})(\d{2})(\d{2})(?:[.,](\d+)|(\d{3}))?$/;
 /** Minutes and seconds, as a stopwatch shows them. */
 const STOPWATCH = /^(\d{1,3}):([0-5]\d)[.,](\d+)$/;
 
 /** Seconds since midnight of a clock time such as 14:03:22.125 or 2:03:22 PM, or of a stopwatch's 2:15.035; NaN where it is none. */
-export function readClock(text: string): number {
+export function readClock(written: string): number {
+  const text = plainStamp(written.trim());
+  const duration = readDuration(text);
+  if (Number.isFinite(duration)) return duration;
   const dotted = DOTTED.exec(text.trim());
   if (dotted) return +dotted[1] * 3600 + +dotted[2] * 60 + +dotted[3] + fraction(dotted[4]);
+  const digits = DIGITS_ALONE.exec(text.trim());
+  if (digits) return +digits[1] * 3600 + +digits[2] * 60 + +digits[3] + fraction(digits[4] ?? digits[5]);
   const stopwatch = STOPWATCH.exec(text.trim());
   if (stopwatch) return +stopwatch[1] * 60 + +stopwatch[2] + fraction(stopwatch[3]);
   const clock = CLOCK.exec(text.trim());
@@ -97,7 +105,7 @@ export function readClock(text: string): number {
 /** Which date orders a set of dates allows: a first number above 12 can be no month. */
 export function possibleDateOrders(texts: string[]): DateOrder[] {
   if (texts.length > 0 && texts.every((text) => BASIC.test(text))) return ['ymd'];
-  const dates = texts.map((text) => DATE.exec(monthAsNumber(text))).filter((date) => date !== null);
+  const dates = texts.map((text) => DATE.exec(monthAsNumber(plainStamp(text)))).filter((date) => date !== null);
   if (dates.some((date) => date[1].length === 4)) return ['ymd'];
   const orders: DateOrder[] = [];
   if (dates.every((date) => +date[2] <= 12)) orders.push('dmy');

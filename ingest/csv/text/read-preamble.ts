@@ -109,9 +109,10 @@ export function readPreamble(lines: string[]): Preamble {
   return found;
 }
 
-/** A column's name may carry the rate: `sample (200 Hz)`. A line above the table comes first. */
-export function readRateInNames(names: string[], found: Preamble): void {
+/** Column names may carry the rate, `sample (200 Hz)`, and scales, `acc_x (0.488 mg/LSB)`. A line above the table comes first. */
+export function readNumbersInNames(names: string[], found: Preamble): void {
   for (const name of names) {
+    if (/\b(?:lsb|counts?|digits?|bit)\b/i.test(name)) readNumbers(name, found);
     const match = /(\d{1,9}(?:[.,]\d{1,9})?)\s{0,9}(k?)hz\b/i.exec(name);
     if (!match || found.rate_hz !== null) continue;
     found.rate_hz = Number(match[1].replace(',', '.')) * (match[2] ? 1000 : 1);

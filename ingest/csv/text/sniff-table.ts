@@ -3,7 +3,7 @@ import { type LayoutCorrection, LONGEST_HEADER } from '../../../shared/schemas/l
 import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
-import { noTable } from './no-table.ts';
+import { inBrackets, noTable, numbersTouch, severalACell } from './no-table.ts';
 import { isUnit } from '../columns/units.ts';
 
 /** How the text of a file divides into a preamble, names, units and rows. */
@@ -34,6 +34,8 @@ const DELIMITER_WORDS: Record<string, string> = {
 const LINES_AT_ONCE = 400;
 /** A table on its side has at least this many columns: one a sample. */
 const LEAST_ON_ITS_SIDE = 50;
+/** Units, axes, quantities, places: lines of names one above the other. */
+const MOST_NAME_LINES = 4;
 const LINES_LOOKED_AT = 20_000;
 const FREE_LINES = 200;
 const FREE_LINE_CHARACTERS = 400;
@@ -66,6 +68,9 @@ export function sniffTable(
     near.length < lines.length && !runsOn(near, chooseDialect(near, told)) ? lines.slice(0, LINES_LOOKED_AT) : near;
   const best = chooseDialect(looked, told);
   if (!best || onItsSide(looked, best)) throw noTable(lines, file, best?.column_count);
+  if (inBrackets(looked)) throw noTable(lines, file, 0, 'brackets');
+  if (best.delimiter === ' ' && numbersTouch(looked)) throw noTable(lines, file, 0, 'touching');
+  if (best.delimiter === ',' && severalACell(looked)) throw noTable(lines, file, 0, 'several_a_cell');
   let names = findNames(looked, best, told);
   if (names.header.length === 0 && best.open_ended) {
     // The last column may be empty in every row and still have a name.
@@ -127,6 +132,8 @@ function onItsSide(lines: string[], { column_count, delimiter }: Candidate): boo
   if (column_count < LEAST_ON_ITS_SIDE) return false;
   const filled = lines.filter((line) => line.trim() !== '');
   if (filled.length * 2 > column_count) return false;
+  // Nobody records twenty samples of hundreds of channels.
+  if (filled.length <= 20 && column_count >= 200) return true;
   const named = filled.filter((line) => /\p{L}/u.test(line.slice(0, line.indexOf(delimiter))));
   return named.length >= 3 && named.length > 0.6 * filled.length;
 }
@@ -181,6 +188,7 @@ function tryDialect(lines: string[], delimiter: string, mark: '.' | ',', from: n
   const perLine = lines.map((line, at) => {
     if (at < from || line.trim() === '') return null;
     const cells = splitCells(line, delimiter);
+    if (countsColumns(cells)) return null;
     const values = valueCells(cells, mark);
     if (values < 3 || values < 0.5 * cells.filter((cell) => cell !== '').length) return null;
     const entry = counts.get(cells.length) ?? { rows: 0, values: 0, openEnds: 0 };
@@ -207,12 +215,31 @@ function tryDialect(lines: string[], delimiter: string, mark: '.' | ',', from: n
     return next.filter((other) => perLine[other] === column_count).length >= Math.min(3, next.length);
   });
   if (first < 0) return null;
-  const first_row_line = filled[first];
+  const first_row_line =
+    filled[withRemarks(filled, first, (at) => splitCells(lines[at], delimiter), column_count, mark)];
   // A delimiter at the end of every row opens no column.
   const { rows, openEnds } = counts.get(column_count)!;
   const open_ended = openEnds === rows;
   const columns = open_ended ? column_count - 1 : column_count;
   return { delimiter, decimal_mark: mark, column_count: columns, first_row_line, score, open_ended };
+}
+
+/** Rows above the first one that go on behind its columns, as where remarks were written beside them: they are rows and will be told. */
+function withRemarks(
+  filled: number[],
+  first: number,
+  cellsOf: (line: number) => string[],
+  column_count: number,
+  mark: string,
+): number {
+  let top = first;
+  while (top > 0) {
+    const cells = cellsOf(filled[top - 1]);
+    const own = cells.slice(0, column_count);
+    if (cells.length <= column_count || valueCells(own, mark) < own.length) break;
+    top--;
+  }
+  return top;
 }
 
 /** Names and units above the rows: as told, else where the lines look like them. */
@@ -224,7 +251,7 @@ function findNames(
   if (told?.header_row === false) return { header: [], units: [], top: table.first_row_line };
   const toldLines = told?.header_row ? (told.units_row ? 2 : 1) : 0;
   const above: { line: number; cells: string[] }[] = [];
-  for (let line = table.first_row_line - 1; line >= 0 && above.length < 3; line--) {
+  for (let line = table.first_row_line - 1; line >= 0 && above.length < MOST_NAME_LINES; line--) {
     if (lines[line].trim() === '') continue;
     if (lines[line].length > LONGEST_HEADER) break;
     const cells = splitCells(lines[line].replace(/^\s*(#+|%+|\/\/)\s*/, ''), table.delimiter);
@@ -232,6 +259,7 @@ function findNames(
     // A counter in front of the rows often has no name.
     if (cells.length === table.column_count - 1 && above.length === 0 && countsRows(lines, table)) cells.unshift('');
     if (cells.length !== table.column_count) break;
+    if (countsColumns(cells)) continue;
     if (above.length >= toldLines && valueCells(cells, table.decimal_mark) > 0.4 * cells.length) break;
     above.push({ line, cells });
   }
@@ -241,8 +269,9 @@ function findNames(
     units = above.shift()!.cells;
   const header = [...above[0].cells];
   let top = above[0].line;
-  const group = above[1];
-  if (group && new Set(header.map((name) => name.toLowerCase())).size < header.length) {
+  // Titles over several columns each: quantity over axes, and the sensor's place over both.
+  for (const group of above.slice(1)) {
+    if (new Set(header.map((name) => name.toLowerCase())).size === header.length) break;
     let current = '';
     for (let i = 0; i < header.length; i++) {
       if (group.cells[i] !== '') current = group.cells[i];
@@ -251,6 +280,12 @@ function findNames(
     top = group.line;
   }
   return { header, units, top };
+}
+
+/** A line that numbers the columns: 1, 2, 3, ... */
+function countsColumns(cells: string[]): boolean {
+  const first = Number(cells[0]);
+  return cells.length > 3 && (first === 0 || first === 1) && cells.every((cell, i) => cell === String(first + i));
 }
 
 /** True where the first cell of the first rows grows by one. */

@@ -17,14 +17,14 @@ const QUOTE = 34;
  * @throws FaultError FILE_NOT_TEXT for a spreadsheet, archive, picture or other binary file
  */
 export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encoding; because: string } {
-  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf)
-    return { encoding: 'utf-8', because: 'byte-order mark' };
-  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', because: 'byte-order mark' };
-  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', because: 'byte-order mark' };
   const other = otherFormat(head);
   if (other) {
     throw new FaultError(fault(`FILE_NOT_TEXT.${other.to_do}`, { file, format: other.format }, { file }));
   }
+  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf)
+    return { encoding: 'utf-8', because: 'byte-order mark' };
+  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', because: 'byte-order mark' };
+  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', because: 'byte-order mark' };
   const bytes = head.subarray(0, 65536);
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] <= 8) {
     throw new FaultError(fault('FILE_NOT_TEXT.archive', { file, format: 'zip' }, { file }));

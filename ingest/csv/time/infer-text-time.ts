@@ -1,5 +1,6 @@
 import { because } from '../../../shared/reason.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
+import { plainStamp } from '../text/plain-stamp.ts';
 import { isDateOrClock } from '../text/cells.ts';
 import type { TimeSituation } from './time-situation.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
@@ -31,7 +32,7 @@ export function textTime({ head, names, evidence, file }: TimeSituation, base: T
     .map(({ index }) => index);
   const dates = textual.filter(
     (column) =>
-      /^\d{1,4}[-/.]\d{1,2}[-/.]|^\d{8}T|^\d{1,2}[- ]\p{L}{3}/u.test(cellsOf(column)[0]) &&
+      /^\d{1,4}[-/.]\d{1,2}[-/.]|^\d{8}T|^\d{1,2}[- ]\p{L}{3}/u.test(plainStamp(cellsOf(column)[0])) &&
       Number.isNaN(readClock(cellsOf(column)[0])),
   );
   const whole = dates.filter(
@@ -40,7 +41,15 @@ export function textTime({ head, names, evidence, file }: TimeSituation, base: T
       Number.isFinite(readInstant(cellsOf(column)[0], 'dmy')) ||
       Number.isFinite(readInstant(cellsOf(column)[0], 'mdy')),
   );
-  const clocks = textual.filter((column) => !dates.includes(column) && Number.isFinite(readClock(cellsOf(column)[0])));
+  const clocks = [
+    ...textual.filter(
+      (column) =>
+        !dates.includes(column) && Number.isFinite(readClock(cellsOf(column)[0])) && !countsFrames(cellsOf(column)),
+    ),
+    ...names
+      .filter((name) => name.kind === 'time' && isClockOfDigits(head.numbers[name.index]))
+      .map(({ index }) => index),
+  ];
   const pick = (kind: TimeColumns['kind'], columns: number[]): TimeColumns => {
     const orders = kind === 'clock' ? [] : possibleDateOrders(cellsOf(columns[0]));
     const decided = columns.map((column) => `"${names[column].name || `column ${column + 1}`}"`).join(' and ');
@@ -76,4 +85,32 @@ export function textTime({ head, names, evidence, file }: TimeSituation, base: T
     });
   }
   return null;
+}
+
+/** Frames of film behind the seconds, 14:03:57:24, are none of a second's hundredths: they never pass 59, in a second with far more rows. */
+function countsFrames(cells: string[]): boolean {
+  const frames = cells.map((cell) => /^\d{1,2}:\d{2}:\d{2}[:;](\d{2})$/.exec(cell)?.[1]);
+  if (frames.length < 100 || frames.some((digits) => digits === undefined)) return false;
+  return frames.every((digits) => Number(digits) < 60);
+}
+
+/**
+ * Hours, minutes and seconds in one number, 140357.005 or 140357005: told by what happens at the full minute, where it grows by forty
+ * seconds more than it should. Before that it cannot be told from seconds, and need not be.
+ */
+function isClockOfDigits(values: Float64Array): boolean {
+  let turns = 0;
+  // Milliseconds without a point make nine digits.
+  const unit = values[0] >= 1e7 ? 1000 : 1;
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i])) continue;
+    const value = values[i] / unit;
+    if (value < 0 || value >= 240_000 || value % 100 >= 60 || Math.floor(value / 100) % 100 >= 60) return false;
+    if (i > 0 && values[i - 1] / unit < value && Math.floor(value / 100) > Math.floor(values[i - 1] / unit / 100)) {
+      const before = values[i - 1] / unit;
+      if (before % 100 < 59 || value % 100 >= 1) return false;
+      turns++;
+    }
+  }
+  return turns > 0;
 }

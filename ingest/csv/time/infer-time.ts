@@ -35,7 +35,9 @@ export function inferTime(situation: TimeSituation): TimeColumns {
   const fraction = (time: TimeColumns) =>
     withFraction(time, names, head, situation.rows, situation.decimal_mark, evidence);
   const written = textTime(situation, base);
-  if (written) {
+  // When rows arrived tells less than the sensor's own clock beside it.
+  const own = written && arrivalOnly(written, names) ? chooseNumericTime({ ...situation, evidence: [] }) : null;
+  if (written && own?.column.kind !== 'time') {
     const whole = fraction(written);
     if (goesOn(whole, situation)) return { ...whole, ...told?.time };
     evidence.push({
@@ -76,6 +78,12 @@ export function inferTime(situation: TimeSituation): TimeColumns {
       ),
     );
   }
+  const unused = names.find(({ kind, index }) => kind === 'time' && (head.text[0]?.[index] ?? '') !== '');
+  if (unused) {
+    const cells = head.text.map((row) => row[unused.index] ?? '');
+    const values = { file: situation.file, column: unused.name, first: cells[0], last: cells[cells.length - 1] };
+    throw new FaultError(fault('RATE_MISSING.no_use', values, { file: situation.file, column: unused.name }));
+  }
   throw new FaultError(
     fault(
       'RATE_MISSING.no_column',
@@ -107,6 +115,12 @@ function goesOn(time: TimeColumns, { head, rows, decimal_mark }: TimeSituation):
   return stamps.size > 1;
 }
 
+const ARRIVAL = /host|phone|arriv|receiv|system|local|pc/i;
+
+function arrivalOnly({ columns }: TimeColumns, names: ColumnName[]): boolean {
+  return (columns as number[]).every((column) => ARRIVAL.test(names[column].name));
+}
+
 /** Of a column without a word for time, at least this share of the rows must rise. */
 const RISES = 0.9;
 
@@ -125,7 +139,7 @@ function chooseNumericTime(situation: TimeSituation): TimeFacts | null {
   // Without a name, a column that grows all along is time or a count; sensors go up and down.
   const candidates = byName.length > 0 ? byName : growing;
   if (candidates.length === 0) return null;
-  const arrival = (facts: TimeFacts) => (/host|phone|arriv|receiv|system|local|pc/i.test(facts.column.name) ? 1 : 0);
+  const arrival = (facts: TimeFacts) => (ARRIVAL.test(facts.column.name) ? 1 : 0);
   candidates.sort((a, b) => arrival(a) - arrival(b) || (a.counts ? 1 : 0) - (b.counts ? 1 : 0) || a.jitter - b.jitter);
   const best = candidates[0];
   if (candidates.length > 1) {

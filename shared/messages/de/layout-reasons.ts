@@ -26,9 +26,13 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
   found_mixed_units: ({ names }) => `die Achsen ${quoted(names)} in verschiedenen Einheiten`,
   found_nameless: ({ columns, gravity }) =>
     `${columns} Spalten ohne Namen, von denen ${gravity.length === 0 ? 'keine drei nebeneinander in Ruhe einen Betrag von 1 g haben' : `${gravity.map(({ from, to }) => `die Spalten ${from} bis ${to}`).join(' und ')} alle in Ruhe einen Betrag von 1 g haben`}`,
+  found_nameless_left: ({ columns }) =>
+    `Spalten ohne Namen, von denen ${columns.join(', ')} um null schwanken, aber keine drei nebeneinander sind; sie können die Drehrate sein`,
   found_acceleration_without_unit: ({ facts }, say) => `Beschleunigung ohne Einheit, ${say.because(facts)}`,
   found_acceleration_misfit: ({ written, facts, g }, say) =>
     `Beschleunigung als ${written} geschrieben, ${say.because(facts)}; das wären ${g} g in Ruhe`,
+  found_counts_misfit: ({ per_g, facts, g }, say) =>
+    `Beschleunigung in Digits, ${per_g} je g wie angegeben, deren ${say.because(facts)}, was in Ruhe ${g} g wären`,
   norm_at_rest: ({ norm }) => `Betrag in Ruhe ${norm}`,
   mean_turned: ({ norm }) => `Mittel ohne die Drehung ${norm} (keine Ruhe in den angesehenen Zeilen)`,
   median_norm: ({ norm }) => `mittlerer Betrag ${norm} (keine Ruhe in den angesehenen Zeilen)`,
@@ -37,7 +41,7 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
   found_radians_too_many: ({ peak }) =>
     `Drehrate als rad/s geschrieben, die ${peak} erreicht, mehr als jeder Sensor misst`,
   found_sensors_without_side: ({ n, name, values }) =>
-    `Zeilen von ${n} Sensoren, unterschieden durch „${name}“ (${values.join(', ')}); keiner nennt eine Seite`,
+    `Zeilen von ${n} Sensoren, unterschieden durch „${name}“ (${values.join(', ')}); welche zwei links und rechts sind, steht nicht da`,
   found_codes: ({ name, codes, rates }) =>
     `Zeilen, unterschieden durch „${name}“ (${codes.join(', ')}), von denen ${rates.join(' und ')} die Drehrate sein können`,
   found_angles_named: ({ names }, say) =>
@@ -50,6 +54,10 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
     `${names.length} Sensoren oder Fassungen der Beschleunigung in einer Datei (${quoted(names)})`,
   found_unknown_rates: ({ acc, rates }) =>
     `Beschleunigung (${named(acc)}) und ${rates.map(named).join('; ')} mit unbekannten Namen; sie können die Drehrate sein`,
+  found_rates_in_other_unit: ({ acc, rates }) =>
+    `Beschleunigung (${named(acc)}) und ${named(rates)}, als Drehrate benannt, in einer Einheit von etwas anderem`,
+  found_several_people: ({ name, values }) =>
+    `Zeilen mehrerer Personen oder Aufzeichnungen, unterschieden durch „${name}“ (${values.slice(0, 12).join(', ')}${values.length > 12 ? ', ...' : ''})`,
   found_double_comma: ({ row }) =>
     `Zeilen wie „${row}“, in denen das Komma Spalten und Dezimalstellen zugleich trennen kann`,
   found_two_clocks: ({ left, right }) =>
@@ -72,6 +80,7 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
   choice_rates: ({ columns }) => `${named(columns)} die Drehrate`,
   choice_no_rates: 'keine Drehrate in dieser Datei',
   choice_feet: ({ left, right }, say) => `${say.because(left)} links und ${say.because(right)} rechts`,
+  choice_rows_of: ({ value }) => `die Zeilen von „${value}“`,
   choice_alone: ({ sensor }, say) => `nur ${say.because(sensor)}`,
   sensor_named: ({ name }) => `„${name}“`,
   sensor_plain: ({ name }) => name,
@@ -92,6 +101,10 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
     'Der Datei eine Zeile mit Spaltennamen geben, oder ein Layout, das sagt, welche Spalten Beschleunigung und Drehrate sind.',
   do_name_sides: ({ a, b, name }) =>
     `In einem Layout sagen, was stimmt, zum Beispiel {"side_values":{"${a}":"left","${b}":"right"}}, links und rechts in die Spalte „${name}“ schreiben, oder jedem Sensor eine eigene Datei geben.`,
+  do_rows_of: ({ example }) =>
+    `In einer Layoutdatei sagen, wessen Zeilen gelesen werden, zum Beispiel ${example}, oder eine Datei je Person geben.`,
+  do_export_signed:
+    'Ganze Zahlen mit Vorzeichen und um null exportieren (Digits über 32767 sind negative), oder die Digits je g in einer Layoutdatei angeben, zum Beispiel {"acc_counts_per_g":2048}.',
   do_write_quantity: 'Die Größe in diese Spalte schreiben, oder die anderen Zeilen weglassen.',
   do_sensor_sides:
     'In einem Layout (--layout) sagen, was stimmt, etwa {"sensor_sides":["left","right"]} in der Reihenfolge der Spalten.',

@@ -24,10 +24,14 @@ export const layoutReasons = {
   found_mixed_units: ({ names }: { names: readonly string[] }) => `the axes ${quoted(names)} in different units`,
   found_nameless: ({ columns, gravity }: { columns: number; gravity: readonly Span[] }) =>
     `${columns} columns without names, of which ${gravity.length === 0 ? 'no three in a row have a norm of 1 g at rest' : `${spans(gravity).join(' and ')} all have a norm of 1 g at rest`}`,
+  found_nameless_left: ({ columns }: { columns: readonly number[] }) =>
+    `columns without names, of which ${columns.join(', ')} go up and down about zero but are no three in a row; they may be the angular rate`,
   found_acceleration_without_unit: ({ facts }: { facts: CodedReason }, say) =>
     `acceleration without a unit, ${say.because(facts)}`,
   found_acceleration_misfit: ({ written, facts, g }: { written: string; facts: CodedReason; g: string }, say) =>
     `acceleration written as ${written} whose ${say.because(facts)}, which would be ${g} g at rest`,
+  found_counts_misfit: ({ per_g, facts, g }: { per_g: number; facts: CodedReason; g: string }, say) =>
+    `acceleration in counts, ${per_g} a g as written, whose ${say.because(facts)}, which would be ${g} g at rest`,
   norm_at_rest: ({ norm }: { norm: string }) => `norm at rest is ${norm}`,
   mean_turned: ({ norm }: { norm: string }) =>
     `mean with the turning taken out is ${norm} (no rest in the rows looked at)`,
@@ -39,7 +43,7 @@ export const layoutReasons = {
   found_radians_too_many: ({ peak }: { peak: string }) =>
     `angular rate written as rad/s that peaks at ${peak}, beyond every sensor`,
   found_sensors_without_side: ({ n, name, values }: { n: number; name: string; values: readonly string[] }) =>
-    `rows of ${n} sensors told apart by "${name}" (${values.join(', ')}), none of which names a side`,
+    `rows of ${n} sensors told apart by "${name}" (${values.join(', ')}), which does not tell which two are left and right`,
   found_codes: ({ name, codes, rates }: { name: string; codes: readonly string[]; rates: readonly string[] }) =>
     `rows told apart by "${name}" (${codes.join(', ')}), of which ${rates.join(' and ')} may be angular rate`,
   found_angles_named: ({ names }: { names: readonly string[] }, say) =>
@@ -52,6 +56,10 @@ export const layoutReasons = {
     `${names.length} sensors or versions of the acceleration in one file (${quoted(names)})`,
   found_unknown_rates: ({ acc, rates }: { acc: readonly Column[]; rates: readonly (readonly Column[])[] }) =>
     `acceleration (${named(acc)}) and ${rates.map(named).join('; ')}, whose names are not known; they may be the angular rate`,
+  found_rates_in_other_unit: ({ acc, rates }: { acc: readonly Column[]; rates: readonly Column[] }) =>
+    `acceleration (${named(acc)}) and ${named(rates)}, named as angular rate in a unit of something else`,
+  found_several_people: ({ name, values }: Named & { values: readonly string[] }) =>
+    `rows of several people or recordings, told apart by "${name}" (${values.slice(0, 12).join(', ')}${values.length > 12 ? ', ...' : ''})`,
   found_double_comma: ({ row }: { row: string }) =>
     `rows such as "${row}", in which the comma may part columns and decimals alike`,
   found_two_clocks: ({ left, right }: { left: string; right: string }) =>
@@ -92,6 +100,7 @@ export const layoutReasons = {
   choice_no_rates: 'no angular rate in this file',
   choice_feet: ({ left, right }: { left: CodedReason; right: CodedReason }, say) =>
     `${say.because(left)} left and ${say.because(right)} right`,
+  choice_rows_of: ({ value }: { value: string }) => `the rows of "${value}"`,
   choice_alone: ({ sensor }: { sensor: CodedReason }, say) => `${say.because(sensor)} alone`,
   sensor_named: ({ name }: Named) => `"${name}"`,
   sensor_plain: ({ name }: Named) => name,
@@ -113,6 +122,10 @@ export const layoutReasons = {
     'Add a line of column names to the file, or give a layout that says which columns are acceleration and gyroscope.',
   do_name_sides: ({ a, b, name }: { a: string; b: string; name: string }) =>
     `Say which in a layout, for example {"side_values":{"${a}":"left","${b}":"right"}}, write left and right into column "${name}", or give one file a sensor.`,
+  do_rows_of: ({ example }: { example: string }) =>
+    `Say whose rows to read in a layout file, for example ${example}, or give one file a person.`,
+  do_export_signed:
+    'Export whole numbers with their sign and about zero (counts above 32767 are negative ones), or give the counts a g in a layout file, for example {"acc_counts_per_g":2048}.',
   do_write_quantity: 'Write the quantity into that column, or leave the other rows out.',
   do_sensor_sides:
     'Say which in a layout file (--layout), such as {"sensor_sides":["left","right"]} in the order of the columns.',

@@ -245,7 +245,12 @@ export function refusedCases(): Case[] {
     'gravity-taken-off',
     table({
       header: ['time_s', 'user_acceleration_x_g', 'user_acceleration_y_g', 'user_acceleration_z_g'],
-      rows: sixAxes(s, seconds(s), ACC_G, null),
+      rows: sixAxes(
+        { ...s, acc: s.acc.map((row) => row.map((v, axis) => v - s.acc[0][axis])) },
+        seconds(s),
+        ACC_G,
+        null,
+      ),
     }),
     'Only acceleration without gravity.',
     { code: 'ACCELERATION_WITHOUT_GRAVITY' },

@@ -2,6 +2,7 @@
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { goodCases } from './list-good-cases.ts';
+import { laboratoryCases } from './list-laboratory-cases.ts';
 import { refusedCases } from './list-refused-cases.ts';
 import { shapeCases } from './list-shape-cases.ts';
 import { strangerCases } from './list-stranger-cases.ts';
@@ -19,6 +20,7 @@ for (const entry of [
   ...refusedCases(),
   ...shapeCases(),
   ...workbookCases(),
+  ...laboratoryCases(),
 ]) {
   const home = `${folder}${entry.name}/`;
   mkdirSync(home, { recursive: true });

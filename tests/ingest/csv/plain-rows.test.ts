@@ -21,6 +21,7 @@ function plan(columns: number, delimiter: string, decimal_mark: '.' | ','): Colu
     acc_channels: [],
     gyr_channels: [],
     side_values: [null],
+    rows_of: null,
     text: { encoding: 'utf-8', delimiter, decimal_mark, header_row: false, units_row: false, missing_values: [] },
   };
 }

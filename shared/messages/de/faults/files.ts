@@ -29,6 +29,31 @@ const FORMATS: Record<string, string> = {
   jpeg: 'ein JPEG-Bild',
   film: 'einen Film',
   zip: 'ein ZIP-Archiv',
+  lzma: 'ein LZMA-Archiv',
+  compress: 'eine mit compress gepackte Datei (.Z)',
+  lz4: 'ein LZ4-Archiv',
+  snappy: 'ein Snappy-Archiv',
+  rtf: 'ein gestaltetes Dokument (.rtf)',
+  duckdb: 'eine DuckDB-Datenbank',
+  avro: 'eine Avro-Datei',
+  npy: 'ein NumPy-Feld (.npy)',
+  npz: 'NumPy-Felder (.npz)',
+  pickle: 'eine Python-Pickle-Datei',
+  r: 'eine R-Datendatei (.rds, .RData)',
+  spss: 'eine SPSS-Datendatei (.sav)',
+  stata: 'eine Stata-Datendatei (.dta)',
+  sas: 'eine SAS-Datendatei',
+  tdms: 'eine TDMS-Messdatei',
+  mdf: 'eine MDF-Messdatei',
+  xdf: 'eine XDF-Datei mit Datenströmen',
+  edf: 'eine BDF-Aufzeichnung von Biosignalen',
+  rosbag: 'ein ROS-Bag',
+  mcap: 'ein MCAP-Protokoll',
+  'utf-32': 'Text in UTF-32',
+  gif: 'ein GIF-Bild',
+  webp: 'ein WebP-Bild',
+  heic: 'ein HEIC-Bild',
+  wave: 'eine Tondatei (.wav)',
 };
 
 export const fileFaults_de: FaultsLike<typeof fileFaults> = {
@@ -48,6 +73,14 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
     'Eine gedruckte Tabelle lässt sich nicht lesen: die Aufzeichnung selbst als CSV exportieren.',
   ),
   'FILE_NOT_TEXT.write_table': notText('Sie von dort mit writetable oder writematrix als CSV speichern.'),
+  'FILE_NOT_TEXT.write_csv': notText(
+    'Sie von dort als CSV speichern; in Python zum Beispiel als Datentabelle lesen und mit to_csv(index=False) schreiben.',
+  ),
+  'FILE_NOT_TEXT.write_csv_r': notText('Sie aus R mit write.csv(data, "recording.csv", row.names = FALSE) speichern.'),
+  'FILE_NOT_TEXT.save_text': notText(
+    'Sie aus Python mit numpy.savetxt("recording.csv", array, delimiter=",", header="namen,der,spalten", comments="") speichern.',
+  ),
+  'FILE_NOT_TEXT.save_utf8': notText('Ihn als UTF-8 speichern.'),
   'FILE_NOT_TEXT.save_sheet': notText('Ihr Blatt als CSV oder als .xlsx speichern.'),
   'FILE_NOT_TEXT.picture': notText(
     'Das Bild einer Tabelle lässt sich nicht lesen: die Aufzeichnung selbst als CSV exportieren.',
@@ -101,6 +134,11 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
     message: ({ file, column, from }) =>
       `${file}: eine rückwärts laufende Zeit gefunden („${column}“, ab ${from} abwärts); erwartet die früheste Zeile zuerst. Die Datei wurde abgewiesen.`,
     hint: 'Die Zeilen nach der Zeit ordnen, die früheste zuerst.',
+  },
+  'RATE_MISSING.no_use': {
+    message: ({ file, column, first, last }) =>
+      `${file}: „${column}“ gefunden, von „${first}“ bis „${last}“ in den betrachteten Zeilen, woraus kein Zeitpunkt jeder Zeile folgt, und keine Abtastrate; eines von beiden ist nötig. Die Datei wurde abgewiesen.`,
+    hint: 'Die Abtastrate angeben, zum Beispiel --rate 500hz, oder die Zeit vollständig exportieren: Sekunden mit ihren Dezimalen.',
   },
   'RATE_MISSING.no_column': {
     message: ({ file, columns }) =>
@@ -181,6 +219,14 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
     'Zahlen in Klammern, mehrere in einer Zelle',
     'Jede Achse in einer eigenen Spalte exportieren.',
   ),
+  'NOT_A_RECORDING.several_a_cell': noTable(
+    'mehrere Zahlen in einer Zelle, durch Komma getrennt',
+    'Jede Achse in einer eigenen Spalte exportieren.',
+  ),
+  'NOT_A_RECORDING.touching': noTable(
+    'so schmale Spalten, dass Zahlen sich berühren, wie 9.812-0.031',
+    'Mit breiteren Spalten exportieren, oder mit Komma oder Tabulator dazwischen.',
+  ),
   'NOT_A_RECORDING.units': noTable(
     'Zahlen mit ihrer Einheit in jeder Zelle',
     'Bloße Zahlen exportieren; die Einheit gehört in die Zeile der Namen, wie in „acc_x [m/s2]“.',
@@ -209,7 +255,7 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
   },
   ROWS_PASSED_OVER: {
     message: ({ file, named }) =>
-      `${file}: Zeilen anderer Größen wurden übergangen: ${named.map(({ name, rows }) => `${rows} mit „${name}“`).join(', ')}.`,
+      `${file}: Zeilen anderer Größen, Personen oder Sensoren wurden übergangen: ${named.map(({ name, rows }) => `${rows} mit „${name}“`).join(', ')}.`,
     hint: 'Ist eine davon Beschleunigung oder Drehrate, es in einem Layout sagen (acc_value, gyr_value).',
   },
   RATES_DOUBTFUL: {
@@ -253,7 +299,7 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
   },
   SAMPLES_FILLED: {
     message: ({ file, rows }) =>
-      `${file}: ${rows} Zeilen enthalten nur Nullen, oder immer wieder die Zeile davor, während der Sensor sich bewegt: Sie gingen unterwegs verloren und wurden aufgefüllt. Sie wurden weggelassen.`,
+      `${file}: ${rows} Zeilen enthalten in allen Kanälen eine Zahl (Nullen, -999), oder immer wieder die Zeile davor, während der Sensor sich bewegt: Sie gingen unterwegs verloren und wurden aufgefüllt. Sie wurden weggelassen.`,
     hint: 'Kontakte dort werden weggelassen; den Empfänger näher bringen oder auf dem Sensor aufzeichnen.',
   },
   SENSOR_SLOWER: {

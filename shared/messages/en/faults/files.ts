@@ -29,6 +29,31 @@ const FORMATS: Record<string, string> = {
   jpeg: 'a JPEG picture',
   film: 'a film',
   zip: 'a zip archive',
+  lzma: 'an LZMA archive',
+  compress: 'a file packed by compress (.Z)',
+  lz4: 'an LZ4 archive',
+  snappy: 'a Snappy archive',
+  rtf: 'a formatted document (.rtf)',
+  duckdb: 'a DuckDB database',
+  avro: 'an Avro file',
+  npy: 'a NumPy array (.npy)',
+  npz: 'NumPy arrays (.npz)',
+  pickle: 'a Python pickle',
+  r: 'an R data file (.rds, .RData)',
+  spss: 'an SPSS data file (.sav)',
+  stata: 'a Stata data file (.dta)',
+  sas: 'a SAS data file',
+  tdms: 'a TDMS measurement file',
+  mdf: 'an MDF measurement file',
+  xdf: 'an XDF file of streams',
+  edf: 'a BDF recording of biosignals',
+  rosbag: 'a ROS bag',
+  mcap: 'an MCAP log',
+  'utf-32': 'text in UTF-32',
+  gif: 'a GIF picture',
+  webp: 'a WebP picture',
+  heic: 'a HEIC picture',
+  wave: 'a sound file (.wav)',
 };
 
 /** Files of recordings: why one was refused, and what was met in one that was read. */
@@ -46,6 +71,14 @@ export const fileFaults = {
   'FILE_NOT_TEXT.export': notText('Export the recording from there as CSV.'),
   'FILE_NOT_TEXT.printed': notText('A printed table cannot be read: export the recording itself as CSV.'),
   'FILE_NOT_TEXT.write_table': notText('Save it from there with writetable or writematrix as CSV.'),
+  'FILE_NOT_TEXT.write_csv': notText(
+    'Save it from there as CSV; in Python, for example, read it as a data frame and write it with to_csv(index=False).',
+  ),
+  'FILE_NOT_TEXT.write_csv_r': notText('Save it from R with write.csv(data, "recording.csv", row.names = FALSE).'),
+  'FILE_NOT_TEXT.save_text': notText(
+    'Save it from Python with numpy.savetxt("recording.csv", array, delimiter=",", header="names,of,columns", comments="").',
+  ),
+  'FILE_NOT_TEXT.save_utf8': notText('Save it as UTF-8.'),
   'FILE_NOT_TEXT.save_sheet': notText('Save its sheet as CSV or as .xlsx.'),
   'FILE_NOT_TEXT.picture': notText('A picture of a table cannot be read: export the recording itself as CSV.'),
   'FILE_NOT_TEXT.film': notText('Films belong to the page of film, not here.'),
@@ -97,6 +130,11 @@ export const fileFaults = {
     message: ({ file, column, from }: File & { column: string; from: number }) =>
       `${file}: found a time that runs backward ("${column}", from ${from} down); expected the earliest row first. The file was refused.`,
     hint: 'Sort the rows by time, the earliest first.',
+  },
+  'RATE_MISSING.no_use': {
+    message: ({ file, column, first, last }: File & { column: string; first: string; last: string }) =>
+      `${file}: found "${column}", from "${first}" to "${last}" in the rows looked at, which gives no instant to every row, and no sampling rate; one of them is needed. The file was refused.`,
+    hint: 'Give the sampling rate, for example --rate 500hz, or export the time in full: seconds with their decimals.',
   },
   'RATE_MISSING.no_column': {
     message: ({ file, columns }: File & { columns: string }) =>
@@ -179,6 +217,14 @@ export const fileFaults = {
     'numbers in brackets, several a cell',
     'Export every axis in a column of its own.',
   ),
+  'NOT_A_RECORDING.several_a_cell': noTable(
+    'several numbers in one cell, parted by commas',
+    'Export every axis in a column of its own.',
+  ),
+  'NOT_A_RECORDING.touching': noTable(
+    'columns so narrow that numbers touch, such as 9.812-0.031',
+    'Export with wider columns, or with a comma or tab between them.',
+  ),
   'NOT_A_RECORDING.units': noTable(
     'numbers with their unit in every cell',
     'Export plain numbers; the unit belongs into the line of names, as in "acc_x [m/s2]".',
@@ -207,7 +253,7 @@ export const fileFaults = {
   },
   ROWS_PASSED_OVER: {
     message: ({ file, named }: File & { named: readonly { name: string; rows: number }[] }) =>
-      `${file}: rows of other quantities were passed over: ${named.map(({ name, rows }) => `${rows} of "${name}"`).join(', ')}.`,
+      `${file}: rows of other quantities, people or sensors were passed over: ${named.map(({ name, rows }) => `${rows} of "${name}"`).join(', ')}.`,
     hint: 'If one of them is acceleration or angular rate, say so in a layout (acc_value, gyr_value).',
   },
   RATES_DOUBTFUL: {
@@ -255,7 +301,7 @@ export const fileFaults = {
   },
   SAMPLES_FILLED: {
     message: ({ file, rows }: File & { rows: number }) =>
-      `${file}: ${rows} rows hold nothing but zeros, or the row before again and again while the sensor moves: they were lost on the way and filled in. They were left out.`,
+      `${file}: ${rows} rows hold one number in every channel (zeros, -999), or the row before again and again while the sensor moves: they were lost on the way and filled in. They were left out.`,
     hint: 'Contacts there are left out; bring the receiver nearer or record on the sensor.',
   },
   SENSOR_SLOWER: {
