@@ -1,5 +1,6 @@
 import type { Analysis, SensorQuality } from '../../shared/analysis.ts';
 import type { SensorRecording } from '../../shared/sample-block.ts';
+import { because, type Reason } from '../../shared/reason.ts';
 import type { ReadingCheck } from '../../shared/schemas/layout-preview.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../shared/units.ts';
 
@@ -24,61 +25,61 @@ export function checkReading(recording: SensorRecording, analysis: Analysis): Re
   return [rate(quality), rest(quality), shaken(recording), turned(recording), ...axes(quality), running(analysis)];
 }
 
-function check(about: string, found: string, verdict: ReadingCheck['verdict'], why: string): ReadingCheck {
+function check(
+  about: ReadingCheck['about'],
+  found: Reason,
+  verdict: ReadingCheck['verdict'],
+  why: Reason,
+): ReadingCheck {
   return { about, found, verdict, why, turn: [] };
 }
 
 function rate({ sampling_rate_hz, duration_s, lost_samples }: SensorQuality): ReadingCheck {
-  const lost = lost_samples > 0 ? `, ${lost_samples} lost` : '';
-  const found = `${sampling_rate_hz.toFixed(sampling_rate_hz < 100 ? 1 : 0)} samples a second over ${duration_s.toFixed(1)} s${lost}`;
-  if (sampling_rate_hz >= GOOD_RATE_HZ) return check('rate', found, 'plausible', 'enough for contact times');
-  const why =
-    sampling_rate_hz >= USABLE_RATE_HZ
-      ? 'contact times will be less certain than from 200 a second; right if the sensor is set so, else look at the unit of time'
-      : 'too few for contact times; if the sensor records faster, look at the unit of time';
-  return check('rate', found, 'doubtful', why);
+  const found = because('read_rate', { rate_hz: sampling_rate_hz, duration_s, lost: lost_samples });
+  if (sampling_rate_hz >= GOOD_RATE_HZ) return check('rate', found, 'plausible', because('read_rate_good'));
+  const usable = sampling_rate_hz >= USABLE_RATE_HZ;
+  return check('rate', found, 'doubtful', usable ? because('read_rate_usable') : because('read_rate_low'));
 }
 
 function rest({ resting_norm_mps2: norm }: SensorQuality): ReadingCheck {
   if (norm === null) {
-    return check('at rest', 'never still in this part', 'plausible', 'a second of standing would show 1.00 g here');
+    return check('at rest', because('read_never_still'), 'plausible', because('read_would_rest'));
   }
   const g = norm / STANDARD_GRAVITY_MPS2;
-  const found = `${g.toFixed(2)} g`;
-  if (Math.abs(g - 1) <= REST_TOLERANCE) return check('at rest', found, 'plausible', 'gravity: the scale is right');
+  const found = because('read_rest', { g });
+  if (Math.abs(g - 1) <= REST_TOLERANCE) return check('at rest', found, 'plausible', because('read_gravity'));
   const verdict = g < 0.5 || g > 2 ? 'impossible' : 'doubtful';
-  return check('at rest', found, verdict, 'a still sensor reads 1.00 g: look at unit and columns of acceleration');
+  return check('at rest', found, verdict, because('read_no_gravity'));
 }
 
 function shaken({ samples }: SensorRecording): ReadingCheck {
   const g = peak(samples.acc_mps2) / STANDARD_GRAVITY_MPS2;
-  return within('hardest shake', g, ACC_PEAK_G, `${g.toFixed(1)} g`, {
-    plausible: 'running shakes a shoe or shank by some 5 to 30 g',
-    doubtful: 'hardly any motion: right for a rest, else look at the unit of acceleration',
-    impossible: 'no worn sensor reaches this: look at the unit of acceleration',
+  return within('hardest shake', g, ACC_PEAK_G, because('read_shake', { g }), {
+    plausible: because('read_shake_plausible'),
+    doubtful: because('read_shake_doubtful'),
+    impossible: because('read_shake_impossible'),
   });
 }
 
 function turned({ samples }: SensorRecording): ReadingCheck {
   if (!samples.gyr_radps) {
-    const why = 'contact times without rotation are less certain; fit columns where there are some';
-    return check('rotation', 'none', 'doubtful', why);
+    return check('rotation', because('read_no_rotation'), 'doubtful', because('read_without_rotation'));
   }
   const dps = peak(samples.gyr_radps) / RADIANS_PER_DEGREE;
-  return within('fastest turn', dps, GYR_PEAK_DPS, `${dps.toFixed(0)} deg/s`, {
-    plausible: 'a swinging leg turns at some 300 to 2000 deg/s',
-    doubtful: 'too slow for a leg that runs: right for a rest, else look at the unit of rotation',
-    impossible: 'beyond every sensor: look at the unit of rotation',
+  return within('fastest turn', dps, GYR_PEAK_DPS, because('read_turn', { dps }), {
+    plausible: because('read_turn_plausible'),
+    doubtful: because('read_turn_doubtful'),
+    impossible: because('read_turn_impossible'),
   });
 }
 
 /** A peak that is plausible between two bounds, doubtful below and impossible above. */
 function within(
-  about: string,
+  about: ReadingCheck['about'],
   value: number,
   [least, most]: readonly number[],
-  found: string,
-  why: Record<ReadingCheck['verdict'], string>,
+  found: Reason,
+  why: Record<ReadingCheck['verdict'], Reason>,
 ): ReadingCheck {
   const verdict = value > most ? 'impossible' : value < least ? 'doubtful' : 'plausible';
   return check(about, found, verdict, why[verdict]);
@@ -90,39 +91,25 @@ function axes({ faults }: SensorQuality): ReadingCheck[] {
   const turn = String(fault.where.axes ?? '')
     .split(', ')
     .filter((axis): axis is 'x' | 'y' | 'z' => ['x', 'y', 'z'].includes(axis));
-  return [
-    {
-      about: 'axes',
-      found: `rotation about ${turn.join(', ')} seems turned round`,
-      verdict: 'doubtful',
-      why: 'acceleration and rotation fit each other only with it turned: turn its sign',
-      turn,
-    },
-  ];
+  const found = because('read_turned_round', { axes: turn });
+  return [{ ...check('axes', found, 'doubtful', because('read_turn_its_sign')), turn }];
 }
 
 function running({ repetitions, other_activity }: Analysis): ReadingCheck {
   const contacts = repetitions.flatMap((repetition) => repetition.contacts);
   if (contacts.length === 0) {
-    const seen = [...new Set(other_activity.map(({ kind }) => kind))].join(', ');
-    return check(
-      'running',
-      `none found${seen ? ` (${seen})` : ''}`,
-      'doubtful',
-      'where there was running, something above is read wrongly',
-    );
+    const seen = [...new Set(other_activity.map(({ kind }) => kind))];
+    return check('running', because('read_no_running', { seen }), 'doubtful', because('read_look_above'));
   }
   const times = contacts
     .map((contact) => contact.contact_time_ms)
     .filter((ms) => ms !== null)
     .sort((a, b) => a - b);
-  const middle = times.length > 0 ? `, half of them below ${times[times.length >> 1].toFixed(0)} ms` : '';
-  return check(
-    'running',
-    `${contacts.length} contacts of this foot${middle}`,
-    'plausible',
-    'sprinters stay down 80 to 130 ms, joggers 200 to 300 ms',
-  );
+  const found = because('read_contacts', {
+    contacts: contacts.length,
+    middle_ms: times.length > 0 ? times[times.length >> 1] : null,
+  });
+  return check('running', found, 'plausible', because('read_usual_contacts'));
 }
 
 /** Greatest norm that is no single stray sample: the 99.9th percentile. */

@@ -61,15 +61,18 @@ export const FileColumn = Type.Object({
 });
 export type FileColumn = Static<typeof FileColumn>;
 
+/** What is looked at to see whether a file was read rightly. */
+const CHECKED = ['rate', 'at rest', 'hardest shake', 'fastest turn', 'rotation', 'axes', 'running'] as const;
+
 export const CHECK_VERDICTS = ['plausible', 'doubtful', 'impossible'] as const;
 
 /** One figure that shows whether a file was read rightly. */
 export const ReadingCheck = Type.Object({
-  about: Type.String(),
-  found: Type.String(),
+  about: wordOf(CHECKED),
+  found: ReasonText,
   verdict: wordOf(CHECK_VERDICTS),
   /** What is expected, and what to look at where it is not so. */
-  why: Type.String(),
+  why: ReasonText,
   /** Axes of rotation that would fit when turned round. */
   turn: Type.Array(wordOf(['x', 'y', 'z'])),
 });

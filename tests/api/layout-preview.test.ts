@@ -54,7 +54,7 @@ describe('a preview of a file', () => {
     // The generator stands for two seconds, at 500 Hz.
     expect(checkOf(shown, 'rate')!.found).toMatch(/^500 samples/);
     expect(checkOf(shown, 'at rest')!.verdict).toBe('plausible');
-    expect(Number.parseFloat(checkOf(shown, 'at rest')!.found)).toBeCloseTo(1, 1);
+    expect(Number.parseFloat(String(checkOf(shown, 'at rest')!.found))).toBeCloseTo(1, 1);
     expect(checkOf(shown, 'running')!.found).toMatch(/^\d+ contacts/);
     expect(shown.sensors[0].checks.map(({ verdict }) => verdict)).not.toContain('impossible');
     expect(shown.sensors[0].acc_mps2).toHaveLength(300);

@@ -1,5 +1,6 @@
 import { MOUNTING_PLACES } from '../../mountings.ts';
 import { layoutReasons_de } from './layout-reasons.ts';
+import { readingChecks_de } from './reading-checks.ts';
 import type { Mounting } from '../../words.ts';
 import type { REASONS_EN } from '../en/reasons.ts';
 import type { PhrasesLike } from '../sentence.ts';
@@ -12,6 +13,7 @@ const SIDES: Record<string, string> = { left: 'linken', right: 'rechten' };
 /** Why something is not measurable, or only with doubt. */
 export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
   ...layoutReasons_de,
+  ...readingChecks_de,
   one_foot_alone: 'nur ein Fuß: setzt voraus, dass links und rechts gleich sind',
   contacts_missing_after: ({ contacts }, say) =>
     say.plural(contacts, {

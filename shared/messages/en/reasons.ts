@@ -2,6 +2,7 @@ import { MOUNTING_PLACES } from '../../mountings.ts';
 import type { Mounting } from '../../words.ts';
 import type { PhraseRoom } from '../sentence.ts';
 import { layoutReasons } from './layout-reasons.ts';
+import { readingChecks } from './reading-checks.ts';
 
 const other = (mounting: Mounting): Mounting => MOUNTING_PLACES[mounting].mistaken_for;
 type Rate = { rate_hz: number };
@@ -9,6 +10,7 @@ type Rate = { rate_hz: number };
 /** Why something is not measurable, or only with doubt: the middle of a sentence, without capital and full stop. */
 export const REASONS_EN = {
   ...layoutReasons,
+  ...readingChecks,
   // Steps and strides
   one_foot_alone: 'one foot alone: assumes that left and right are alike',
   no_next_contact_of_other_foot: 'no following contact of the other foot',

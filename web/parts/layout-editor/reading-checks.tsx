@@ -1,4 +1,4 @@
-import { phrasesOf } from '../../app/language.ts';
+import { phrasesOf, speech } from '../../app/language.ts';
 import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import type { PreviewSensor, ReadingCheck } from '../../../shared/schemas/layout-preview.ts';
 import type { Fitness } from '../../../shared/words.ts';
@@ -31,11 +31,11 @@ export function ReadingChecks({ sensor, named, onTurn }: ReadingChecksProps) {
         <tbody>
           {sensor.checks.map((check) => (
             <tr key={check.about}>
-              <th scope="row">{check.about}</th>
+              <th scope="row">{t(`check_${check.about}`)}</th>
               <td>
-                <FitnessMark fitness={MARKS[check.verdict]} /> <strong>{check.found}</strong>{' '}
-                {check.verdict !== 'plausible' && `${check.verdict}: `}
-                <span class="quiet small">{check.why}</span>
+                <FitnessMark fitness={MARKS[check.verdict]} /> <strong>{speech.value.because(check.found)}</strong>{' '}
+                {check.verdict !== 'plausible' && `${t(`is_${check.verdict}`)}: `}
+                <span class="quiet small">{speech.value.because(check.why)}</span>
                 {check.turn.length > 0 && onTurn && (
                   <div>
                     <button type="button" onClick={() => onTurn(check.turn)}>

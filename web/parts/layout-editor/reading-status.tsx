@@ -96,9 +96,12 @@ function questionOf({ fault }: LayoutPreview): string {
 
 function sentence(preview: LayoutPreview, verdict: ReadingCheck['verdict']): string {
   const bad = preview.sensors.flatMap(({ checks }) => checks).find((check) => check.verdict === verdict);
-  if (verdict !== 'plausible' && bad) return `${capital(bad.about)}: ${bad.found}. ${capital(bad.why)}.`;
+  const { because } = speech.value;
+  if (verdict !== 'plausible' && bad)
+    return `${capital(t(`check_${bad.about}`))}: ${because(bad.found)}. ${capital(because(bad.why))}.`;
   const [sensor] = preview.layout?.sensors ?? [];
-  const of = (about: string) => preview.sensors[0]?.checks.find((check) => check.about === about)?.found ?? '';
+  const of = (about: ReadingCheck['about']) =>
+    because(preview.sensors[0]?.checks.find((check) => check.about === about)?.found ?? '');
   const units =
     sensor &&
     `${common('n_columns', { n: preview.columns.length })}, ${sensor.acc.unit}${sensor.gyr ? t('and', { unit: sensor.gyr.unit }) : ''}`;
