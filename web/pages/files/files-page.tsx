@@ -119,7 +119,7 @@ export default function FilesPage({ query }: PageProps) {
 /** The athlete whose name stands in the files' names; empty where none or several do. */
 function athleteNamed(set: FileSet, athletes: Athlete[]): string {
   const plain = (text: string) => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ');
-  const names = plain(namesOf(set));
+  const names = plain(namesOf(set).join(' '));
   const found = athletes.filter((athlete) => names.includes(plain(athlete.name).trim()));
   return found.length === 1 ? String(found[0].athlete_id) : '';
 }

@@ -1,4 +1,4 @@
-import { phrasesOf } from '../../app/language.ts';
+import { phrasesOf, speech } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { api } from '../../api.ts';
@@ -30,7 +30,7 @@ export function ImportCard({ sent, onTakenBack }: ImportCardProps) {
     setAnswered(true);
     follow();
   };
-  const names = namesOf(sent.draft);
+  const names = speech.value.list(namesOf(sent.draft));
   const working = !fault && (!value || value.state === 'queued' || value.state === 'working');
 
   // The form is long on a phone: bring what was just started into sight.

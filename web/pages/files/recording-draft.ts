@@ -29,10 +29,7 @@ export interface SentImport {
   abort: () => void;
 }
 
-/** The files' names, for people. */
-export function namesOf(draft: FileSet): string {
-  return [draft.left, draft.right, draft.both]
-    .filter((file) => file !== null)
-    .map((file) => file.name)
-    .join(' and ');
+/** The files' names. */
+export function namesOf(draft: FileSet): string[] {
+  return [draft.left, draft.right, draft.both].filter((file) => file !== null).map((file) => file.name);
 }
