@@ -1,5 +1,7 @@
 import { type MatchedTimes, matchTimings, type TimedRepetition } from '../../ingest/timing/match-timings.ts';
 import { readTimingFile } from '../../ingest/timing/read-timing-file.ts';
+import type { Speech } from '../../shared/messages/say.ts';
+import { because } from '../../shared/reason.ts';
 import type { RepetitionLine } from '../../shared/schemas/repetition.ts';
 import type { MatchedTiming, TimingAnswer } from '../../shared/schemas/timing.ts';
 import type { TimingMethod } from '../../shared/words.ts';
@@ -8,14 +10,6 @@ import type { Store } from '../store/store.ts';
 
 /** Lengths that differ by less are the same course, m. */
 const SAME_LENGTH_M = 0.02;
-const METHOD_WORDS: Record<TimingMethod, string> = {
-  hand: 'by hand',
-  touch_pad_beam: 'touch pad and beam',
-  beam: 'beams',
-  gun_photo_finish: 'gun and photo finish',
-  motion_start: 'motion start',
-  other: 'another way',
-};
 
 export interface TimingFileOptions {
   file_name: string;
@@ -23,6 +17,8 @@ export interface TimingFileOptions {
   method?: TimingMethod;
   /** False looks only. */
   apply: boolean;
+  /** How what is noted with a repetition is said. */
+  speech: Speech;
 }
 
 /**
@@ -31,14 +27,16 @@ export interface TimingFileOptions {
  * @throws FaultError when the file holds no table of times
  */
 export function applyTimingFile(store: Store, bytes: Uint8Array, options: TimingFileOptions): TimingAnswer {
-  const { file_name, method, apply } = options;
+  const { file_name, method, apply, speech } = options;
   const file = readTimingFile(bytes, { file_name, method });
   const lines = listRepetitions(store, {});
   const places = placesOf(store, lines);
   const { matched, unmatched } = matchTimings(file.entries, [...places.values()]);
   const known = new Map(lines.map((line) => [line.repetition_id, line]));
   const answer: TimingAnswer = {
-    matched: matched.map((times) => describe(times, known.get(times.repetition_id)!, places, file_name)),
+    matched: matched.map((times) =>
+      describe(times, known.get(times.repetition_id)!, places, (time) => noteOf(time, file_name, speech)),
+    ),
     unmatched: unmatched.map(({ entries, why }) => ({ lines: entries.map((entry) => entry.line), why })),
     rejected: file.rejected_rows.map(({ line, column, found, expected }) => ({ line, column, found, expected })),
     faults: file.faults,
@@ -46,7 +44,7 @@ export function applyTimingFile(store: Store, bytes: Uint8Array, options: Timing
   };
   if (apply) {
     store.transaction(() => {
-      for (const timing of answer.matched) putIn(store, timing, known.get(timing.repetition_id)!);
+      for (const timing of answer.matched) putIn(store, timing, known.get(timing.repetition_id)!, speech);
     });
   }
   return answer;
@@ -80,13 +78,13 @@ function describe(
   times: MatchedTimes,
   line: RepetitionLine,
   places: Map<number, TimedRepetition>,
-  file: string,
+  note: (time: NotedTime) => string,
 ): MatchedTiming {
   const { kept_apart, ...rest } = times;
   const place = places.get(times.repetition_id)!;
   const action = actionOf(times, line);
-  const beside = kept_apart.map((entry) => note(entry.distance_m, entry.time_s, entry.method, file));
-  if (action === 'keep') beside.push(note(times.distance_m, times.time_s, times.method, file));
+  const beside = kept_apart.map(note);
+  if (action === 'keep') beside.push(note(times));
   return {
     ...rest,
     athlete_name: place.athlete_name,
@@ -104,13 +102,16 @@ function actionOf(times: MatchedTimes, line: RepetitionLine): MatchedTiming['act
   return byHand(times.method) && !byHand(line.timing_method) ? 'keep' : 'replace';
 }
 
-function note(distance_m: number, time_s: number, method: TimingMethod | null, file: string): string {
-  const how = method === null ? 'method not told' : METHOD_WORDS[method];
-  return `Also timed: ${time_s} s over ${Number(distance_m.toFixed(3))} m, ${how} (${file}).`;
+type NotedTime = Pick<MatchedTimes, 'distance_m' | 'time_s' | 'method'>;
+
+function noteOf({ distance_m, time_s, method }: NotedTime, file: string, speech: Speech): string {
+  return speech.because(because('also_timed', { time_s, distance_m: Number(distance_m.toFixed(3)), method, file }));
 }
 
-function putIn(store: Store, timing: MatchedTiming, line: RepetitionLine): void {
-  const resolution = `Times of ${timing.method === 'hand' ? 'a watch' : 'the file'} to ${timing.resolution_s} s.`;
+function putIn(store: Store, timing: MatchedTiming, line: RepetitionLine, speech: Speech): void {
+  const resolution = speech.because(
+    because('timed_in_steps', { by_hand: timing.method === 'hand', step_s: timing.resolution_s }),
+  );
   const added = [timing.noted, timing.action === 'keep' ? '' : resolution].filter(
     (text) => text !== '' && !line.notes.includes(text),
   );

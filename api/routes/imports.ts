@@ -5,7 +5,9 @@ import { FaultError, fault } from '../../shared/fault.ts';
 import { FaultAnswer, Id, wordOf } from '../../shared/schemas/common.ts';
 import { IMPORT_STATES, Import, ImportAccepted, ImportFields, ImportList } from '../../shared/schemas/import.ts';
 import { SavedLayout } from '../../shared/schemas/saved-layout.ts';
+import { tellAll } from '../../shared/messages/tell-all.ts';
 import { csvText } from '../csv-text.ts';
+import { speechOfRequest } from '../http/request-language.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import {
   createImport,
@@ -126,7 +128,7 @@ export const importRoutes: ApiRoutes = async (app, { store, jobs }) => {
     },
     async (request, reply) => {
       const columns = ['file', 'line', 'column', 'found', 'expected', 'text'];
-      const rows = rejectedRows(store, request.params.import_id);
+      const rows = tellAll(rejectedRows(store, request.params.import_id), speechOfRequest(request));
       return reply
         .type('text/csv; charset=utf-8')
         .header('content-disposition', `attachment; filename="import-${request.params.import_id}-rejected.csv"`)

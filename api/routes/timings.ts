@@ -2,6 +2,7 @@ import { fault, FaultError } from '../../shared/fault.ts';
 import { FaultAnswer } from '../../shared/schemas/common.ts';
 import { TimingAnswer, TimingQuery } from '../../shared/schemas/timing.ts';
 import { applyTimingFile } from '../measuring/apply-timing-file.ts';
+import { speechOfRequest } from '../http/request-language.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';
 
@@ -26,10 +27,12 @@ export const timingRoutes: ApiRoutes = async (app, { store, jobs }) => {
         response: { 200: TimingAnswer, default: FaultAnswer },
       },
     },
-    async ({ body, query: { file_name, method, apply = false } }) => {
+    async (request) => {
+      const { file_name, method, apply = false } = request.query;
+      const { body } = request;
       if (!Buffer.isBuffer(body))
         throw new FaultError(fault('REQUEST_INVALID.other', { why: 'the body is to be text/csv' }));
-      const answer = applyTimingFile(store, body, { file_name, method, apply });
+      const answer = applyTimingFile(store, body, { file_name, method, apply, speech: speechOfRequest(request) });
       if (apply) {
         const changed = answer.matched.filter(({ action }) => action !== 'keep').map((timing) => timing.repetition_id);
         const recorded = changed.filter((id) => getRepetitionLine(store, id).number_in_recording !== null);

@@ -1,18 +1,19 @@
 import { type Fault, FaultError, fault } from '../../shared/fault.ts';
+import { because } from '../../shared/reason.ts';
 import type { SampleBlock } from '../../shared/sample-block.ts';
 import type { Layout, LayoutCorrection } from '../../shared/schemas/layout.ts';
 import type { Side } from '../../shared/words.ts';
-import { SensorAssembler, type SensorSummary } from './rows/assemble-sensor.ts';
-import { ByteSource, type ReadProgress } from './text/byte-source.ts';
-import { splitCells } from './text/cells.ts';
-import { closingFaults } from './rows/closing-faults.ts';
-import { RowDecoder } from './rows/decode-rows.ts';
 import type { Evidence } from './columns/evidence.ts';
 import { inferLayout, type LayoutFound } from './infer/infer-layout.ts';
 import { planColumns, planSensors } from './plan/plan-columns.ts';
+import { SensorAssembler, type SensorSummary } from './rows/assemble-sensor.ts';
+import { closingFaults } from './rows/closing-faults.ts';
+import { RowDecoder } from './rows/decode-rows.ts';
 import { type RejectedRow, RejectedRows } from './rows/rejected-rows.ts';
-import { lineBlocks, linesInQuotes, sniffEncoding, withoutQuotes } from './text/text-blocks.ts';
 import { WovenSensor } from './rows/weave-sensor.ts';
+import { ByteSource, type ReadProgress } from './text/byte-source.ts';
+import { splitCells } from './text/cells.ts';
+import { lineBlocks, linesInQuotes, sniffEncoding, withoutQuotes } from './text/text-blocks.ts';
 
 export interface ReadCsvOptions {
   file_name: string;
@@ -104,7 +105,7 @@ export async function openCsvRecording(
   );
   found.evidence.unshift({
     about: 'encoding',
-    decided: encoding.encoding,
+    decided: because('took_text', { text: encoding.encoding }),
     because: encoding.because,
     source: 'measured',
   });
@@ -129,7 +130,8 @@ export async function openCsvRecording(
       const before = rejected.count;
       const unfinished = !endsALine(block);
       if (unfinished && isCutNumber(block, found)) {
-        rejected.add(decoder.nextLine, null, 'a row that breaks off', 'a whole row', [decodeUtf8(block)], '');
+        const [found, expected] = [because('row_broken_off'), because('row_whole')];
+        rejected.add(decoder.nextLine, null, found, expected, [decodeUtf8(block)], '');
         brokenOff = true;
         return;
       }
@@ -200,7 +202,7 @@ async function decodedBlocks(bytes: ByteSource, options: ReadCsvOptions) {
   if (length === 0) throw empty(options.file_name);
   const told = (options.layout as LayoutCorrection | undefined)?.text?.encoding;
   const sniffed = sniffEncoding(start, options.file_name);
-  const encoding = told ? { encoding: told, because: 'from the layout' } : sniffed;
+  const encoding = told ? { encoding: told, because: because('by_layout') } : sniffed;
   async function* again(): AsyncGenerator<Uint8Array> {
     yield start;
     yield* pieces;
@@ -247,8 +249,8 @@ function isCutNumber(line: Uint8Array, { head, layout }: LayoutFound): boolean {
 }
 
 function sheetEvidence({ sheet, others }: NonNullable<ByteSource['sheets']>): Evidence {
-  const because = others.length > 0 ? `the first of ${others.length + 1} sheets` : 'the only sheet';
-  return { about: 'sheet', decided: sheet, because, source: 'assumed' };
+  const why = others.length > 0 ? because('by_first_sheet', { sheets: others.length + 1 }) : because('by_only_sheet');
+  return { about: 'sheet', decided: because('took_text', { text: sheet }), because: why, source: 'assumed' };
 }
 
 /** A first sheet without a table is told by its name, with the sheets where the recording may be. */

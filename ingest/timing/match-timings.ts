@@ -1,4 +1,5 @@
 import type { Split } from '../../shared/analysis.ts';
+import { because, type CodedReason } from '../../shared/reason.ts';
 import type { ClockStart, TimingMethod } from '../../shared/words.ts';
 import { possibleDateOrders, readDay } from '../csv/text/read-instant.ts';
 import { repetitionKey, type TimingEntry } from './timing-entry.ts';
@@ -31,7 +32,7 @@ export interface MatchedTimes {
 
 export interface UnmatchedTimes {
   entries: TimingEntry[];
-  why: string;
+  why: CodedReason;
 }
 
 /** Electronic before hand: where both are there, the better one is used and the other kept beside it. */
@@ -60,12 +61,12 @@ export function matchTimings(
   for (const group of groups.values()) {
     const fitting = repetitions.filter((repetition) => fits(group[0], repetition));
     if (fitting.length !== 1) {
-      unmatched.push({ entries: group, why: reason(group[0], fitting.length) });
+      unmatched.push({ entries: group, why: unplaced(group[0], fitting.length) });
       continue;
     }
     const times = timesOf(group, fitting[0].repetition_id);
     if (times) matched.push(times);
-    else unmatched.push({ entries: group, why: 'the times do not grow with the distance' });
+    else unmatched.push({ entries: group, why: because('times_do_not_grow') });
   }
   return { matched, unmatched };
 }
@@ -89,10 +90,8 @@ function sameDay(written: string, day: string): boolean {
   return possibleDateOrders([written]).some((order) => readDay(written, order) === readDay(day, 'ymd'));
 }
 
-function reason(entry: TimingEntry, fitting: number): string {
-  const who = `${entry.athlete ?? 'no athlete named'}, ${entry.date ?? 'no day'}, repetition ${entry.repetition ?? 'not numbered'}`;
-  return fitting === 0 ? `${who}: no such repetition` : `${who}: fits ${fitting} repetitions`;
-}
+const unplaced = ({ athlete, date, repetition }: TimingEntry, fitting: number) =>
+  because('times_unplaced', { athlete, date, repetition, fitting });
 
 function timesOf(group: TimingEntry[], repetition_id: number): MatchedTimes | null {
   const method = BEST_FIRST.find((candidate) => group.some((entry) => entry.method === candidate)) ?? null;

@@ -2,6 +2,7 @@ import { type TimingEntry, repetitionKey } from './timing-entry.ts';
 import { createHash } from 'node:crypto';
 import { parseDistance } from '../../shared/course-text.ts';
 import { type Fault, FaultError, fault } from '../../shared/fault.ts';
+import { because, type CodedReason } from '../../shared/reason.ts';
 import { METRES_PER_FOOT, METRES_PER_YARD } from '../../shared/units.ts';
 import type { TimingMethod } from '../../shared/words.ts';
 import { splitCells } from '../csv/text/cells.ts';
@@ -122,7 +123,7 @@ function readLong(row: Row, rejected: RejectedRows): TimingEntry[] {
   const timeColumn = row.columns.has('time') ? 'time' : 'interval';
   const distanceName = row.names[row.columns.get('distance')!];
   const distance_m = readDistance(cell(row, 'distance'), distanceName);
-  if (distance_m === null) return reject(row, 'distance', 'a distance above zero, such as 10m or 40yd', rejected);
+  if (distance_m === null) return reject(row, 'distance', because('row_distance'), rejected);
   return readOne(row, distance_m, cell(row, timeColumn), row.names[row.columns.get(timeColumn)!], rejected);
 }
 
@@ -136,7 +137,7 @@ function readWide(row: Row, distances: DistanceColumn[], rejected: RejectedRows)
 function readOne(row: Row, distance_m: number, text: string, name: string, rejected: RejectedRows): TimingEntry[] {
   const time = readTime(text);
   if (!time || time.time_s <= 0) {
-    rejected.add(row.line, name, `"${text}"`, 'a time above zero, such as 1.92 or 1:02.3', row.cells, row.delimiter);
+    rejected.add(row.line, name, `"${text}"`, because('row_race_time'), row.cells, row.delimiter);
     return [];
   }
   const inMs = /ms\b|millisec/i.test(name) && time.time_s > 100 ? 0.001 : 1;
@@ -171,7 +172,7 @@ function positive(read: () => number): number | null {
   }
 }
 
-function reject(row: Row, column: TimingColumn, expected: string, rejected: RejectedRows): TimingEntry[] {
+function reject(row: Row, column: TimingColumn, expected: CodedReason, rejected: RejectedRows): TimingEntry[] {
   rejected.add(
     row.line,
     row.names[row.columns.get(column)!],

@@ -22,11 +22,34 @@ export const LayoutPreviewFields = Type.Object(
 );
 export type LayoutPreviewFields = Static<typeof LayoutPreviewFields>;
 
+/** What is understood about a file before its rows are read. */
+export const UNDERSTOOD = [
+  'sheet',
+  'encoding',
+  'layout',
+  'delimiter',
+  'decimal mark',
+  'header',
+  'rows',
+  'side',
+  'acceleration',
+  'acceleration unit',
+  'gravity',
+  'gyroscope',
+  'gyroscope unit',
+  'angular rate',
+  'time',
+  'time zone',
+  'date',
+  'date order',
+  'counter',
+] as const;
+
 /** How sure a reading is: told by the user or a layout; written in the file; measured from the data; assumed. */
 export const EvidenceItem = Type.Object({
-  about: Type.String(),
-  decided: Type.String(),
-  because: Type.String(),
+  about: wordOf(UNDERSTOOD),
+  decided: ReasonText,
+  because: ReasonText,
   source: wordOf(['told', 'written', 'measured', 'assumed']),
 });
 export type EvidenceItem = Static<typeof EvidenceItem>;

@@ -1,5 +1,15 @@
 import { type Static, Type } from 'typebox';
-import { ClockStartWord, FaultValue, Id, LocalDate, Nullable, Split, TimingMethodWord, wordOf } from './common.ts';
+import {
+  ClockStartWord,
+  FaultValue,
+  Id,
+  LocalDate,
+  Nullable,
+  ReasonText,
+  Split,
+  TimingMethodWord,
+  wordOf,
+} from './common.ts';
 
 /** set: the repetition had no time; replace: it takes the place of one; keep: the one there is measured better and stays. */
 export const TIMING_ACTIONS = ['set', 'replace', 'keep'] as const;
@@ -26,13 +36,13 @@ export type MatchedTiming = Static<typeof MatchedTiming>;
 
 export const TimingAnswer = Type.Object({
   matched: Type.Array(MatchedTiming),
-  unmatched: Type.Array(Type.Object({ lines: Type.Array(Type.Integer()), why: Type.String() })),
+  unmatched: Type.Array(Type.Object({ lines: Type.Array(Type.Integer()), why: ReasonText })),
   rejected: Type.Array(
     Type.Object({
       line: Type.Integer(),
       column: Nullable(Type.String()),
-      found: Type.String(),
-      expected: Type.String(),
+      found: ReasonText,
+      expected: ReasonText,
     }),
   ),
   faults: Type.Array(FaultValue),

@@ -18,13 +18,14 @@ async function preview(
   file: string | Uint8Array,
   fields: { layout?: Layout | LayoutCorrection; part?: boolean; rate?: string } = {},
   name = 'left.csv',
+  language = 'en',
 ): Promise<LayoutPreview> {
   const form = new FormData();
   for (const [field, value] of Object.entries(fields)) {
     form.set(field, typeof value === 'object' ? JSON.stringify(value) : String(value));
   }
   form.set('file', new Blob([file as BlobPart]), name);
-  const answer = await postForm(api.app, '/api/layouts/preview', form);
+  const answer = await postForm(api.app, '/api/layouts/preview', form, language);
   expect(answer.statusCode, answer.body).toBe(200);
   return answer.json();
 }
@@ -59,6 +60,22 @@ describe('a preview of a file', () => {
     expect(shown.sensors[0].checks.map(({ verdict }) => verdict)).not.toContain('impossible');
     expect(shown.sensors[0].acc_mps2).toHaveLength(300);
     expect((api.store.prepare('SELECT count(*) AS n FROM raw_files').get() as { n: number }).n).toBe(0);
+  });
+
+  it('says what was understood, and what it looks like, in the language of who asks', async () => {
+    const { left } = sprintFiles();
+    const [english, german] = [await preview(left), await preview(left, {}, 'left.csv', 'de')];
+    const understood = ({ evidence }: LayoutPreview, about: string) => {
+      const { decided, because } = evidence.find((item) => item.about === about)!;
+      return [decided, because];
+    };
+    expect(understood(english, 'delimiter')).toEqual(['comma', 'splits the rows into 7 columns of numbers throughout']);
+    expect(understood(german, 'delimiter')).toEqual(['Komma', 'teilt die Zeilen durchgehend in 7 Spalten von Zahlen']);
+    expect(understood(german, 'side')).toEqual(['links', 'der Name der Datei „left.csv“']);
+    expect(checkOf(german, 'rate')!.found).toMatch(/^500 Messwerte je Sekunde über \d+,\d s/);
+    // Whatever is said in words differs; a unit or a rate may be the same.
+    const same = german.evidence.filter(({ because }, i) => because === english.evidence[i].because);
+    expect(same).toEqual([]);
   });
 
   it('of a workbook shows its first sheet, whole or as its beginning, and the import measures the same contacts as the table', async () => {

@@ -10,12 +10,12 @@ beforeEach(async () => {
 });
 afterEach(() => api.close());
 
-async function send(csv: string, query = ''): Promise<TimingAnswer> {
+async function send(csv: string, query = '', language = 'en'): Promise<TimingAnswer> {
   const answer = await api.app.inject({
     method: 'POST',
     url: `/api/timings?file_name=gates.csv${query}`,
     payload: csv,
-    headers: { 'content-type': 'text/csv' },
+    headers: { 'content-type': 'text/csv', 'accept-language': language },
   });
   expect(answer.statusCode).toBe(200);
   return answer.json();
@@ -44,8 +44,24 @@ test('a look at a timing file says what belongs where and changes nothing', asyn
     [second, 4.4, 'hand', 'set'],
   ]);
   expect(answer.unmatched).toHaveLength(1);
-  expect(answer.unmatched[0].lines).toEqual([5]);
+  expect(answer.unmatched[0]).toEqual({
+    lines: [5],
+    why: 'Nobody Known, 2026-03-02, repetition 1: no such repetition',
+  });
   expect((await stored(first)).course_time_s).toBeNull();
+});
+
+test('what fits nothing, what cannot be read and what is noted are said in the language of who sends the file', async () => {
+  const only = await planned();
+  const wrong = `${GATES}Rosa Quill,2026-03-02,1,30,4.2,hand\nRosa Quill,2026-03-02,1,40,dns,beam\n`;
+  const answer = await send(wrong, '&apply=true', 'de');
+  expect(answer.unmatched.at(-1)!.why).toBe('Nobody Known, 2026-03-02, Lauf 1: gibt es nicht');
+  expect(answer.rejected).toEqual([
+    { line: 7, column: 'time_s', found: '"dns"', expected: 'eine Zeit über null, etwa 1,92 oder 1:02,3' },
+  ]);
+  expect((await stored(only)).notes).toBe(
+    'Auch gemessen: 4,2 s über 30 m, von Hand (gates.csv).\nZeiten der Datei auf 0,01 s.',
+  );
 });
 
 test('times are put in with splits, method and the step they were read to', async () => {

@@ -74,13 +74,13 @@ export async function sendForm(
 }
 
 /** Sends a form with files as a browser packs it. */
-export async function postForm(app: FastifyInstance, url: string, form: FormData) {
+export async function postForm(app: FastifyInstance, url: string, form: FormData, language = 'en') {
   const packed = new Response(form);
   return app.inject({
     method: 'POST',
     url,
     payload: Buffer.from(await packed.arrayBuffer()),
-    headers: { 'content-type': packed.headers.get('content-type')! },
+    headers: { 'content-type': packed.headers.get('content-type')!, 'accept-language': language },
   });
 }
 

@@ -1,4 +1,4 @@
-import { phrasesOf } from '../app/language.ts';
+import { phrasesOf, speech } from '../app/language.ts';
 import { commonWords } from '../../shared/messages/en/view/common.ts';
 import type { EvidenceItem } from '../../shared/schemas/layout-preview.ts';
 
@@ -17,17 +17,20 @@ export function EvidenceTable({ evidence, caption }: { evidence: EvidenceItem[];
     <table class="verdicts">
       <caption>{caption}</caption>
       <tbody>
-        {evidence.map((item) => (
-          <tr key={`${item.about} ${item.decided}`}>
-            <th scope="row">{item.about}</th>
-            <td>
-              {item.decided}{' '}
-              <span class="quiet small">
-                {sourceWords()[item.source]}: {item.because}
-              </span>
-            </td>
-          </tr>
-        ))}
+        {evidence.map((item) => {
+          const decided = speech.value.because(item.decided);
+          return (
+            <tr key={`${item.about} ${decided}`}>
+              <th scope="row">{common(`about_${item.about}`)}</th>
+              <td>
+                {decided}{' '}
+                <span class="quiet small">
+                  {sourceWords()[item.source]}: {speech.value.because(item.because)}
+                </span>
+              </td>
+            </tr>
+          );
+        })}
       </tbody>
     </table>
   );

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { FaultError } from '../../../shared/fault.ts';
+import { because } from '../../../shared/reason.ts';
 import type { Layout, LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import { sniffTable, type TableShape } from '../text/sniff-table.ts';
@@ -52,8 +53,8 @@ export function fittingLayout(
     if (!fits?.shape) continue;
     evidence.push(...fits.evidence, {
       about: 'layout',
-      decided: `saved layout "${layout.name}"`,
-      because: 'made for files of this shape',
+      decided: because('took_saved_layout', { name: layout.name }),
+      because: because('by_fingerprint'),
       source: 'told',
     });
     return { layout, shape: fits.shape };

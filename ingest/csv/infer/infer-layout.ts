@@ -1,5 +1,5 @@
-import { because } from '../../../shared/reason.ts';
 import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
+import { because, type CodedReason } from '../../../shared/reason.ts';
 import {
   type AxisTriple,
   type Layout,
@@ -10,21 +10,31 @@ import {
 } from '../../../shared/schemas/layout.ts';
 import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
-import { fingerprint, fittingLayout } from './fit-saved-layout.ts';
-import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
-import { headPeriod } from '../time/head-period.ts';
-import { type HeadTable, readHeadTable } from '../text/head-table.ts';
-import { checkAngles } from './check-angles.ts';
-import { checkWrittenRates } from './check-written-rates.ts';
-import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
-import { linesOf, refuseSeveralPeople } from './infer-people.ts';
-import { inferSensors } from './infer-sensors.ts';
-import type { SensorFound, Triple } from './sensor-found.ts';
-import { inferSideColumn, type SideColumn } from './infer-sides.ts';
-import { zeroTriples } from './unknown-triples.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
+import { type ColumnName, nameColumn } from '../columns/name-column.ts';
+import {
+  axesByLetter,
+  axesUnderOneName,
+  countFromZero,
+  numberedSensors,
+  rightBesideLeft,
+} from '../columns/names-together.ts';
 import { sideInWords } from '../columns/side-in-words.ts';
+import { toldColumn } from '../columns/told-columns.ts';
+import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
+import { type HeadTable, readHeadTable } from '../text/head-table.ts';
+import { type Preamble, readNumbersInNames, readPreamble } from '../text/read-preamble.ts';
+import { sniffTable, type TableShape } from '../text/sniff-table.ts';
+import type { Encoding } from '../text/text-blocks.ts';
+import { headPeriod } from '../time/head-period.ts';
 import { inferTime } from '../time/infer-time.ts';
 import { timeFacts } from '../time/time-facts.ts';
+import { checkAngles } from './check-angles.ts';
+import { checkWrittenRates } from './check-written-rates.ts';
+import { fingerprint, fittingLayout } from './fit-saved-layout.ts';
+import { accelerationScale, gyroscopeScale, likelyGyroscopeScale, type Scale } from './infer-scale.ts';
+import { inferSensors } from './infer-sensors.ts';
+import { inferSideColumn, type SideColumn } from './infer-sides.ts';
 import {
   inferCodedRows,
   inferQuantityColumn,
@@ -35,20 +45,11 @@ import {
   rowsWith,
   wovenSensor,
 } from './infer-woven-rows.ts';
-import { LayoutQuestion } from '../columns/layout-question.ts';
-import { type ColumnName, nameColumn } from '../columns/name-column.ts';
-import {
-  axesByLetter,
-  axesUnderOneName,
-  countFromZero,
-  numberedSensors,
-  rightBesideLeft,
-} from '../columns/names-together.ts';
+import { linesOf, refuseSeveralPeople } from './infer-people.ts';
 import { samplesSideBySide } from './samples-side-by-side.ts';
 import { knownMotion } from './known-motion.ts';
-import { type Preamble, readPreamble, readNumbersInNames } from '../text/read-preamble.ts';
-import { sniffTable, type TableShape } from '../text/sniff-table.ts';
-import type { Encoding } from '../text/text-blocks.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
+import { zeroTriples } from './unknown-triples.ts';
 
 export interface LayoutFound {
   layout: Layout;
@@ -271,8 +272,8 @@ function sayWoven(time: TimeColumns, file: string, evidence: Evidence[]): void {
   if (time.kind === 'rows') throw refuseWovenWithoutTime(file);
   evidence.push({
     about: 'angular rate',
-    decided: "brought to the acceleration's instants",
-    because: 'the two stand in rows of their own: on the straight line between two neighbours, never across a gap',
+    decided: because('took_interpolated'),
+    because: because('by_rows_apart'),
     source: 'measured',
   });
 }
@@ -308,8 +309,8 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
     if (dead) {
       evidence.push({
         about: 'gyroscope',
-        decided: 'none',
-        because: 'its columns hold nothing but zeros',
+        decided: because('took_none'),
+        because: because('by_only_zeros'),
         source: 'measured',
       });
       remarks.push(fault('GYROSCOPE_DEAD', { file, columns: sensor.gyr!.map(({ name }) => name) }, { file }));
@@ -363,16 +364,17 @@ function scaledSensors(found: SensorFound[], scaling: Scaling): SensorColumns[] 
 }
 
 function settleSide(inNames: Side, preamble: Preamble, hints: LayoutHints, evidence: Evidence[]): Side {
-  const say = (side: Side, why: string, source: Evidence['source']): Side => {
-    evidence.push({ about: 'side', decided: side, because: why, source });
+  const say = (side: Side, why: CodedReason, source: Evidence['source']): Side => {
+    evidence.push({ about: 'side', decided: because('took_sides', { sides: [side] }), because: why, source });
     return side;
   };
-  if (hints.side && hints.side !== 'unknown') return say(hints.side, 'given', 'told');
-  if (inNames !== 'unknown') return say(inNames, 'the column names carry the side', 'written');
-  if (preamble.side !== 'unknown') return say(preamble.side, `"${preamble.lines.side}"`, 'written');
+  if (hints.side && hints.side !== 'unknown') return say(hints.side, because('by_user'), 'told');
+  if (inNames !== 'unknown') return say(inNames, because('by_names_of_side'), 'written');
+  if (preamble.side !== 'unknown')
+    return say(preamble.side, because('by_line', { line: preamble.lines.side ?? '' }), 'written');
   const inName = sideInWords(hints.file_name.replace(/\.(csv|txt|tsv|dat)?(\.gz)?$/i, ''));
-  if (inName !== 'unknown') return say(inName, `the file's name "${hints.file_name}"`, 'written');
-  return say('unknown', 'nothing tells the side', 'measured');
+  if (inName !== 'unknown') return say(inName, because('by_file_name', { file: hints.file_name }), 'written');
+  return say('unknown', because('by_nothing_of_side'), 'measured');
 }
 
 /** The unit that all three columns carry; a triple of mixed units is refused. */
@@ -412,8 +414,8 @@ function findCounter(
     if (!facts?.whole || !facts.counts) continue;
     evidence.push({
       about: 'counter',
-      decided: `"${name.name || `column ${name.index + 1}`}"`,
-      because: 'grows by one a row; steps above one are lost samples',
+      decided: because('took_columns', { columns: [toldColumn(name)] }),
+      because: because('by_growing'),
       source: 'measured',
     });
     return name.index;

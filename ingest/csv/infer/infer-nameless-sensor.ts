@@ -1,13 +1,13 @@
 import { because } from '../../../shared/reason.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import type { Evidence } from '../columns/evidence.ts';
-import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
-import type { HeadTable } from '../text/head-table.ts';
-import type { SensorFound, Triple } from './sensor-found.ts';
-import { timeFacts } from '../time/time-facts.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import type { ColumnName } from '../columns/name-column.ts';
+import { gravityByRotation } from '../motion/gravity-by-rotation.ts';
+import type { HeadTable } from '../text/head-table.ts';
+import { timeFacts } from '../time/time-facts.ts';
 import { normFacts, peakAbsolute } from './rest-norm.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
 
 /** No names at all: acceleration is the three columns whose norm at rest is 1 g, the gyroscope the three that rest at zero. */
 export function sensorByNumbers(
@@ -29,12 +29,13 @@ export function sensorByNumbers(
     if (triple[2].index - triple[0].index === 2) starts.push(triple);
   }
   const gravity = starts.filter((triple) => readsGravity(triple, head));
-  const label = (triple: Triple) => `columns ${triple[0].index + 1} to ${triple[2].index + 1}`;
+  const span = (triple: Triple) => ({ from: triple[0].index + 1, to: triple[2].index + 1 });
+  const took = (triple: Triple) => because('took_span', span(triple));
   const turning = gravity.length === 0 ? turnTogether(starts, head, period_s()) : null;
   if (turning) {
-    const why = 'without names: turned back by the others, their mean is 1 g';
-    evidence.push({ about: 'acceleration', decided: label(turning.acc), because: why, source: 'measured' });
-    evidence.push({ about: 'gyroscope', decided: label(turning.gyr), because: why, source: 'measured' });
+    const why = because('by_turning_nameless');
+    evidence.push({ about: 'acceleration', decided: took(turning.acc), because: why, source: 'measured' });
+    evidence.push({ about: 'gyroscope', decided: took(turning.gyr), because: why, source: 'measured' });
     return { side: 'unknown', ...turning };
   }
   if (gravity.length !== 1) {
@@ -42,7 +43,7 @@ export function sensorByNumbers(
       about: 'columns',
       found: because('found_nameless', {
         columns: names.length,
-        gravity: gravity.map((triple) => ({ from: triple[0].index + 1, to: triple[2].index + 1 })),
+        gravity: gravity.map(span),
       }),
       choices: [],
       hint: because('do_add_names'),
@@ -59,17 +60,14 @@ export function sensorByNumbers(
     });
   evidence.push({
     about: 'acceleration',
-    decided: label(gravity[0]),
-    because: 'without names: the three columns whose norm at rest is 1 g',
+    decided: took(gravity[0]),
+    because: because('by_gravity_nameless'),
     source: 'measured',
   });
   evidence.push({
     about: 'gyroscope',
-    decided: others.length === 1 ? label(others[0]) : 'none',
-    because:
-      others.length === 1
-        ? 'without names: the three columns that rest at zero'
-        : 'no single three columns rest at zero',
+    decided: others.length === 1 ? took(others[0]) : because('took_none'),
+    because: others.length === 1 ? because('by_zero_nameless') : because('by_no_zero_nameless'),
     source: 'measured',
   });
   return { side: 'unknown', acc: gravity[0], gyr: others.length === 1 ? others[0] : null };

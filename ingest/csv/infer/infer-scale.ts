@@ -3,9 +3,10 @@ import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
+import { significant } from '../columns/significant.ts';
+import type { Unit } from '../columns/units.ts';
 import type { Preamble } from '../text/read-preamble.ts';
 import { type NormFacts, normFacts, peakAbsolute } from './rest-norm.ts';
-import type { Unit } from '../columns/units.ts';
 
 export interface Scale {
   unit: string;
@@ -47,18 +48,20 @@ export interface Situation {
  */
 export function accelerationScale(axes: Float64Array[], situation: Situation): Scale {
   const { told, written, preamble, evidence } = situation;
-  const say = (decided: string, why: string, source: Evidence['source'], to_si: number): Scale => {
-    evidence.push({ about: 'acceleration unit', decided, because: why, source });
-    return { unit: decided, to_si };
+  const say = (unit: string, why: CodedReason, source: Evidence['source'], to_si: number): Scale => {
+    evidence.push({ about: 'acceleration unit', decided: because('took_unit', { unit }), because: why, source });
+    return { unit, to_si };
   };
-  if (told?.acc_counts_per_g)
-    return say('counts', `${told.acc_counts_per_g} counts a g, from the layout`, 'told', G / told.acc_counts_per_g);
+  if (told?.acc_counts_per_g) {
+    const counts = told.acc_counts_per_g;
+    return say('counts', because('by_counts_of_layout', { counts, unit: 'g' }), 'told', G / counts);
+  }
   const toldUnit = ACC_UNITS.find((entry) => entry.unit === told?.acc_unit);
-  if (toldUnit) return say(toldUnit.unit, 'from the layout', 'told', toldUnit.to_si);
+  if (toldUnit) return say(toldUnit.unit, because('by_layout'), 'told', toldUnit.to_si);
   const facts = normFacts(axes[0], axes[1], axes[2]);
   if (written?.kind === 'acc') {
     checkWritten(facts, written, situation);
-    return say(written.unit, 'written with the column', 'written', written.to_si);
+    return say(written.unit, because('by_column'), 'written', written.to_si);
   }
   const perG =
     preamble.counts_per_g ??
@@ -68,7 +71,7 @@ export function accelerationScale(axes: Float64Array[], situation: Situation): S
   if (perG) {
     checkCounts(facts, perG, situation);
     const line = preamble.lines.counts_per_g ?? `${preamble.lines.acc_range_g}; ${preamble.lines.acc_bits}`;
-    return say('counts', `${perG} counts a g, from "${line}"`, 'written', G / perG);
+    return say('counts', because('by_counts_of_line', { counts: perG, unit: 'g', line }), 'written', G / perG);
   }
   const possible = possibleAccelerations(facts, situation.gravity, written?.unit === 'counts');
   if (possible.length === 1) return say(possible[0].unit, possible[0].because, 'measured', possible[0].to_si);
@@ -80,13 +83,13 @@ export function accelerationScale(axes: Float64Array[], situation: Situation): S
 }
 
 interface Possible extends Scale {
-  because: string;
+  because: CodedReason;
   choice: LayoutChoice;
 }
 
 function possibleAccelerations(facts: NormFacts, gravity: number | null, counts: boolean): Possible[] {
   const possible: Possible[] = [];
-  const why = describe(facts, gravity);
+  const why = normReason(facts, gravity);
   const measured = facts.resting ?? gravity;
   const tolerance = facts.resting !== null ? REST_TOLERANCE : GRAVITY_TOLERANCE;
   const standing = ACC_UNITS.filter(({ to_si }) => facts.shareNear(G / to_si) > STANDING_SHARE);
@@ -113,7 +116,7 @@ function possibleAccelerations(facts: NormFacts, gravity: number | null, counts:
     possible.push({
       unit: 'counts',
       to_si: G / oneG,
-      because: `whole numbers with ${why}, next to ${oneG} counts a g`,
+      because: because('by_whole_numbers', { facts: why, counts: oneG }),
       choice: { label: because('choice_counts_g', { counts: oneG }), correction: { acc_counts_per_g: oneG } },
     });
   }
@@ -148,7 +151,7 @@ function checkWritten(facts: NormFacts, written: Unit, situation: Situation): vo
     found: because('found_acceleration_misfit', {
       written: written.unit,
       facts: normReason(facts, situation.gravity),
-      g: ((resting * written.to_si) / G).toPrecision(3),
+      g: significant((resting * written.to_si) / G, 3),
     }),
     choices: [
       { label: because('choice_unit', { unit: better.unit }), correction: { acc_unit: better.unit } },
@@ -168,25 +171,18 @@ function checkCounts(facts: NormFacts, per_g: number, { file }: Situation): void
     found: because('found_counts_misfit', {
       per_g,
       facts: normReason(facts, null),
-      g: (facts.resting / per_g).toPrecision(3),
+      g: significant(facts.resting / per_g, 3),
     }),
     choices: possibleAccelerations(facts, null, true).map(({ choice }) => choice),
     hint: because('do_export_signed'),
   });
 }
 
-function describe(facts: NormFacts, gravity: number | null = null): string {
-  if (facts.resting !== null) return `norm at rest is ${facts.resting.toPrecision(4)}`;
-  if (gravity !== null)
-    return `mean with the turning taken out is ${gravity.toPrecision(3)} (no rest in the rows looked at)`;
-  return `median norm is ${facts.median.toPrecision(3)} (no rest in the rows looked at)`;
-}
-
-/** The same as a part of a question. */
+/** What speaks for a unit: the norm at rest, else in motion. */
 function normReason(facts: NormFacts, gravity: number | null): CodedReason {
-  if (facts.resting !== null) return because('norm_at_rest', { norm: facts.resting.toPrecision(4) });
-  if (gravity !== null) return because('mean_turned', { norm: gravity.toPrecision(3) });
-  return because('median_norm', { norm: facts.median.toPrecision(3) });
+  if (facts.resting !== null) return because('norm_at_rest', { norm: significant(facts.resting, 4) });
+  if (gravity !== null) return because('mean_turned', { norm: significant(gravity, 3) });
+  return because('median_norm', { norm: significant(facts.median, 3) });
 }
 
 const GYR_UNITS = { 'deg/s': RADIANS_PER_DEGREE, 'mdeg/s': RADIANS_PER_DEGREE / 1000, 'rad/s': 1 } as const;
@@ -236,31 +232,32 @@ export function gyroscopeScale(
   situation: Situation,
 ): Scale {
   const { told, written, preamble, evidence } = situation;
-  const say = (decided: string, why: string, source: Evidence['source'], to_si: number): Scale => {
-    evidence.push({ about: 'gyroscope unit', decided, because: why, source });
-    return { unit: decided, to_si };
+  const say = (unit: string, why: CodedReason, source: Evidence['source'], to_si: number): Scale => {
+    evidence.push({ about: 'gyroscope unit', decided: because('took_unit', { unit }), because: why, source });
+    return { unit, to_si };
   };
   if (told?.gyr_counts_per_dps) {
+    const counts = told.gyr_counts_per_dps;
     return say(
       'counts',
-      `${told.gyr_counts_per_dps} counts a deg/s, from the layout`,
+      because('by_counts_of_layout', { counts, unit: 'deg/s' }),
       'told',
-      RADIANS_PER_DEGREE / told.gyr_counts_per_dps,
+      RADIANS_PER_DEGREE / counts,
     );
   }
-  if (told?.gyr_unit) return say(told.gyr_unit, 'from the layout', 'told', GYR_UNITS[told.gyr_unit]);
+  if (told?.gyr_unit) return say(told.gyr_unit, because('by_layout'), 'told', GYR_UNITS[told.gyr_unit]);
   const peak = peakAbsolute(axes);
   if (written?.kind === 'gyr') {
-    return say(written.unit, 'written with the column', 'written', written.to_si);
+    return say(written.unit, because('by_column'), 'written', written.to_si);
   }
   const perDps = countsPerDps(axes, preamble);
   if (perDps) {
     const line = preamble.lines.counts_per_dps ?? `${preamble.lines.gyr_range_dps}; ${preamble.lines.acc_bits}`;
-    return say('counts', `${perDps} counts a deg/s, from "${line}"`, 'written', RADIANS_PER_DEGREE / perDps);
+    const why = because('by_counts_of_line', { counts: perDps, unit: 'deg/s', line });
+    return say('counts', why, 'written', RADIANS_PER_DEGREE / perDps);
   }
   const shaken_g = (normFacts(acc[0], acc[1], acc[2]).peak * accScale.to_si) / G;
-  const shown = { peak: peak.toPrecision(3), g: shaken_g.toFixed(1) };
-  const facts = `peak ${shown.peak} while the acceleration peaks at ${shown.g} g`;
+  const facts = because('peak_beside_shake', { peak: significant(peak, 3), g: shaken_g });
   const counts =
     written?.unit === 'counts' ||
     (allWhole(axes) && (accScale.unit === 'counts' || (peak > NO_DEGREES && peak <= MOST_COUNTS)));
@@ -269,12 +266,12 @@ export function gyroscopeScale(
     if (peak > NO_RADIANS && peak < NO_DEGREES) return say('deg/s', facts, 'measured', RADIANS_PER_DEGREE);
     if (peak > 1000 * NO_RADIANS) return say('mdeg/s', facts, 'measured', RADIANS_PER_DEGREE / 1000);
     if (peak > 1.5 && peak < NO_RADIANS && hard) {
-      return say('rad/s', `${facts}: too much motion for ${peak.toFixed(0)} deg/s`, 'measured', 1);
+      return say('rad/s', because('by_too_much_for_degrees', { facts, dps: peak }), 'measured', 1);
     }
   }
   throw new LayoutQuestion(situation.file, {
     about: 'gyroscope unit',
-    found: because('found_rate_without_unit', { facts: because('peak_beside_shake', shown) }),
+    found: because('found_rate_without_unit', { facts }),
     choices: rateChoices(peak, counts, written?.unit === 'counts'),
   });
 }
@@ -293,7 +290,7 @@ function rateChoices(peak: number, counts: boolean, namedCounts: boolean): Layou
 function writtenRadians(file: string, peak: number): LayoutQuestion {
   return new LayoutQuestion(file, {
     about: 'gyroscope unit',
-    found: because('found_radians_too_many', { peak: peak.toPrecision(3) }),
+    found: because('found_radians_too_many', { peak: significant(peak, 3) }),
     choices: [{ label: because('choice_unit', { unit: 'deg/s' }), correction: { gyr_unit: 'deg/s' } }],
   });
 }

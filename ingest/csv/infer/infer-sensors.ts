@@ -1,4 +1,13 @@
-import type { Triple, SensorFound } from './sensor-found.ts';
+import { isDeepStrictEqual } from 'node:util';
+import { because } from '../../../shared/reason.ts';
+import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
+import type { Side } from '../../../shared/words.ts';
+import type { Evidence } from '../columns/evidence.ts';
+import type { Axis, ColumnName } from '../columns/name-column.ts';
+import { toldColumn, toldColumns } from '../columns/told-columns.ts';
+import type { HeadTable } from '../text/head-table.ts';
+import { readsGravity, sensorByNumbers } from './infer-nameless-sensor.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
 import {
   askForAngles,
   type Group,
@@ -10,12 +19,6 @@ import {
   whichRates,
   withoutGravity,
 } from './sensor-questions.ts';
-import type { LayoutCorrection } from '../../../shared/schemas/layout.ts';
-import type { Side } from '../../../shared/words.ts';
-import type { Evidence } from '../columns/evidence.ts';
-import type { HeadTable } from '../text/head-table.ts';
-import { readsGravity, sensorByNumbers } from './infer-nameless-sensor.ts';
-import type { Axis, ColumnName } from '../columns/name-column.ts';
 import { accelerationByGravity, unknownTriples, withUnknownRates } from './unknown-triples.ts';
 
 const AXES: Axis[] = ['x', 'y', 'z'];
@@ -65,8 +68,8 @@ export function inferSensors(
     withGravity = [{ ...complete[0], plus: gravity }];
     evidence.push({
       about: 'gravity',
-      decided: `${gravity.map((column) => `"${column.name}"`).join(', ')} added to the acceleration`,
-      because: 'it was taken off and stands in columns of its own; the sum is what the sensor read',
+      decided: because('took_sum', { columns: toldColumns(gravity) }),
+      because: because('by_gravity_apart'),
       source: 'written',
     });
   }
@@ -90,8 +93,8 @@ export function inferSensors(
   if (sides.size > 1) {
     evidence.push({
       about: 'side',
-      decided: [...sides].join(' and '),
-      because: 'the column names carry the side',
+      decided: because('took_sides', { sides: [...sides] }),
+      because: because('by_names_of_side'),
       source: 'written',
     });
   }
@@ -108,11 +111,10 @@ export function inferSensors(
         own.map(({ triple }) => triple!),
         file,
       );
-    const named = group.triple!.map((column) => `"${column.name}"`).join(', ');
     evidence.push({
       about: 'acceleration',
-      decided: named,
-      because: 'names, units and letters of the axes',
+      decided: because('took_columns', { columns: toldColumns(group.triple!) }),
+      because: because('by_names'),
       source: 'written',
     });
     return {
@@ -138,10 +140,10 @@ function askForOtherUnit(names: ColumnName[], acc: Triple, file: string): void {
 }
 
 function sayRates(gyr: Triple | null, evidence: Evidence[]): void {
-  const decided = gyr ? gyr.map((column) => `"${column.name}"`).join(', ') : 'none';
-  if (evidence.some((entry) => entry.about === 'gyroscope' && entry.decided === decided)) return;
-  const because = gyr ? 'names, units and letters of the axes' : 'no three columns of angular rate';
-  evidence.push({ about: 'gyroscope', decided, because, source: 'written' });
+  const decided = gyr ? because('took_columns', { columns: toldColumns(gyr) }) : because('took_none');
+  if (evidence.some((entry) => entry.about === 'gyroscope' && isDeepStrictEqual(entry.decided, decided))) return;
+  const why = gyr ? because('by_names') : because('by_no_rate_columns');
+  evidence.push({ about: 'gyroscope', decided, because: why, source: 'written' });
 }
 
 const FILTERED_WORDS =
@@ -165,8 +167,8 @@ function chosenVersion(
   if (counts.length > 0 && scaled.length > 0 && counts.length + scaled.length === groups.length) {
     evidence.push({
       about,
-      decided: scaled.map(({ triple }) => `"${triple![0].name}"`).join(', '),
-      because: 'the other is counts of the same; this one has a unit',
+      decided: because('took_columns', { columns: scaled.map(({ triple }) => toldColumn(triple![0])) }),
+      because: because('by_unit_beside_counts'),
       source: 'written',
     });
     return scaled;
@@ -175,8 +177,8 @@ function chosenVersion(
   if (raw.length === 0 || raw.length === groups.length) return groups;
   evidence.push({
     about,
-    decided: raw.map(({ triple }) => `"${triple![0].name}"`).join(', '),
-    because: 'the other is named as filtered; contacts are found in what the sensor read',
+    decided: because('took_columns', { columns: raw.map(({ triple }) => toldColumn(triple![0])) }),
+    because: because('by_filtered_beside'),
     source: 'written',
   });
   return raw;
@@ -190,8 +192,12 @@ function sidesTold(groups: Group[], told: Side[] | undefined, evidence: Evidence
   if (!told || told.length !== groups.length) return groups;
   const inOrder = [...groups].sort((a, b) => a.triple![0].index - b.triple![0].index);
   const read = inOrder.flatMap((group, i) => (told[i] === 'unknown' ? [] : [{ ...group, told_side: told[i] }]));
-  const decided = read.map((group) => group.told_side).join(' and ');
-  evidence.push({ about: 'side', decided, because: 'from the layout', source: 'told' });
+  evidence.push({
+    about: 'side',
+    decided: because('took_sides', { sides: read.map((group) => group.told_side) }),
+    because: because('by_layout'),
+    source: 'told',
+  });
   return read;
 }
 
@@ -257,8 +263,8 @@ function plainTriple(names: ColumnName[], head: HeadTable, evidence: Evidence[])
   if (!readsGravity(triple, head)) return null;
   evidence.push({
     about: 'acceleration',
-    decided: triple.map((name) => `"${name.name}"`).join(', '),
-    because: 'the only three axes, and their norm at rest is 1 g',
+    decided: because('took_columns', { columns: toldColumns(triple) }),
+    because: because('by_gravity_axes'),
     source: 'measured',
   });
   return triple;

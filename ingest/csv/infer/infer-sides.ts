@@ -1,12 +1,13 @@
 import { because } from '../../../shared/reason.ts';
-import { LEFT_WORDS, RIGHT_BESIDE_LEFT, RIGHT_WORDS } from '../columns/column-words.ts';
-import { foldedWords } from '../columns/fold-text.ts';
-import { sideInWords } from '../columns/side-in-words.ts';
 import type { Side } from '../../../shared/words.ts';
+import { LEFT_WORDS, RIGHT_BESIDE_LEFT, RIGHT_WORDS } from '../columns/column-words.ts';
 import type { Evidence } from '../columns/evidence.ts';
-import type { HeadTable } from '../text/head-table.ts';
+import { foldedWords } from '../columns/fold-text.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import type { ColumnName } from '../columns/name-column.ts';
+import { sideInWords } from '../columns/side-in-words.ts';
+import { toldColumn } from '../columns/told-columns.ts';
+import type { HeadTable } from '../text/head-table.ts';
 import { sideSaidOf } from './side-values.ts';
 
 export interface SideColumn {
@@ -56,25 +57,25 @@ export function inferSideColumn(
     }
     const among = chosenSides(sides, told_sides);
     if (among) {
+      const byLayout = Object.keys(told_sides).length > 0;
       evidence.push({
         about: 'side',
-        decided: `column "${name.name}": ${among.map(({ value, side }) => `${value} is ${side}`).join(', ')}; other rows are passed over`,
-        because:
-          Object.keys(told_sides).length > 0 ? 'from the layout' : 'the only two that are left and right of one place',
-        source: Object.keys(told_sides).length > 0 ? 'told' : 'written',
+        decided: because('took_sides_among', { column: toldColumn(name), sides: among }),
+        because: byLayout ? because('by_layout') : because('by_one_place'),
+        source: byLayout ? 'told' : 'written',
       });
       return { column: name.index, values: among, others: true };
     }
     const told =
       sides.every(({ side }) => side !== 'unknown') && new Set(sides.map(({ side }) => side)).size === values.length;
     if (told) {
+      const byLayout = values.some((value) => told_sides[value]);
+      const line = said.find((found) => found !== null)?.told_by;
       evidence.push({
         about: 'side',
-        decided: `column "${name.name}": ${sides.map(({ value, side }) => `${value} is ${side}`).join(', ')}`,
-        because: values.some((value) => told_sides[value])
-          ? 'from the layout'
-          : (said.find((found) => found !== null)?.told_by ?? 'every row carries it'),
-        source: values.some((value) => told_sides[value]) ? 'told' : 'written',
+        decided: because('took_side_column', { column: toldColumn(name), sides }),
+        because: byLayout ? because('by_layout') : line ? because('by_line', { line }) : because('by_every_row'),
+        source: byLayout ? 'told' : 'written',
       });
       return { column: name.index, values: sides };
     }

@@ -1,14 +1,15 @@
-import { because } from '../../../shared/reason.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
+import { because, type CodedReason } from '../../../shared/reason.ts';
 import type { Side } from '../../../shared/words.ts';
 import type { Evidence } from '../columns/evidence.ts';
-import type { HeadTable } from '../text/head-table.ts';
-import type { SensorFound, Triple } from './sensor-found.ts';
-import { readsGravity, restsAtZero } from './infer-nameless-sensor.ts';
-import { timeFacts } from '../time/time-facts.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import { type Axis, type ColumnName, nameColumn } from '../columns/name-column.ts';
+import { toldColumn, toldColumns } from '../columns/told-columns.ts';
 import { readUnit, type Unit, type UnitKind } from '../columns/units.ts';
+import type { HeadTable } from '../text/head-table.ts';
+import { timeFacts } from '../time/time-facts.ts';
+import { readsGravity, restsAtZero } from './infer-nameless-sensor.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
 
 type Quantity = 'acc' | 'gyr';
 
@@ -42,13 +43,18 @@ export function inferQuantityColumn(names: ColumnName[], head: HeadTable, eviden
     if (!sensors) continue;
     evidence.push({
       about: 'rows',
-      decided: `column "${name || index + 1}": ${sensors.map(({ side, acc_value, gyr_value }) => `${side === 'unknown' ? '' : `${side}: `}${acc_value} is acceleration${gyr_value === null ? '' : `, ${gyr_value} angular rate`}`).join('; ')}`,
-      because: 'every row carries it',
+      decided: tookQuantities({ name, index }, sensors),
+      because: because('by_every_row'),
       source: 'written',
     });
     return { column: index, sensors };
   }
   return null;
+}
+
+function tookQuantities(column: Pick<ColumnName, 'name' | 'index'>, sensors: WovenValues[]): CodedReason {
+  const rows = sensors.map(({ side, acc_value, gyr_value }) => ({ side, acc: acc_value, gyr: gyr_value }));
+  return because('took_quantity_column', { column: toldColumn(column), rows });
 }
 
 function sensorsOf(words: string[]): WovenValues[] | null {
@@ -110,13 +116,14 @@ export function inferCodedRows(
         hint: because('do_write_quantity'),
       });
     }
+    const sensor: WovenValues = { side: 'unknown', acc_value: acc[0], gyr_value: gyr[0] ?? null };
     evidence.push({
       about: 'rows',
-      decided: `column "${name}": ${acc[0]} is acceleration${gyr.length > 0 ? `, ${gyr[0]} angular rate` : ''}`,
-      because: `rows of ${acc[0]} have a norm of 1 g at rest${gyr.length > 0 ? `, rows of ${gyr[0]} rest at zero` : ''}`,
+      decided: tookQuantities({ name, index }, [sensor]),
+      because: because('by_rest_of_rows', { acc: sensor.acc_value, gyr: sensor.gyr_value }),
       source: 'measured',
     });
-    return { column: index, sensors: [{ side: 'unknown', acc_value: acc[0], gyr_value: gyr[0] ?? null }] };
+    return { column: index, sensors: [sensor] };
   }
   return null;
 }
@@ -160,8 +167,8 @@ export function wovenSensor(
     ['acceleration', found.acc],
     ['gyroscope', found.gyr],
   ] as const) {
-    const decided = triple?.map((column) => `"${column.name || column.index + 1}"`).join(', ') ?? 'none';
-    evidence.push({ about, decided, because: 'the axes of its rows', source: 'written' });
+    const decided = triple ? because('took_columns', { columns: toldColumns(triple) }) : because('took_none');
+    evidence.push({ about, decided, because: because('by_axes_of_rows'), source: 'written' });
   }
   return found;
 }

@@ -1,14 +1,12 @@
-import { because, type CodedReason } from '../../../shared/reason.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
+import { because, type CodedReason } from '../../../shared/reason.ts';
 import type { Side } from '../../../shared/words.ts';
 import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
 import type { Axis, ColumnName } from '../columns/name-column.ts';
+import { toldColumns } from '../columns/told-columns.ts';
 import type { SensorFound, Triple } from './sensor-found.ts';
 
 const AXES: Axis[] = ['x', 'y', 'z'];
-
-/** Columns as a question names them: by their name, or by their place, counted from 1. */
-export const namesOf = (triple: Triple) => triple.map(({ name, index }) => ({ name, n: index + 1 }));
 
 /** Columns of one quantity and one sensor; `triple` is null where an axis is missing. */
 export interface Group {
@@ -85,9 +83,9 @@ export function orAsk(find: () => SensorFound[], ask: () => FaultError): SensorF
 export function whichAcceleration(triples: Triple[], file: string): LayoutQuestion {
   return new LayoutQuestion(file, {
     about: 'acceleration',
-    found: because('found_unknown_accelerations', { triples: triples.map(namesOf) }),
+    found: because('found_unknown_accelerations', { triples: triples.map(toldColumns) }),
     choices: triples.map((triple) => ({
-      label: because('choice_acceleration', { columns: namesOf(triple) }),
+      label: because('choice_acceleration', { columns: toldColumns(triple) }),
       correction: { acc_columns: triple.map(({ index }) => index) as AccColumns },
     })),
   });
@@ -97,10 +95,10 @@ export function whichAcceleration(triples: Triple[], file: string): LayoutQuesti
 export function whichRates(acc: Triple, rates: Triple[], file: string): LayoutQuestion {
   return new LayoutQuestion(file, {
     about: 'gyroscope',
-    found: because('found_several_rates', { acc: namesOf(acc), rates: rates.map(namesOf) }),
+    found: because('found_several_rates', { acc: toldColumns(acc), rates: rates.map(toldColumns) }),
     choices: [
       ...rates.map((triple) => ({
-        label: because('choice_rates', { columns: namesOf(triple) }),
+        label: because('choice_rates', { columns: toldColumns(triple) }),
         correction: { gyr_columns: triple.map(({ index }) => index) as AccColumns },
       })),
       { label: because('choice_no_rates'), correction: { gyr_columns: null } },
@@ -112,10 +110,10 @@ export function whichRates(acc: Triple, rates: Triple[], file: string): LayoutQu
 export function ratesInOtherUnit(acc: Triple, rates: Triple, file: string): LayoutQuestion {
   return new LayoutQuestion(file, {
     about: 'gyroscope',
-    found: because('found_rates_in_other_unit', { acc: namesOf(acc), rates: namesOf(rates) }),
+    found: because('found_rates_in_other_unit', { acc: toldColumns(acc), rates: toldColumns(rates) }),
     choices: [
       {
-        label: because('choice_rates', { columns: namesOf(rates) }),
+        label: because('choice_rates', { columns: toldColumns(rates) }),
         correction: { gyr_columns: rates.map(({ index }) => index) as AccColumns },
       },
       { label: because('choice_no_rates'), correction: { gyr_columns: null } },

@@ -1,19 +1,18 @@
-import { namesOf } from './sensor-questions.ts';
 import { because } from '../../../shared/reason.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
-import { timeFacts } from '../time/time-facts.ts';
-import { fitOfPeriod } from '../motion/period-by-motion.ts';
-import type { HeadTable } from '../text/head-table.ts';
 import type { Evidence } from '../columns/evidence.ts';
-import { readsGravity } from './infer-nameless-sensor.ts';
-import type { SensorFound, Triple } from './sensor-found.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import type { Axis, ColumnName } from '../columns/name-column.ts';
+import { toldColumns } from '../columns/told-columns.ts';
+import { fitOfPeriod } from '../motion/period-by-motion.ts';
+import type { HeadTable } from '../text/head-table.ts';
+import { timeFacts } from '../time/time-facts.ts';
+import { readsGravity } from './infer-nameless-sensor.ts';
 import { normFacts } from './rest-norm.ts';
+import type { SensorFound, Triple } from './sensor-found.ts';
 
 const AXES: Axis[] = ['x', 'y', 'z'];
 const columnsOf = (triple: Triple, head: HeadTable) => triple.map(({ index }) => head.numbers[index]);
-const named = (triple: Triple) => triple.map(({ name, index }) => `"${name || `column ${index + 1}`}"`).join(', ');
 
 /**
  * Sets of three columns of changing numbers whose names say nothing that is known: by their axes, else three in a row whose names
@@ -92,8 +91,8 @@ export function accelerationByGravity(
   for (const triple of candidates) {
     evidence.push({
       about: 'acceleration',
-      decided: named(triple),
-      because: 'names not known, but the only three axes whose norm at rest is 1 g',
+      decided: because('took_columns', { columns: toldColumns(triple) }),
+      because: because('by_gravity_unknown'),
       source: 'measured',
     });
   }
@@ -135,18 +134,18 @@ export function withUnknownRates(
     if (turning.length === 1) {
       evidence.push({
         about: 'gyroscope',
-        decided: named(turning[0]),
-        because: 'names not known, but turned back by them the acceleration leaves 1 g',
+        decided: because('took_columns', { columns: toldColumns(turning[0]) }),
+        because: because('by_turning_unknown'),
         source: 'measured',
       });
       return { ...sensor, gyr: turning[0] };
     }
     throw new LayoutQuestion(file, {
       about: 'gyroscope',
-      found: because('found_unknown_rates', { acc: namesOf(sensor.acc), rates: own.map(namesOf) }),
+      found: because('found_unknown_rates', { acc: toldColumns(sensor.acc), rates: own.map(toldColumns) }),
       choices: [
         ...own.map((triple) => ({
-          label: because('choice_rates', { columns: namesOf(triple) }),
+          label: because('choice_rates', { columns: toldColumns(triple) }),
           correction: { gyr_columns: triple.map(({ index }) => index) as [number, number, number] },
         })),
         { label: because('choice_no_rates'), correction: { gyr_columns: null } },

@@ -1,3 +1,5 @@
+import { because } from '../../../shared/reason.ts';
+import { significant } from '../columns/significant.ts';
 import type { AxisTriple } from '../../../shared/schemas/layout.ts';
 import type { AxisColumns, Gap, SampleBlock } from '../../../shared/sample-block.ts';
 import type { Side } from '../../../shared/words.ts';
@@ -160,7 +162,7 @@ export class SensorAssembler {
         this.columns.every((column, at) => this.isCounter(at) || Object.is(column[a], column[b])),
     );
     for (const { row, found } of everyRow.misplaced)
-      this.rejected.addAt(this.lines[row], 'time', found, 'a time after it');
+      this.rejected.addAt(this.lines[row], 'time', found, because('row_later_time'));
     // Rows that were filled in still count: only with them does every row keep its place within its packet.
     const built = this.gapsOfFilled.leaveOut(everyRow, filled);
     const rows = built.order;
@@ -233,10 +235,11 @@ export class SensorAssembler {
     if (beyond.has(row)) return Number.NaN;
     beyond.add(row);
     const [quantity, unit, most] = this.isAcceleration(index)
-      ? ['acceleration', 'm/s2', MOST_ACC_MPS2]
-      : ['angular rate', 'rad/s', MOST_GYR_RADPS];
-    const found = `${value.toPrecision(4)} ${unit}`;
-    this.rejected.addAt(this.lines[row], `${quantity} ${'xyz'[index % 3]}`, found, `at most ${most} ${unit}`);
+      ? (['acceleration', 'm/s2', MOST_ACC_MPS2] as const)
+      : (['angular rate', 'rad/s', MOST_GYR_RADPS] as const);
+    const found = because('row_beyond', { value: significant(value, 4), unit });
+    const expected = because('row_at_most', { most, unit });
+    this.rejected.addAt(this.lines[row], `${quantity} ${'xyz'[index % 3]}`, found, expected);
     return Number.NaN;
   }
 

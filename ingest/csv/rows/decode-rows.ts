@@ -1,5 +1,6 @@
 import type { ColumnPlan, RowBatch } from './row-batch.ts';
 import Papa from 'papaparse';
+import { because, type CodedReason } from '../../../shared/reason.ts';
 import { MISSING_VALUES, splitCells, toNumber } from '../text/cells.ts';
 import { PlainRows } from './plain-rows.ts';
 import type { RejectedRows } from './rejected-rows.ts';
@@ -94,7 +95,8 @@ export class RowDecoder {
     const count = cells.length;
     if (count !== plan.column_count && !(count === plan.column_count + 1 && cells[count - 1].trim() === '')) {
       if (count === 1 && cells[0].trim() === '') return;
-      this.rejected.add(line, null, `${count} columns`, `${plan.column_count} columns`, cells, plan.text.delimiter);
+      const [found, expected] = [count, plan.column_count].map((n) => because('row_columns', { n }));
+      this.rejected.add(line, null, found, expected, cells, plan.text.delimiter);
       return;
     }
     const { rows_of } = plan;
@@ -113,7 +115,8 @@ export class RowDecoder {
     if (plan.side_column !== null) {
       const sensor = plan.side_values.indexOf(cells[plan.side_column].trim());
       if (sensor < 0) {
-        this.reject(line, plan.side_column, cells, `one of ${plan.side_values.join(', ')}`);
+        const values = plan.side_values.filter((value) => value !== null);
+        this.reject(line, plan.side_column, cells, because('row_one_of', { values }));
         return;
       }
       batch.sensor[row] = sensor;
@@ -121,7 +124,7 @@ export class RowDecoder {
     if (plan.time_columns.length > 0) {
       const time = this.readTime(cells);
       if (!Number.isFinite(time)) {
-        this.reject(line, plan.time_columns[0], cells, 'a time');
+        this.reject(line, plan.time_columns[0], cells, because('row_time'));
         return;
       }
       batch.time[row] = time;
@@ -136,14 +139,14 @@ export class RowDecoder {
       const value = toNumber(cell, this.plan.text.decimal_mark);
       if (Number.isNaN(value)) {
         if (!this.missing.has(cell.trim().toLowerCase())) {
-          this.reject(line, plan.channels[channel], cells, 'a number');
+          this.reject(line, plan.channels[channel], cells, because('row_number'));
           return;
         }
       } else measured++;
       batch.channels[channel][row] = value;
     }
     if (measured === 0) {
-      this.reject(line, plan.channels[0], cells, 'at least one measured value');
+      this.reject(line, plan.channels[0], cells, because('row_value'));
       return;
     }
     batch.quantity[row] = woven ? woven.quantity : plan.rows_alternate ? this.held(batch, row) : 3;
@@ -169,7 +172,7 @@ export class RowDecoder {
     return held;
   }
 
-  private reject(line: number, column: number, cells: string[], expected: string): void {
+  private reject(line: number, column: number, cells: string[], expected: CodedReason): void {
     const name = this.plan.names[column] || `column ${column + 1}`;
     this.rejected.add(line, name, `"${cells[column].trim().slice(0, 40)}"`, expected, cells, this.plan.text.delimiter);
   }

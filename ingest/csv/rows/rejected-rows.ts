@@ -1,12 +1,14 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
+import type { CodedReason, Reason } from '../../../shared/reason.ts';
 
 /** A row that was set aside: where, what was found, what was expected, and the row itself. */
 export interface RejectedRow {
   line: number;
   /** Name of the column, null where the whole row is at fault. */
   column: string | null;
-  found: string;
-  expected: string;
+  /** A cell as it is written, or in words. */
+  found: Reason;
+  expected: CodedReason;
   text: string;
 }
 
@@ -25,7 +27,14 @@ export class RejectedRows {
 
   constructor(private readonly file: string) {}
 
-  add(line: number, column: string | null, found: string, expected: string, cells: string[], delimiter: string): void {
+  add(
+    line: number,
+    column: string | null,
+    found: Reason,
+    expected: CodedReason,
+    cells: string[],
+    delimiter: string,
+  ): void {
     this.count++;
     if (this.kept.length >= MOST_KEPT) return;
     this.kept.push({
@@ -41,7 +50,7 @@ export class RejectedRows {
   }
 
   /** Sets a row aside whose text is no longer at hand. */
-  addAt(line: number, column: string, found: string, expected: string): void {
+  addAt(line: number, column: string, found: CodedReason, expected: CodedReason): void {
     this.count++;
     if (this.kept.length < MOST_KEPT) this.kept.push({ line, column, found, expected, text: '' });
   }

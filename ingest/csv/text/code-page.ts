@@ -1,6 +1,7 @@
+import { because, type CodedReason } from '../../../shared/reason.ts';
+import type { TextShape } from '../../../shared/schemas/layout.ts';
 import { FILLER_WORDS, LEFT_WORDS, LONG_WORDS, RIGHT_WORDS, SHORT_WORDS } from '../columns/column-words.ts';
 import { foldedWords, foldText } from '../columns/fold-text.ts';
-import type { TextShape } from '../../../shared/schemas/layout.ts';
 
 type Encoding = TextShape['encoding'];
 
@@ -41,7 +42,7 @@ const PARTS = LONG_WORDS.flatMap(([, parts]) => parts);
  * The code page of bytes that are no UTF-8: the one in which most words of a recording's names are known. Numbers are the same in
  * all of them.
  */
-export function sniffCodePage(bytes: Uint8Array): { encoding: Encoding; because: string } {
+export function sniffCodePage(bytes: Uint8Array): { encoding: Encoding; because: CodedReason } {
   const text = linesBeyondAscii(bytes);
   let best: { encoding: Encoding; words: string[] } = { encoding: PAGES[0], words: [] };
   for (const encoding of PAGES) {
@@ -49,11 +50,9 @@ export function sniffCodePage(bytes: Uint8Array): { encoding: Encoding; because:
     // Letters count, not words: a short word comes about by chance in a page that is not meant.
     if (letters(words) > letters(best.words)) best = { encoding, words };
   }
-  const because =
-    best.words.length > 0
-      ? `not valid UTF-8; in ${best.encoding} ${[...new Set(best.words)].slice(0, 3).join(', ')} are words`
-      : 'not valid UTF-8; read as Windows-1252, the superset of Latin-1';
-  return { encoding: best.encoding, because };
+  const words = [...new Set(best.words)].slice(0, 3);
+  const why = words.length > 0 ? because('by_code_page', { encoding: best.encoding, words }) : because('by_no_utf8');
+  return { encoding: best.encoding, because: why };
 }
 
 const letters = (words: string[]) => words.reduce((sum, word) => sum + word.length, 0);

@@ -1,10 +1,10 @@
 import { because } from '../../../shared/reason.ts';
 import { type LayoutCorrection, LONGEST_HEADER } from '../../../shared/schemas/layout.ts';
-import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
 import { inBrackets, noTable, numbersTouch, severalACell } from './no-table.ts';
 import { isUnit } from '../columns/units.ts';
+import { isDateOrClock, isNumber, MISSING_VALUES, splitCells } from './cells.ts';
 
 /** How the text of a file divides into a preamble, names, units and rows. */
 export interface TableShape {
@@ -24,13 +24,13 @@ export interface TableShape {
 }
 
 const DELIMITERS = [',', ';', '\t', '|', ' '];
-const DELIMITER_WORDS: Record<string, string> = {
+const DELIMITER_WORDS = {
   ',': 'comma',
   ';': 'semicolon',
   '\t': 'tab',
   '|': 'bar',
   ' ': 'blanks',
-};
+} as const;
 const LINES_AT_ONCE = 400;
 /** A table on its side has at least this many columns: one a sample. */
 const LEAST_ON_ITS_SIDE = 50;
@@ -82,17 +82,20 @@ export function sniffTable(
     }
   }
   if (!told?.delimiter || !told.decimal_mark) refuseDoubleComma(looked, best, names.header, file);
+  const mark = DELIMITER_WORDS[best.delimiter as keyof typeof DELIMITER_WORDS] as
+    | (typeof DELIMITER_WORDS)[keyof typeof DELIMITER_WORDS]
+    | undefined;
   evidence.push(
     {
       about: 'delimiter',
-      decided: DELIMITER_WORDS[best.delimiter] ?? best.delimiter,
-      because: told?.delimiter ? 'layout' : `splits the rows into ${best.column_count} columns of numbers throughout`,
+      decided: mark ? because('took_mark', { mark }) : because('took_text', { text: best.delimiter }),
+      because: told?.delimiter ? because('by_layout') : because('by_even_split', { columns: best.column_count }),
       source: told?.delimiter ? 'told' : 'measured',
     },
     {
       about: 'decimal mark',
-      decided: best.decimal_mark === ',' ? 'comma' : 'point',
-      because: told?.decimal_mark ? 'layout' : 'the cells read as numbers with it',
+      decided: because('took_mark', { mark: best.decimal_mark === ',' ? 'comma' : 'point' }),
+      because: told?.decimal_mark ? because('by_layout') : because('by_numbers'),
       source: told?.decimal_mark ? 'told' : 'measured',
     },
   );
@@ -100,10 +103,8 @@ export function sniffTable(
   if (names.header.length === 0) {
     evidence.push({
       about: 'header',
-      decided: 'none',
-      because: misfit
-        ? `line ${misfit.line} has ${misfit.names} names for ${best.column_count} columns; they were not used`
-        : 'no line of names above the first row',
+      decided: because('took_none'),
+      because: misfit ? because('by_misfit_names', { ...misfit, columns: best.column_count }) : because('by_no_names'),
       source: 'measured',
     });
   }

@@ -1,4 +1,5 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
+import { because, type CodedReason } from '../../../shared/reason.ts';
 import type { TextShape } from '../../../shared/schemas/layout.ts';
 import { sniffCodePage } from './code-page.ts';
 import { otherFormat } from './other-formats.ts';
@@ -16,15 +17,15 @@ const QUOTE = 34;
  * its names are words, else Windows-1252 (the superset of Latin-1 that programs mean by it).
  * @throws FaultError FILE_NOT_TEXT for a spreadsheet, archive, picture or other binary file
  */
-export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encoding; because: string } {
+export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encoding; because: CodedReason } {
   const other = otherFormat(head);
   if (other) {
     throw new FaultError(fault(`FILE_NOT_TEXT.${other.to_do}`, { file, format: other.format }, { file }));
   }
   if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf)
-    return { encoding: 'utf-8', because: 'byte-order mark' };
-  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', because: 'byte-order mark' };
-  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', because: 'byte-order mark' };
+    return { encoding: 'utf-8', because: because('by_byte_order_mark') };
+  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', because: because('by_byte_order_mark') };
+  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', because: because('by_byte_order_mark') };
   const bytes = head.subarray(0, 65536);
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] <= 8) {
     throw new FaultError(fault('FILE_NOT_TEXT.archive', { file, format: 'zip' }, { file }));
@@ -45,7 +46,7 @@ export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encod
   ] as const) {
     const sign = 1 - page;
     if (zeros[page] > 0.6 * half && zeros[sign] < 0.1 * half && controls[sign] * 50 <= half)
-      return { encoding, because: 'every second byte is zero' };
+      return { encoding, because: because('by_zero_bytes') };
   }
   const odd = zeros[0] + zeros[1] + controls[0] + controls[1];
   if (odd * 50 > bytes.length) {
@@ -54,7 +55,7 @@ export function sniffEncoding(head: Uint8Array, file: string): { encoding: Encod
   // A multi-byte character may be cut at the end of the head: streaming mode forgives that alone.
   try {
     new TextDecoder('utf-8', { fatal: true }).decode(bytes, { stream: true });
-    return { encoding: 'utf-8', because: 'valid UTF-8' };
+    return { encoding: 'utf-8', because: because('by_valid_utf8') };
   } catch {
     return sniffCodePage(bytes);
   }

@@ -1,3 +1,5 @@
+import { because, type CodedReason } from '../../../shared/reason.ts';
+import { significant } from '../columns/significant.ts';
 import type { TimeHabits } from './time-habits.ts';
 import type { Gap } from '../../../shared/sample-block.ts';
 import { straightenedLine, packetGaps, packetLine } from './packet-times.ts';
@@ -16,7 +18,7 @@ export interface BuiltTime {
   /** Indices of the input rows in order; null where all rows stay as they are. */
   order: Int32Array | null;
   /** Input rows whose stamp cannot be right, with the reason; repeats of a row are not among them. */
-  misplaced: { row: number; found: string }[];
+  misplaced: { row: number; found: CodedReason }[];
   gaps: Gap[];
 }
 
@@ -56,7 +58,7 @@ export class TimeBuilder {
     this.events.wraps = this.unroller.wraps;
     const misplaced = wrong.map((row) => ({
       row,
-      found: `a time ${(raw[row] - raw[Math.max(0, row - 1)]).toPrecision(4)} s after the row before`,
+      found: because('row_time_leaps', { seconds: significant(raw[row] - raw[Math.max(0, row - 1)], 4) }),
     }));
     const order = this.putInOrder(time, new Set(wrong), same, misplaced);
     const ordered = order ? Float64Array.from(order, (row) => time[row]) : time;
@@ -98,7 +100,7 @@ export class TimeBuilder {
         else
           misplaced.push({
             row,
-            found: time[row] === last ? 'the same time as the row before' : 'a time before rows already read',
+            found: time[row] === last ? because('row_time_same') : because('row_time_earlier'),
           });
         continue;
       }

@@ -1,7 +1,9 @@
+import { because } from '../../../shared/reason.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import type { Evidence } from '../columns/evidence.ts';
-import type { HeadTable } from '../text/head-table.ts';
 import type { ColumnName } from '../columns/name-column.ts';
+import { toldColumn } from '../columns/told-columns.ts';
+import type { HeadTable } from '../text/head-table.ts';
 import { timeReader } from './time-cells.ts';
 
 const FRACTIONS = [
@@ -54,8 +56,8 @@ export function withFraction(
     if (!fits) continue;
     evidence.push({
       about: 'time',
-      decided: `"${name || `column ${index + 1}`}" adds ${fits.unit}`,
-      because: 'the stamps are whole seconds, and with it they grow evenly',
+      decided: because('took_fraction', { column: toldColumn({ name, index }), unit: fits.unit }),
+      because: because('by_whole_seconds'),
       source: 'measured',
     });
     return { ...time, fraction: { column: index, seconds_per_unit: fits.seconds } };

@@ -1,10 +1,11 @@
 import { because } from '../../../shared/reason.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import { plainStamp } from '../text/plain-stamp.ts';
-import { isDateOrClock } from '../text/cells.ts';
-import type { TimeSituation } from './time-situation.ts';
 import { LayoutQuestion } from '../columns/layout-question.ts';
+import { toldColumn, toldColumns } from '../columns/told-columns.ts';
+import { isDateOrClock } from '../text/cells.ts';
 import { possibleDateOrders, readClock, readInstant } from '../text/read-instant.ts';
+import type { TimeSituation } from './time-situation.ts';
 
 /** Side by side in one file, each foot may have a clock of its own: then rows do not belong together. */
 export function refuseTwoClocks({ names, head, file }: TimeSituation): void {
@@ -52,24 +53,29 @@ export function textTime({ head, names, evidence, file }: TimeSituation, base: T
   ];
   const pick = (kind: TimeColumns['kind'], columns: number[]): TimeColumns => {
     const orders = kind === 'clock' ? [] : possibleDateOrders(cellsOf(columns[0]));
-    const decided = columns.map((column) => `"${names[column].name || `column ${column + 1}`}"`).join(' and ');
+    const stamps = columns.map((column) => cellsOf(column)[0]);
     evidence.push({
       about: 'time',
-      decided,
-      because: `dates or clock times such as ${columns.map((column) => cellsOf(column)[0]).join(' ')}`,
+      decided: because('took_columns', { columns: toldColumns(columns.map((column) => names[column])) }),
+      because: because('by_stamps', { stamp: stamps.join(' ') }),
       source: 'measured',
     });
     if (orders.length > 1) {
       evidence.push({
         about: 'date order',
-        decided: 'not told apart',
-        because: `${cellsOf(columns[0])[0]}: day and month may be either; the date is left out, the time is kept`,
+        decided: because('took_no_order'),
+        because: because('by_either_order', { stamp: stamps[0] }),
         source: 'measured',
       });
     }
-    const zoned = /(Z|[+-]\d{2}:?\d{2})$/i.test(columns.map((column) => cellsOf(column)[0]).join(' '));
+    const zoned = /(Z|[+-]\d{2}:?\d{2})$/i.test(stamps.join(' '));
     if (kind !== 'clock' && orders.length === 1 && !zoned) {
-      evidence.push({ about: 'time zone', decided: 'UTC', because: 'none is written', source: 'assumed' });
+      evidence.push({
+        about: 'time zone',
+        decided: because('took_text', { text: 'UTC' }),
+        because: because('by_no_zone'),
+        source: 'assumed',
+      });
     }
     return { ...base, kind, columns, date_order: orders.length === 1 ? orders[0] : null };
   };
@@ -79,8 +85,8 @@ export function textTime({ head, names, evidence, file }: TimeSituation, base: T
   if (dates.length > 0) {
     evidence.push({
       about: 'date',
-      decided: `"${names[dates[0]].name}" not used`,
-      because: `dates without a clock time in ${file}`,
+      decided: because('took_no_date', { column: toldColumn(names[dates[0]]) }),
+      because: because('by_no_clock', { file }),
       source: 'measured',
     });
   }

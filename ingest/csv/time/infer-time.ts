@@ -1,15 +1,17 @@
-import { because } from '../../../shared/reason.ts';
-import type { TimeSituation } from './time-situation.ts';
-import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
+import { because } from '../../../shared/reason.ts';
+import type { TimeColumns } from '../../../shared/schemas/layout.ts';
+import { LayoutQuestion } from '../columns/layout-question.ts';
+import type { ColumnName } from '../columns/name-column.ts';
+import { significant } from '../columns/significant.ts';
+import { toldColumn } from '../columns/told-columns.ts';
 import type { HeadTable } from '../text/head-table.ts';
 import { carriedStamps, intervalColumn, withFraction } from './infer-stamp-parts.ts';
 import { refuseTwoClocks, textTime } from './infer-text-time.ts';
-import { LayoutQuestion } from '../columns/layout-question.ts';
-import type { ColumnName } from '../columns/name-column.ts';
 import { numericTime } from './numeric-time.ts';
 import { timeReader } from './time-cells.ts';
 import { type TimeFacts, timeFacts } from './time-facts.ts';
+import type { TimeSituation } from './time-situation.ts';
 import { isPlausibleRate, UNITS } from './time-units.ts';
 
 /**
@@ -27,7 +29,8 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     rate_hz: null,
   };
   if (told?.time?.kind) {
-    evidence.push({ about: 'time', decided: told.time.kind, because: 'from the layout', source: 'told' });
+    const decided = because('took_time_kind', { kind: told.time.kind });
+    evidence.push({ about: 'time', decided, because: because('by_layout'), source: 'told' });
     const rate_hz = told.time.rate_hz ?? situation.rate_hz ?? situation.preamble.rate_hz;
     return { ...base, ...told.time, rate_hz };
   }
@@ -42,8 +45,8 @@ export function inferTime(situation: TimeSituation): TimeColumns {
     if (goesOn(whole, situation)) return { ...whole, ...told?.time };
     evidence.push({
       about: 'time',
-      decided: 'dates and clock times not used',
-      because: 'they are the same in every row looked at',
+      decided: because('took_no_stamps'),
+      because: because('by_same_stamps'),
       source: 'measured',
     });
   }
@@ -63,9 +66,9 @@ export function inferTime(situation: TimeSituation): TimeColumns {
   const rate = situation.rate_hz ?? told?.time?.rate_hz ?? situation.preamble.rate_hz;
   if (rate) {
     const source = situation.rate_hz || told?.time?.rate_hz ? 'told' : 'written';
-    const because =
-      source === 'told' ? 'rate given, no time column' : `"${situation.preamble.lines.rate_hz}", no time column`;
-    evidence.push({ about: 'time', decided: `rows at ${rate} Hz`, because, source });
+    const line = situation.preamble.lines.rate_hz ?? '';
+    const why = source === 'told' ? because('by_rate_given') : because('by_rate_line', { line });
+    evidence.push({ about: 'time', decided: because('took_rate', { hz: rate }), because: why, source });
     return { ...base, rate_hz: rate };
   }
   const backward = names.find((name) => name.kind === 'time' && fallsThroughout(head.numbers[name.index]));
@@ -145,8 +148,8 @@ function chooseNumericTime(situation: TimeSituation): TimeFacts | null {
   if (candidates.length > 1) {
     evidence.push({
       about: 'time',
-      decided: `"${best.column.name}" of ${candidates.length} columns of time`,
-      because: 'the steadiest, and not the time of arrival',
+      decided: because('took_time_of', { column: toldColumn(best.column), of: candidates.length }),
+      because: because('by_steadiest'),
       source: 'measured',
     });
   }
@@ -173,11 +176,11 @@ function intervalTime(
   const fits = UNITS.filter(({ seconds }) => isPlausibleRate(1 / (mean * seconds)));
   const written = column.unit?.kind === 'time' ? column.unit.to_si : null;
   const chosen = fits.find(({ seconds }) => seconds === written) ?? (fits.length === 1 && !written ? fits[0] : null);
-  const hzOf = (seconds: number) => (1 / (mean * seconds)).toPrecision(4);
+  const hzOf = (seconds: number) => significant(1 / (mean * seconds), 4);
   if (!chosen) {
     throw new LayoutQuestion(file, {
       about: 'time unit',
-      found: because('found_interval', { name: column.name, mean: mean.toPrecision(4) }),
+      found: because('found_interval', { name: column.name, mean: significant(mean, 4) }),
       choices: fits.map(({ unit, seconds }) => ({
         label: because('choice_rate', { unit, hz: hzOf(seconds) }),
         correction: { time: { kind: 'interval', columns: [column.index], seconds_per_unit: seconds } },
@@ -187,8 +190,8 @@ function intervalTime(
   if (rows && rows.length > 0) throw whoseInterval(column, 1 / (mean * chosen.seconds), head.rows / rows.length, file);
   evidence.push({
     about: 'time',
-    decided: `"${column.name}" summed up, in ${chosen.unit}`,
-    because: `named as the time since the row before; gives ${hzOf(chosen.seconds)} Hz`,
+    decided: because('took_summed', { column: toldColumn(column), unit: chosen.unit }),
+    because: because('by_interval_name', { hz: hzOf(chosen.seconds) }),
     source: 'written',
   });
   return { ...base, kind: 'interval', columns: [column.index], seconds_per_unit: chosen.seconds };
@@ -196,12 +199,12 @@ function intervalTime(
 
 /** Where sensors take turns, 'since the row before' may mean the file's row or the sensor's own. */
 function whoseInterval(column: ColumnName, rate_hz: number, sensors: number, file: string): LayoutQuestion {
-  const rates = [rate_hz, rate_hz / sensors].map((rate) => Number(rate.toPrecision(6)));
+  const rates = [rate_hz, rate_hz / sensors].map((rate) => significant(rate, 6));
   return new LayoutQuestion(file, {
     about: 'time',
     found: because('found_interval_in_turn', { name: column.name, sensors: Math.round(sensors) }),
     choices: rates.map((rate) => ({
-      label: because('choice_each_at', { hz: rate.toPrecision(4) }),
+      label: because('choice_each_at', { hz: significant(rate, 4) }),
       correction: { time: { kind: 'rows', columns: [], rate_hz: rate } },
     })),
   });

@@ -1,10 +1,12 @@
-import { because } from '../../../shared/reason.ts';
+import { because, type CodedReason } from '../../../shared/reason.ts';
 import type { TimeColumns } from '../../../shared/schemas/layout.ts';
 import type { Evidence } from '../columns/evidence.ts';
 import { type LayoutChoice, LayoutQuestion } from '../columns/layout-question.ts';
+import { significant } from '../columns/significant.ts';
+import { toldColumn } from '../columns/told-columns.ts';
+import { fitOfPeriod, isCommonRate, type Motion, ratesByMotion, ratesNotExcluded } from '../motion/period-by-motion.ts';
 import type { TimeFacts } from './time-facts.ts';
 import type { TimeSituation } from './time-situation.ts';
-import { fitOfPeriod, isCommonRate, type Motion, ratesByMotion, ratesNotExcluded } from '../motion/period-by-motion.ts';
 import { datedUnit, isPlausibleRate, RARE_UNITS, type TimeUnit, UNITS } from './time-units.ts';
 
 /**
@@ -15,50 +17,55 @@ import { datedUnit, isPlausibleRate, RARE_UNITS, type TimeUnit, UNITS } from './
 export function numericTime(facts: TimeFacts, situation: TimeSituation, base: TimeColumns): TimeColumns {
   const { preamble, evidence, told } = situation;
   const { column, interval } = facts;
-  const label = column.name ? `"${column.name}"` : `column ${column.index + 1}`;
   const rateOf = (seconds: number) => 1 / (interval * seconds);
-  const made = (unit: TimeUnit, why: string, source: Evidence['source']): TimeColumns => {
+  const made: Made = (unit, why, source) => {
     const first = facts.first * unit.seconds;
     const epoch_s = unit.epoch_s ?? (first > 5e8 && first < 4.2e9 ? 0 : null);
-    evidence.push({ about: 'time', decided: `${label} in ${unit.unit}`, because: why, source });
+    const decided = because('took_time_in', { column: toldColumn(column), unit: unit.unit });
+    evidence.push({ about: 'time', decided, because: why, source });
     const carried = facts.carried ? { carried: true } : {};
     return { ...base, kind: 'number', columns: [column.index], seconds_per_unit: unit.seconds, epoch_s, ...carried };
   };
   const own = (unit: string, seconds: number): TimeUnit => ({ unit, seconds, epoch_s: null });
   if (told?.time?.seconds_per_unit)
-    return made(own('units of the layout', told.time.seconds_per_unit), 'from the layout', 'told');
+    return made(own('units of the layout', told.time.seconds_per_unit), because('by_layout'), 'told');
   const dated = datedUnit(facts.first, interval, facts.whole);
   const given = situation.rate_hz ?? told?.time?.rate_hz ?? preamble.rate_hz;
   const isTicks = column.unit?.unit === 'ticks' || /tick|clk/i.test(column.name);
   const motion = lazily(situation);
   if (column.unit?.kind === 'time') return writtenUnit(facts, dated, motion, made, situation);
   if (dated && !(isTicks && dated.seconds > 1e-6))
-    return made(dated, `a date of today by its size; gives ${inHz(rateOf(dated.seconds))}`, 'measured');
+    return made(dated, because('by_date', { hz: shown(rateOf(dated.seconds)) }), 'measured');
   const plausible = UNITS.filter(({ seconds }) => isPlausibleRate(rateOf(seconds)));
   if (preamble.ticks_per_s && (isTicks || plausible.length === 0)) {
     const ticks = own(`ticks of 1/${preamble.ticks_per_s} s`, 1 / preamble.ticks_per_s);
-    return made(ticks, `"${preamble.lines.ticks_per_s}"`, 'written');
+    return made(ticks, because('by_line', { line: preamble.lines.ticks_per_s ?? '' }), 'written');
   }
   if (given) {
     const agrees = plausible.find(({ seconds }) => Math.abs(rateOf(seconds) / given - 1) < 0.1);
     // A count of the rows is no clock: its unit is the stated interval itself.
     if (agrees && !isTicks && !facts.counts)
-      return made(agrees, `its step gives ${inHz(rateOf(agrees.seconds))}, as stated (${given} Hz)`, 'measured');
+      return made(
+        agrees,
+        because('by_stated_rate', { hz: shown(rateOf(agrees.seconds)), stated_hz: given }),
+        'measured',
+      );
     const source = situation.rate_hz || told?.time?.rate_hz ? 'told' : 'written';
+    const stated = { step: significant(interval, 5), stated_hz: given };
     // Rows that came twice bend the mean step: where a usual tick is next to it, that one is meant.
     const usual = facts.counts
       ? undefined
       : [...UNITS, ...RARE_UNITS].find(({ seconds }) => Math.abs(rateOf(seconds) / given - 1) < NEXT_TO);
-    if (usual) return made(usual, `a step of ${interval.toPrecision(5)} next to the stated ${given} Hz`, source);
+    if (usual) return made(usual, because('by_next_rate', stated), source);
     const unit = own(facts.counts ? 'rows' : 'ticks', 1 / ((facts.counts ? 1 : interval) * given));
-    return made(unit, `a step of ${interval.toPrecision(5)} at the stated ${given} Hz`, source);
+    return made(unit, because('by_step_at_rate', stated), source);
   }
   return withoutWord({ facts, plausible, isTicks, motion, made, situation });
 }
 
 /** A usual tick is meant where it gives the stated rate this nearly. */
 const NEXT_TO = 0.01;
-const inHz = (rate: number) => `${rate.toPrecision(4)} Hz`;
+const shown = (rate: number) => significant(rate, 4);
 
 function lazily(situation: TimeSituation): () => Motion | null {
   let known: Motion | null | undefined;
@@ -68,7 +75,7 @@ function lazily(situation: TimeSituation): () => Motion | null {
   };
 }
 
-type Made = (unit: TimeUnit, why: string, source: Evidence['source']) => TimeColumns;
+type Made = (unit: TimeUnit, why: CodedReason, source: Evidence['source']) => TimeColumns;
 
 /** A written unit holds unless its rate is none, or the motion speaks against it and for another. */
 function writtenUnit(
@@ -95,19 +102,19 @@ function writtenUnit(
       ? others.filter(({ seconds }) => fitOfPeriod(known, interval * seconds) === 'fits')
       : [];
   if (better.length === 0 && (possible || !others.some((other) => UNITS.includes(other))))
-    return made(unit, `written; gives ${inHz(rateOf(written.to_si))}`, 'written');
+    return made(unit, because('by_written_unit', { hz: shown(rateOf(written.to_si)) }), 'written');
   const offered = better.length > 0 ? better : others.filter((other) => UNITS.includes(other));
   throw new LayoutQuestion(file, {
     about: 'time unit',
     found: because('found_time_misfit', {
-      column: { name: column.name, n: column.index + 1 },
+      column: toldColumn(column),
       unit: written.unit,
-      step: interval.toPrecision(4),
-      hz: rateOf(written.to_si).toPrecision(4),
+      step: significant(interval, 4),
+      hz: shown(rateOf(written.to_si)),
       motion: better.length > 0,
     }),
     choices: [...offered, unit].map(({ unit: name, seconds }) => ({
-      label: because('choice_rate', { unit: name, hz: rateOf(seconds).toPrecision(4) }),
+      label: because('choice_rate', { unit: name, hz: shown(rateOf(seconds)) }),
       correction: { time: { seconds_per_unit: seconds } },
     })),
   });
@@ -144,7 +151,7 @@ function withoutWord({ facts, plausible, isTicks, motion, made, situation }: Wor
     ? [...plausible, ...rare].filter(({ seconds }) => fitOfPeriod(known, interval * seconds) === 'fits')
     : [];
   const common = fitting.filter((unit) => plausible.includes(unit));
-  const step = `its step of ${interval.toPrecision(4)} gives`;
+  const gives = (unit: TimeUnit) => ({ step: significant(interval, 4), hz: shown(rateOf(unit.seconds)) });
   // A count of the rows fits a millisecond just where 1000 rows a second do: named as time, it is one.
   // Strides alone do not tell 800 rows a second from 1000; the gyroscope does.
   const aCount = (counts && (column.kind !== 'time' || !turning)) || isTicks;
@@ -173,23 +180,18 @@ function withoutWord({ facts, plausible, isTicks, motion, made, situation }: Wor
     !best ||
     !known ||
     ratesNotExcluded(known).every((rate) => Math.abs(rate / rateOf(best.seconds) - 1) < ONE_RATE);
-  if (best && !aCount && usual && alone)
-    return made(best, `${step} ${inHz(rateOf(best.seconds))}, at which the sensor moved as a leg does`, 'measured');
+  if (best && !aCount && usual && alone) return made(best, because('by_motion', gives(best)), 'measured');
   const judged =
     known !== null &&
     (fitting.length > 0 || plausible.some(({ seconds }) => fitOfPeriod(known, interval * seconds) === 'not'));
   const [single] = plausible;
   const rival = single !== undefined && doubtful(single);
   if (plausible.length === 1 && !counts && !isTicks && !judged && !rival) {
-    return made(
-      single,
-      `${step} ${inHz(rateOf(single.seconds))}; no other unit gives a rate from 8 to 8000 Hz`,
-      'measured',
-    );
+    return made(single, because('by_only_unit', gives(single)), 'measured');
   }
   const units = [...new Set([...fitting, ...plausible, ...(plausible.length === 0 || rival || judged ? rare : [])])];
   const choices: LayoutChoice[] = units.map(({ unit, seconds }) => ({
-    label: because('choice_rate', { unit, hz: rateOf(seconds).toPrecision(4) }),
+    label: because('choice_rate', { unit, hz: shown(rateOf(seconds)) }),
     correction: { time: { seconds_per_unit: seconds } },
   }));
   for (const rate of rates.length > 0 ? rates.slice(0, 4) : [500]) {
@@ -202,8 +204,8 @@ function withoutWord({ facts, plausible, isTicks, motion, made, situation }: Wor
   throw new LayoutQuestion(situation.file, {
     about: 'time unit',
     found: because('found_time_without_unit', {
-      column: { name: column.name, n: column.index + 1 },
-      step: interval.toPrecision(5),
+      column: toldColumn(column),
+      step: significant(interval, 5),
     }),
     choices,
     hint: because('do_rate', { hz: rates[0] ?? 500, example: JSON.stringify(choices[0].correction) }),

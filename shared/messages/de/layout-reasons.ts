@@ -1,20 +1,8 @@
 import type { layoutReasons } from '../en/layout-reasons.ts';
 import type { PhrasesLike } from '../sentence.ts';
-
-type Column = { name: string; n: number };
-const quoted = (names: readonly string[]): string => names.map((name) => `„${name}“`).join(', ');
-const named = (columns: readonly Column[]): string =>
-  columns.map(({ name, n }) => (name === '' ? `Spalte ${n}` : `„${name}“`)).join(', ');
+import { named, quoted, unitWords } from './column-names.ts';
 
 const ANGLES: { readonly [unit: string]: string } = { degrees: 'Grad', radians: 'Radiant' };
-
-/** Units of time have their names in common but for those of a clock and of a spreadsheet. */
-const timeUnit = (unit: string): string =>
-  unit
-    .replace(/^ticks of /, 'Takte von ')
-    .replace(/^rows$/, 'Zeilen')
-    .replace(/^days\b/, 'Tage')
-    .replace(/ of a spreadsheet$/, ' einer Tabelle');
 
 export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
   found_rates_misfit_turned: ({ written, better }) =>
@@ -30,16 +18,17 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
     `Spalten ohne Namen, von denen ${columns.join(', ')} um null schwanken, aber keine drei nebeneinander sind; sie können die Drehrate sein`,
   found_acceleration_without_unit: ({ facts }, say) => `Beschleunigung ohne Einheit, ${say.because(facts)}`,
   found_acceleration_misfit: ({ written, facts, g }, say) =>
-    `Beschleunigung als ${written} geschrieben, ${say.because(facts)}; das wären ${g} g in Ruhe`,
+    `Beschleunigung als ${written} geschrieben, ${say.because(facts)}; das wären ${say.number(g)} g in Ruhe`,
   found_counts_misfit: ({ per_g, facts, g }, say) =>
-    `Beschleunigung in Digits, ${per_g} je g wie angegeben, deren ${say.because(facts)}, was in Ruhe ${g} g wären`,
-  norm_at_rest: ({ norm }) => `Betrag in Ruhe ${norm}`,
-  mean_turned: ({ norm }) => `Mittel ohne die Drehung ${norm} (keine Ruhe in den angesehenen Zeilen)`,
-  median_norm: ({ norm }) => `mittlerer Betrag ${norm} (keine Ruhe in den angesehenen Zeilen)`,
+    `Beschleunigung in Zählwerten, ${per_g} je g wie angegeben, ${say.because(facts)}; das wären ${say.number(g)} g in Ruhe`,
+  norm_at_rest: ({ norm }, say) => `Betrag in Ruhe ${say.number(norm)}`,
+  mean_turned: ({ norm }, say) => `Mittel ohne die Drehung ${say.number(norm)} (keine Ruhe in den angesehenen Zeilen)`,
+  median_norm: ({ norm }, say) => `mittlerer Betrag ${say.number(norm)} (keine Ruhe in den angesehenen Zeilen)`,
   found_rate_without_unit: ({ facts }, say) => `Drehrate ohne Einheit, ${say.because(facts)}`,
-  peak_beside_shake: ({ peak, g }) => `Spitze ${peak}, während die Beschleunigung ${g} g erreicht`,
-  found_radians_too_many: ({ peak }) =>
-    `Drehrate als rad/s geschrieben, die ${peak} erreicht, mehr als jeder Sensor misst`,
+  peak_beside_shake: ({ peak, g }, say) =>
+    `Spitze ${say.number(peak)}, während die Beschleunigung ${say.number(g, 1)} g erreicht`,
+  found_radians_too_many: ({ peak }, say) =>
+    `Drehrate als rad/s geschrieben, die ${say.number(peak)} erreicht, mehr als jeder Sensor misst`,
   found_sensors_without_side: ({ n, name, values }) =>
     `Zeilen von ${n} Sensoren, unterschieden durch „${name}“ (${values.join(', ')}); welche zwei links und rechts sind, steht nicht da`,
   found_codes: ({ name, codes, rates }) =>
@@ -62,16 +51,16 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
     `Zeilen wie „${row}“, in denen das Komma Spalten und Dezimalstellen zugleich trennen kann`,
   found_two_clocks: ({ left, right }) =>
     `eine Uhr für jeden Fuß („${left}“, „${right}“), deren Zeitstempel sich von Zeile zu Zeile unterscheiden`,
-  found_interval: ({ name, mean }) => `„${name}“, die Zeit seit der Zeile davor, im Mittel ${mean}`,
+  found_interval: ({ name, mean }, say) => `„${name}“, die Zeit seit der Zeile davor, im Mittel ${say.number(mean)}`,
   found_interval_in_turn: ({ name, sensors }) =>
     `„${name}“ neben abwechselnden Zeilen von ${sensors} Sensoren: die Zeit seit der Zeile davor, oder seit der vorigen Zeile desselben Sensors`,
-  found_time_misfit: ({ column, unit, step, hz, motion }) =>
-    `${named([column])} in ${timeUnit(unit)} geschrieben, worin der Schritt von ${step} ${hz} Hz wäre${motion ? '; damit hätte sich der Sensor nicht wie ein Bein bewegt' : ''}`,
-  found_time_without_unit: ({ column, step }) =>
-    `${named([column])} mit einem Schritt von ${step} je Zeile und ohne Einheit`,
+  found_time_misfit: ({ column, unit, step, hz, motion }, say) =>
+    `${named([column])} in ${unitWords(unit)} geschrieben, worin der Schritt von ${say.number(step)} ${say.number(hz)} Hz wäre${motion ? '; damit hätte sich der Sensor nicht wie ein Bein bewegt' : ''}`,
+  found_time_without_unit: ({ column, step }, say) =>
+    `${named([column])} mit einem Schritt von ${say.number(step)} je Zeile und ohne Einheit`,
   choice_unit: ({ unit }) => unit,
   choice_as_written: ({ unit }) => `${unit} wie geschrieben`,
-  choice_rate: ({ unit, hz }) => `${timeUnit(unit)} (${hz} Hz)`,
+  choice_rate: ({ unit, hz }, say) => `${unitWords(unit)} (${say.number(hz)} Hz)`,
   choice_counts_g: ({ counts }) => `Zählwerte, ${counts} je g`,
   choice_counts_g_of_range: ({ counts, range }) => `Zählwerte, ${counts} je g (16 Bit bei +-${range} g)`,
   choice_counts_dps: ({ counts, range }) => `Zählwerte, ${counts} je deg/s (16 Bit bei +-${range} deg/s)`,
@@ -85,7 +74,7 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
   sensor_named: ({ name }) => `„${name}“`,
   sensor_plain: ({ name }) => name,
   sensor_columns: ({ columns }) => `Spalten ${columns.join(', ')}`,
-  choice_each_at: ({ hz }) => `jeder Sensor mit ${hz} Hz`,
+  choice_each_at: ({ hz }, say) => `jeder Sensor mit ${say.number(hz)} Hz`,
   choice_row_number: ({ hz, motion }) =>
     `die Nummer der Zeile, bei ${hz} Hz (${motion ? 'wie die Bewegung es zulässt' : 'hier 500 Hz, die eigene Rate angeben'})`,
   choice_ticks: ({ hz, motion }) =>
@@ -104,7 +93,7 @@ export const layoutReasons_de: PhrasesLike<typeof layoutReasons> = {
   do_rows_of: ({ example }) =>
     `In einer Layoutdatei sagen, wessen Zeilen gelesen werden, zum Beispiel ${example}, oder eine Datei je Person geben.`,
   do_export_signed:
-    'Ganze Zahlen mit Vorzeichen und um null exportieren (Digits über 32767 sind negative), oder die Digits je g in einer Layoutdatei angeben, zum Beispiel {"acc_counts_per_g":2048}.',
+    'Ganze Zahlen mit Vorzeichen und um null exportieren (Zählwerte über 32767 sind negative), oder die Zählwerte je g in einem Layout angeben, zum Beispiel {"acc_counts_per_g":2048}.',
   do_write_quantity: 'Die Größe in diese Spalte schreiben, oder die anderen Zeilen weglassen.',
   do_sensor_sides:
     'In einem Layout (--layout) sagen, was stimmt, etwa {"sensor_sides":["left","right"]} in der Reihenfolge der Spalten.',

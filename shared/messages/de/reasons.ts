@@ -1,9 +1,11 @@
 import { MOUNTING_PLACES } from '../../mountings.ts';
-import { layoutReasons_de } from './layout-reasons.ts';
-import { readingChecks_de } from './reading-checks.ts';
 import type { Mounting } from '../../words.ts';
 import type { REASONS_EN } from '../en/reasons.ts';
 import type { PhrasesLike } from '../sentence.ts';
+import { layoutEvidence_de } from './layout-evidence.ts';
+import { layoutReasons_de } from './layout-reasons.ts';
+import { readingChecks_de } from './reading-checks.ts';
+import { rowsSetAside_de } from './rows-set-aside.ts';
 
 /** Where the sensor sits, and where it moves as if it sat. */
 export const AT_DE: Record<Mounting, string> = { foot: 'am Fuß', shank: 'am Unterschenkel' };
@@ -13,7 +15,9 @@ const SIDES: Record<string, string> = { left: 'linken', right: 'rechten' };
 /** Why something is not measurable, or only with doubt. */
 export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
   ...layoutReasons_de,
+  ...layoutEvidence_de,
   ...readingChecks_de,
+  ...rowsSetAside_de,
   one_foot_alone: 'nur ein Fuß: setzt voraus, dass links und rechts gleich sind',
   contacts_missing_after: ({ contacts }, say) =>
     say.plural(contacts, {

@@ -1,14 +1,9 @@
 import type { CodedReason } from '../../reason-shape.ts';
 import type { PhraseRoom } from '../sentence.ts';
+import { type Column, named, quoted } from './column-names.ts';
 
-const quoted = (names: readonly string[]): string => names.map((name) => `"${name}"`).join(', ');
-/** Columns as the file names them, or by their number. */
-const named = (columns: readonly Column[]): string =>
-  columns.map(({ name, n }) => `"${name || `column ${n}`}"`).join(', ');
 const spans = (triples: readonly Span[]): string[] => triples.map(({ from, to }) => `columns ${from} to ${to}`);
 
-/** A column by its name and its place, counted from 1. */
-type Column = { name: string; n: number };
 type Span = { from: number; to: number };
 type Named = { name: string };
 
@@ -28,20 +23,21 @@ export const layoutReasons = {
     `columns without names, of which ${columns.join(', ')} go up and down about zero but are no three in a row; they may be the angular rate`,
   found_acceleration_without_unit: ({ facts }: { facts: CodedReason }, say) =>
     `acceleration without a unit, ${say.because(facts)}`,
-  found_acceleration_misfit: ({ written, facts, g }: { written: string; facts: CodedReason; g: string }, say) =>
-    `acceleration written as ${written} whose ${say.because(facts)}, which would be ${g} g at rest`,
-  found_counts_misfit: ({ per_g, facts, g }: { per_g: number; facts: CodedReason; g: string }, say) =>
-    `acceleration in counts, ${per_g} a g as written, whose ${say.because(facts)}, which would be ${g} g at rest`,
-  norm_at_rest: ({ norm }: { norm: string }) => `norm at rest is ${norm}`,
-  mean_turned: ({ norm }: { norm: string }) =>
-    `mean with the turning taken out is ${norm} (no rest in the rows looked at)`,
-  median_norm: ({ norm }: { norm: string }) => `median norm is ${norm} (no rest in the rows looked at)`,
+  found_acceleration_misfit: ({ written, facts, g }: { written: string; facts: CodedReason; g: number }, say) =>
+    `acceleration written as ${written} whose ${say.because(facts)}, which would be ${say.number(g)} g at rest`,
+  found_counts_misfit: ({ per_g, facts, g }: { per_g: number; facts: CodedReason; g: number }, say) =>
+    `acceleration in counts, ${per_g} a g as written, whose ${say.because(facts)}, which would be ${say.number(g)} g at rest`,
+  norm_at_rest: ({ norm }: { norm: number }, say) => `norm at rest is ${say.number(norm)}`,
+  mean_turned: ({ norm }: { norm: number }, say) =>
+    `mean with the turning taken out is ${say.number(norm)} (no rest in the rows looked at)`,
+  median_norm: ({ norm }: { norm: number }, say) =>
+    `median norm is ${say.number(norm)} (no rest in the rows looked at)`,
   found_rate_without_unit: ({ facts }: { facts: CodedReason }, say) =>
     `angular rate without a unit, ${say.because(facts)}`,
-  peak_beside_shake: ({ peak, g }: { peak: string; g: string }) =>
-    `peak ${peak} while the acceleration peaks at ${g} g`,
-  found_radians_too_many: ({ peak }: { peak: string }) =>
-    `angular rate written as rad/s that peaks at ${peak}, beyond every sensor`,
+  peak_beside_shake: ({ peak, g }: { peak: number; g: number }, say) =>
+    `peak ${say.number(peak)} while the acceleration peaks at ${say.number(g, 1)} g`,
+  found_radians_too_many: ({ peak }: { peak: number }, say) =>
+    `angular rate written as rad/s that peaks at ${say.number(peak)}, beyond every sensor`,
   found_sensors_without_side: ({ n, name, values }: { n: number; name: string; values: readonly string[] }) =>
     `rows of ${n} sensors told apart by "${name}" (${values.join(', ')}), which does not tell which two are left and right`,
   found_codes: ({ name, codes, rates }: { name: string; codes: readonly string[]; rates: readonly string[] }) =>
@@ -64,30 +60,33 @@ export const layoutReasons = {
     `rows such as "${row}", in which the comma may part columns and decimals alike`,
   found_two_clocks: ({ left, right }: { left: string; right: string }) =>
     `a clock for each foot ("${left}", "${right}") whose stamps differ from row to row`,
-  found_interval: ({ name, mean }: Named & { mean: string }) =>
-    `"${name}", the time since the row before, of ${mean} on average`,
+  found_interval: ({ name, mean }: Named & { mean: number }, say) =>
+    `"${name}", the time since the row before, of ${say.number(mean)} on average`,
   found_interval_in_turn: ({ name, sensors }: Named & { sensors: number }) =>
     `"${name}" beside rows of ${sensors} sensors in turn: the time since the row before, or since the same sensor's row before`,
-  found_time_misfit: ({
-    column,
-    unit,
-    step,
-    hz,
-    motion,
-  }: {
-    column: Column;
-    unit: string;
-    step: string;
-    hz: string;
-    motion: boolean;
-  }) =>
-    `${named([column])} written in ${unit}, in which its step of ${step} would be ${hz} Hz${motion ? ', at which the sensor would not have moved as a leg does' : ''}`,
-  found_time_without_unit: ({ column, step }: { column: Column; step: string }) =>
-    `${named([column])}, which grows by ${step} a row and has no unit`,
+  found_time_misfit: (
+    {
+      column,
+      unit,
+      step,
+      hz,
+      motion,
+    }: {
+      column: Column;
+      unit: string;
+      step: number;
+      hz: number;
+      motion: boolean;
+    },
+    say,
+  ) =>
+    `${named([column])} written in ${unit}, in which its step of ${say.number(step)} would be ${say.number(hz)} Hz${motion ? ', at which the sensor would not have moved as a leg does' : ''}`,
+  found_time_without_unit: ({ column, step }: { column: Column; step: number }, say) =>
+    `${named([column])}, which grows by ${say.number(step)} a row and has no unit`,
   // What it may be
   choice_unit: ({ unit }: { unit: string }) => unit,
   choice_as_written: ({ unit }: { unit: string }) => `${unit} as written`,
-  choice_rate: ({ unit, hz }: { unit: string; hz: string }) => `${unit} (${hz} Hz)`,
+  choice_rate: ({ unit, hz }: { unit: string; hz: number }, say) => `${unit} (${say.number(hz)} Hz)`,
   choice_counts_g: ({ counts }: { counts: number }) => `counts, ${counts} a g`,
   choice_counts_g_of_range: ({ counts, range }: { counts: number; range: number }) =>
     `counts, ${counts} a g (16 bit at +-${range} g)`,
@@ -105,7 +104,7 @@ export const layoutReasons = {
   sensor_named: ({ name }: Named) => `"${name}"`,
   sensor_plain: ({ name }: Named) => name,
   sensor_columns: ({ columns }: { columns: readonly number[] }) => `columns ${columns.join(', ')}`,
-  choice_each_at: ({ hz }: { hz: string }) => `each sensor at ${hz} Hz`,
+  choice_each_at: ({ hz }: { hz: number }, say) => `each sensor at ${say.number(hz)} Hz`,
   choice_row_number: ({ hz, motion }: { hz: number; motion: boolean }) =>
     `the number of the row, at ${hz} Hz (${motion ? 'as the motion allows' : 'here 500 Hz, give yours'})`,
   choice_ticks: ({ hz, motion }: { hz: number; motion: boolean }) =>

@@ -1,8 +1,10 @@
 import { MOUNTING_PLACES } from '../../mountings.ts';
 import type { Mounting } from '../../words.ts';
 import type { PhraseRoom } from '../sentence.ts';
+import { layoutEvidence } from './layout-evidence.ts';
 import { layoutReasons } from './layout-reasons.ts';
 import { readingChecks } from './reading-checks.ts';
+import { rowsSetAside } from './rows-set-aside.ts';
 
 const other = (mounting: Mounting): Mounting => MOUNTING_PLACES[mounting].mistaken_for;
 type Rate = { rate_hz: number };
@@ -10,7 +12,9 @@ type Rate = { rate_hz: number };
 /** Why something is not measurable, or only with doubt: the middle of a sentence, without capital and full stop. */
 export const REASONS_EN = {
   ...layoutReasons,
+  ...layoutEvidence,
   ...readingChecks,
+  ...rowsSetAside,
   // Steps and strides
   one_foot_alone: 'one foot alone: assumes that left and right are alike',
   no_next_contact_of_other_foot: 'no following contact of the other foot',

@@ -1,3 +1,4 @@
+import { inWords } from '../../helpers/told.ts';
 import { expect, test } from 'vitest';
 import { readCsvRecording } from '../../../ingest/csv/read-csv-recording.ts';
 import { makeSignal } from './make-signal.ts';
@@ -22,7 +23,7 @@ test.each([
     expect(kept.rejected_count).toBe(0);
     expect(kept.recordings[0].samples.acc_mps2.y[300]).toBeCloseTo(may, 6);
     const aside = await readWith(300, column, cannot);
-    expect(aside.rejected_rows).toMatchObject([{ line: 302, column: 'acceleration y', expected: limit }]);
+    expect(inWords(aside.rejected_rows)).toMatchObject([{ line: 302, column: 'acceleration y', expected: limit }]);
     expect(aside.recordings[0].samples.acc_mps2.y[300]).toBeNaN();
   },
 );

@@ -1,4 +1,4 @@
-import { refusalOf } from '../../helpers/told.ts';
+import { refusalOf, wordsOf } from '../../helpers/told.ts';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
@@ -17,7 +17,7 @@ describe('layouts as files', () => {
     expect(saved).toEqual(first.layout);
     const next = await readCsvRecording(countsFile, { file_name: 'right.csv', saved_layouts: [saved] });
     expect(next.recordings[0].samples.acc_mps2.x).toEqual(first.recordings[0].samples.acc_mps2.x);
-    expect(next.evidence.find((entry) => entry.about === 'layout')?.decided).toContain(saved.name);
+    expect(wordsOf(next.evidence.find((entry) => entry.about === 'layout')?.decided)).toContain(saved.name);
     // The side belongs to the file, not to its layout.
     expect([first.recordings[0].side, next.recordings[0].side]).toEqual(['left', 'right']);
   });

@@ -1,10 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { RejectedRows } from '../../../ingest/csv/rows/rejected-rows.ts';
-import { refusalOf } from '../../helpers/told.ts';
+import { because } from '../../../shared/reason.ts';
+import { inWords, refusalOf } from '../../helpers/told.ts';
 
 const aside = (count: number) => {
   const rows = new RejectedRows('walk.csv');
-  for (let i = 0; i < count; i++) rows.add(10 + i, 'acc_x', 'abc', 'a number', ['0.1', 'abc'], ',');
+  for (let i = 0; i < count; i++) rows.add(10 + i, 'acc_x', 'abc', because('row_number'), ['0.1', 'abc'], ',');
   return rows;
 };
 
@@ -29,6 +30,12 @@ describe('rows set aside', () => {
   test('are all counted, and the first ten thousand kept with their place and text', () => {
     const rows = aside(10_003);
     expect([rows.count, rows.kept.length]).toEqual([10_003, 10_000]);
-    expect(rows.kept[1]).toEqual({ line: 11, column: 'acc_x', found: 'abc', expected: 'a number', text: '0.1,abc' });
+    expect(inWords(rows.kept[1])).toEqual({
+      line: 11,
+      column: 'acc_x',
+      found: 'abc',
+      expected: 'a number',
+      text: '0.1,abc',
+    });
   });
 });

@@ -1,4 +1,4 @@
-import { refusalOf } from '../../helpers/told.ts';
+import { refusalOf, wordsOf } from '../../helpers/told.ts';
 import { describe, expect, test } from 'vitest';
 import { matchTimings, type TimedRepetition } from '../../../ingest/timing/match-timings.ts';
 import { readTime } from '../../../ingest/timing/read-time.ts';
@@ -145,7 +145,7 @@ describe('matchTimings', () => {
     const { entries } = read('athlete,rep,distance_m,time_s,method\nNobody,1,10,1.9,beam\nTao Wexler,,10,1.9,beam\n');
     const { matched, unmatched } = matchTimings(entries, repetitions);
     expect(matched).toEqual([]);
-    expect(unmatched.map(({ why }) => why)).toEqual([
+    expect(unmatched.map(({ why }) => wordsOf(why))).toEqual([
       'Nobody, no day, repetition 1: no such repetition',
       'Tao Wexler, no day, repetition not numbered: fits 2 repetitions',
     ]);

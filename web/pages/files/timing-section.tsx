@@ -155,13 +155,16 @@ function Unmatched({ answer }: { answer: TimingAnswer }) {
         </li>
       ))}
       {unmatched.map((item) => (
-        <li key={item.lines[0]}>{t('line', { lines: item.lines.join(', '), why: item.why })}</li>
+        <li key={item.lines[0]}>{t('line', { lines: item.lines.join(', '), why: speech.value.because(item.why) })}</li>
       ))}
       {rejected.map((item) => (
         <li key={`${item.line} ${item.column}`}>
           {t('line_2', { line: item.line })}
           {item.column && `, ${item.column}`}
-          {t('found_expected', { found: item.found, expected: item.expected })}
+          {t('found_expected', {
+            found: speech.value.because(item.found),
+            expected: speech.value.because(item.expected),
+          })}
         </li>
       ))}
     </ul>

@@ -1,10 +1,12 @@
+import type { Reason } from '../../../reason-shape.ts';
+import type { Speech } from '../../say.ts';
 import type { fileFaults } from '../../en/faults/files.ts';
 import type { FaultsLike } from '../../sentence.ts';
 
 type File = { file: string };
-type Row = { line: number; column: string | null; found: string; expected: string };
-const firstRow = ({ line, column, found, expected }: Row): string =>
-  `zuerst: Zeile ${line}${column ? `, Spalte „${column}“` : ''}: gefunden ${found}, erwartet ${expected}`;
+type Row = { line: number; column: string | null; found: Reason; expected: Reason };
+const firstRow = ({ line, column, found, expected }: Row, say: Speech): string =>
+  `zuerst: Zeile ${line}${column ? `, Spalte „${column}“` : ''}: gefunden ${say.because(found)}, erwartet ${say.because(expected)}`;
 
 /** Formats that people mistake for a table. */
 const FORMATS: Record<string, string> = {
@@ -250,7 +252,7 @@ export const fileFaults_de: FaultsLike<typeof fileFaults> = {
   },
   'ROWS_SET_ASIDE.rows': {
     message: ({ file, count, ...first }, say) =>
-      `${file}: ${count} ${say.plural(count, { one: 'Zeile', other: 'Zeilen' })} beiseitegelegt (${firstRow(first)}).`,
+      `${file}: ${count} ${say.plural(count, { one: 'Zeile', other: 'Zeilen' })} beiseitegelegt (${firstRow(first, say)}).`,
     hint: 'Die Liste der Zeilen lässt sich herunterladen; nichts wurde für sie ergänzt.',
   },
   ROWS_PASSED_OVER: {
@@ -324,14 +326,11 @@ function notText(hint: string) {
 
 function tooMany<V extends object>(hint: (values: V) => string) {
   return {
-    message: ({
-      file,
-      count,
-      of,
-      most_percent,
-      ...first
-    }: File & Row & { count: number; of: number; most_percent: number }) =>
-      `${file}: ${count} von ${of} Zeilen lassen sich nicht lesen (${firstRow(first)}); höchstens ${most_percent} % dürfen beiseitegelegt werden. Die Datei wurde abgewiesen.`,
+    message: (
+      { file, count, of, most_percent, ...first }: File & Row & { count: number; of: number; most_percent: number },
+      say: Speech,
+    ) =>
+      `${file}: ${count} von ${of} Zeilen lassen sich nicht lesen (${firstRow(first, say)}); höchstens ${most_percent} % dürfen beiseitegelegt werden. Die Datei wurde abgewiesen.`,
     hint,
   };
 }

@@ -7,7 +7,7 @@ const who = ({ athlete, repetition }: { athlete: string | null; repetition: numb
 export const timingFaults_de: FaultsLike<typeof timingFaults> = {
   'ROWS_SET_ASIDE.times': {
     message: ({ file, count, line, column, found, expected }, say) =>
-      `${file}: ${count} ${say.plural(count, { one: 'Zeit', other: 'Zeiten' })} beiseitegelegt (zuerst: Zeile ${line}, Spalte „${column}“: gefunden ${found}, erwartet ${expected}).`,
+      `${file}: ${count} ${say.plural(count, { one: 'Zeit', other: 'Zeiten' })} beiseitegelegt (zuerst: Zeile ${line}, Spalte „${column}“: gefunden ${say.because(found)}, erwartet ${say.because(expected)}).`,
     hint: 'Die Datei berichtigen und neu einlesen; nichts wurde ergänzt.',
   },
   TIME_IMPLAUSIBLE: {

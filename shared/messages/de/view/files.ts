@@ -70,7 +70,7 @@ export const filesWords_de: PhrasesLike<typeof filesWords> = {
   what_happens: 'was geschieht',
   line: ({ lines, why }) => `Zeile ${lines}: ${why}`,
   line_2: ({ line }) => `Zeile ${line}`,
-  found_expected: ({ found, expected }) => `: „${found}“ gefunden, ${expected} erwartet`,
+  found_expected: ({ found, expected }) => `: ${found} gefunden, ${expected} erwartet`,
   a_new_one_today: 'eine neue, heute',
   sensors_on_the: 'Sensoren am',
   athlete_not_in_the_list: 'Athlet nicht in der Liste',

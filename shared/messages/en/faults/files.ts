@@ -1,10 +1,11 @@
-import type { CodedReason } from '../../../reason-shape.ts';
+import type { CodedReason, Reason } from '../../../reason-shape.ts';
+import type { Speech } from '../../say.ts';
 import type { FaultRoom } from '../../sentence.ts';
 
 type File = { file: string };
-type Row = { line: number; column: string | null; found: string; expected: string };
-const firstRow = ({ line, column, found, expected }: Row): string =>
-  `first: line ${line}${column ? `, column "${column}"` : ''}: found ${found}, expected ${expected}`;
+type Row = { line: number; column: string | null; found: Reason; expected: Reason };
+const firstRow = ({ line, column, found, expected }: Row, say: Speech): string =>
+  `first: line ${line}${column ? `, column "${column}"` : ''}: found ${say.because(found)}, expected ${say.because(expected)}`;
 
 /** Formats that people mistake for a table. */
 const FORMATS: Record<string, string> = {
@@ -248,7 +249,7 @@ export const fileFaults = {
   },
   'ROWS_SET_ASIDE.rows': {
     message: ({ file, count, ...first }: File & Row & { count: number }, say) =>
-      `${file}: ${count} ${say.plural(count, { one: 'row', other: 'rows' })} set aside (${firstRow(first)}).`,
+      `${file}: ${count} ${say.plural(count, { one: 'row', other: 'rows' })} set aside (${firstRow(first, say)}).`,
     hint: 'The list of rows can be downloaded; nothing was filled in for them.',
   },
   ROWS_PASSED_OVER: {
@@ -326,14 +327,11 @@ function notText(hint: string) {
 
 function tooMany<V extends object>(hint: (values: V) => string) {
   return {
-    message: ({
-      file,
-      count,
-      of,
-      most_percent,
-      ...first
-    }: File & Row & { count: number; of: number; most_percent: number }) =>
-      `${file}: ${count} of ${of} rows cannot be read (${firstRow(first)}); at most ${most_percent} % may be set aside. The file was refused.`,
+    message: (
+      { file, count, of, most_percent, ...first }: File & Row & { count: number; of: number; most_percent: number },
+      say: Speech,
+    ) =>
+      `${file}: ${count} of ${of} rows cannot be read (${firstRow(first, say)}); at most ${most_percent} % may be set aside. The file was refused.`,
     hint,
   };
 }

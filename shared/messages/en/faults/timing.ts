@@ -1,3 +1,4 @@
+import type { Reason } from '../../../reason-shape.ts';
 import type { FaultRoom } from '../../sentence.ts';
 
 type One = { athlete: string | null; repetition: number | string | null };
@@ -15,10 +16,10 @@ export const timingFaults = {
         column,
         found,
         expected,
-      }: { file: string; count: number; line: number; column: string | null; found: string; expected: string },
+      }: { file: string; count: number; line: number; column: string | null; found: Reason; expected: Reason },
       say,
     ) =>
-      `${file}: ${count} ${say.plural(count, { one: 'time', other: 'times' })} set aside (first: line ${line}, column "${column}": found ${found}, expected ${expected}).`,
+      `${file}: ${count} ${say.plural(count, { one: 'time', other: 'times' })} set aside (first: line ${line}, column "${column}": found ${say.because(found)}, expected ${say.because(expected)}).`,
     hint: 'Correct the file and read it again; nothing was filled in.',
   },
   TIME_IMPLAUSIBLE: {

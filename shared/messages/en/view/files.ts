@@ -71,7 +71,7 @@ export const filesWords = {
   line: ({ lines, why }: { lines: string; why: string }) => `line ${lines}: ${why}`,
   line_2: ({ line }: { line: number }) => `line ${line}`,
   found_expected: ({ found, expected }: { found: string; expected: string }) =>
-    `: found "${found}", expected ${expected}`,
+    `: found ${found}, expected ${expected}`,
   a_new_one_today: 'a new one, today',
   sensors_on_the: 'Sensors on the',
   athlete_not_in_the_list: 'Athlete not in the list',
