@@ -1,6 +1,9 @@
 import { csvText } from '../csv-text.ts';
+import { speechOf } from '../../shared/messages/speeches.ts';
 import type { AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
 
+/** Tables are data: English wherever they are written. */
+const english = speechOf('en').because;
 const DIGITS = 6;
 const short = (value: number | null | undefined): string =>
   value === null || value === undefined ? '' : String(Number(value.toPrecision(DIGITS)));
@@ -31,12 +34,12 @@ function quantityRow(q: QuantityAgreement): Record<string, string> {
     limits_within_high: short(q.limits_within?.upper),
     limits_between_low: short(q.limits_between?.lower),
     limits_between_high: short(q.limits_between?.upper),
-    method: q.method,
+    method: english(q.method),
     ...interval('proportional_slope', q.proportional_slope),
     proportional_intercept: short(q.proportional_intercept),
-    icc_form: q.icc ? `${q.icc.form}: ${q.icc.model}` : '',
+    icc_form: q.icc ? `${q.icc.form}: ${english(q.icc.model)}` : '',
     ...interval('icc', q.icc),
-    icc_consistency_form: q.icc_consistency ? `${q.icc_consistency.form}: ${q.icc_consistency.model}` : '',
+    icc_consistency_form: q.icc_consistency ? `${q.icc_consistency.form}: ${english(q.icc_consistency.model)}` : '',
     ...interval('icc_consistency', q.icc_consistency),
     typical_error: short(q.typical_error),
     mean_absolute_error: short(q.mean_absolute_error),

@@ -1,18 +1,20 @@
 import { niceTicks } from '../../shared/nice-ticks.ts';
+import type { JudgementWords } from '../../shared/messages/judgement-words.ts';
 import type { AgreementPair, AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
 import type { Figure } from '../figures/figure.ts';
-import { valueText } from './study-words.ts';
+import { mainSentences } from './study-words.ts';
 
 /** The figure of one quantity of a study; null where it was not compared. */
-export function studyFigure(study: AgreementStudy, quantity: string): Figure | null {
+export function studyFigure(study: AgreementStudy, quantity: string, words: JudgementWords): Figure | null {
   const found = study.quantities.find((one) => one.quantity === quantity);
   if (!found) return null;
   const pairs = study.pairs.filter((pair) => pair.quantity === quantity);
-  return { ...differenceFigure(found, pairs), caption: captionOf(study, found) };
+  return { ...differenceFigure(found, pairs, words), caption: captionOf(study, found, words) };
 }
 
 /** Differences over means, with bias, limits of agreement, their intervals, and the line of proportional bias. */
-export function differenceFigure(q: QuantityAgreement, pairs: AgreementPair[]): Figure {
+export function differenceFigure(q: QuantityAgreement, pairs: AgreementPair[], words: JudgementWords): Figure {
+  const t = words.coach.agreement;
   // Instants grow with time along the recording: they stand over the instant, in seconds.
   const instants = q.quantity === 'touchdown' || q.quantity === 'toe-off';
   const points = pairs.map((p) => ({
@@ -30,16 +32,16 @@ export function differenceFigure(q: QuantityAgreement, pairs: AgreementPair[]): 
   const athletes = [...new Set(pairs.map(({ athlete }) => athlete))];
   const proportional = q.proportional_intercept !== null && q.proportional_slope;
   return {
-    title: `Agreement of ${q.quantity} with the reference`,
+    title: t('figure_title', { quantity: words.label(q.quantity) }),
     caption: '',
     x: {
-      label: instants ? 'instant in the recording, s' : `mean of both, ${q.unit}`,
+      label: instants ? t('instant_axis') : t('mean_axis', { unit: q.unit }),
       low,
       high,
       ticks: niceTicks(low, high, 6),
     },
     y: {
-      label: `difference, ${q.unit}: line = bias, dashes = limits of agreement, bands = their 95 % intervals, dots = line of proportional bias`,
+      label: t('difference_axis', { unit: q.unit }),
       low: -reach,
       high: reach,
       ticks: niceTicks(-reach, reach, 5),
@@ -73,8 +75,8 @@ export function differenceFigure(q: QuantityAgreement, pairs: AgreementPair[]): 
       shape: athletes.indexOf(p.athlete),
     })),
     legend: [
-      { label: 'left', side: 'left', shape: 0, colour: 'left' },
-      { label: 'right', side: 'right', shape: 0, colour: 'right' },
+      { label: t('left'), side: 'left', shape: 0, colour: 'left' },
+      { label: t('right'), side: 'right', shape: 0, colour: 'right' },
       ...athletes.map((athlete, shape) => ({ label: athlete, side: 'left' as const, shape, colour: 'ink' as const })),
     ],
     data: points.map(({ athlete, recording, side, reference, ours, mean, difference }) => ({
@@ -89,8 +91,8 @@ export function differenceFigure(q: QuantityAgreement, pairs: AgreementPair[]): 
   };
 }
 
-function captionOf({ version, method }: AgreementStudy, q: QuantityAgreement): string {
-  const v = (value: number): string => valueText(value, q.unit);
-  const interval = (i: { value: number; low: number; high: number }) => `${v(i.value)} (${v(i.low)} to ${v(i.high)})`;
-  return `Differences of ${q.quantity} (Cinderlane minus reference, ${q.unit}) over the mean of both: ${q.pairs} pairs of ${q.athletes} athletes, ${q.method}. Bias ${interval(q.bias)}, limits of agreement ${interval(q.lower_limit)} and ${interval(q.upper_limit)}, 95 % intervals in brackets. Hollow: left foot, filled: right foot; shapes: athletes. Cinderlane ${version}, method ${method}.`;
+function captionOf({ version, method }: AgreementStudy, q: QuantityAgreement, words: JudgementWords): string {
+  const t = words.coach.agreement;
+  const told = { quantity: words.label(q.quantity), unit: q.unit, ...mainSentences(q, words) };
+  return `${t('caption', told)} ${t('made_by', { version, method })}`;
 }

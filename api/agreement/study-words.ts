@@ -1,63 +1,104 @@
+import type { JudgementWords } from '../../shared/messages/judgement-words.ts';
+import { speechOf } from '../../shared/messages/speeches.ts';
 import type { AgreementStudy, QuantityAgreement } from '../../shared/schemas/agreement.ts';
 
 const DECIMALS: Record<string, number> = { ms: 1, m: 3 };
+const RATIO_DECIMALS = 3;
 
-export function valueText(value: number, unit: string): string {
-  return value.toFixed(DECIMALS[unit] ?? 2);
+type Interval = { value: number; low: number; high: number };
+
+/** Puts the numbers of one quantity into the language's words. */
+function wordsOf(q: QuantityAgreement, words: JudgementWords) {
+  const speech = speechOf(words.language);
+  const decimals = DECIMALS[q.unit] ?? 2;
+  const v = (value: number): string => speech.number(value, decimals);
+  const text = ({ value, low, high }: Interval, places = decimals) => ({
+    value: speech.number(value, places),
+    low: speech.number(low, places),
+    high: speech.number(high, places),
+  });
+  return { speech, v, text, t: words.coach.agreement };
 }
 
-/** The study as lines of a readable table. */
-export function studyTable(study: AgreementStudy): string {
+/** Pairs, bias and limits: the sentences that a figure's caption shares with the report. */
+export function mainSentences(q: QuantityAgreement, words: JudgementWords) {
+  const { speech, v, text, t } = wordsOf(q, words);
+  return {
+    pairs: t('pairs_of', { pairs: q.pairs, athletes: q.athletes, method: speech.because(q.method) }),
+    bias: t('bias', {
+      bias: text(q.bias),
+      sd: v(q.sd),
+      between: q.sd_between === null ? null : v(q.sd_between),
+      within: q.sd_within === null ? '' : v(q.sd_within),
+    }),
+    limits: t('limits', { lower: text(q.lower_limit), upper: text(q.upper_limit) }),
+  };
+}
+
+/** What a study says about one quantity, a sentence each. */
+export function quantitySentences(q: QuantityAgreement, words: JudgementWords): string[] {
+  const { speech, v, text, t } = wordsOf(q, words);
+  const { limits_within: within, limits_between: between } = q;
+  return [
+    ...Object.values(mainSentences(q, words)),
+    t('errors', {
+      mean: v(q.mean_absolute_error),
+      square: v(q.root_mean_square_error),
+      typical: v(q.typical_error),
+    }),
+    ...(within && between
+      ? [
+          t('own_limits', {
+            within_low: v(within.lower),
+            within_high: v(within.upper),
+            low: v(between.lower),
+            high: v(between.upper),
+          }),
+        ]
+      : []),
+    ...[q.icc, q.icc_consistency].flatMap((icc) =>
+      icc
+        ? [t('correlation', { form: icc.form, icc: text(icc, RATIO_DECIMALS), model: speech.because(icc.model) })]
+        : [],
+    ),
+    ...(q.proportional_slope ? [t('grows', { slope: text(q.proportional_slope, RATIO_DECIMALS) })] : []),
+    ...(q.coverage === null ? [] : [t('coverage', { percent: speech.number(100 * q.coverage, 1) })]),
+  ];
+}
+
+/** What a study leaves open, and where each of its intervals comes from. */
+export function studyNotes(study: AgreementStudy, words: JudgementWords): string[] {
+  const t = words.coach.agreement;
+  return [
+    ...study.notes.map((note) => speechOf(words.language).because(note)),
+    t('source_limits'),
+    t('source_repeated'),
+    t('source_correlation'),
+    t('source_errors'),
+    t('source_coverage'),
+  ];
+}
+
+/** The study as lines for a terminal. */
+export function studyTable(study: AgreementStudy, words: JudgementWords): string {
   const total = (name: 'reference_contacts' | 'matched' | 'missed' | 'extra'): number =>
     study.recordings.reduce((sum, row) => sum + row[name], 0);
-  const athletes = new Set(study.recordings.map((row) => row.athlete)).size;
   return [
-    `${study.recordings.length} recordings of ${athletes} athletes: ${total('matched')} of ${total('reference_contacts')} reference contacts matched, ${total('missed')} missed, ${total('extra')} extra`,
+    words.coach.agreement('found_in', {
+      recordings: study.recordings.length,
+      athletes: new Set(study.recordings.map((row) => row.athlete)).size,
+      matched: total('matched'),
+      of: total('reference_contacts'),
+      missed: total('missed'),
+      extra: total('extra'),
+    }),
     '',
-    ...study.quantities.flatMap(quantityLines),
-    ...study.notes.map((note) => `note: ${note}`),
-    ...STUDY_SOURCES,
+    ...study.quantities.flatMap((q) => [
+      `${words.label(q.quantity)}, ${q.unit}:`,
+      ...quantitySentences(q, words).map((sentence) => `  ${sentence}`),
+      '',
+    ]),
+    ...studyNotes(study, words),
     '',
   ].join('\n');
-}
-
-/** `ICC(A,1) 0.912 (0.874 to 0.938)`. */
-export function correlationText({ form, value, low, high }: NonNullable<QuantityAgreement['icc']>): string {
-  return `${form} ${value.toFixed(3)} (${low.toFixed(3)} to ${high.toFixed(3)})`;
-}
-
-/** Where each interval of a study comes from. */
-export const STUDY_SOURCES = [
-  'Bias, SD and limits of independent pairs, with Student intervals: Bland and Altman 1986 (doi 10.1016/S0140-6736(86)90837-8).',
-  'Several pairs an athlete: variance between and within athletes by analysis of variance, Bland and Altman 2007 (doi 10.1080/10543400701329422); intervals of those limits: MOVER, Zou 2013 (Stat Methods Med Res 22:630-642).',
-  'ICC(A,1), absolute agreement, and ICC(C,1), consistency: McGraw and Wong 1996 (doi 10.1037/1082-989X.1.1.30), intervals as Shrout and Fleiss 1979 (doi 10.1037/0033-2909.86.2.420).',
-  'Proportional bias: least-squares line of the difference on the mean of both, Student interval of its slope. Typical error: SD of the differences over the square root of 2, Hopkins 2000 (Sports Med 30:1-15).',
-  'Coverage: share of pairs within 1.96 of the stated standard uncertainties (JCGM 100:2008); 95 % is aimed at.',
-];
-
-function quantityLines(q: QuantityAgreement): string[] {
-  const v = (value: number): string => valueText(value, q.unit);
-  const interval = (i: { value: number; low: number; high: number }): string =>
-    `${v(i.value)} (${v(i.low)} to ${v(i.high)})`;
-  return [
-    `${q.quantity}, ${q.unit}: ${q.pairs} pairs of ${q.athletes} athletes; ${q.method}`,
-    `  bias ${interval(q.bias)}, SD ${v(q.sd)}${q.sd_between === null ? '' : ` (between athletes ${v(q.sd_between)}, within ${v(q.sd_within!)})`}`,
-    `  limits of agreement ${interval(q.lower_limit)} to ${interval(q.upper_limit)}`,
-    `  mean absolute error ${v(q.mean_absolute_error)}, root mean square ${v(q.root_mean_square_error)}, typical error ${v(q.typical_error)}`,
-    ...(q.limits_within && q.limits_between
-      ? [
-          `  about an athlete's own bias ${v(q.limits_within.lower)} to ${v(q.limits_within.upper)}; athletes' biases ${v(q.limits_between.lower)} to ${v(q.limits_between.upper)}`,
-        ]
-      : []),
-    ...[q.icc, q.icc_consistency].flatMap((icc) => (icc ? [`  ${correlationText(icc)}: ${icc.model}`] : [])),
-    ...(q.proportional_slope
-      ? [
-          `  difference grows by ${q.proportional_slope.value.toFixed(3)} (${q.proportional_slope.low.toFixed(3)} to ${q.proportional_slope.high.toFixed(3)}) per unit of size`,
-        ]
-      : []),
-    ...(q.coverage === null
-      ? []
-      : [`  stated 95 % intervals hold the reference in ${(100 * q.coverage).toFixed(1)} % of pairs`]),
-    '',
-  ];
 }

@@ -6,6 +6,7 @@ import type {
   AgreementStudy,
   QuantityAgreement,
 } from '../../shared/schemas/agreement.ts';
+import { because, type Reason } from '../../shared/reason.ts';
 import { VERSION } from '../version.ts';
 import { findClockOffset, matchContacts } from './match-contacts.ts';
 import type { ReferenceContact } from './read-reference.ts';
@@ -72,11 +73,9 @@ export function agreementStudy(
 ): AgreementStudy {
   const recordings: AgreementRecording[] = [];
   const pairs: AgreementPair[] = [];
-  const notes: string[] = [];
+  const notes: Reason[] = [];
   if (reference_clock === 'unrelated') {
-    notes.push(
-      'The clocks were put together by the touchdowns themselves, so that no bias of touchdown can be told; that of contact time and step length can.',
-    );
+    notes.push(because('agreement_clocks_unrelated'));
   }
   for (const { recording, athlete, contacts, reference } of cases) {
     const offset = reference_clock === 'file' ? 0 : findClockOffset(contacts, reference, recording);
@@ -110,7 +109,7 @@ export function agreementStudy(
     if (reference_clock === 'unrelated' && INSTANTS.includes(quantity)) return [];
     const own = pairs.filter((pair) => pair.quantity === quantity);
     if (own.length < 3) {
-      notes.push(`${quantity}: ${own.length} pairs, too few for limits of agreement.`);
+      notes.push(because('agreement_too_few', { quantity, pairs: own.length }));
       return [];
     }
     return [quantityAgreement(quantity, unit, own)];
@@ -140,7 +139,7 @@ function quantityAgreement(quantity: string, unit: string, pairs: AgreementPair[
     sd_within: repeated?.sd_within ?? null,
     lower_limit,
     upper_limit,
-    method: repeated ? 'repeated measures (Bland and Altman 2007)' : 'independent pairs (Bland and Altman 1986)',
+    method: repeated ? because('agreement_repeated') : because('agreement_independent'),
     limits_within: repeated && limitsAbout(0, repeated.sd_within),
     limits_between: repeated && limitsAbout(bias.value, repeated.sd_between),
     proportional_slope: instant ? null : (plain.proportional?.slope ?? null),
@@ -164,5 +163,5 @@ const limitsAbout = (middle: number, sd: number) => ({ lower: middle - 1.96 * sd
 function iccOf(pairs: AgreementPair[], form: '2,1' | '3,1'): QuantityAgreement['icc'] {
   const table = pairs.map((p) => [p.ours, p.reference]);
   const { model, value, low, high } = intraclassCorrelation(table, form);
-  return { form: MCGRAW_WONG[form], model: `${model}, over contacts`, value, low, high };
+  return { form: MCGRAW_WONG[form], model: because('icc_over_contacts', { model }), value, low, high };
 }

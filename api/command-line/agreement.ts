@@ -17,6 +17,9 @@ import { studyTable } from '../agreement/study-words.ts';
 import { analyseSources } from '../measuring/analyse-sources.ts';
 import { readSensorFiles, type SensorFile } from '../measuring/read-sensor-files.ts';
 import { folderSink } from '../export/sink.ts';
+import { tellAll } from '../../shared/messages/tell-all.ts';
+import { JUDGEMENT_WORDS } from '../../shared/messages/judgement-languages.ts';
+import { FILE_SPEECH, FILE_WORDS, terminalSpeech } from './speech.ts';
 import type { Command } from './command.ts';
 import { EXIT } from './exit-codes.ts';
 import { openInputFile } from './input-files.ts';
@@ -51,16 +54,16 @@ export const agreementCommand: Command = {
     const cases: StudyCase[] = [];
     for (const line of readStudyList(resolve(options.list as string))) cases.push(await caseOf(line));
     const study = agreementStudy(cases, clock, METHOD);
-    process.stdout.write(studyTable(study));
+    process.stdout.write(studyTable(study, JUDGEMENT_WORDS[terminalSpeech().language]));
     if (sink) {
       await sink.add('quantities.csv', [quantitiesCsv(study)]);
       await sink.add('recordings.csv', [recordingsCsv(study)]);
       await sink.add('pairs.csv', [pairsCsv(study)]);
-      await sink.add('study.json', [`${JSON.stringify(study, null, 1)}\n`]);
-      const title = (options.title as string | undefined) ?? 'Agreement with a reference system';
-      await sink.add('report.pdf', [await studyPdf(study, title)]);
+      await sink.add('study.json', [`${JSON.stringify(tellAll(study, FILE_SPEECH), null, 1)}\n`]);
+      const title = (options.title as string | undefined) ?? FILE_WORDS.coach.agreement('study_title');
+      await sink.add('report.pdf', [await studyPdf(study, title, FILE_WORDS)]);
       for (const { quantity } of study.quantities) {
-        const figure = studyFigure(study, quantity)!;
+        const figure = studyFigure(study, quantity, FILE_WORDS)!;
         const name = `figures/${quantity.replace(/[^a-z0-9]+/gi, '-')}`;
         for (const form of FIGURE_FORMS) await sink.add(`${name}.${form}`, [(await figureFile(figure, form)).body]);
       }

@@ -1,3 +1,5 @@
+import { JUDGEMENT_WORDS } from '../../shared/messages/judgement-languages.ts';
+import type { JudgementWords } from '../../shared/messages/judgement-words.ts';
 import { chooseLanguage } from '../../shared/messages/languages.ts';
 import type { Speech } from '../../shared/messages/say.ts';
 import { speechOf } from '../../shared/messages/speeches.ts';
@@ -9,3 +11,4 @@ export function terminalSpeech({ LC_ALL, LC_MESSAGES, LANG } = process.env): Spe
 
 /** Files are English wherever they are written: two machines write the same bytes. */
 export const FILE_SPEECH: Speech = speechOf('en');
+export const FILE_WORDS: JudgementWords = JUDGEMENT_WORDS.en;

@@ -16,6 +16,7 @@ import { studyPdf } from '../agreement/study-pdf.ts';
 import { type StudyPeople, studyPeople } from '../agreement/study-people.ts';
 import { FIGURE_FORMS, figureFile } from '../figures/figure-files.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
+import { wordsOfRequest } from '../http/request-language.ts';
 import type { ApiRoutes } from '../http/context.ts';
 import { listContacts } from '../store/analyses.ts';
 import { getRepetitionLine } from '../store/repetitions.ts';
@@ -49,9 +50,10 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
     async (request, reply) => {
       const study = studyOf(store, request.body, studyPeople(store, request.caller));
       const { form, quantity } = request.query;
+      const words = wordsOfRequest(request);
       const figure_form = FIGURE_FORMS.find((one) => form === `figure_${one}`);
       if (figure_form !== undefined) {
-        const figure = quantity === undefined ? null : studyFigure(study, quantity);
+        const figure = quantity === undefined ? null : studyFigure(study, quantity, words);
         if (!figure)
           throw new FaultError(
             fault('FIGURE_EMPTY.study', { quantity: quantity ?? '' }, { quantity: quantity ?? null }),
@@ -60,7 +62,7 @@ export const agreementRoutes: ApiRoutes = async (app, { store }) => {
         return reply.type(type).send(body);
       }
       if (form === 'pdf')
-        return reply.type('application/pdf').send(await studyPdf(study, 'Agreement with a reference system'));
+        return reply.type('application/pdf').send(await studyPdf(study, words.coach.agreement('study_title'), words));
       return reply.type('text/csv; charset=utf-8').send(form === 'pairs' ? pairsCsv(study) : quantitiesCsv(study));
     },
   );

@@ -1,3 +1,4 @@
+import { because, type CodedReason } from '../../shared/reason.ts';
 import { fisherQuantile, fisherUpper } from '../numeric/distributions.ts';
 import { twoWayAnova } from './analysis-of-variance.ts';
 
@@ -17,8 +18,8 @@ export interface IntraclassCorrelation {
   /** F test of 'the targets do not differ'. */
   f: number;
   p: number;
-  /** The model in words, for a report. */
-  model: string;
+  /** The model, for a report. */
+  model: CodedReason;
 }
 
 /** The same forms as McGraw and Wong name them: A for absolute agreement, C for consistency (1996, doi 10.1037/1082-989X.1.1.30). */
@@ -31,13 +32,13 @@ export const MCGRAW_WONG: Record<IntraclassForm, string> = {
   '3,k': 'ICC(C,k)',
 };
 
-const MODELS: Record<IntraclassForm, string> = {
-  '1,1': 'one-way random effects, single measurement',
-  '2,1': 'two-way random effects, absolute agreement, single measurement',
-  '3,1': 'two-way mixed effects, consistency, single measurement',
-  '1,k': 'one-way random effects, mean of k measurements',
-  '2,k': 'two-way random effects, absolute agreement, mean of k measurements',
-  '3,k': 'two-way mixed effects, consistency, mean of k measurements',
+const MODELS: Record<IntraclassForm, CodedReason> = {
+  '1,1': because('icc_one_way_single'),
+  '2,1': because('icc_agreement_single'),
+  '3,1': because('icc_consistency_single'),
+  '1,k': because('icc_one_way_mean'),
+  '2,k': because('icc_agreement_mean'),
+  '3,k': because('icc_consistency_mean'),
 };
 
 /**

@@ -13,5 +13,6 @@ export function coachSpeech(language: Language, phrases: CoachPhrases = COACH_EN
     planning: phraseOf(COACH_EN.planning, phrases.planning, speech),
     testing: phraseOf(COACH_EN.testing, phrases.testing, speech),
     reporting: phraseOf(COACH_EN.reporting, phrases.reporting, speech),
+    agreement: phraseOf(COACH_EN.agreement, phrases.agreement, speech),
   };
 }

@@ -1,5 +1,5 @@
 import { type Static, Type } from 'typebox';
-import { EffortSought, Id, LocalDate, Nullable, wordOf } from './common.ts';
+import { EffortSought, Id, LocalDate, Nullable, ReasonText, wordOf } from './common.ts';
 
 /** file: the reference runs on the clock of the sensor file; unrelated: it starts anywhere and is put on it by the steps. */
 export const REFERENCE_CLOCKS = ['file', 'unrelated'] as const;
@@ -22,7 +22,7 @@ const Limits = Type.Object({ lower: Type.Number(), upper: Type.Number() });
 /** A correlation by its form (McGraw and Wong 1996): ICC(A,1) of absolute agreement, ICC(C,1) of consistency. */
 const Correlation = Type.Object({
   form: Type.String(),
-  model: Type.String(),
+  model: ReasonText,
   value: Type.Number(),
   low: Type.Number(),
   high: Type.Number(),
@@ -45,7 +45,7 @@ export const QuantityAgreement = Type.Object({
   limits_within: Nullable(Limits),
   limits_between: Nullable(Limits),
   /** 'repeated measures' allows for several contacts of each athlete; 'independent pairs' with one athlete only. */
-  method: Type.String(),
+  method: ReasonText,
   proportional_slope: Nullable(Interval),
   /** Difference at size zero on the line of proportional bias, in the unit. */
   proportional_intercept: Nullable(Type.Number()),
@@ -90,7 +90,7 @@ export const AgreementStudy = Type.Object({
   quantities: Type.Array(QuantityAgreement),
   pairs: Type.Array(AgreementPair),
   /** What could not be said, and why. */
-  notes: Type.Array(Type.String()),
+  notes: Type.Array(ReasonText),
 });
 export type AgreementStudy = Static<typeof AgreementStudy>;
 

@@ -1,6 +1,7 @@
 /** Pictures for a paper: the same figure as SVG and PDF, with every number that is drawn. */
 import Papa from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { JUDGEMENT_EN } from '../../shared/messages/en/judgement.ts';
 import { agreementStudy } from '../../api/agreement/study.ts';
 import { studyFigure } from '../../api/agreement/study-figure.ts';
 import { figurePdf } from '../../api/figures/figure-pdf.ts';
@@ -38,7 +39,7 @@ describe('the figure of a study', () => {
     })),
   }));
   const study = agreementStudy(cases, 'file', 'test');
-  const figure = studyFigure(study, 'contact time')!;
+  const figure = studyFigure(study, 'contact time', JUDGEMENT_EN)!;
 
   it('marks every pair, and holds each drawn number as a row', () => {
     const q = study.quantities.find(({ quantity }) => quantity === 'contact time')!;
@@ -66,7 +67,7 @@ describe('the figure of a study', () => {
   });
 
   it('is none of a quantity that was not compared', () => {
-    expect(studyFigure(study, 'step length')).toBeNull();
+    expect(studyFigure(study, 'step length', JUDGEMENT_EN)).toBeNull();
   });
 });
 

@@ -1,4 +1,5 @@
 import type { CoachPhrases } from '../coach-phrases.ts';
+import { agreementPhrases_de } from './coach/agreement.ts';
 import { judgedPhrases_de } from './coach/judged.ts';
 import { cautionPhrases_de } from './coach/cautions.ts';
 import { planningPhrases_de } from './coach/planning.ts';
@@ -11,4 +12,5 @@ export const COACH_DE: CoachPhrases = {
   planning: planningPhrases_de,
   testing: testingPhrases_de,
   reporting: reportingPhrases_de,
+  agreement: agreementPhrases_de,
 };

@@ -2,6 +2,7 @@ import { MOUNTING_PLACES } from '../../mountings.ts';
 import type { Mounting } from '../../words.ts';
 import type { REASONS_EN } from '../en/reasons.ts';
 import type { PhrasesLike } from '../sentence.ts';
+import { agreementReasons_de } from './agreement.ts';
 import { layoutEvidence_de } from './layout-evidence.ts';
 import { layoutReasons_de } from './layout-reasons.ts';
 import { readingChecks_de } from './reading-checks.ts';
@@ -16,6 +17,7 @@ const SIDES: Record<string, string> = { left: 'linken', right: 'rechten' };
 export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
   ...layoutReasons_de,
   ...layoutEvidence_de,
+  ...agreementReasons_de,
   ...readingChecks_de,
   ...rowsSetAside_de,
   one_foot_alone: 'nur ein Fuß: setzt voraus, dass links und rechts gleich sind',

@@ -1,3 +1,4 @@
+import { agreementPhrases } from './coach/agreement.ts';
 import { judgedPhrases } from './coach/judged.ts';
 import { cautionPhrases } from './coach/cautions.ts';
 import { planningPhrases } from './coach/planning.ts';
@@ -11,4 +12,5 @@ export const COACH_EN = {
   planning: planningPhrases,
   testing: testingPhrases,
   reporting: reportingPhrases,
+  agreement: agreementPhrases,
 };

@@ -1,6 +1,7 @@
 import { MOUNTING_PLACES } from '../../mountings.ts';
 import type { Mounting } from '../../words.ts';
 import type { PhraseRoom } from '../sentence.ts';
+import { agreementReasons } from './agreement.ts';
 import { layoutEvidence } from './layout-evidence.ts';
 import { layoutReasons } from './layout-reasons.ts';
 import { readingChecks } from './reading-checks.ts';
@@ -13,6 +14,7 @@ type Rate = { rate_hz: number };
 export const REASONS_EN = {
   ...layoutReasons,
   ...layoutEvidence,
+  ...agreementReasons,
   ...readingChecks,
   ...rowsSetAside,
   // Steps and strides

@@ -1,4 +1,6 @@
-import { refusalOf } from '../../helpers/told.ts';
+import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
+import { JUDGEMENT_DE } from '../../../shared/messages/de/judgement.ts';
+import { refusalOf, wordsOf } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { findClockOffset, matchContacts } from '../../../api/agreement/match-contacts.ts';
 import { readReference } from '../../../api/agreement/read-reference.ts';
@@ -88,7 +90,7 @@ describe('an agreement study', () => {
     expect(time.bias.value).toBeCloseTo(5, 9);
     expect(time.sd_between).toBeCloseTo(1, 9);
     expect(time.sd_within).toBeCloseTo(0, 9);
-    expect(time.method).toContain('repeated measures');
+    expect(wordsOf(time.method)).toContain('repeated measures');
     expect(time.lower_limit.value).toBeCloseTo(5 - 1.96, 9);
     expect(study.recordings.every((row) => row.missed === 0 && row.extra === 0)).toBe(true);
   });
@@ -96,7 +98,7 @@ describe('an agreement study', () => {
   it('does not claim a bias of touchdown when the touchdowns themselves put the clocks together', () => {
     const study = agreementStudy(cases, 'unrelated', 'contacts-1');
     expect(study.quantities.map((q) => q.quantity)).toEqual(['contact time', 'step length']);
-    expect(study.notes.join(' ')).toContain('no bias of touchdown');
+    expect(study.notes.map((note) => wordsOf(note)).join(' ')).toContain('no bias of touchdown');
   });
 
   it('tells agreement from consistency: a bias that all share lowers ICC(A,1) and leaves ICC(C,1) as it is', () => {
@@ -132,14 +134,25 @@ describe('an agreement study', () => {
   });
 
   it('cites where each interval comes from, and says how often the stated ones hold', () => {
-    const text = studyTable(agreementStudy(cases, 'file', 'contacts-1'));
+    const text = studyTable(agreementStudy(cases, 'file', 'contacts-1'), JUDGEMENT_EN);
     for (const source of ['10.1016/S0140-6736(86)90837-8', 'Zou 2013', '10.1037/1082-989X.1.1.30', 'Hopkins 2000'])
       expect(text).toContain(source);
     expect(text).toMatch(/hold the reference in [\d.]+ % of pairs/);
   });
 
+  it('says the same in German, with the numbers as German writes them', () => {
+    const study = agreementStudy(cases, 'file', 'contacts-1');
+    const [english, german] = [studyTable(study, JUDGEMENT_EN), studyTable(study, JUDGEMENT_DE)];
+    expect(german).toMatch(/Bodenkontaktzeit, ms:\n {2}\d+ Paare von 3 Athleten; Messwiederholungen/);
+    expect(english).toContain('Bias 5.0 (');
+    expect(german).toContain('Systematische Abweichung 5,0 (');
+    const figures = (text: string) => text.replaceAll(',', '.').match(/\d+\.\d+/g);
+    expect(figures(german)).toEqual(figures(english));
+    expect(german).not.toMatch(/\b(the|of|and)\b/i);
+  });
+
   it('is printed as a PDF', async () => {
-    const pdf = await studyPdf(agreementStudy(cases, 'file', 'contacts-1'), 'Test');
+    const pdf = await studyPdf(agreementStudy(cases, 'file', 'contacts-1'), 'Test', JUDGEMENT_EN);
     expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
   });
 });

@@ -1,5 +1,5 @@
 import { formatNumber } from '../../app/format.ts';
-import { phrasesOf } from '../../app/language.ts';
+import { labelText, phrasesOf, speech } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
@@ -160,7 +160,7 @@ function Study({ study, order }: { study: AgreementStudy; order: AgreementOrder 
       {study.quantities.map((q) => (
         <QuantityResult key={q.quantity} q={q} study={study} onFigure={(form) => void saveFigure(q.quantity, form)} />
       ))}
-      {study.notes.map((note) => (
+      {study.notes.map(speech.value.because).map((note) => (
         <p key={note} class="quiet small">
           {note}
         </p>
@@ -219,14 +219,18 @@ function QuantityResult({ q, study, onFigure }: QuantityResultProps) {
   return (
     <>
       <h3>
-        {q.quantity}, {q.unit}
+        {labelText(q.quantity)}, {q.unit}
       </h3>
       <p class="quiet small">
-        {t('pairs_athletes_differences_are_ours', { pairs: q.pairs, athletes: q.athletes, method: q.method })}
+        {t('pairs_athletes_differences_are_ours', {
+          pairs: q.pairs,
+          athletes: q.athletes,
+          method: speech.value.because(q.method),
+        })}
       </p>
       <DifferencePlot q={q} pairs={study.pairs.filter((pair) => pair.quantity === q.quantity)} />
       <FigureLinks name={`agreement-${q.quantity}`} onChoose={onFigure} />
-      <TableScroll label={t('agreement_of', { quantity: q.quantity })}>
+      <TableScroll label={t('agreement_of', { quantity: labelText(q.quantity) })}>
         <table class="numbers">
           <tbody>
             {rows.map(([name, value]) => (

@@ -1,5 +1,5 @@
 import { formatNumber } from '../../app/format.ts';
-import { phrasesOf } from '../../app/language.ts';
+import { labelText, phrasesOf } from '../../app/language.ts';
 import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import type { AgreementPair, QuantityAgreement } from '../../../shared/schemas/agreement.ts';
 
@@ -37,7 +37,7 @@ export function DifferencePlot({ q, pairs }: { q: QuantityAgreement; pairs: Agre
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
         role="img"
-        aria-label={t('differences_from_the_reference_over', { quantity: q.quantity })}
+        aria-label={t('differences_from_the_reference_over', { quantity: labelText(q.quantity) })}
       >
         <rect
           x={LEFT}

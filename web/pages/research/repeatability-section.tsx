@@ -1,5 +1,5 @@
 import { formatNumber } from '../../app/format.ts';
-import { labelText, phrasesOf } from '../../app/language.ts';
+import { labelText, phrasesOf, speech } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
@@ -82,12 +82,12 @@ function Result({ study }: { study: RepeatabilityStudy }) {
           value: formatNumber(study.icc.value, 3),
           low: formatNumber(study.icc.low, 3),
           high: formatNumber(study.icc.high, 3),
-          model: study.icc.model,
+          model: speech.value.because(study.icc.model),
           form_2: study.icc_consistency.form,
           value_2: formatNumber(study.icc_consistency.value, 3),
           low_2: formatNumber(study.icc_consistency.low, 3),
           high_2: formatNumber(study.icc_consistency.high, 3),
-          model_2: study.icc_consistency.model,
+          model_2: speech.value.because(study.icc_consistency.model),
           mean_change: v(study.mean_change),
         })}
         {study.left_out.length > 0 && t('left_out_with_one_session', { left_out: study.left_out.join(', ') })}
