@@ -1,3 +1,4 @@
+import { nthSmallest } from './nth-smallest.ts';
 import { MAD_TO_SD, mean, median, standardDeviation } from './statistics.ts';
 
 /** Winsorising bound in robust standard deviations: beyond it a value counts as an outlier and is pulled in. */
@@ -18,11 +19,11 @@ const HUBER = 1.345;
 export function pairwiseScale(values: ArrayLike<number>): number {
   const n = values.length;
   if (n < 2) return Number.NaN;
-  const distances: number[] = [];
-  for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) distances.push(Math.abs(values[i] - values[j]));
-  distances.sort((a, b) => a - b);
+  const distances = new Float64Array((n * (n - 1)) / 2);
+  let at = 0;
+  for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) distances[at++] = Math.abs(values[i] - values[j]);
   const h = Math.floor(n / 2) + 1;
-  return 2.2219 * smallSampleFactor(n) * distances[(h * (h - 1)) / 2 - 1];
+  return 2.2219 * smallSampleFactor(n) * nthSmallest(distances, (h * (h - 1)) / 2 - 1);
 }
 
 function smallSampleFactor(n: number): number {

@@ -12,12 +12,12 @@ export function told(fault: Fault | null | undefined, language: Language = 'en')
 }
 
 /** What people read of the fault that this throws: message and hint. */
-export function refusalOf(work: () => unknown, language: Language = 'en'): string {
+export function refusalOf(work: () => unknown): string {
   try {
     work();
   } catch (error) {
     if (!(error instanceof FaultError)) throw error;
-    const { message, hint } = told(error.fault, language);
+    const { message, hint } = told(error.fault);
     return `${message} ${hint}`;
   }
   throw new Error('nothing was refused');

@@ -1,6 +1,6 @@
 import type { JudgementWords } from '../../../shared/messages/judgement-words.ts';
 import { JUDGEMENT_EN } from '../../../shared/messages/en/judgement.ts';
-import type { Judgement } from '../../../shared/schemas/coach/judgement.ts';
+import type { MarkedValue } from '../judgement/judge.ts';
 import type { AthleteSession, RepetitionMark, SessionVerdicts } from '../../../shared/schemas/coach/standing.ts';
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import type { Session } from '../../../shared/schemas/session.ts';
@@ -8,7 +8,7 @@ import { getAthlete } from '../../store/athletes.ts';
 import { listRepetitions } from '../../store/repetitions.ts';
 import { getSession } from '../../store/sessions.ts';
 import type { Store } from '../../store/store.ts';
-import { type JudgedRepetition, judgeEach, judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
+import { type JudgedRepetition, markEach, judgeStoredRepetition } from '../judgement/judge-stored-repetition.ts';
 import { oneSentence } from '../judgement/verdict.ts';
 import { runningOrder } from '../plans/session-plans.ts';
 import { cautionsFor } from '../words/cautions.ts';
@@ -66,7 +66,7 @@ function athleteSession(
 ): AthleteSession {
   const { focus, returning, verdict } = judgeSession(store, athlete_id, session, own, reader);
   const analysed = verdict.quantity === null ? [] : own.filter((line) => line.state === 'analysed');
-  const judged = judgeEach(store, analysed, session.surface, verdict.quantity ?? '');
+  const marked = markEach(store, analysed, session.surface, verdict.quantity ?? '');
   return {
     athlete_id,
     name: getAthlete(store, athlete_id).name,
@@ -74,12 +74,12 @@ function athleteSession(
     returning,
     verdict,
     sentence: oneSentence(verdict),
-    marks: own.map((line) => markOf(line, judged.get(line.repetition_id))),
+    marks: own.map((line) => markOf(line, marked.get(line.repetition_id))),
   };
 }
 
-/** One repetition with what was judged of it. */
-function markOf(line: RepetitionLine, judgement: Judgement | undefined): RepetitionMark {
+/** One repetition with what was found of it. */
+function markOf(line: RepetitionLine, mark: MarkedValue | undefined): RepetitionMark {
   return {
     repetition_id: line.repetition_id,
     order_number: line.order_number,
@@ -87,15 +87,15 @@ function markOf(line: RepetitionLine, judgement: Judgement | undefined): Repetit
     course_time_s: line.course_time_s,
     effort_percent: line.effort_percent,
     speed_max_mps: line.figures?.speed_max_mps ?? null,
-    judged: judgement
+    judged: mark
       ? {
-          value: judgement.value,
-          value_u: judgement.value_u,
-          kind: judgement.kind,
-          beyond: judgement.beyond,
-          wanted: judgement.wanted,
-          normal_low: judgement.normal?.low ?? null,
-          normal_high: judgement.normal?.high ?? null,
+          value: mark.value,
+          value_u: mark.value_u,
+          kind: mark.kind,
+          beyond: mark.beyond,
+          wanted: mark.wanted,
+          normal_low: mark.normal?.low ?? null,
+          normal_high: mark.normal?.high ?? null,
         }
       : null,
   };

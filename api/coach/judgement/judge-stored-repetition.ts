@@ -12,7 +12,7 @@ import type { LengthUnit } from '../words/quantity-words.ts';
 import { aimsWith } from './aims.ts';
 import { blockViews } from './block.ts';
 import { focusNow, focusOn } from './focus-on.ts';
-import { judge } from './judge.ts';
+import { judge, type MarkedValue, markValue } from './judge.ts';
 import { stopAdvice } from './stop-advice.ts';
 import { type Condition, conditionOf, type PlainValue, plainHistories } from './value-history.ts';
 import { verdictOf } from './verdict.ts';
@@ -89,7 +89,7 @@ export function judgeAll(
   const today = circumstancesOf(store, athlete_id, date);
   const histories = plainHistories(store, athlete_id, quantities, condition, historyLimits(date));
   const blocks = blockViews(store, athlete_id, quantities, condition, date, today.aimOf, length, words);
-  const own = ownValues(store, repetition.analysis_id);
+  const own = ownValues(store, repetition.analysis_id, quantities);
   return quantities.flatMap((quantity) => {
     const value = own.get(quantity);
     if (!value) return [];
@@ -98,18 +98,15 @@ export function judgeAll(
   });
 }
 
-/**
- * One quantity of an athlete's analysed repetitions of one session, each judged at its own effort and course, without before and
- * after of the block.
- */
-export function judgeEach(
+/** One quantity of an athlete's analysed repetitions of one session, each compared at its own effort and course. */
+export function markEach(
   store: Store,
   repetitions: readonly RepetitionLine[],
   surface: string | null,
   quantity: string,
-): Map<number, Judgement> {
-  const judged = new Map<number, Judgement>();
-  if (repetitions.length === 0) return judged;
+): Map<number, MarkedValue> {
+  const marked = new Map<number, MarkedValue>();
+  if (repetitions.length === 0) return marked;
   const { athlete_id, session_date: date } = repetitions[0];
   const today = circumstancesOf(store, athlete_id, date);
   const histories = new Map<string, PlainValue[]>();
@@ -121,12 +118,12 @@ export function judgeEach(
       plainHistories(store, athlete_id, [quantity], condition, historyLimits(date)).get(quantity) ??
       [];
     histories.set(key, history);
-    const value = ownValues(store, repetition.analysis_id).get(quantity);
+    const value = ownValues(store, repetition.analysis_id, [quantity]).get(quantity);
     if (!value) continue;
     const earlier = history.filter((entry) => isBefore(entry, repetition));
-    judged.set(repetition.repetition_id, judge(value, earlier, { ...today, since: null }));
+    marked.set(repetition.repetition_id, markValue(value, earlier, today));
   }
-  return judged;
+  return marked;
 }
 
 /** What holds for every repetition of an athlete on one day. */
@@ -143,9 +140,15 @@ function historyLimits(date: string) {
   return { from: addDays(date, -HISTORY_DAYS), to: date, most: HISTORY_MOST };
 }
 
-/** Every value of one analysis, by quantity. */
-function ownValues(store: Store, analysis_id: number | null): Map<string, RepetitionValueRow> {
-  const rows = store.prepare('SELECT * FROM repetition_values WHERE analysis_id = ?').all(analysis_id);
+/** Values of one analysis, by quantity. */
+function ownValues(
+  store: Store,
+  analysis_id: number | null,
+  quantities: readonly string[],
+): Map<string, RepetitionValueRow> {
+  const rows = store
+    .prepare('SELECT * FROM repetition_values WHERE analysis_id = ? AND quantity IN (SELECT value FROM json_each(?))')
+    .all(analysis_id, JSON.stringify(quantities));
   return new Map((rows as RepetitionValueRow[]).map((row) => [row.quantity, row]));
 }
 

@@ -43,40 +43,72 @@ export interface JudgeOptions {
   words?: JudgementWords;
 }
 
+/** The part of a judgement that a mark of a repetition shows. */
+export type MarkedValue = Pick<
+  Judgement,
+  | 'quantity'
+  | 'value'
+  | 'value_u'
+  | 'normal'
+  | 'change'
+  | 'kind'
+  | 'beyond'
+  | 'rule'
+  | 'wanted'
+  | 'today'
+  | 'beyond_in_a_row'
+>;
+
 /**
- * Judges one quantity of one repetition against the athlete's normal and against earlier today.
+ * Compares one quantity of one repetition with the athlete's normal and with earlier today.
  * @param history the same quantity at the same effort and course, oldest first, all before this repetition
  */
-export function judge(value: JudgedValue, history: readonly PlainValue[], options: JudgeOptions): Judgement {
-  const { date, growing, length, words } = options;
+export function markValue(
+  { quantity, value, value_u }: Pick<JudgedValue, 'quantity' | 'value' | 'value_u'>,
+  history: readonly PlainValue[],
+  { date, growing, returning, aimOf }: Pick<JudgeOptions, 'date' | 'growing' | 'returning' | 'aimOf'>,
+): MarkedValue {
   const before = history.filter((entry) => entry.session_date < date);
-  const today = history.filter((entry) => entry.session_date === date);
-  const normal = options.returning ? null : normalBasis(value.quantity, before, today, date, growing);
-  const values = [...today.map((entry) => entry.value), value.value];
-  const spoken = normal && verdictsOf(normal, values);
+  const today = todayIn(history, date);
+  const normal = returning ? null : normalBasis(quantity, before, today, date, growing);
+  const spoken = normal && verdictsOf(normal, [...today.map((entry) => entry.value), value]);
   const last = spoken?.last ?? null;
-  const compared = options.returning ? null : sidesOf(value, history, options);
-  const judgement = {
-    quantity: value.quantity,
-    value: value.value,
-    value_u: value.value_u,
+  return {
+    quantity,
+    value,
+    value_u,
     normal: normal && toNormal(normal),
     change: last?.change ?? null,
-    kind: kindOf(options.returning, normal, last),
+    kind: kindOf(returning, normal, last),
     beyond: last?.beyond ?? null,
     rule: last?.rule ?? null,
-    wanted: last?.beyond ? isWanted(options.aimOf(value.quantity), last.beyond, normal!.baseline.centre) : null,
+    wanted: last?.beyond ? isWanted(aimOf(quantity), last.beyond, normal!.baseline.centre) : null,
     today: normal && last && todayOf(normal, last, spoken!.judged),
-    since: options.returning ? null : options.since,
     beyond_in_a_row: spoken?.in_a_row ?? 0,
+  };
+}
+
+/**
+ * Judges one quantity of one repetition: compared as a mark, left with right, before with after of the block, and said.
+ * @param history as of `markValue`
+ */
+export function judge(value: JudgedValue, history: readonly PlainValue[], options: JudgeOptions): Judgement {
+  const { length, words } = options;
+  const compared = options.returning ? null : sidesOf(value, history, options);
+  const judgement = {
+    ...markValue(value, history, options),
+    since: options.returning ? null : options.since,
     left: sideOf(value.left_value, value.left_sd, value.left_n),
     right: sideOf(value.right_value, value.right_sd, value.right_n),
     sides: compared && comparedSides(compared),
     side_sentence: compared?.sentence ?? '',
-    earlier_today: today.map((entry) => entry.value),
+    earlier_today: todayIn(history, options.date).map((entry) => entry.value),
   };
   return { ...judgement, sentence: verdictSentence(judgement, length, words) };
 }
+
+const todayIn = (history: readonly PlainValue[], date: string): PlainValue[] =>
+  history.filter((entry) => entry.session_date === date);
 
 function comparedSides({ difference, usual, beyond_chance, beyond_usual }: SideView): Judgement['sides'] {
   return { difference, usual, beyond_chance, beyond_usual };

@@ -44,7 +44,9 @@ function isSame(column: keyof typeof SAME, value: number | null): string {
   return `r.${column} BETWEEN @${column} - ${SAME[column]} AND @${column} + ${SAME[column]}`;
 }
 
-function historySql(columns: string, condition: Condition): string {
+function historySql(columns: string, condition: Condition, { most }: HistoryLimits): string {
+  const latest =
+    'ORDER BY s.session_date DESC, r.session_id DESC, r.order_number DESC, r.repetition_id DESC LIMIT @most';
   return `
   SELECT ${columns}
   FROM (
@@ -58,8 +60,7 @@ function historySql(columns: string, condition: Condition): string {
       AND s.deleted_utc IS NULL AND s.session_date BETWEEN @from AND @to
       AND (@surface IS NULL OR COALESCE(r.surface, s.surface) IS NULL OR COALESCE(r.surface, s.surface) = @surface)
       AND (@footwear IS NULL OR r.footwear IS NULL OR r.footwear = @footwear)
-    ORDER BY s.session_date DESC, r.session_id DESC, r.order_number DESC, r.repetition_id DESC
-    LIMIT @most
+    ${most === undefined ? '' : latest}
   ) h
   JOIN repetition_values v ON v.analysis_id = h.analysis_id AND v.quantity IN (SELECT value FROM json_each(@quantities))
   ORDER BY h.session_date, h.session_id, h.order_number, h.repetition_id`;
@@ -82,7 +83,7 @@ export function valueHistories(
   condition: Condition,
   limits: HistoryLimits = {},
 ): Map<string, HistoryValue[]> {
-  const statement = store.prepare(historySql(FULL, condition));
+  const statement = store.prepare(historySql(FULL, condition, limits));
   const rows = statement.all(historyValues(athlete_id, quantities, condition, limits));
   const histories = new Map<string, HistoryValue[]>();
   for (const row of rows as (HistoryValue & { quantity: string })[]) {
@@ -101,7 +102,7 @@ export function plainHistories(
   condition: Condition,
   limits: HistoryLimits = {},
 ): Map<string, PlainValue[]> {
-  const statement = store.prepare(historySql(PLAIN, condition)).raw();
+  const statement = store.prepare(historySql(PLAIN, condition, limits)).raw();
   const rows = statement.all(historyValues(athlete_id, quantities, condition, limits)) as PlainRow[];
   const histories = new Map<string, PlainValue[]>();
   // Rows as arrays: making an object of each inside the database library costs more than all the rest.
@@ -142,17 +143,17 @@ function historyValues(
   athlete_id: number,
   quantities: readonly string[],
   { distance_m, effort_percent, belt_speed_mps, start_style, surface, footwear }: Condition,
-  { from = '0000-00-00', to = '9999-99-99', most = -1 }: HistoryLimits,
+  { from = '0000-00-00', to = '9999-99-99', most }: HistoryLimits,
 ) {
   return {
     athlete_id,
     quantities: JSON.stringify(quantities),
     from,
     to,
-    most,
     start_style,
     surface,
     footwear,
+    ...(most === undefined ? {} : { most }),
     ...(distance_m === null ? {} : { course_distance_m: distance_m }),
     ...(effort_percent === null ? {} : { effort_percent }),
     ...(belt_speed_mps === null ? {} : { belt_speed_mps }),
