@@ -1,4 +1,5 @@
 import type { Mounting } from '../../shared/words.ts';
+import type { BoostedTrees } from './boosted.ts';
 import type { Forest } from './forest.ts';
 import type { KernelModel } from './kernel.ts';
 
@@ -22,8 +23,10 @@ export interface ContactModel {
   scales: readonly number[];
   /** Says where touchdown lies, and how like a contact is to those that were learned from. */
   kernel: KernelModel;
-  /** Says where toe-off lies. */
+  /** Says where toe-off lies, and whether the landing was misread. */
   forest: Forest;
+  /** Says where both lie, beside the two above: what is said is the mean. */
+  boosted: BoostedTrees;
   intervals: { touchdown: Interval; toe_off: Interval; contact_time: Interval };
   /** What the first stage has later than the model in the middle of left-out contacts, s: taken off before it is heard as well. */
   first_later_s: { touchdown: number; toe_off: number };

@@ -1,4 +1,5 @@
-import { type Forest, LEAF, LEAF_PART } from './forest.ts';
+import { type Forest, LEAF_PART } from './forest.ts';
+import { finished, type GrowingTrees, LEAF, partRows } from './trees.ts';
 
 /** Shapes with what is true of them. */
 export interface Lesson {
@@ -24,36 +25,29 @@ export interface ForestOptions {
  * @param chance uniform in [0, 1), seeded: the same numbers grow the same forest
  */
 export function growForest(lesson: Lesson, options: ForestOptions, chance: () => number): Forest {
-  const grown: Nodes = { feature: [], threshold: [], right: [] };
+  const grown: GrowingTrees = { roots: [], feature: [], threshold: [], right: [] };
   const columns = byColumn(lesson.shapes);
-  const roots: number[] = [];
   const rows = new Int32Array(lesson.shapes.length);
   for (let t = 0; t < options.trees; t++) {
-    roots.push(grown.feature.length);
+    grown.roots.push(grown.feature.length);
     for (let i = 0; i < rows.length; i++) rows[i] = i;
     grow(grown, columns, lesson, rows, options, chance);
   }
-  return {
-    roots: Uint32Array.from(roots),
-    feature: Uint16Array.from(grown.feature),
-    threshold: Int16Array.from(grown.threshold),
-    right: Int16Array.from(grown.right),
-  };
+  return finished(grown);
 }
 
-interface Nodes {
-  feature: number[];
-  threshold: number[];
-  right: number[];
-}
-
-function byColumn(shapes: readonly Int16Array[]): Int16Array[] {
+/**
+ * One number of all contacts after the other.
+ * @param shapes Int16Array(m) each, one a contact
+ * @returns Int16Array(n contacts) each, one a number
+ */
+export function byColumn(shapes: readonly Int16Array[]): Int16Array[] {
   return Array.from({ length: shapes[0].length }, (_, c) => Int16Array.from(shapes, (shape) => shape[c]));
 }
 
 /** Grows the branch of some rows; they are put in order in place. */
 function grow(
-  nodes: Nodes,
+  nodes: GrowingTrees,
   columns: Int16Array[],
   lesson: Lesson,
   rows: Int32Array,
@@ -71,7 +65,7 @@ function grow(
   nodes.feature.push(cut.column);
   nodes.threshold.push(cut.threshold);
   nodes.right.push(0);
-  const split = partition(columns[cut.column], rows, cut.threshold);
+  const split = partRows(columns[cut.column], rows, cut.threshold);
   grow(nodes, columns, lesson, rows.subarray(0, split), options, chance);
   nodes.right[node] = nodes.feature.length - node;
   grow(nodes, columns, lesson, rows.subarray(split), options, chance);
@@ -125,19 +119,6 @@ function bestCut(
     }
   }
   return best;
-}
-
-/** Puts rows up to the threshold first. @returns how many there are */
-function partition(values: Int16Array, rows: Int32Array, threshold: number): number {
-  let [a, b] = [0, rows.length - 1];
-  while (a <= b) {
-    if (values[rows[a]] <= threshold) a++;
-    else {
-      [rows[a], rows[b]] = [rows[b], rows[a]];
-      b--;
-    }
-  }
-  return a;
 }
 
 function meanOf(values: Float64Array, rows: Int32Array): number {

@@ -1,9 +1,10 @@
 import type { Mounting } from '../../shared/words.ts';
 import type { ContactModel, Interval } from './contact-model.ts';
+import type { Trees } from './trees.ts';
 
 /** A model as it lies in a file: columns of numbers as base64 of their little-endian bytes. */
 export interface ModelFile {
-  format: 'contact-model/1';
+  format: 'contact-model/2';
   /** Where what it learned from comes from, and under which licence. */
   notice: string;
   mounting: Mounting;
@@ -21,11 +22,14 @@ export interface ModelFile {
     offset: number;
     usual: number;
   };
-  forest: { roots: string; feature: string; threshold: string; right: string };
+  forest: TreesText;
+  boosted: { start: ContactModel['boosted']['start']; trees: TreesText };
   intervals: Record<'touchdown' | 'toe_off' | 'contact_time', Interval>;
   first_later_s: Record<'touchdown' | 'toe_off', number>;
   first_stage: Record<'touchdown' | 'toe_off' | 'contact_time', number>;
 }
+
+type TreesText = Record<keyof Trees, string>;
 
 type Columns = Uint8Array | Int16Array | Uint16Array | Uint32Array | Float32Array;
 
@@ -34,9 +38,9 @@ type Columns = Uint8Array | Int16Array | Uint16Array | Uint32Array | Float32Arra
  * @param notice licences of what it was taught by; stored with it
  */
 export function encodeModel(model: ContactModel, notice: string): ModelFile {
-  const { mounting, channels, scales, kernel, forest, intervals, first_later_s, first_stage } = model;
+  const { mounting, channels, scales, kernel, forest, boosted, intervals, first_later_s, first_stage } = model;
   return {
-    format: 'contact-model/1',
+    format: 'contact-model/2',
     notice,
     mounting,
     channels,
@@ -50,12 +54,8 @@ export function encodeModel(model: ContactModel, notice: string): ModelFile {
       points: toText(kernel.points),
       dual: toText(kernel.dual),
     },
-    forest: {
-      roots: toText(forest.roots),
-      feature: toText(forest.feature),
-      threshold: toText(forest.threshold),
-      right: toText(forest.right),
-    },
+    forest: treesText(forest),
+    boosted: { start: boosted.start, trees: treesText(boosted.trees) },
     intervals,
     first_later_s,
     first_stage,
@@ -66,7 +66,7 @@ export function encodeModel(model: ContactModel, notice: string): ModelFile {
  * A stored model, ready to be asked.
  */
 export function decodeModel(file: ModelFile): ContactModel {
-  const { mounting, channels, scales, kernel, forest, intervals, first_later_s, first_stage } = file;
+  const { mounting, channels, scales, kernel, forest, boosted, intervals, first_later_s, first_stage } = file;
   return {
     mounting,
     channels,
@@ -80,15 +80,24 @@ export function decodeModel(file: ModelFile): ContactModel {
       points: new Int16Array(toBytes(kernel.points)),
       dual: new Float32Array(toBytes(kernel.dual)),
     },
-    forest: {
-      roots: new Uint32Array(toBytes(forest.roots)),
-      feature: new Uint16Array(toBytes(forest.feature)),
-      threshold: new Int16Array(toBytes(forest.threshold)),
-      right: new Int16Array(toBytes(forest.right)),
-    },
+    forest: treesOf(forest),
+    boosted: { start: boosted.start, trees: treesOf(boosted.trees) },
     intervals,
     first_later_s,
     first_stage,
+  };
+}
+
+function treesText({ roots, feature, threshold, right }: Trees): TreesText {
+  return { roots: toText(roots), feature: toText(feature), threshold: toText(threshold), right: toText(right) };
+}
+
+function treesOf({ roots, feature, threshold, right }: TreesText): Trees {
+  return {
+    roots: new Uint32Array(toBytes(roots)),
+    feature: new Uint16Array(toBytes(feature)),
+    threshold: new Int16Array(toBytes(threshold)),
+    right: new Int16Array(toBytes(right)),
   };
 }
 

@@ -1,6 +1,7 @@
 import { because } from '../../shared/reason.ts';
 import { ramp } from '../numeric/ramp.ts';
 import type { FootContact, FoundContact } from '../events/foot-contact.ts';
+import { askBoosted } from './boosted.ts';
 import { type ContactModel, intervalAt } from './contact-model.ts';
 import { askForest } from './forest.ts';
 import { askKernel } from './kernel.ts';
@@ -67,7 +68,7 @@ const READINGS = 3;
 
 /**
  * Asks a model about a contact that the first stage found: the kernel where touchdown lies, then the trees, about that touchdown,
- * where toe-off does. While the trees see touchdown far from where the kernel has it, the landing was misread and all is read again
+ * where toe-off does; boosted trees are asked about both, and the mean is said. While the trees see touchdown far from where the kernel has it, the landing was misread and all is read again
  * there; where that comes to no end, nothing is known.
  * @returns null where the recording does not reach over the stride
  */
@@ -87,11 +88,12 @@ export function askModel({ contact, shape }: FoundContact, model: ContactModel):
       landed_s = touchdown_s + trees.touchdown * shape.stride_s;
       continue;
     }
+    const boosted = askBoosted(model.boosted, seen);
     return {
-      touchdown_s,
-      toe_off_s: touchdown_s + trees.toe_off * shape.stride_s,
+      touchdown_s: touchdown_s + (boosted.touchdown / 2) * shape.stride_s,
+      toe_off_s: touchdown_s + ((trees.toe_off + boosted.toe_off) / 2) * shape.stride_s,
       touchdown_spread_s: shape.stride_s * Math.hypot(trees.touchdown_sd, trees.touchdown),
-      toe_off_spread_s: shape.stride_s * trees.toe_off_sd,
+      toe_off_spread_s: shape.stride_s * Math.hypot(trees.toe_off_sd, (trees.toe_off - boosted.toe_off) / 2),
       novelty: astray ? Number.POSITIVE_INFINITY : novelty,
     };
   }

@@ -56,14 +56,22 @@ export function findRepetitions(
 export function isRunning(contact: SidedContact, settings: AnalysisSettings): boolean {
   const s = settings.running;
   const { toe_off_s, touchdown_s, stride_s, backward_s, turn_rad, mounting } = contact;
+  // Only as far as the instants are known: a toe-off that shows roughly must not cost the contact.
+  const doubt_s = doubtOf(contact, contact);
   if (stride_s !== null && stride_s > s.max_stride_s) return false;
   if (toe_off_s !== null) {
     const time = toe_off_s - touchdown_s;
-    if (time < s.min_contact_s || time > s.max_contact_s) return false;
-    if (stride_s !== null && time > s.max_duty_factor * stride_s) return false;
+    if (time + doubt_s < s.min_contact_s || time - doubt_s > s.max_contact_s) return false;
+    if (stride_s !== null && time + doubt_s < s.min_duty_factor * stride_s) return false;
+    if (stride_s !== null && time - doubt_s > s.max_duty_factor * stride_s) return false;
   }
-  if (stride_s !== null && backward_s !== null && backward_s > s.max_backward * stride_s) return false;
+  if (stride_s !== null && backward_s !== null && backward_s - doubt_s > s.max_backward * stride_s) return false;
   return turn_rad === null || turn_rad >= s.min_turn_rad[mounting];
+}
+
+/** How far a toe-off may lie from another touchdown than it shows, s: two standard uncertainties. */
+function doubtOf({ toe_off_s_u }: SidedContact, { touchdown_s_u }: SidedContact): number {
+  return 2 * Math.hypot(toe_off_s_u ?? 0, touchdown_s_u);
 }
 
 /** Drops contacts during which the other foot is down as well: of two that overlap, neither is a running one. */
@@ -72,9 +80,7 @@ function withoutOverlaps(contacts: SidedContact[], max_overlap: number): SidedCo
   contacts.forEach((a, i) => {
     const b = contacts[i + 1];
     if (!b || a.side === b.side || a.toe_off_s === null || b.toe_off_s === null) return;
-    // Only as far as the instants are known: a toe-off that shows roughly must not cost the contact.
-    const doubt = 2 * Math.hypot(a.toe_off_s_u ?? 0, b.touchdown_s_u);
-    const overlap = Math.min(a.toe_off_s, b.toe_off_s) - b.touchdown_s - doubt;
+    const overlap = Math.min(a.toe_off_s, b.toe_off_s) - b.touchdown_s - doubtOf(a, b);
     const shorter = Math.min(a.toe_off_s - a.touchdown_s, b.toe_off_s - b.touchdown_s);
     if (overlap > max_overlap * shorter) {
       overlapping.add(a);

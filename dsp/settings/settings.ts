@@ -55,6 +55,8 @@ export const DEFAULT_SETTINGS = {
   running: {
     /** Running has a flight: one foot is down for less than half of the stride (0.5 is walking's limit, with error). */
     max_duty_factor: 0.5,
+    /** The shortest contacts of sprinters take 0.19 of their stride (85 ms of 0.45 s); a slower stride has a longer one. */
+    min_duty_factor: 0.13,
     /** Share of the stride from the leg's turn backward to toe-off: up to 0.47 in slow jogs, above 0.58 in walking. */
     max_backward: 0.53,
     /** Accepted contact times: 60 ms is below the shortest of any sprinter, 420 ms above slow jogging. */
@@ -176,8 +178,8 @@ export const DEFAULT_SETTINGS = {
     landing_before_turn: 0.02,
     /** See `landing_before_turn`. */
     landing: 0.27,
-    /** The knee folds fastest no later than this after touchdown (the slowest jogs reach 0.45). */
-    longest_contact: 0.47,
+    /** The knee folds fastest no later than this after touchdown (the slowest jogs reach 0.45, first steps of generated sprints 0.6). */
+    longest_contact: 0.62,
     /** The knee folds no sooner than this after touchdown (85 ms of 0.45 s is 0.19). */
     landing_before_fold: 0.1,
     /** With a sharp impact: within this of the turn. Own choice. */
@@ -360,6 +362,11 @@ export const DEFAULT_SETTINGS = {
       begin_sd_s: 0.005,
       /** As measured on plates: mean over runners, and the spread between them (head of this file). */
       fall_sd_s: 0.01,
+      /**
+       * A fold that takes longer than this part of the stride has a second, steeper one behind the first (195 of 196 contacts on plates stay
+       * below; generated first steps have it): toe-off lies anywhere along it.
+       */
+      twofold_strides: 0.18,
       /** Of contacts longer than this: between the runners on plates toe-off differs by 8 ms at 0.3 s, by 3 ms at 0.2 s. */
       long_contact_s: 0.2,
       /** See `long_contact_s`: part of the time beyond it. */

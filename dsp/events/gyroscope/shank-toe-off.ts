@@ -33,5 +33,8 @@ export function shankToeOff(
   const beyond = Math.max(0, fused.at - touchdown_at - m.long_contact_s * rate_hz);
   // Between sprinters the knee folds differently; few were measured.
   const shorter = Math.max(0, m.measured_stride_s / stride_s - 1) * m.shorter_sd_s * rate_hz;
-  return { raw: fall_begins, fused: { ...fused, u: Math.hypot(fused.u, m.long_sd_part * beyond, shorter) } };
+  const fold = rate_fall - rate_maximum;
+  const twofold = fold > m.twofold_strides * stride_s * rate_hz ? fold / 2 : 0;
+  const u = Math.hypot(fused.u, m.long_sd_part * beyond, shorter, twofold);
+  return { raw: fall_begins, fused: { ...fused, u } };
 }

@@ -1,21 +1,17 @@
 /** Trees against ones small enough to be followed by hand. */
 import { describe, expect, it } from 'vitest';
-import { askForest, type Forest, LEAF, LEAF_PART } from '../../../dsp/learned/forest.ts';
+import { askForest, LEAF_PART } from '../../../dsp/learned/forest.ts';
 import { growForest, type Lesson } from '../../../dsp/learned/grow-forest.ts';
+import { LEAF, leafOf } from '../../../dsp/learned/trees.ts';
+import { treesOf } from '../../helpers/learned.ts';
 import { uniform } from '../../helpers/random.ts';
 
 /** A leaf of touchdown and toe-off, shares of a stride, as it lies in a forest's columns. */
 const leaf = (touchdown: number, toe_off: number) => [LEAF, touchdown * LEAF_PART, toe_off * LEAF_PART] as const;
-const forestOf = (roots: number[], nodes: (readonly [number, number, number])[]): Forest => ({
-  roots: Uint32Array.from(roots),
-  feature: Uint16Array.from(nodes, (node) => node[0]),
-  threshold: Int16Array.from(nodes, (node) => node[1]),
-  right: Int16Array.from(nodes, (node) => node[2]),
-});
 
 describe('asking trees', () => {
   // Number 1 up to 10 goes left; behind it number 0 up to -5 goes left.
-  const tree = forestOf([0], [[1, 10, 4], [0, -5, 2], leaf(0.01, 0.2), leaf(0.02, 0.3), leaf(-0.03, 0.4)]);
+  const tree = treesOf([0], [[1, 10, 4], [0, -5, 2], leaf(0.01, 0.2), leaf(0.02, 0.3), leaf(-0.03, 0.4)]);
   const answers: [number[], number, number][] = [
     [[-5, 10], 0.01, 0.2],
     [[-4, 10], 0.02, 0.3],
@@ -31,7 +27,7 @@ describe('asking trees', () => {
 
   it('several trees say their mean, and their standard deviation over n', () => {
     // Outputs 0.01, 0.03 and 0.05: mean 0.03, sd sqrt((0.02^2 + 0 + 0.02^2) / 3). Outputs 0.2, 0.2, 0.5: mean 0.3, sd sqrt(0.02).
-    const three = forestOf([0, 1, 2], [leaf(0.01, 0.2), leaf(0.03, 0.2), leaf(0.05, 0.5)]);
+    const three = treesOf([0, 1, 2], [leaf(0.01, 0.2), leaf(0.03, 0.2), leaf(0.05, 0.5)]);
     const { touchdown, toe_off, touchdown_sd, toe_off_sd } = askForest(three, Int16Array.of(0));
     expect(touchdown).toBeCloseTo(0.03, 12);
     expect(touchdown_sd).toBeCloseTo(Math.sqrt(0.0008 / 3), 9);
@@ -99,9 +95,7 @@ describe('growing trees', () => {
     for (const root of forest.roots) {
       const held = new Map<number, number>();
       for (const shape of shapes) {
-        let node = root;
-        while (forest.feature[node] !== LEAF)
-          node += shape[forest.feature[node]] <= forest.threshold[node] ? 1 : forest.right[node];
+        const node = leafOf(forest, root, shape);
         held.set(node, (held.get(node) ?? 0) + 1);
       }
       expect(Math.min(...held.values())).toBeGreaterThanOrEqual(7);

@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { FoundContact } from '../../../dsp/events/foot-contact.ts';
 import type { ContactModel } from '../../../dsp/learned/contact-model.ts';
-import { LEAF, LEAF_PART } from '../../../dsp/learned/forest.ts';
+import { STEP_PART } from '../../../dsp/learned/boosted.ts';
+import { LEAF_PART } from '../../../dsp/learned/forest.ts';
 import { COORDINATE_PART } from '../../../dsp/learned/kernel.ts';
 import { askModel, heardTogether, secondStage } from '../../../dsp/learned/second-stage.ts';
+import { LEAF } from '../../../dsp/learned/trees.ts';
+import { treesOf } from '../../helpers/learned.ts';
 
 const STRIDE_S = 0.5;
 /** What the model says: touchdown 4 ms later than the first stage has it, toe-off 100 ms after that. */
@@ -31,12 +34,8 @@ function saying(novelty: number, channels: ContactModel['channels'] = 'gyroscope
       offset: LATER_S / STRIDE_S,
       usual: 1,
     },
-    forest: {
-      roots: new Uint32Array([0]),
-      feature: new Uint16Array([LEAF]),
-      threshold: new Int16Array([0]),
-      right: new Int16Array([(CONTACT_S / STRIDE_S) * LEAF_PART]),
-    },
+    forest: treesOf([0], [[LEAF, 0, (CONTACT_S / STRIDE_S) * LEAF_PART]]),
+    boosted: { start: { touchdown: 0, toe_off: CONTACT_S / STRIDE_S }, trees: treesOf([], []) },
     intervals: { touchdown: interval, toe_off: interval, contact_time: interval },
     // What the first stage says is what it usually does.
     first_later_s: { touchdown: -LATER_S, toe_off: 0.11 - LATER_S - CONTACT_S },
@@ -80,6 +79,21 @@ describe('askModel', () => {
     expect(said.touchdown_s).toBeCloseTo(10 + LATER_S, 9);
     expect(said.toe_off_s).toBeCloseTo(10 + LATER_S + CONTACT_S, 9);
     expect(said.novelty).toBe(0);
+  });
+
+  it('says the mean of both kinds of trees, about the touchdown of the kernel, and counts what they differ by as spread', () => {
+    const model = saying(0);
+    // Boosted: a start of 2 ms and 94 ms, a tree that adds 4 ms and 10 ms: 6 ms and 104 ms, where the others say 0 and 100.
+    const part = (ms: number): number => (STEP_PART * ms) / 1000 / STRIDE_S;
+    model.boosted = {
+      start: { touchdown: 0.002 / STRIDE_S, toe_off: 0.094 / STRIDE_S },
+      trees: treesOf([0], [[LEAF, part(4), part(10)]]),
+    };
+    const said = askModel(found(0), model)!;
+    expect(said.touchdown_s).toBeCloseTo(10 + LATER_S + 0.003, 9);
+    expect(said.toe_off_s).toBeCloseTo(10 + LATER_S + 0.102, 9);
+    expect(said.touchdown_spread_s).toBeCloseTo(0, 9);
+    expect(said.toe_off_spread_s).toBeCloseTo(0.002, 9);
   });
 
   it('knows nothing of a stride that the recording does not reach over', () => {

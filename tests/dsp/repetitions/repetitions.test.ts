@@ -92,6 +92,17 @@ describe('findRepetitions', () => {
     expect(isRunning(contact('left', 0, 0.03), S)).toBe(false);
   });
 
+  it('takes no contact of a tenth of its stride for running: sprinters have a fifth', () => {
+    expect(isRunning(contact('left', 0, 0.08, { stride_s: 0.9 }), S)).toBe(false);
+    expect(isRunning(contact('left', 0, 0.085, { stride_s: 0.45 }), S)).toBe(true);
+  });
+
+  it('keeps a contact whose toe-off shows so roughly that it may be a running one', () => {
+    const long = { stride_s: 0.45, backward_s: 0.26 };
+    expect(isRunning(contact('left', 0, 0.24, { ...long, toe_off_s_u: 0.005 }), S)).toBe(false);
+    expect(isRunning(contact('left', 0, 0.24, { ...long, toe_off_s_u: 0.05 }), S)).toBe(true);
+  });
+
   it('takes landings on both feet at once for jumping', () => {
     const jumps = Array.from({ length: 6 }, (_, i) => [
       contact('left', i * 0.5, 0.2),
