@@ -11,6 +11,7 @@ import { timedDistances } from './course-timing.ts';
 import { uncertainKinetics } from './kinetics-uncertainty.ts';
 import type { TrackedFoot } from './measured-repetition.ts';
 import { STRIDE_MOUNTINGS } from './mountings.ts';
+import { oddTimeFault, timesApartFault, timesTogether } from './odd-time.ts';
 import { QUANTITIES } from './quantities.ts';
 import { fillFromBelt } from './speed-from-belt.ts';
 import { fillFromFlyingCourse, type FlyingCourse, flyingCourse } from './speed-from-flying-course.ts';
@@ -134,7 +135,9 @@ function timedByCheckedTimes(
   faults: Fault[],
 ): TimedCurve | NotTimed {
   const { course, settings } = context;
-  const byFeet = contradictingTimes(course, settings) ? [] : timesByFeet(context, strides);
+  const contradict = contradictingTimes(course, settings) !== null;
+  const byFeet = contradict ? [] : timesByFeet(context, strides);
+  if (!contradict && byFeet.length === 0) return timedByTimesAlone(rows, context, strides, faults);
   const doubted = byFeet.filter((time) => strainOf(time) > settings.timing.doubted_u);
   const some = doubted.length > 0 && doubted.length < timedDistances(course).length;
   const without = some ? speedFromTiming(rows, { ...context, course: withoutTimesAt(course, doubted) }, strides) : null;
@@ -149,6 +152,39 @@ function timedByCheckedTimes(
   } else if (timed.fault) faults.push(timed.fault);
   else if (timed.impossible) faults.push(impossibleFault(course, timed.impossible, byFeet.map(suggested)));
   return timed;
+}
+
+/** The same where no foot sensor says anything: the times are held against each other. */
+function timedByTimesAlone(
+  rows: Contact[],
+  context: StrideContext,
+  strides: MeasuredStride[],
+  faults: Fault[],
+): TimedCurve | NotTimed {
+  const { course, settings } = context;
+  const together = timesTogether(course, settings);
+  if (together.kind === 'one_off') {
+    const without = speedFromTiming(rows, { ...context, course: withoutTimesAt(course, [together.time]) }, strides);
+    if ('fit' in without) {
+      faults.push(oddTimeFault(together.time));
+      return without;
+    }
+  }
+  const timed = speedFromTiming(rows, context, strides);
+  if (!('fit' in timed)) {
+    if (timed.fault) faults.push(timed.fault);
+    else if (timed.impossible) faults.push(impossibleFault(course, timed.impossible));
+    return timed;
+  }
+  if (together.kind !== 'apart') return timed;
+  faults.push(timesApartFault(together.worst_s));
+  return widened(timed, together.strain);
+}
+
+/** A curve through times that do not fit it is as uncertain as they are apart (Birge 1932, Phys Rev 40:207, from memory). */
+function widened(timed: TimedCurve, strain: number): TimedCurve {
+  const covariance = timed.fit.covariance.map((row) => row.map((value) => value * strain ** 2));
+  return { ...timed, fit: { ...timed.fit, covariance } };
 }
 
 /** A flying start shows no acceleration; and its time may be none that anybody runs. */

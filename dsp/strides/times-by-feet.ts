@@ -80,7 +80,7 @@ export function doubtedFault(doubted: TimeByFeet[], kept: boolean): Fault {
 }
 
 /** The course without the times at these distances. */
-export function withoutTimesAt(course: Course, doubted: TimeByFeet[]): Course {
+export function withoutTimesAt(course: Course, doubted: Pick<TimeByFeet, 'distance_m'>[]): Course {
   const out = (distance_m: number) => doubted.some((time) => Math.abs(time.distance_m - distance_m) < 0.01);
   return {
     ...course,

@@ -259,6 +259,9 @@ function findNames(
     if (cells[cells.length - 1] === '' && cells.length === table.column_count + 1) cells.pop();
     // A counter in front of the rows often has no name.
     if (cells.length === table.column_count - 1 && above.length === 0 && countsRows(lines, table)) cells.unshift('');
+    // A decimal comma that parts columns, too, cuts a clock time from its fraction, which then has no name of its own.
+    const cut = cells.length === table.column_count - 1 && above.length === 0 ? clockCutAt(lines, table) : -1;
+    if (cut >= 0) cells.splice(cut + 1, 0, '');
     if (cells.length !== table.column_count) break;
     if (countsColumns(cells)) continue;
     if (above.length >= toldLines && valueCells(cells, table.decimal_mark) > 0.4 * cells.length) break;
@@ -287,6 +290,20 @@ function findNames(
 function countsColumns(cells: string[]): boolean {
   const first = Number(cells[0]);
   return cells.length > 3 && (first === 0 || first === 1) && cells.every((cell, i) => cell === String(first + i));
+}
+
+/** The column of clock times to the second behind which one of digits alone stands, as many in every row; -1 where none does. */
+function clockCutAt(lines: string[], table: Candidate): number {
+  const rows = lines
+    .slice(table.first_row_line, table.first_row_line + 40)
+    .filter((line) => line.trim() !== '')
+    .map((line) => splitCells(line, table.delimiter));
+  const digits = (cell = '') => (/^\d{1,9}$/.test(cell) ? cell.length : 0);
+  return rows[0].findIndex((_cell, i) =>
+    rows.every(
+      (row) => /\d{1,2}:\d{2}:\d{2}$/.test(row[i] ?? '') && digits(row[i + 1]) === Math.max(1, digits(rows[0][i + 1])),
+    ),
+  );
 }
 
 /** True where the first cell of the first rows grows by one. */

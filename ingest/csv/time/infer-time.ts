@@ -118,6 +118,11 @@ function goesOn(time: TimeColumns, { head, rows, decimal_mark }: TimeSituation):
   return stamps.size > 1;
 }
 
+/** Where sensors take turns, a number that grows by one from row to row of the file grows by more on a sensor's own rows: it is no clock. */
+function countsTheFile({ column }: TimeFacts, head: HeadTable, rows: number[] | null): boolean {
+  return rows !== null && timeFacts(column, head, null)?.counts === true;
+}
+
 const ARRIVAL = /host|phone|arriv|receiv|system|local|pc/i;
 
 function arrivalOnly({ columns }: TimeColumns, names: ColumnName[]): boolean {
@@ -137,7 +142,7 @@ function chooseNumericTime(situation: TimeSituation): TimeFacts | null {
   // Pressure and temperature may rise all along, too: without a word for time, every row must.
   const growing = usable
     .filter((facts) => facts !== null)
-    .filter((facts) => facts.column.kind === 'time' || facts.rises > RISES);
+    .filter((facts) => facts.column.kind === 'time' || (facts.rises > RISES && !countsTheFile(facts, head, rows)));
   const byName = growing.filter((facts) => facts.column.kind === 'time');
   // Without a name, a column that grows all along is time or a count; sensors go up and down.
   const candidates = byName.length > 0 ? byName : growing;

@@ -65,6 +65,16 @@ export const analysisFaults_de: FaultsLike<typeof analysisFaults> = {
       `Zeiten der Strecke: ${typedTimesText(times, say)} passt nicht zu diesem Lauf, die anderen Zeiten passen; die Fußsensoren sprechen für ${timesByFeetText(times, say)}. Das wurde weggelassen; die anderen Zeiten wurden verwendet.`,
     hint: 'Nach einer vertauschten Ziffer oder der Zeit eines anderen Laufs suchen, sie berichtigen, dann neu auswerten.',
   },
+  'TIMES_DOUBTED.odd': {
+    message: ({ distance_m, typed_s, by_others_s, half_width_s }, { number }) =>
+      `Zeiten der Strecke: ${number(distance_m)} m in ${number(typed_s)} s passt nicht zu den anderen, die zueinander passen; sie sprechen für ${number(by_others_s, 2)} ± ${number(half_width_s, 2)} s. Das wurde weggelassen; die anderen Zeiten wurden verwendet.`,
+    hint: 'Nach einer vertauschten Ziffer suchen, nach einer Schranke, die jemand anderes auslöste oder die anderswo stand; sie berichtigen, dann neu auswerten.',
+  },
+  'TIMES_DOUBTED.apart': {
+    message: ({ worst_s }, { number }) =>
+      `Zeiten der Strecke passen nicht zu einem Lauf: Sie liegen bis ${number(worst_s, 2)} s neben der besten Kurve, und welche falsch ist, lässt sich nicht sagen. Alle wurden verwendet; Geschwindigkeit und Schrittlänge sind deshalb unsicherer.`,
+    hint: 'Strecken, Zeiten und den Beginn der Zeitnahme prüfen.',
+  },
   'TIMES_DOUBTED.kept': {
     message: ({ times }, say) =>
       `Zeiten der Strecke: ${typedTimesText(times, say)} ist bei diesem Lauf kaum zu glauben; die Fußsensoren sprechen für ${timesByFeetText(times, say)}. Das wurde so verwendet; Geschwindigkeit und Schrittlänge beruhen darauf.`,

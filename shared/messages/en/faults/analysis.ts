@@ -83,6 +83,29 @@ export const analysisFaults = {
       `Times of the course: ${typedTimesText(times, say)} does not fit this run, the other times do; the foot sensors suggest ${timesByFeetText(times, say)}. It was left out; the other times were used.`,
     hint: 'Look for a slipped digit or the time of another run, correct it, then analyse again.',
   },
+  'TIMES_DOUBTED.odd': {
+    message: (
+      {
+        distance_m,
+        typed_s,
+        by_others_s,
+        half_width_s,
+      }: {
+        distance_m: number;
+        typed_s: number;
+        by_others_s: number;
+        half_width_s: number;
+      },
+      { number },
+    ) =>
+      `Times of the course: ${number(distance_m)} m in ${number(typed_s)} s does not fit the others, which fit each other; they suggest ${number(by_others_s, 2)} ± ${number(half_width_s, 2)} s. It was left out; the other times were used.`,
+    hint: 'Look for a slipped digit, a gate that somebody else broke, or one that stood elsewhere; correct it, then analyse again.',
+  },
+  'TIMES_DOUBTED.apart': {
+    message: ({ worst_s }: { worst_s: number }, { number }) =>
+      `Times of the course do not fit one run: they lie up to ${number(worst_s, 2)} s off the best curve, and which one is wrong cannot be told. All were used; speed and step length are the less certain for it.`,
+    hint: 'Check the distances, the times, and what the clock started with.',
+  },
   'TIMES_DOUBTED.kept': {
     message: ({ times }: { times: SuggestedTime[] }, say) =>
       `Times of the course: ${typedTimesText(times, say)} is hard to believe of this run; the foot sensors suggest ${timesByFeetText(times, say)}. It was used as it is, so speed and step length rest on it.`,
