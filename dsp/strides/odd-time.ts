@@ -145,7 +145,10 @@ export function oddTimeFault({ distance_m, typed_s, by_others_s, apart_s_u }: Od
   return fault('TIMES_DOUBTED.odd', values, { field: 'splits' });
 }
 
-/** The fault of times that do not fit each other, used as they are. */
+/**
+ * The fault of times that do not fit each other, used as they are.
+ * @param worst_s how far the worst of them lies off the best curve, s
+ */
 export function timesApartFault(worst_s: number): Fault {
   return fault('TIMES_DOUBTED.apart', { worst_s }, { field: 'splits' });
 }
