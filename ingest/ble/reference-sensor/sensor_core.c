@@ -28,7 +28,16 @@ static void send_packet(struct sensor_core *core) {
   core->samples_in_packet = 0;
 }
 
+uint32_t sc_unix_s(const struct sensor_core *core) {
+  uint32_t own = core->board->unix_s(core->board->self);
+  if (own != 0 || core->told_unix_s == 0) return own;
+  return core->told_unix_s + (uint32_t)((core->clock_us - core->told_us) / 1000000u);
+}
+
 void sc_sample(struct sensor_core *core, uint32_t time_us, const int16_t acc[3], const int16_t gyr[3]) {
+  /* The stamps begin anew every 71 minutes; this clock does not. */
+  core->clock_us += time_us - core->last_us;
+  core->last_us = time_us;
   if (core->streaming || core->recording) {
     uint8_t *to = core->packet + SC_HEADER_BYTES + core->samples_in_packet * SC_SAMPLE_BYTES;
     if (core->samples_in_packet == 0) {
@@ -47,6 +56,11 @@ void sc_sample(struct sensor_core *core, uint32_t time_us, const int16_t acc[3],
 /* What is in the packet is sent before anything changes, so that no sample is left behind. */
 static void flush_packet(struct sensor_core *core) {
   if (core->samples_in_packet > 0) send_packet(core);
+}
+
+void sc_missed(struct sensor_core *core, uint32_t samples) {
+  flush_packet(core);
+  core->counter += samples;
 }
 
 static bool set(struct sensor_core *core, uint16_t rate_hz, uint16_t acc_g, uint16_t gyr_dps) {
@@ -75,6 +89,11 @@ bool sc_control(struct sensor_core *core, const uint8_t *bytes, size_t length) {
       return length >= 2 && set(core, core->rate_hz, bytes[1], core->gyr_dps);
     case SC_SET_GYR_RANGE:
       return length >= 3 && set(core, core->rate_hz, core->acc_g, get16(bytes + 1));
+    case SC_SET_TIME:
+      if (length < 5) return false;
+      core->told_unix_s = get32(bytes + 1);
+      core->told_us = core->clock_us;
+      return true;
     case SC_RECORD:
       if (length < 2) return false;
       if (bytes[1] == 1 && core->recording) return true;

@@ -25,6 +25,7 @@ enum sc_op {
   SC_SET_RATE = 0x11,
   SC_SET_ACC_RANGE = 0x12,
   SC_SET_GYR_RANGE = 0x13,
+  SC_SET_TIME = 0x14,
   SC_RECORD = 0x20,
   SC_LIST = 0x30,
   SC_ENTRY = 0x31,
@@ -44,9 +45,9 @@ struct sc_board {
   /* Sets the inertial sensor: samples a second, full scale in g and in degrees per second. False where it cannot. */
   bool (*configure)(void *self, uint16_t rate_hz, uint16_t acc_g, uint16_t gyr_dps);
   uint16_t (*battery_mv)(void *self);
-  /* UTC seconds since 1970; 0 where it is not known. */
+  /* UTC seconds since 1970 of a clock of the board's own; 0 where it has none, and then the host's is used, once it has told. */
   uint32_t (*unix_s)(void *self);
-  /* Flash memory as one flat store of flash_bytes, erased to 0xff in sectors of sector_bytes. */
+  /* Flash memory as one flat store of flash_bytes, erased to 0xff in sectors of sector_bytes, of which it holds a whole number. */
   uint32_t flash_bytes;
   uint32_t sector_bytes;
   bool (*flash_erase)(void *self, uint32_t sector_at);
@@ -54,9 +55,10 @@ struct sc_board {
   void (*flash_read)(void *self, uint32_t at, uint8_t *bytes, size_t length);
 };
 
+/* A recording begins at sector_at with its mark; its packets follow, over the end of the memory and on from its beginning. */
 struct sc_recording {
   uint16_t id;
-  uint32_t at, bytes, packets, start_unix_s;
+  uint32_t sector_at, bytes, packets, start_unix_s;
 };
 
 struct sensor_core {
@@ -68,10 +70,15 @@ struct sensor_core {
   uint8_t packet[SC_MAX_PACKET];
   size_t samples_in_packet;
   uint32_t lost_packets;
+  /* The calendar, as the host told it: seconds at a moment of the sample clock. told_unix_s is 0 until then. */
+  uint64_t clock_us, told_us;
+  uint32_t last_us, told_unix_s;
   /* The log: recordings in order, the open one last. */
   struct sc_recording log[SC_MAX_RECORDINGS];
   size_t recordings;
-  uint32_t free_at, erased_to;
+  uint32_t free_at;
+  /* Bytes from the open recording's sector on that are erased. */
+  uint32_t erased;
   uint16_t next_id;
   /* A fetch or a list under way; op 0 when none. */
   uint8_t answering;
@@ -85,6 +92,9 @@ void sc_init(struct sensor_core *core, const struct sc_board *board);
 /* One sample of the inertial sensor, in its own counts, at a free-running microsecond clock. Call it for every sample. */
 void sc_sample(struct sensor_core *core, uint32_t time_us, const int16_t acc[3], const int16_t gyr[3]);
 
+/* The board could not read so many samples (a full FIFO, a busy bus): they are counted, and what follows begins a new packet. */
+void sc_missed(struct sensor_core *core, uint32_t samples);
+
 /* Bytes written to the control characteristic. Returns false for what it does not understand. */
 bool sc_control(struct sensor_core *core, const uint8_t *bytes, size_t length);
 
@@ -93,6 +103,9 @@ void sc_disconnected(struct sensor_core *core);
 
 /* Call it whenever there is time: sends what is due of a list or a fetch. Returns true while there is more. */
 bool sc_idle(struct sensor_core *core);
+
+/* UTC seconds since 1970; 0 where nobody has told. */
+uint32_t sc_unix_s(const struct sensor_core *core);
 
 uint32_t sc_crc32(uint32_t before, const uint8_t *bytes, size_t length);
 

@@ -94,6 +94,119 @@ describe('the reference sensor', () => {
     expect(out.at(-1)).toBe('done');
   });
 
+  it('is whole up to a packet wherever a flat battery cut it, and what is recorded afterwards is whole too', () => {
+    const samples = Array.from({ length: 17 * 40 }, (_, i) => `sample ${1250 * i} ${i} 0 1024 0 0 0`);
+    const packet = 2 + 214;
+    for (const left of [0, 1, 3, 7, 12, 15, 16, 17, 100, 215, 216, 217, 231, 232, 233, 3000, 4095, 4096, 4097, 6001]) {
+      const out = talk([
+        `cut ${left}`,
+        'control 2001',
+        ...samples,
+        'restart',
+        'control 2001',
+        ...samples,
+        'control 2000',
+        'control 30',
+        'idle 9',
+      ]);
+      const entries = out
+        .filter((line) => line.startsWith('answer 31'))
+        .map((line) => Buffer.from(line.slice(7), 'hex'));
+      const kept = entries.map((entry) => [entry.readUInt32LE(3), entry.readUInt32LE(7)]);
+      // 16 bytes of mark, then packets, each behind its length.
+      const whole = Math.floor((left - 16) / packet);
+      const expected = left < 16 ? [] : [[packet * whole, whole]];
+      expect(kept, `cut after ${left} bytes`).toEqual([...expected, [packet * 40, 40]]);
+      expect(new Set(entries.map((entry) => entry.readUInt16LE(1))).size).toBe(entries.length);
+    }
+  });
+
+  it('goes round its memory: order and content stay right over its end and over a restart, and the newest is never given up first', () => {
+    const long = (packets: number, mark: number) =>
+      Array.from({ length: 17 * packets }, (_, i) => `sample ${1250 * i} ${mark} ${i % 1000} 1024 0 0 0`);
+    const record = (packets: number, mark: number) => ['control 2001', ...long(packets, mark), 'control 2000'];
+    // Three of a third of the memory each: the fourth goes over its end.
+    const rounds = [1, 2, 3, 4].flatMap((mark) => record(1500, mark));
+    const list = (out: string[]) =>
+      out
+        .filter((line) => line.startsWith('answer 31'))
+        .map((line) => Buffer.from(line.slice(7), 'hex'))
+        .map((entry) => ({ id: entry.readUInt16LE(1), bytes: entry.readUInt32LE(3) }));
+    const before = list(talk([...rounds, 'control 30', 'idle 30']));
+    const after = talk([...rounds, 'restart', 'control 30', 'idle 30', 'control 320400' + '00000000', 'idle 3000']);
+    expect(before.map(({ id }) => id)).toEqual([2, 3, 4]);
+    expect(list(after)).toEqual(before);
+    const blocks = after
+      .filter((line) => line.startsWith('answer 33'))
+      .map((line) => Buffer.from(line.slice(7), 'hex'));
+    const content = Buffer.concat(blocks.map((block) => block.subarray(5, -4)));
+    expect(content.length).toBe(1500 * 216);
+    const decoder = createPacketDecoder(description, settings);
+    const marks = packetsOfRecording(content).map((bytes) =>
+      Math.round((decoder.decode(bytes).channels[0][0] * 1024) / STANDARD_GRAVITY_MPS2),
+    );
+    expect(new Set(marks)).toEqual(new Set([4]));
+    expect(after.find((line) => line.startsWith('answer 34'))).toBeDefined();
+    // What comes after the restart takes the place of the oldest.
+    const more = list(talk([...rounds, 'restart', ...record(1500, 5), 'control 30', 'idle 30']));
+    expect(more.map(({ id }) => id)).toEqual([3, 4, 5]);
+  });
+
+  it('does not tell a recording before it has ended', () => {
+    const samples = Array.from({ length: 34 }, (_, i) => `sample ${1250 * i} 1 0 1024 0 0 0`);
+    const out = talk([
+      'control 2001',
+      ...samples,
+      'control 30',
+      'idle 9',
+      'control 320100' + '00000000',
+      'control 2000',
+      'control 30',
+      'idle 9',
+    ]);
+    expect(out.filter((line) => line.startsWith('answer'))).toEqual([
+      'answer 3000',
+      'answer 3001',
+      expect.stringMatching(/^answer 310100/),
+    ]);
+    expect(out).toContain('refused');
+  });
+
+  it('counts what the board could not read, in a packet of its own after it', () => {
+    const sample = (n: number) => `sample ${1250 * n} ${n} 0 1024 0 0 0`;
+    const numbers = (from: number, count: number) => Array.from({ length: count }, (_, i) => sample(from + i));
+    const out = talk(['control 1001', ...numbers(0, 20), 'missed 7', ...numbers(27, 5), 'control 1000']);
+    const decoder = createPacketDecoder(description, settings);
+    const packets = out.flatMap((line) =>
+      line.startsWith('data') ? [decoder.decode(Buffer.from(line.slice(5), 'hex'))] : [],
+    );
+    expect(packets.map(({ counter, samples, time_stamp }) => [counter, samples, time_stamp])).toEqual([
+      [0, 17, 0],
+      [17, 3, 17 * 1250],
+      [27, 5, 27 * 1250],
+    ]);
+  });
+
+  it('knows when a recording began by the time that it was told, an hour and more before', () => {
+    const told = 1_795_000_000;
+    const time = Buffer.alloc(4);
+    time.writeUInt32LE(told);
+    // A sample a minute is enough for its clock; stamps of 32 bits begin anew after 71 minutes.
+    const minutes = Array.from({ length: 91 }, (_, i) => `sample ${(60_000_000 * i) % 2 ** 32} 0 0 1024 0 0 0`);
+    const out = talk([
+      minutes[0],
+      `control 14${time.toString('hex')}`,
+      ...minutes.slice(1),
+      'control 2001',
+      minutes[90],
+      'control 2000',
+      'control 30',
+      'idle 9',
+    ]);
+    const entry = Buffer.from(out.find((line) => line.startsWith('answer 31'))!.slice(7), 'hex');
+    expect(entry.readUInt32LE(11)).toBe(told + 90 * 60);
+  });
+
   it('lets its oldest recordings give way when its memory is full', () => {
     const long = Array.from({ length: 17 * 1500 }, (_, i) => `sample ${1250 * i} 1 0 1024 0 0 0`);
     const rounds = Array.from({ length: 6 }, () => ['control 2001', ...long, 'control 2000']).flat();

@@ -1,6 +1,7 @@
 /*
- * Thin board part for an nRF52840 development board under Zephyr, with an inertial sensor on SPI that raises an interrupt for each
- * sample. UNTRIED ON HARDWARE: written from documentation, neither compiled nor run. SPDX-License-Identifier: Apache-2.0
+ * Thin board part for an nRF52840 development board under Zephyr, with an inertial sensor on SPI that raises an interrupt when its FIFO
+ * is to be read. Its settings are in prj.conf. UNTRIED ON HARDWARE: written from documentation, neither compiled nor run.
+ * SPDX-License-Identifier: Apache-2.0
  */
 #include <zephyr/bluetooth/bluetooth.h>
 #include <zephyr/bluetooth/gatt.h>
@@ -8,7 +9,12 @@
 #include <zephyr/kernel.h>
 
 #include "../sensor_core.h"
-#include "imu.h" /* yours: imu_configure, imu_read (12 bytes of counts), imu_on_sample, battery_read_mv */
+/*
+ * Yours: imu_configure; imu_on_sample, which calls for every sample in order from a thread; imu_on_missed, which calls with the number of
+ * samples that a full FIFO has lost; battery_read_mv, which answers from the last reading (it is asked for every packet). Erasing a sector
+ * may hold the thread for 0.3 s: the FIFO must be that deep (240 samples at 800 Hz).
+ */
+#include "imu.h"
 
 #define UUID(n) BT_UUID_128_ENCODE(0xc1d30000 | (n), 0x90e8, 0x4d52, 0xa7b4, 0x5f6e2a8c1b90)
 static struct bt_uuid_128 service = BT_UUID_INIT_128(UUID(1)), data = BT_UUID_INIT_128(UUID(2)),
@@ -42,7 +48,7 @@ static bool configure(void *self, uint16_t rate_hz, uint16_t acc_g, uint16_t gyr
   return imu_configure(rate_hz, acc_g, gyr_dps);
 }
 static uint16_t battery(void *self) { return battery_read_mv(); }
-static uint32_t unix_s(void *self) { return 0; /* the board has no clock of its own */ }
+static uint32_t unix_s(void *self) { return 0; /* no clock of its own: the host tells the time at the start */ }
 
 static const struct device *flash = DEVICE_DT_GET(DT_CHOSEN(sensor_flash));
 static bool erase(void *self, uint32_t at) { return flash_erase(flash, at, 4096) == 0; }
@@ -59,18 +65,38 @@ static void on_sample(uint32_t time_us, const int16_t acc[3], const int16_t gyr[
   k_mutex_unlock(&core_lock);
 }
 
+static void on_missed(uint32_t samples) {
+  k_mutex_lock(&core_lock, K_FOREVER);
+  sc_missed(&core, samples);
+  k_mutex_unlock(&core_lock);
+}
+
+/* The service is advertised, and a name that begins as the stream description says; a number of your own after it tells left from right. */
+#define NAME "Cinder 1"
+static const struct bt_data advertised[] = {BT_DATA_BYTES(BT_DATA_FLAGS, BT_LE_AD_GENERAL | BT_LE_AD_NO_BREDR),
+                                            BT_DATA_BYTES(BT_DATA_UUID128_ALL, UUID(1))};
+static const struct bt_data answered[] = {BT_DATA(BT_DATA_NAME_COMPLETE, NAME, sizeof NAME - 1)};
+
+static void advertise(struct k_work *work) {
+  bt_le_adv_start(BT_LE_ADV_CONN, advertised, ARRAY_SIZE(advertised), answered, ARRAY_SIZE(answered));
+}
+K_WORK_DEFINE(advertising, advertise);
+
 static void disconnected(struct bt_conn *conn, uint8_t reason) {
   k_mutex_lock(&core_lock, K_FOREVER);
   sc_disconnected(&core);
   k_mutex_unlock(&core_lock);
 }
-BT_CONN_CB_DEFINE(callbacks) = {.disconnected = disconnected};
+/* The connection's memory is free again: advertising ends with a connection and is begun anew. */
+static void recycled(void) { k_work_submit(&advertising); }
+BT_CONN_CB_DEFINE(callbacks) = {.disconnected = disconnected, .recycled = recycled};
 
 int main(void) {
   sc_init(&core, &board);
   imu_on_sample(on_sample);
-  bt_enable(NULL);
-  bt_le_adv_start(BT_LE_ADV_CONN, NULL, 0, NULL, 0);
+  imu_on_missed(on_missed);
+  if (bt_enable(NULL) != 0) return 1;
+  k_work_submit(&advertising);
   for (;;) {
     k_mutex_lock(&core_lock, K_FOREVER);
     bool more = sc_idle(&core);

@@ -1,6 +1,7 @@
 /*
  * The core on a computer, for tests: commands on standard input, a line each, what the sensor sends on standard output.
- *   sample TIME_US AX AY AZ GX GY GZ | control HEX | idle N | disconnect | restart | corrupt AT | dump
+ *   sample TIME_US AX AY AZ GX GY GZ | missed N | control HEX | idle N | disconnect | restart | cut N
+ * restart: switched off and on, memory kept. cut N: the battery gives out N bytes of flash memory from now; then restart.
  * Answers: "data HEX", "answer HEX", "refused", "done". SPDX-License-Identifier: Apache-2.0
  */
 #include <stdio.h>
@@ -13,6 +14,8 @@
 #define SECTOR_BYTES 4096u
 
 static uint8_t flash[FLASH_BYTES];
+/* Bytes that can still be written before the battery is flat; negative while it is not. */
+static long left_to_write = -1;
 
 static void tell(const char *what, const uint8_t *bytes, size_t length) {
   printf("%s ", what);
@@ -42,14 +45,19 @@ static uint16_t battery_mv(void *self) {
   return 3900;
 }
 
+/* As most boards: no clock of its own. */
 static uint32_t unix_s(void *self) {
   (void)self;
-  return 1795000000u;
+  return 0;
 }
 
 static bool flash_erase(void *self, uint32_t at) {
   (void)self;
-  if (at % SECTOR_BYTES != 0 || at >= FLASH_BYTES) return false;
+  if (at % SECTOR_BYTES != 0 || at >= FLASH_BYTES) {
+    fprintf(stderr, "no sector at %u\n", (unsigned)at);
+    exit(1);
+  }
+  if (left_to_write == 0) return true;
   memset(flash + at, 0xff, SECTOR_BYTES);
   return true;
 }
@@ -57,8 +65,13 @@ static bool flash_erase(void *self, uint32_t at) {
 /* As flash does: bits go from one to zero only. */
 static bool flash_write(void *self, uint32_t at, const uint8_t *bytes, size_t length) {
   (void)self;
-  if (at + length > FLASH_BYTES) return false;
+  if (at + length > FLASH_BYTES) {
+    fprintf(stderr, "write over the end of memory, at %u\n", (unsigned)at);
+    exit(1);
+  }
   for (size_t i = 0; i < length; i++) {
+    if (left_to_write == 0) return true;
+    if (left_to_write > 0) left_to_write--;
     if ((flash[at + i] & bytes[i]) != bytes[i]) {
       fprintf(stderr, "write over memory that is not erased, at %u\n", (unsigned)(at + i));
       exit(1);
@@ -106,7 +119,14 @@ int main(void) {
     } else if (strncmp(line, "disconnect", 10) == 0) {
       sc_disconnected(&core);
       printf("done\n");
+    } else if (sscanf(line, "missed %d", &n) == 1) {
+      sc_missed(&core, (uint32_t)n);
+      printf("done\n");
+    } else if (sscanf(line, "cut %d", &n) == 1) {
+      left_to_write = n;
+      printf("done\n");
     } else if (strncmp(line, "restart", 7) == 0) {
+      left_to_write = -1;
       sc_init(&core, &board);
       printf("done\n");
     }
