@@ -74,11 +74,17 @@ export class CaptureArchive {
     };
   }
 
-  /** What was fetched from a sensor's memory gets its session when it is looked through, on the day it was recorded. */
+  /**
+   * What was fetched from a sensor's memory gets its session when it is looked through: the one of the day it was recorded in which its
+   * athlete ran, else a new one.
+   */
   private withSession(record: CaptureRecord): CaptureRecord {
     if (record.session_id !== null) return record;
     const session_date = localDate(new Date(record.started_utc));
-    const { session_id } = createSession(this.store, { session_date, title: "From a sensor's memory" });
+    const athlete_ids = record.sensors.map(({ place }) => place.athlete_id);
+    const session_id =
+      latestSessionOf(this.store, session_date, athlete_ids) ??
+      createSession(this.store, { session_date, title: "From a sensor's memory" }).session_id;
     const placed = { ...record, session_id };
     this.folder.save(placed);
     return placed;
@@ -115,6 +121,18 @@ export class CaptureArchive {
       })),
     };
   }
+}
+
+function latestSessionOf(store: Store, session_date: string, athlete_ids: (number | null)[]): number | null {
+  const runs = store.prepare(
+    `SELECT max(session_id) AS session_id FROM repetitions JOIN sessions USING (session_id)
+      WHERE session_date = ? AND repetitions.athlete_id = ? AND repetitions.deleted_utc IS NULL AND sessions.deleted_utc IS NULL`,
+  );
+  for (const athlete_id of athlete_ids) {
+    const { session_id } = runs.get(session_date, athlete_id) as { session_id: number | null };
+    if (session_id !== null) return session_id;
+  }
+  return null;
 }
 
 function notFound(capture_id: string, sensor_id: string | null = null): FaultError {

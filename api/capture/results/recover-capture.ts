@@ -6,8 +6,9 @@ import { type CaptureFolder, type CaptureRecord, handledUntil } from '../recordi
 import { bootId } from '../recording/capture-run.ts';
 import { KEEP_S } from '../recording/sensor-session.ts';
 import { type LogEnd, readLogEnd, readLogTail } from '../recording/stream-log.ts';
-import { measuredInThread } from './capture-thread.ts';
-import { alreadyStored } from './already-stored.ts';
+import { freeMemory } from '../../free-memory.ts';
+import { type FoundSpan, measuredInThread } from './capture-thread.ts';
+import { alreadyStored, measuredByRadio } from './already-stored.ts';
 import { groupSensors } from './sensor-groups.ts';
 import { circumstancesOf, storePrepared } from './store-repetition.ts';
 
@@ -22,6 +23,9 @@ export interface Recovered {
   /** Repetitions found that were not in the store, and are now. */
   repetitions: number;
 }
+
+/** Repetitions stored between two collections of what their packets and samples left: some 20 MB. */
+const COLLECT_EVERY = 4;
 
 /** A log as far as it is needed to look through it. */
 interface FoundLog {
@@ -76,6 +80,8 @@ async function storeMissed(
   signal?: AbortSignal,
 ): Promise<number> {
   const { session_id, capture_id } = record;
+  // What reading the logs through has left is given back before a thread takes room of its own.
+  freeMemory();
   let stored = 0;
   let failure: Error | null = null;
   for (const athlete_id of new Set(found.map(({ place }) => place.athlete_id))) {
@@ -94,16 +100,21 @@ async function storeMissed(
         sensors.map(({ header }) => header.sensor_id),
       ),
     };
-    const measured = measuredInThread(
-      { missed },
-      (span) => (alreadyStored(store, capture_id, athlete_id, span) ? null : circumstancesOf(store, place)),
-      signal,
-    );
-    for await (const { excerpts, prepared, failure: why, wanted } of measured) {
+    const { mounting } = sensors[0].header;
+    const wanted = (span: FoundSpan) => {
+      if (alreadyStored(store, capture_id, athlete_id, span)) return null;
+      const sent = record.recordings === undefined ? null : measuredByRadio(store, { athlete_id, mounting }, span);
+      if (sent === null) return circumstancesOf(store, place);
+      // What was fetched takes the place of what was sent where that has gaps, and nothing is lost by it.
+      const covers = sent.sides.every((side) => sensors.some(({ header }) => header.side === side));
+      return covers && !sent.whole ? circumstancesOf(store, place, sent.repetition_id) : null;
+    };
+    const measured = measuredInThread({ missed }, wanted, signal);
+    for await (const { excerpts, prepared, failure: why, wanted: as } of measured) {
       failure ??= why;
       if (prepared === null) continue;
-      await storePrepared(store, place, excerpts, wanted.planned_id, prepared);
-      stored++;
+      await storePrepared(store, place, excerpts, as.planned_id, prepared);
+      if (++stored % COLLECT_EVERY === 0) freeMemory();
     }
   }
   if (failure !== null) throw failure;

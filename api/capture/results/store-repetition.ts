@@ -1,5 +1,6 @@
 import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import { type RepetitionResult, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
+import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import { conditionsOf, courseOf } from '../../measuring/course-and-conditions.ts';
 import { provenanceOf } from '../../measuring/provenance.ts';
 import { noRunningFound } from '../../measuring/jobs/store-import.ts';
@@ -7,7 +8,7 @@ import { insertAnalysis } from '../../store/analyses.ts';
 import { RawFileWriter, type StoredRawFile } from '../../store/raw-files.ts';
 import { insertRecording } from '../../store/recordings.ts';
 import { earliestStart, recordRepetition } from '../../store/record-repetition.ts';
-import { createRepetition, listRepetitions } from '../../store/repetitions.ts';
+import { createRepetition, getRepetitionLine, listRepetitions } from '../../store/repetitions.ts';
 import { nowUtc, type Store } from '../../store/store.ts';
 import { type AnalysedExcerpt, analyseExcerpts, repetitionWithin } from './analyse-excerpt.ts';
 import type { Excerpt } from '../recording/excerpt.ts';
@@ -34,12 +35,19 @@ export interface MeasuredRepetition {
   result: RepetitionResult | null;
 }
 
-/** The athlete's first planned repetition of the session, where there is one; course and conditions are its own. */
+/**
+ * The athlete's first planned repetition of the session, where there is one; course and conditions are its own.
+ * @param repetition_id another one that is to rest on what is stored
+ */
 export function circumstancesOf(
   store: Store,
   { session_id, athlete_id }: RepetitionPlace,
+  repetition_id?: number,
 ): Circumstances & { planned_id: number | null } {
-  const planned = listRepetitions(store, { session_id, athlete_id, state: 'planned' })[0];
+  const planned: RepetitionLine | undefined =
+    repetition_id === undefined
+      ? listRepetitions(store, { session_id, athlete_id, state: 'planned' })[0]
+      : getRepetitionLine(store, repetition_id);
   return {
     planned_id: planned?.repetition_id ?? null,
     course: planned ? courseOf(planned) : UNKNOWN_COURSE,

@@ -7,6 +7,7 @@ import { createAthlete } from '../../../api/store/athletes.ts';
 import { listRepetitions } from '../../../api/store/repetitions.ts';
 import { getAnalysis } from '../../../api/store/analyses.ts';
 import { listRecordings } from '../../../api/store/recordings.ts';
+import { readRecording } from '../../../api/store/read-samples.ts';
 import { getSession } from '../../../api/store/sessions.ts';
 import { localDate } from '../../../shared/dates.ts';
 import { inWords } from '../../helpers/told.ts';
@@ -76,6 +77,38 @@ describe('recordings fetched from a sensor', () => {
     expect(listRepetitions(store, { athlete_id })).toHaveLength(1);
     await service.close();
     store.close();
+  });
+
+  it('of a run that was measured with gaps take its place, and of one that was measured whole add nothing', async () => {
+    const { recorded } = runningPackets(description, defaultSettings(description), { seed: 5 });
+    const packets = recorded.left.map(({ bytes }) => Buffer.from(bytes, 'hex'));
+    const own = { id: 'S:1', memory: memoryOf(packets.filter((_, i) => i % 50 !== 20)) };
+    const folder = mkdtempSync(join(tmpdir(), 'fetched-again-'));
+    const store = Store.open(join(folder, 'cinderlane.sqlite'));
+    const service = new CaptureService({ store, folder, radio: new TwoMemories([own], 1_795_000_000, new Set()) });
+    const { athlete_id } = createAthlete(store, { name: 'Moss Aldane' });
+    const gapsOf = (repetition_id: number) =>
+      listRecordings(store, repetition_id).map(({ recording_id }) => readRecording(store, recording_id).samples.gaps);
+    await service.place('S:1', { name: 'S:1', description_id: description.id, side: 'left', athlete_id });
+    expect((await service.fetchRecordings('S:1', false)).stored).toBe(1);
+    const [first] = listRepetitions(store, { athlete_id });
+    expect(gapsOf(first.repetition_id)[0].length).toBeGreaterThan(2);
+
+    // The sensor's memory as a second recording of the same run, whole.
+    Object.assign(own, { memory: memoryOf(packets), recording: 4 });
+    expect((await service.fetchRecordings('S:1', false)).stored).toBe(1);
+    const after = listRepetitions(store, { athlete_id });
+    expect(after.map(({ repetition_id, state, session_id }) => ({ repetition_id, state, session_id }))).toEqual([
+      { repetition_id: first.repetition_id, state: 'analysed', session_id: first.session_id },
+    ]);
+    expect(after[0].analysis_id).not.toBe(first.analysis_id);
+    expect(gapsOf(first.repetition_id)).toEqual([[]]);
+    Object.assign(own, { recording: 5 });
+    expect((await service.fetchRecordings('S:1', false)).stored).toBe(0);
+    expect(listRepetitions(store, { athlete_id })).toEqual(after);
+    await service.close();
+    store.close();
+    rmSync(folder, { recursive: true, force: true });
   });
 
   describe('of both feet', () => {
@@ -170,11 +203,15 @@ function memoryOf(packets: Uint8Array[]): Buffer {
 /** Two sensors with one recording each, of which some are out of reach. */
 class TwoMemories extends ScriptedSource {
   readonly cleared: string[] = [];
-  private readonly own: { id: string; memory: Buffer }[];
+  private readonly own: { id: string; memory: Buffer; recording?: number }[];
   private readonly start_unix_s: number;
   private readonly out_of_reach: Set<string>;
 
-  constructor(own: { id: string; memory: Buffer }[], start_unix_s: number, out_of_reach: Set<string>) {
+  constructor(
+    own: { id: string; memory: Buffer; recording?: number }[],
+    start_unix_s: number,
+    out_of_reach: Set<string>,
+  ) {
     super(own.map(({ id }) => ({ sensor_id: id, name: id })));
     this.own = own;
     this.start_unix_s = start_unix_s;
@@ -183,11 +220,11 @@ class TwoMemories extends ScriptedSource {
 
   async recordings(sensor_id: string): Promise<RecordingStore> {
     if (this.out_of_reach.has(sensor_id)) throw new Error('it was not heard');
-    const { memory } = this.own.find(({ id }) => id === sensor_id)!;
+    const { memory, recording: id = 3 } = this.own.find((one) => one.id === sensor_id)!;
     return {
-      list: async () => [{ id: 3, bytes: memory.length, packets: 1, start_unix_s: this.start_unix_s }],
+      list: async () => [{ id, bytes: memory.length, packets: 1, start_unix_s: this.start_unix_s }],
       fetch: async () => memory,
-      clear: async (id) => void this.cleared.push(`${sensor_id}/${id}`),
+      clear: async (cleared) => void this.cleared.push(`${sensor_id}/${cleared}`),
       close: async () => {},
     };
   }
