@@ -28,6 +28,8 @@ export function alreadyStored(
 
 /** A sensor's calendar is told to the second, and then runs on by its own clock. */
 const CALENDAR_S = 2;
+/** Runs that began so much earlier or later need not be looked at, seconds. */
+const NEAR_S = 3600;
 
 /** A repetition that was measured by radio, while the sensors recorded the same run into their own memories. */
 export interface MeasuredByRadio {
@@ -38,35 +40,45 @@ export interface MeasuredByRadio {
 }
 
 /**
- * The stored repetition of the same run, of other packets than those that were found: what was sent and what was fetched are one run, and
- * count once.
- * @returns null when there is none
+ * The stored repetitions of the same run, of other packets than those that were found: what was sent and what was fetched are one run, and
+ * count once. A break of the link may have parted it into several.
  */
 export function measuredByRadio(
   store: Store,
   { athlete_id, mounting }: { athlete_id: number; mounting: Mounting },
   { start_s, end_s, utc_zero_ms }: FoundSpan,
-): MeasuredByRadio | null {
-  if (utc_zero_ms === null) return null;
-  const middle_s = utc_zero_ms / 1000 + (start_s + end_s) / 2;
+): MeasuredByRadio[] {
+  if (utc_zero_ms === null) return [];
+  const [from_s, to_s] = [start_s, end_s].map((at_s) => utc_zero_ms / 1000 + at_s);
+  const utc = (at_s: number) => new Date(1000 * at_s).toISOString();
   const rows = store
     .prepare(
-      `SELECT repetition_id, side, gaps FROM recordings
-         JOIN repetition_recordings USING (recording_id) JOIN repetitions USING (repetition_id)
-        WHERE recordings.athlete_id = ? AND source = 'radio' AND mounting = ? AND repetitions.deleted_utc IS NULL
-          AND unixepoch(start_utc) - :slack <= :middle AND unixepoch(start_utc) + duration_s + :slack >= :middle
-        ORDER BY repetition_id`,
+      `SELECT repetitions.repetition_id, recorded_utc, side, gaps,
+              json_extract(result, '$.start_s') AS start_s, json_extract(result, '$.end_s') AS end_s
+         FROM repetitions
+         JOIN analyses ON analyses.analysis_id = repetitions.analysis_id
+         JOIN repetition_recordings ON repetition_recordings.repetition_id = repetitions.repetition_id
+         JOIN recordings USING (recording_id)
+        WHERE repetitions.athlete_id = ? AND repetitions.deleted_utc IS NULL AND source = 'radio' AND mounting = ?
+          AND recorded_utc BETWEEN ? AND ?
+        ORDER BY recorded_utc, repetitions.repetition_id`,
     )
-    .all(athlete_id, mounting, { slack: CALENDAR_S, middle: middle_s }) as {
+    .all(athlete_id, mounting, utc(from_s - NEAR_S), utc(to_s + NEAR_S)) as {
     repetition_id: number;
+    recorded_utc: string;
     side: Side;
     gaps: string;
+    start_s: number;
+    end_s: number;
   }[];
-  const own = rows.filter(({ repetition_id }) => repetition_id === rows[0].repetition_id);
-  if (own.length === 0) return null;
-  return {
-    repetition_id: own[0].repetition_id,
-    sides: own.map(({ side }) => side),
-    whole: own.every(({ gaps }) => gaps === '[]'),
-  };
+  const same = rows.filter((row) => {
+    const zero_s = Date.parse(row.recorded_utc) / 1000;
+    const shared_s =
+      Math.min(to_s + CALENDAR_S, zero_s + row.end_s) - Math.max(from_s - CALENDAR_S, zero_s + row.start_s);
+    return shared_s > (row.end_s - row.start_s) / 2;
+  });
+  return [...new Set(same.map(({ repetition_id }) => repetition_id))].map((repetition_id) => {
+    const own = same.filter((row) => row.repetition_id === repetition_id);
+    return { repetition_id, sides: own.map(({ side }) => side), whole: own.every(({ gaps }) => gaps === '[]') };
+  });
 }

@@ -10,6 +10,7 @@ import { freeMemory } from '../../free-memory.ts';
 import { type FoundSpan, measuredInThread } from './capture-thread.ts';
 import { alreadyStored, measuredByRadio } from './already-stored.ts';
 import { groupSensors } from './sensor-groups.ts';
+import { markRepetitionDeleted } from '../../store/repetitions.ts';
 import { circumstancesOf, storePrepared } from './store-repetition.ts';
 
 export interface Recovered {
@@ -103,17 +104,22 @@ async function storeMissed(
     const { mounting } = sensors[0].header;
     const wanted = (span: FoundSpan) => {
       if (alreadyStored(store, capture_id, athlete_id, span)) return null;
-      const sent = record.recordings === undefined ? null : measuredByRadio(store, { athlete_id, mounting }, span);
-      if (sent === null) return circumstancesOf(store, place);
-      // What was fetched takes the place of what was sent where that has gaps, and nothing is lost by it.
-      const covers = sent.sides.every((side) => sensors.some(({ header }) => header.side === side));
-      return covers && !sent.whole ? circumstancesOf(store, place, sent.repetition_id) : null;
+      const sent = record.recordings === undefined ? [] : measuredByRadio(store, { athlete_id, mounting }, span);
+      if (sent.length === 0) return { ...circumstancesOf(store, place), parts: [] };
+      // What was fetched takes the place of what was sent where that is in parts or has gaps, and nothing is lost by it.
+      const sides = sensors.map(({ header }) => header.side);
+      const covers = sent.every((one) => one.sides.every((side) => sides.includes(side)));
+      const whole = sent.length === 1 && sent[0].whole;
+      const [first, ...others] = sent.map(({ repetition_id }) => repetition_id);
+      return covers && !whole ? { ...circumstancesOf(store, place, first), parts: others } : null;
     };
     const measured = measuredInThread({ missed }, wanted, signal);
     for await (const { excerpts, prepared, failure: why, wanted: as } of measured) {
       failure ??= why;
       if (prepared === null) continue;
       await storePrepared(store, place, excerpts, as.planned_id, prepared);
+      // They can be brought back, as whatever is deleted.
+      for (const repetition_id of as.parts) markRepetitionDeleted(store, repetition_id, true);
       if (++stored % COLLECT_EVERY === 0) freeMemory();
     }
   }

@@ -14,6 +14,8 @@ export class CoreSensor implements FakeSensor {
   private rest = '';
   private started_s: number | null = null;
   private fed = 0;
+  /** Which fed sample was the first of `core.samples`. */
+  private begun_at: number | null = null;
   private delivered_packets = 0;
 
   constructor(options: SimulatedSensorOptions) {
@@ -26,6 +28,7 @@ export class CoreSensor implements FakeSensor {
     this.writes.push(hex);
     // Sampling begins with the first start, so that what is fed is what is streamed or recorded.
     if (/^(10|20) 01/.test(hex)) this.started_s ??= now();
+    if (hex.startsWith('20 01') && this.options.core!.stands) this.begun_at ??= this.fed;
     return this.command(`control ${hex.replaceAll(' ', '')}`);
   }
 
@@ -51,7 +54,7 @@ export class CoreSensor implements FakeSensor {
 
   report() {
     return {
-      first_sample: 0,
+      first_sample: this.options.core!.stands ? this.begun_at : 0,
       end_sample: this.fed,
       delivered_packets: this.delivered_packets,
       dropped_packets: 0,
@@ -67,12 +70,14 @@ export class CoreSensor implements FakeSensor {
 
   private feed(): void {
     if (this.started_s === null) return;
-    const { samples } = this.options.core!;
+    const { samples, stands = false } = this.options.core!;
     const { rate_hz } = this.options.description.rates[0];
-    const due = Math.min(samples.length, Math.floor((now() - this.started_s) * rate_hz));
+    const most = stands ? Number.POSITIVE_INFINITY : samples.length;
+    const due = Math.min(most, Math.floor((now() - this.started_s) * rate_hz));
+    const from = stands ? (this.begun_at ?? Number.POSITIVE_INFINITY) : 0;
     let text = '';
     for (; this.fed < due; this.fed++) {
-      text += `sample ${Math.round((this.fed * 1e6) / rate_hz)} ${samples[this.fed].join(' ')}\n`;
+      text += `sample ${Math.round((this.fed * 1e6) / rate_hz)} ${samples[Math.max(0, Math.min(this.fed - from, samples.length - 1))].join(' ')}\n`;
     }
     if (text !== '') this.child.stdin!.write(text);
   }

@@ -33,6 +33,9 @@ export interface SimulatedSensorOptions {
   unasked?: boolean;
   /** Code that it asks for when it is bonded. */
   bond_code?: string;
-  /** The reference sensor's own program, fed with these samples in its counts, at true speed. */
-  core?: { binary: string; samples: number[][] };
+  /**
+   * The reference sensor's own program, fed with these samples in its counts, at true speed: from its first start on; or, where it `stands`,
+   * from when it is first told to record, with somebody who stands still before and after.
+   */
+  core?: { binary: string; samples: number[][]; stands?: boolean };
 }

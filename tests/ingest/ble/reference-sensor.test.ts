@@ -12,38 +12,22 @@ import { createPacketDecoder, defaultSettings } from '../../../ingest/ble/packet
 import { NodeBleSource } from '../../../ingest/ble/sources/node-ble/node-ble-source.ts';
 import { packetsOfRecording } from '../../../ingest/ble/sources/recording-store.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../../shared/analysis.ts';
-import type { SampleBlock } from '../../../shared/sample-block.ts';
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
 import { FakeBluez, pause } from '../../helpers/fake-bluez/fake-bluez.ts';
+import { compileCore, inCounts } from '../../helpers/reference-core.ts';
 import { runningPackets } from '../../helpers/running-packets.ts';
 
 const description = shippedDescriptions().find(({ id }) => id === 'reference-sensor')!;
 const settings = defaultSettings(description);
-const SOURCES = new URL('../../../ingest/ble/reference-sensor/', import.meta.url).pathname;
 const folder = mkdtempSync(join(tmpdir(), 'reference-sensor-'));
 const binary = join(folder, 'core');
-const FLAGS = ['-std=c11', '-Wall', '-Wextra', '-Wpedantic', '-Wconversion', '-Werror', '-O1'];
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function compile(): void {
-  const files = ['sensor_core.c', 'flash_log.c', 'host/host_main.c'].map((file) => join(SOURCES, file));
-  const built = spawnSync('gcc', [...FLAGS, '-fsanitize=address,undefined', '-o', binary, ...files], {
-    encoding: 'utf8',
-  });
+  const built = compileCore(binary);
   expect(built.stderr).toBe('');
   expect(built.status).toBe(0);
-}
-
-/** What the inertial sensor inside would count. */
-function inCounts({ acc_mps2, gyr_radps }: SampleBlock): number[][] {
-  const acc = description.acc.ranges[0].per_count * STANDARD_GRAVITY_MPS2;
-  const gyr = description.gyr!.ranges[0].per_count * RADIANS_PER_DEGREE;
-  const clip = (value: number) => Math.max(-32_768, Math.min(32_767, Math.round(value)));
-  return Array.from(acc_mps2.x, (_, i) => [
-    ...[acc_mps2.x, acc_mps2.y, acc_mps2.z].map((column) => clip(column[i] / acc)),
-    ...[gyr_radps!.x, gyr_radps!.y, gyr_radps!.z].map((column) => clip(column[i] / gyr)),
-  ]);
 }
 
 /** Commands in, lines out: the core without any radio. */
@@ -228,7 +212,7 @@ describe('the reference sensor', () => {
         address: address[side],
         name: `Cinder ${side}`,
         description,
-        core: { binary, samples: inCounts(run.blocks[side]) },
+        core: { binary, samples: inCounts(description, run.blocks[side]) },
       })),
     );
     process.env.DBUS_SYSTEM_BUS_ADDRESS = fake.address;

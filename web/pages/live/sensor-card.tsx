@@ -46,6 +46,9 @@ export function SensorCard(props: SensorCardProps) {
   const { sensor_id } = props.sensor;
   const { shown: sensor, place } = useChosenPlace(props.sensor, (change) => onPlace(sensor_id, change));
   const ownRing = useCallback(() => ring(sensor_id), [ring, sensor_id]);
+  const unplaced = sensor.side === 'unknown' || sensor.athlete_id === null;
+  // Its settings and its memory are set next to where it is worn: it stays open for these.
+  const [opened, setOpened] = useState(false);
   const tapped = sensor.tap_s !== null && sensor.tap_s < TAP_SHOWN_S;
   return (
     <section class={`sheet sensor-card state-${sensor.state}`} aria-label={t('sensor_3', { name: sensor.name })}>
@@ -70,7 +73,7 @@ export function SensorCard(props: SensorCardProps) {
         </>
       )}
       {!replay && (
-        <details open={sensor.side === 'unknown' || sensor.athlete_id === null}>
+        <details open={unplaced || (opened && !recording)} onToggle={(event) => setOpened(event.currentTarget.open)}>
           <summary>{t('where_it_is_worn')}</summary>
           <Choice
             legend={t('side')}
