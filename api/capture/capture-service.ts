@@ -277,6 +277,7 @@ export class CaptureService {
 
   /** Ends the capture when one of its sensors is worn by this athlete, and forgets what was told of it. */
   async stopWearing(athlete_id: number): Promise<void> {
+    await this.recovery.stopFor(athlete_id);
     await this.running.stopWearing(athlete_id);
     this.recent.clear();
   }

@@ -44,7 +44,7 @@ export class CaptureArchive {
     const record = this.withSession(this.get(capture_id));
     this.mustHaveEnded(record);
     const stored = await storeWhatIsMissing(this.store, this.folder, record);
-    if (record.unread === true) this.folder.save({ ...record, unread: false });
+    if (record.unread === true) this.folder.change(capture_id, { unread: false });
     return { stored };
   }
 
@@ -85,9 +85,8 @@ export class CaptureArchive {
     const session_id =
       latestSessionOf(this.store, session_date, athlete_ids) ??
       createSession(this.store, { session_date, title: "From a sensor's memory" }).session_id;
-    const placed = { ...record, session_id };
-    this.folder.save(placed);
-    return placed;
+    this.folder.change(record.capture_id, { session_id });
+    return { ...record, session_id };
   }
 
   private get(capture_id: string): CaptureRecord {

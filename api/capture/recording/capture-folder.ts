@@ -108,6 +108,15 @@ export class CaptureFolder {
     closeSync(directory);
   }
 
+  /**
+   * Changes what a capture's record says, as it stands on disk now: a person may have been erased from it since it was read, or the whole
+   * capture. What is gone is not made again.
+   */
+  change(capture_id: string, change: Partial<CaptureRecord>): void {
+    const record = this.all().find((one) => one.capture_id === capture_id);
+    if (record !== undefined) this.save({ ...record, ...change });
+  }
+
   /** Makes a capture's folder, for a log that is to be whole before the record names it. */
   make(capture_id: string): void {
     mkdirSync(join(this.folder, capture_id), { recursive: true });

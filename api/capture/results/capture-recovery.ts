@@ -24,6 +24,8 @@ export interface RecoveryParts {
 export class CaptureRecovery {
   private readonly parts: RecoveryParts;
   private readonly closing = new AbortController();
+  /** What is taken up just now, and how that is given up. */
+  private current: { record: CaptureRecord; stop: AbortController; done: Promise<void> } | null = null;
   private recovering: Promise<void> = Promise.resolve();
   private storing = false;
 
@@ -58,6 +60,14 @@ export class CaptureRecovery {
     }
   }
 
+  /** Gives up a capture in which somebody is about to be erased; what is left of it is taken up at the next start. */
+  async stopFor(athlete_id: number): Promise<void> {
+    const { current } = this;
+    if (!current?.record.sensors.some((sensor) => sensor.athlete_ids.includes(athlete_id))) return;
+    current.stop.abort();
+    await current.done;
+  }
+
   /** Gives up what is being looked through; the next start takes it up again. */
   async close(): Promise<void> {
     this.closing.abort();
@@ -67,25 +77,31 @@ export class CaptureRecovery {
   private async recoverAll(): Promise<void> {
     for (const record of this.parts.folder.interrupted()) {
       if (this.closing.signal.aborted) return;
+      const stop = new AbortController();
+      const taking = this.takeUp(record, AbortSignal.any([this.closing.signal, stop.signal]));
+      this.current = { record, stop, done: taking.catch(() => {}) };
       try {
-        await this.takeUp(record);
+        await taking;
       } catch (error) {
         // Left as it stands: the next start takes it up again.
         if (this.closing.signal.aborted) return;
+        if (stop.signal.aborted) continue;
         const { capture_id } = record;
         this.parts.say(notice('capture_not_taken_up', { capture_id, why: errorNotice(error) }));
+      } finally {
+        this.current = null;
       }
     }
     await this.storePending();
   }
 
-  private async takeUp(record: CaptureRecord): Promise<void> {
+  private async takeUp(record: CaptureRecord, signal: AbortSignal): Promise<void> {
     const { store, folder, running, resume, say } = this.parts;
     if (record.kind === 'replay') {
       folder.removeReplay(record);
       return;
     }
-    const recover = (resume_s: number) => recoverCapture(store, folder, record, resume_s, this.closing.signal);
+    const recover = (resume_s: number) => recoverCapture(store, folder, record, resume_s, signal);
     let recovered = await recover(running() === null ? RESUME_S : 0);
     // Meanwhile the coach may have started another one.
     if (recovered.resume && running() !== null) recovered = await recover(0);
@@ -93,7 +109,8 @@ export class CaptureRecovery {
       say(notice('resumed', { stopped_utc: recovered.last_utc, away_s: recovered.away_s }));
       resume(record, recovered.tails);
     } else {
-      folder.save({ ...record, state: 'ended' });
+      if (signal.aborted) return;
+      folder.change(record.capture_id, { state: 'ended' });
       const { started_utc } = record;
       say(notice('recovered', { started_utc, repetitions: recovered.repetitions }));
     }

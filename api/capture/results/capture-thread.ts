@@ -42,6 +42,8 @@ async function* inThread(
     execArgv: [],
     resourceLimits: { maxYoungGenerationSizeMb: 6, maxOldGenerationSizeMb: HEAP_MB[request.work] },
   });
+  // Of a thread that was told to stop nobody hears any more; what it meets on its way out must not end the program.
+  worker.on('error', () => {});
   const messages = on(worker, 'message', { signal, close: ['exit'] }) as AsyncIterable<[FromThread]>;
   try {
     for await (const [message] of messages) {

@@ -28,7 +28,7 @@ export async function storePending(
   }
   // Meanwhile others may have joined.
   record.pending = record.pending?.filter((pending) => !done.includes(pending));
-  if (done.length > 0) folder.save(record);
+  if (done.length > 0) folder.change(record.capture_id, { pending: record.pending });
   return record.pending ?? [];
 }
 

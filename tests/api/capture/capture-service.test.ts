@@ -1,5 +1,5 @@
 import { refusalOf } from '../../helpers/told.ts';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync, readdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
@@ -359,6 +359,31 @@ describe('capture service', () => {
     await erasePerson(store, athlete_id, 'Wren Abara');
     expect(new CaptureFolder(join(folder, 'captures')).all()).toEqual([]);
     expect(sensor('S:1')).toMatchObject({ athlete_id: null, athlete_name: null });
+  });
+
+  it('erases a person while a capture of theirs is being taken up, and leaves nothing of it', async () => {
+    await pairAndStart();
+    run();
+    await service.stop();
+    const captures = new CaptureFolder(join(folder, 'captures'));
+    const [record] = captures.all();
+    captures.save({ ...record, state: 'running', handled: [], started_utc: '2026-03-02T10:00:00.000Z' });
+    const old_ms = Date.now() + 3_600_000;
+    const real = Date.now;
+    Date.now = () => old_ms;
+    try {
+      const recovering = service.recover();
+      await service.stopWearing(athlete_id);
+      captures.erasePerson(athlete_id);
+      await recovering;
+    } finally {
+      Date.now = real;
+    }
+    expect(captures.all()).toEqual([]);
+    // What is told too late of a capture that is gone does not bring it back.
+    captures.change(record.capture_id, { state: 'ended' });
+    expect(captures.all()).toEqual([]);
+    expect(readdirSync(join(folder, 'captures'))).toEqual([]);
   });
 
   it('finds at the end a repetition that no look has seen, as when all of it came at once on a busy machine', async () => {
