@@ -9,6 +9,8 @@ export const CaptureSummary = Type.Object({
   capture_id: Type.String(),
   started_utc: Type.String(),
   state: wordOf(['running', 'ended']),
+  /** True where it was fetched from sensors' own memories. */
+  from_memory: Type.Boolean(),
   session_id: Type.Union([Id, Type.Null()]),
   /** Repetitions that could not be stored yet. */
   waiting_repetitions: count(),

@@ -120,6 +120,8 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
       await card.getByText(/1 recording is kept \(see Captures\)/).waitFor({ timeout: 120_000 });
       await page.goto(`${server.address}/#/captures`);
       await expect.poll(() => page.getByText(/XB one: left, shoe/).count()).toBe(2);
+      // Which of the two was sent and which was fetched is told apart.
+      await page.getByText('1 sensor, fetched from memory').waitFor();
       await picture('captures-phone');
 
       // One run, one repetition, without a gap, whatever the radio lost.

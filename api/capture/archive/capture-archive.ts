@@ -108,6 +108,7 @@ export class CaptureArchive {
       capture_id,
       started_utc,
       state,
+      from_memory: record.recordings !== undefined,
       session_id,
       waiting_repetitions: pending.length,
       sensors: sensors.map(({ sensor_id, place }) => ({

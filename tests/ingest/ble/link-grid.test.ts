@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { gapOnGrid, linkInterval } from '../../../ingest/ble/assembly/link-grid.ts';
+import { eventsOnGrid, gapOnGrid, linkInterval } from '../../../ingest/ble/assembly/link-grid.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { uniform } from '../../helpers/random.ts';
 import { recordedFoot, sprintOnTwoLinks } from '../../helpers/two-links.ts';
@@ -16,6 +16,22 @@ describe('the grid of connection events', () => {
       const arrivals = ready.map((at_s) => Math.ceil(at_s / step) * step + 0.001 * random());
       expect(linkInterval(arrivals)).toBeCloseTo(step, 6);
       expect(linkInterval(ready.map((at_s) => at_s + 0.02 * random()))).toBeNull();
+    },
+  );
+
+  it.each([11.25, 48.75])(
+    'tells the events every %d ms, however late some packets of them were read',
+    (interval_ms) => {
+      const random = uniform(9);
+      const step = interval_ms / 1000;
+      const ready = Array.from({ length: 50 }, (_, i) => 7000 + 0.02 * i);
+      const events = ready.map((at_s) => Math.ceil((at_s - 0.0031) / step) * step + 0.0031);
+      // Up to 4 ms late, most of them less than 1.
+      const found = eventsOnGrid(
+        events.map((at_s) => at_s + 0.004 * random() ** 3),
+        step,
+      );
+      for (const [i, at_s] of found.entries()) expect(Math.abs(at_s - events[i])).toBeLessThan(0.0002);
     },
   );
 
@@ -37,6 +53,16 @@ describe('the grid of connection events', () => {
 });
 
 describe('two feet on one clock', () => {
+  it('where events are rare and packets are read late: the truth lies within what is stated', () => {
+    const pairs = Array.from({ length: 24 }, (_, seed) => {
+      const random = uniform(60_000 + seed);
+      const [a, b] = [recordedFoot(bramble, 30, random), recordedFoot(bramble, 30, random)];
+      return Math.abs(a.error_s - b.error_s) / Math.hypot(a.u_s, b.u_s);
+    });
+    // 19 of 20 are expected; four or more of 24 beyond would come by chance in one of 40 seeds.
+    expect(pairs.filter((ratio) => ratio > 1.96).length).toBeLessThan(4);
+  });
+
   it.each([bramble, teasel])('by arrivals of $id: the stated uncertainty is that of the errors', (description) => {
     const pairs = Array.from({ length: 40 }, (_, seed) => {
       const random = uniform(300 + seed);

@@ -52,7 +52,7 @@ interface CaptureSheetProps {
 }
 
 function CaptureSheet({ capture, act }: CaptureSheetProps) {
-  const { capture_id, started_utc, state, session_id, sensors, waiting_repetitions } = capture;
+  const { capture_id, started_utc, state, session_id, sensors, waiting_repetitions, from_memory } = capture;
   const path = `/captures/${encodeURIComponent(capture_id)}`;
   const [asked, setAsked] = useState('');
   const log = (sensor_id: string) => `${path}/logs/${encodeURIComponent(sensor_id)}`;
@@ -62,6 +62,7 @@ function CaptureSheet({ capture, act }: CaptureSheetProps) {
       <p>
         {state === 'running' ? t('running_now') : ''}
         {sensors.length} {sensors.length === 1 ? t('sensor') : t('sensors')}
+        {from_memory ? t('from_their_memory') : ''}
         {waiting_repetitions > 0 ? t('to_be_stored', { waiting_repetitions }) : ''}
       </p>
       <ul class="found-list">

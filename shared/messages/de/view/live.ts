@@ -130,6 +130,7 @@ export const liveWords_de: PhrasesLike<typeof liveWords> = {
   mounting: 'Sitz',
   nobody_yet: 'noch niemand',
   forget_this_sensor: 'Diesen Sensor vergessen',
+  from_their_memory: ', aus dem Speicher geholt',
   fetching: 'Wird geholt ...',
   kept_see_captures_found_in: ({ n_capture_ids, stored }, say) =>
     `${n_capture_ids} ${say.plural(n_capture_ids, { one: 'Aufzeichnung bleibt', other: 'Aufzeichnungen bleiben' })} (siehe Mitschnitte); ${stored} ${say.plural(stored, { one: 'Lauf', other: 'Läufe' })} in neuen gefunden.`,

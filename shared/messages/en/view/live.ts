@@ -134,6 +134,7 @@ export const liveWords = {
   mounting: 'Mounting',
   nobody_yet: 'nobody yet',
   forget_this_sensor: 'Forget this sensor',
+  from_their_memory: ', fetched from memory',
   fetching: 'Fetching ...',
   kept_see_captures_found_in: ({ n_capture_ids, stored }: { n_capture_ids: number; stored: number }, say) =>
     `${n_capture_ids} ${say.plural(n_capture_ids, { one: 'recording is', other: 'recordings are' })} kept (see Captures); ${stored} ${say.plural(stored, { one: 'repetition was', other: 'repetitions were' })} found in new ones.`,
