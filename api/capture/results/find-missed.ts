@@ -47,7 +47,7 @@ export function* findMissed({
 }: MissedRequest): Generator<FoundRepetition> {
   const windows = sensors.map((sensor) => new WindowOfLog(sensor));
   let done_s = handled_s;
-  for (let from_s = first_s; from_s <= last_s; from_s += WINDOW_S) {
+  for (let from_s = first_s; from_s <= last_s; from_s = nextStart(windows, from_s)) {
     freeMemory();
     const logs = windows.map((window) => window.move(from_s - BEFORE_S, from_s + WINDOW_S + BEHIND_S));
     for (const { start_s, end_s } of repetitionsIn(logs)) {
@@ -58,6 +58,14 @@ export function* findMissed({
       yield { start_s, end_s, excerpts };
     }
   }
+}
+
+/** Where the next window begins: hours without a packet are passed over. */
+function nextStart(windows: WindowOfLog[], from_s: number): number {
+  const next_s = Math.min(...windows.map((window) => window.nextFrom(from_s + WINDOW_S)));
+  const start_s = Math.max(from_s + WINDOW_S, next_s - BEFORE_S);
+  // Times too large to be told apart are no times.
+  return start_s > from_s ? start_s : Number.POSITIVE_INFINITY;
 }
 
 /** First touchdowns and last toe-offs by host time, in order. Only where somebody moved is looked at closely. */

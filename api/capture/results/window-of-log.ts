@@ -48,6 +48,11 @@ export class WindowOfLog {
     return { header: this.#header, records: [header, ...records], good_bytes: 0, damaged: [] };
   }
 
+  /** When the next record at or after an instant comes, of what is held and a little beyond; Infinity when there is none. */
+  nextFrom(at_s: number): number {
+    return this.#held.find((record) => record.at_s >= at_s)?.at_s ?? Number.POSITIVE_INFINITY;
+  }
+
   /** A stretch of what is held, as a file of its own. */
   excerpt(capture_id: string, from_s: number, to_s: number): Excerpt {
     const bytes = Buffer.concat(this.cut(from_s, to_s).records.map(encodeRecord));

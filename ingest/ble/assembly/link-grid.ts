@@ -40,10 +40,12 @@ function coherence(arrivals_s: number[], interval_s: number): number {
   while (at < arrivals_s.length) {
     const until_s = arrivals_s[at] + CHUNK_S;
     let [x, y] = [0, 0];
-    for (; at < arrivals_s.length && arrivals_s[at] < until_s; at++) {
+    // At least one: a time may be so large that a chunk more is the same number.
+    do {
       x += Math.cos(turn * arrivals_s[at]);
       y += Math.sin(turn * arrivals_s[at]);
-    }
+      at++;
+    } while (at < arrivals_s.length && arrivals_s[at] < until_s);
     total += Math.hypot(x, y);
   }
   return total / arrivals_s.length;

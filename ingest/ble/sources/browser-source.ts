@@ -26,6 +26,9 @@ const GONE_S = 10;
 /** Sensors that browsers hold at once, and pages whose clocks are remembered. */
 const MOST_SENSORS = 60;
 const MOST_PAGES = 200;
+/** No page keeps a record for longer before it is sent, nor has one that comes later than so, seconds. */
+const KEPT_S = 24 * 3600;
+const AHEAD_S = 10;
 /** Words of a page about a lost link are kept up to so many characters. */
 const MOST_WORDS = 200;
 
@@ -78,7 +81,12 @@ export class BrowserSource implements PacketSource {
     if (sensor === undefined) throw notAnnounced(sensor_id);
     sensor.heard_s = hostTime();
     const decoded = decodeRecords(bytes);
-    const damaged = bytes.length - decoded.good_bytes + decoded.damaged.reduce((sum, part) => sum + part.bytes, 0);
+    const impossible = decoded.records.some(
+      ({ arrival_s }) => arrival_s > sent_s + AHEAD_S || arrival_s < sent_s - KEPT_S,
+    );
+    const damaged = impossible
+      ? bytes.length
+      : bytes.length - decoded.good_bytes + decoded.damaged.reduce((sum, part) => sum + part.bytes, 0);
     if (damaged > 0)
       throw new FaultError(
         fault('PACKET_UNREADABLE.batch', { sensor_id, damaged, bytes: bytes.length }, { sensor_id }),

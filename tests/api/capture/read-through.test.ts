@@ -3,9 +3,10 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { text } from 'node:stream/consumers';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it, test } from 'vitest';
 import { samplesCsv, summarise } from '../../../api/capture/archive/log-content.ts';
 import { readThrough, type Stretch } from '../../../api/capture/archive/read-through.ts';
+import { findMissed } from '../../../api/capture/results/find-missed.ts';
 import { assembleLog, readPacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
 import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
@@ -15,6 +16,7 @@ import { encodeRecord, type PacketRecord } from '../../../shared/packet-record.t
 import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 import { uniform } from '../../helpers/random.ts';
+import { runningPackets } from '../../helpers/running-packets.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'read-through-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -124,4 +126,37 @@ describe('a packet log read a stretch at a time', () => {
     const lines = (await text(samplesCsv({ file, header: log.header }))).trimEnd().split('\n');
     expect(lines.length).toBe(block.time_s.length + 1);
   });
+});
+
+test('repetitions are looked for over days without a packet and past times that make no sense, and the search ends', () => {
+  const [description] = shippedDescriptions();
+  const settings = defaultSettings(description);
+  const header = {
+    format: 'packet-log/1' as const,
+    sensor_id: 's',
+    sensor_name: 's',
+    side: 'left' as const,
+    mounting: 'foot' as const,
+    description,
+    settings,
+  };
+  const { blocks, contacts } = runningPackets(description, settings, { seed: 5, stand_before_s: 4, stand_after_s: 4 });
+  const packets = encodePackets(description, settings, blocks.left);
+  const records = [0, 1e6, 1e300].flatMap((begin_s) => [
+    { kind: 'event' as const, arrival_s: begin_s, event: { event: 'link_started' as const } },
+    ...packets.map(
+      ({ bytes, first_sample, samples }): PacketRecord => ({
+        kind: 'packet',
+        arrival_s: begin_s + (first_sample + samples) / settings.rate_hz,
+        bytes,
+      }),
+    ),
+  ]);
+  const file = join(folder, 'days.packets');
+  const first: PacketRecord = { kind: 'header', arrival_s: 0, header };
+  writeFileSync(file, Buffer.concat([first, ...records].map(encodeRecord)));
+  const wanted = { capture_id: 'c', sensors: [{ file, header }], first_s: 0, last_s: 1e300, handled_s: -1 };
+  const found = [...findMissed(wanted)].map(({ start_s }) => Math.floor(start_s / 1e6));
+  expect(contacts).toBeGreaterThan(4);
+  expect(found.slice(0, 2)).toEqual([0, 1]);
 });

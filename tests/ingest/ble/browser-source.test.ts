@@ -99,6 +99,14 @@ describe('packets that a browser sends on', () => {
     expect(source.receive('browser-1', 'page', 0, 1, first)).toBe(decodeRecords(first).records.length);
   });
 
+  it.each([1e300, 5020, -1e9])('are refused where they would have arrived at %d, sent at 5000.2', async (arrival_s) => {
+    source.announce(sensor);
+    await open();
+    const bytes = encodeRecord({ kind: 'packet', arrival_s, bytes: new Uint8Array(20) });
+    expect(() => source.receive('browser-1', 'page', 0, 5000.2, bytes)).toThrow(/PACKET_UNREADABLE/);
+    expect(assembler.counts.packets).toBe(0);
+  });
+
   it.each([
     ['that the link broke', notice('link_to_browser_broke'), 'the radio link to the browser that holds it broke'],
     ['that the sensor fell silent', notice('no_data_for', { seconds: 8 }), 'no data for 8 s'],
