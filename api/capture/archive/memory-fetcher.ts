@@ -107,6 +107,11 @@ export class MemoryFetcher {
         const part = this.fetched_parts.get(key) ?? { bytes: new Uint8Array(0), have: 0 };
         this.fetched_parts.set(key, part);
         const bytes = await memory.fetch(entry, part);
+        // Minutes may have passed: whose it was may have been erased meanwhile, or the sensor given to somebody else.
+        if (places()[sensor_id]?.athlete_id !== place.athlete_id) {
+          this.fetched_parts.delete(key);
+          throw wrongState('not_paired_here');
+        }
         keepFetched(folder, { sensor_id, place, description, entry, bytes }, Date.now());
         this.fetched_parts.delete(key);
       }

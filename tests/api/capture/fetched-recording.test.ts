@@ -1,8 +1,9 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { CaptureService } from '../../../api/capture/capture-service.ts';
+import { erasePerson } from '../../../api/coach/people/erase-person.ts';
 import { createAthlete } from '../../../api/store/athletes.ts';
 import { listRepetitions } from '../../../api/store/repetitions.ts';
 import { getAnalysis } from '../../../api/store/analyses.ts';
@@ -111,6 +112,24 @@ describe('recordings fetched from a sensor', () => {
     rmSync(folder, { recursive: true, force: true });
   });
 
+  it('of somebody who is erased while they are fetched are not kept', async () => {
+    const { recorded } = runningPackets(description, defaultSettings(description), { seed: 5 });
+    const own = { id: 'S:1', memory: memoryOf(recorded.left.map(({ bytes }) => Buffer.from(bytes, 'hex'))) };
+    const folder = mkdtempSync(join(tmpdir(), 'fetched-erased-'));
+    const store = Store.open(join(folder, 'cinderlane.sqlite'));
+    const radio = new TwoMemories([own], 1_795_000_000, new Set());
+    const service = new CaptureService({ store, folder, radio });
+    const { athlete_id } = createAthlete(store, { name: 'Moss Aldane' });
+    await service.place('S:1', { name: 'S:1', description_id: description.id, side: 'left', athlete_id });
+    radio.fetching = () => erasePerson(store, athlete_id, 'Moss Aldane', (id) => service.stopWearing(id));
+    await expect(service.fetchRecordings('S:1', true)).rejects.toThrow(/CAPTURE_STATE/);
+    expect(readdirSync(join(folder, 'captures'))).toEqual([]);
+    expect(radio.cleared).toEqual([]);
+    await service.close();
+    store.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
   describe('of both feet', () => {
     const settings = defaultSettings(description);
     const START_S = 1_795_000_000;
@@ -203,6 +222,8 @@ function memoryOf(packets: Uint8Array[]): Buffer {
 /** Two sensors with one recording each, of which some are out of reach. */
 class TwoMemories extends ScriptedSource {
   readonly cleared: string[] = [];
+  /** Happens while a recording is fetched. */
+  fetching: () => Promise<unknown> = async () => {};
   private readonly own: { id: string; memory: Buffer; recording?: number }[];
   private readonly start_unix_s: number;
   private readonly out_of_reach: Set<string>;
@@ -223,7 +244,10 @@ class TwoMemories extends ScriptedSource {
     const { memory, recording: id = 3 } = this.own.find((one) => one.id === sensor_id)!;
     return {
       list: async () => [{ id, bytes: memory.length, packets: 1, start_unix_s: this.start_unix_s }],
-      fetch: async () => memory,
+      fetch: async () => {
+        await this.fetching();
+        return memory;
+      },
       clear: async (cleared) => void this.cleared.push(`${sensor_id}/${cleared}`),
       close: async () => {},
     };
