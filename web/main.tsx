@@ -21,11 +21,16 @@ import { Layout } from './shell/layout.tsx';
 import { keepShell } from './shell/offline/keep-shell.ts';
 import { startTheme } from './app/theme.ts';
 import { setRoutes } from './app/router.ts';
+import { ARCHIVE_HOME, ARCHIVE_ROUTES } from './archive-routes.ts';
 import { HOME, ROUTES } from './routes.ts';
 
 startTheme();
-setRoutes(ROUTES, HOME);
+// The same files serve a club's view and an archive's pages; the page itself says which (`vite.config.ts`).
+const ofArchive = document.documentElement.dataset.serves === 'archive';
+if (ofArchive) setRoutes(ARCHIVE_ROUTES, ARCHIVE_HOME);
+else setRoutes(ROUTES, HOME);
 // Drawn in its language from the first sight on.
 await startLanguage();
 render(<Layout />, document.getElementById('view')!);
-keepShell();
+// A keeper without network has nothing to look at.
+if (!ofArchive) keepShell();

@@ -20,8 +20,25 @@ function preloadTypeface(): Plugin {
   };
 }
 
+/** The page of an archive's server: the same view, told by its page what it serves. */
+function archivePage(): Plugin {
+  return {
+    name: 'archive-page',
+    apply: 'build',
+    generateBundle: {
+      order: 'post',
+      handler(_, bundle) {
+        const page = bundle['index.html'];
+        if (page?.type !== 'asset') throw new Error('the build made no index.html');
+        const source = String(page.source).replace('<html ', '<html data-serves="archive" ');
+        this.emitFile({ type: 'asset', fileName: 'archive.html', source });
+      },
+    },
+  };
+}
+
 export default defineConfig({
-  plugins: [preloadTypeface(), shellPlugin()],
+  plugins: [preloadTypeface(), shellPlugin(), archivePage()],
   root: fileURLToPath(new URL('.', import.meta.url)),
   build: {
     outDir: 'dist',

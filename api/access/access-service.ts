@@ -1,6 +1,7 @@
 import { createRequire } from 'node:module';
 import type QrCode from 'qrcode';
-import type { AccessCode, DeviceRole } from '../../shared/schemas/access.ts';
+import { FaultError, fault } from '../../shared/fault.ts';
+import { type AccessCode, CLUB_DEVICE_ROLES, type DeviceRole } from '../../shared/schemas/access.ts';
 import { type CodePurpose, PairingCodes } from './pairing-codes.ts';
 
 /** Loaded when a code is shown. */
@@ -23,9 +24,24 @@ export interface NetworkPlace {
 export class AccessService {
   readonly codes = new PairingCodes();
   readonly place: NetworkPlace = { addresses: [], ca_fingerprint: null, ca_pem: null };
+  /** What devices of this server may be, the widest role first. */
+  readonly roles: readonly DeviceRole[];
+
+  constructor(roles: readonly DeviceRole[] = CLUB_DEVICE_ROLES) {
+    this.roles = roles;
+  }
+
+  /** @throws FaultError OPTION_UNREADABLE for a role of another kind of server */
+  checkRole(role: DeviceRole): void {
+    if (!this.roles.includes(role))
+      throw new FaultError(
+        fault('OPTION_UNREADABLE.word', { field: 'role', text: role, words: [...this.roles] }, { role }),
+      );
+  }
 
   /** A new code with the address, and its QR code, that opens the pairing page with the code filled in. */
   async issue(purpose: CodePurpose, role: DeviceRole | null): Promise<AccessCode> {
+    if (role !== null) this.checkRole(role);
     const { code, expires_utc } = this.codes.issue(purpose, role);
     const links = purpose === 'pair' ? this.place.addresses.map((address) => `${address}/#/pair?code=${code}`) : [];
     const qr_svg = links[0] ? await qrCode().toString(links[0], { type: 'svg', margin: 2 }) : null;

@@ -114,7 +114,9 @@ function personOf(request: FastifyRequest, store: Store): number | null | undefi
       .get(Number(params.repetition_id));
     return (row as { athlete_id: number } | undefined)?.athlete_id;
   }
-  return /\/(?:exports|agreement|repeatability)/.test(request.routeOptions.url ?? '') ? null : undefined;
+  const path = request.routeOptions.url ?? '';
+  if (path.startsWith('/api/archive')) return request.method === 'GET' ? undefined : null;
+  return /\/(?:exports|agreement|repeatability)/.test(path) ? null : undefined;
 }
 
 function actionOf(operation: string): string {

@@ -1,4 +1,4 @@
-import type { DeviceRole } from '../../shared/schemas/access.ts';
+import { ARCHIVE_DEVICE_ROLES, DEVICE_ROLES, type DeviceRole } from '../../shared/schemas/access.ts';
 
 /** What an operation asks of a device on the network. The machine itself may do everything. */
 export interface OperationAccess {
@@ -14,7 +14,12 @@ const CONFIRMED: OperationAccess = { roles: ['coach'], fresh_code: true };
 const FIELD: OperationAccess = { roles: ['coach', 'field'], fresh_code: false };
 const SCREENS: OperationAccess = { roles: ['coach', 'field', 'display'], fresh_code: false };
 const STUDY: OperationAccess = { roles: ['coach', 'scientist'], fresh_code: false };
-const PAIRED: OperationAccess = { roles: ['coach', 'field', 'display', 'scientist'], fresh_code: false };
+const PAIRED: OperationAccess = { roles: DEVICE_ROLES, fresh_code: false };
+/** Whoever a server belongs to: the coach of a club, the keeper of an archive. */
+const OWNER: OperationAccess = { roles: ['coach', 'keeper'], fresh_code: false };
+const OWNER_CONFIRMED: OperationAccess = { ...OWNER, fresh_code: true };
+const KEEPER: OperationAccess = { roles: ['keeper'], fresh_code: false };
+const LOOKS_AT_ARCHIVE: OperationAccess = { roles: ARCHIVE_DEVICE_ROLES, fresh_code: false };
 
 /** Operations that others than the coach may use, or that need more than the coach's role; every other one is the coach's. */
 const ACCESS: Record<string, OperationAccess> = {
@@ -24,11 +29,11 @@ const ACCESS: Record<string, OperationAccess> = {
   'GET /api/access/authority.crt': ANYBODY,
   'POST /api/access/confirm': PAIRED,
   'POST /api/access/leave': PAIRED,
-  'POST /api/access/codes': CONFIRMED,
-  'GET /api/access/devices': COACH,
-  'PATCH /api/access/devices/:device_id': CONFIRMED,
-  'DELETE /api/access/devices/:device_id': CONFIRMED,
-  'GET /api/access/audit': CONFIRMED,
+  'POST /api/access/codes': OWNER_CONFIRMED,
+  'GET /api/access/devices': OWNER,
+  'PATCH /api/access/devices/:device_id': OWNER_CONFIRMED,
+  'DELETE /api/access/devices/:device_id': OWNER_CONFIRMED,
+  'GET /api/access/audit': OWNER_CONFIRMED,
 
   'GET /api/demo': SCREENS,
   'GET /api/sessions': SCREENS,
@@ -60,6 +65,9 @@ const ACCESS: Record<string, OperationAccess> = {
 /** Live capture is the field's work: all of it, but for what describes or removes sensors' kinds. */
 const CAPTURE = /^(?:GET|POST|PUT|DELETE) \/api\/capture(?:\/|$)/;
 
+/** Pages of a programme's archive (`api/archive/serve`): a scientist looks, a keeper works. */
+const ARCHIVE = /^[A-Z]+ \/api\/archive(?:\/|$)/;
+
 /**
  * What an operation asks for.
  * @param operation method and path as the router has it, `GET /api/sessions/:session_id`
@@ -67,6 +75,7 @@ const CAPTURE = /^(?:GET|POST|PUT|DELETE) \/api\/capture(?:\/|$)/;
 export function accessOf(operation: string): OperationAccess {
   const listed = ACCESS[operation];
   if (listed) return listed;
+  if (ARCHIVE.test(operation)) return operation.startsWith('GET ') ? LOOKS_AT_ARCHIVE : KEEPER;
   return CAPTURE.test(operation) && !operation.includes('/descriptions') ? FIELD : COACH;
 }
 

@@ -36,6 +36,9 @@ export async function makeArchive(
   for (const role of ARCHIVE_ROLES) await makeRole(client, `CREATE ROLE cinderlane_${role} NOLOGIN`);
   const applied = await upgradeSchema(client);
   await makeQueue(client);
+  // Of this year and the next, before anybody needs it; other years are made when their first contact comes.
+  const year = new Date().getUTCFullYear();
+  for (const of_year of [year, year + 1]) await client.query('SELECT archive.make_partition($1)', [of_year]);
   await client.query(
     'INSERT INTO archive.programme (archive_uuid, name, level) VALUES ($1, $2, $3) ON CONFLICT (only_one) DO NOTHING',
     [uuid7(), name, level],

@@ -1,9 +1,9 @@
 import PgBoss from 'pg-boss';
+import { RUN_KINDS, type RunKind } from '../../shared/schemas/archive.ts';
 import type { ArchiveClient } from './connect.ts';
 
 /** The queue library's own schema, made once by whoever makes the archive. */
 const SCHEMA = 'pgboss';
-export const QUEUE = 'reanalysis';
 
 /** A job that failed by itself is tried this often; one whose worker was killed as well. */
 export const RETRIES = 5;
@@ -11,14 +11,15 @@ export const RETRIES = 5;
 const LONGEST_HOURS = 6;
 const JOBS_AT_ONCE = 1000;
 
-export interface ReanalysisJob {
+/** One item of a run; of an export, repetition_id is the first of its people. Every kind of run has a queue of its own, of its name. */
+export interface ArchiveJob {
   run_id: string;
   club_id: string;
   repetition_id: string;
 }
 
 /** A job with the identifier that it has in the queue. */
-export type NumberedJob = ReanalysisJob & { job_id: string };
+export type NumberedJob = ArchiveJob & { job_id: string };
 
 /** The library on a connection of ours, so that its statements can be part of our transactions. */
 function bossOn(client: ArchiveClient, migrate: boolean): PgBoss {
@@ -38,7 +39,7 @@ function bossOn(client: ArchiveClient, migrate: boolean): PgBoss {
 export async function makeQueue(client: ArchiveClient): Promise<void> {
   const boss = bossOn(client, true);
   await boss.start();
-  if ((await boss.getQueue(QUEUE)) === null) await boss.createQueue(QUEUE);
+  for (const kind of RUN_KINDS) if ((await boss.getQueue(kind)) === null) await boss.createQueue(kind);
   await boss.stop({ graceful: false, close: false, wait: true });
   await client.query(
     `GRANT USAGE ON SCHEMA ${SCHEMA} TO cinderlane_keeper;
@@ -55,12 +56,12 @@ export async function openQueue(client: ArchiveClient): Promise<PgBoss> {
 }
 
 /** Adds jobs under their identifiers. Inside a transaction of the connection they are there once it is committed. */
-export async function addJobs(boss: PgBoss, jobs: NumberedJob[]): Promise<void> {
+export async function addJobs(boss: PgBoss, kind: RunKind, jobs: NumberedJob[]): Promise<void> {
   for (let from = 0; from < jobs.length; from += JOBS_AT_ONCE) {
     await boss.insert(
       jobs.slice(from, from + JOBS_AT_ONCE).map(({ job_id, ...data }) => ({
         id: job_id,
-        name: QUEUE,
+        name: kind,
         data,
         retryLimit: RETRIES,
         expireInSeconds: LONGEST_HOURS * 3600,

@@ -9,17 +9,13 @@ import { type AgreementStudy, REFERENCE_CLOCKS } from '../../shared/schemas/agre
 import { readReference } from '../agreement/read-reference.ts';
 import { readStudyList, type StudyLine } from '../agreement/read-study-list.ts';
 import { agreementStudy, type StudyCase } from '../agreement/study.ts';
-import { pairsCsv, quantitiesCsv, recordingsCsv } from '../agreement/study-csv.ts';
-import { studyFigure } from '../agreement/study-figure.ts';
-import { studyPdf } from '../agreement/study-pdf.ts';
-import { FIGURE_FORMS, figureFile } from '../figures/figure-files.ts';
 import { studyTable } from '../agreement/study-words.ts';
 import { analyseSources } from '../measuring/analyse-sources.ts';
 import { readSensorFiles, type SensorFile } from '../measuring/read-sensor-files.ts';
 import { folderSink } from '../export/sink.ts';
-import { tellAll } from '../../shared/messages/tell-all.ts';
 import { JUDGEMENT_WORDS } from '../../shared/messages/judgement-languages.ts';
-import { FILE_SPEECH, FILE_WORDS, terminalSpeech } from './speech.ts';
+import { terminalSpeech } from './speech.ts';
+import { writeStudy } from './write-study.ts';
 import type { Command } from './command.ts';
 import { EXIT } from './exit-codes.ts';
 import { openInputFile } from './input-files.ts';
@@ -55,19 +51,7 @@ export const agreementCommand: Command = {
     for (const line of readStudyList(resolve(options.list as string))) cases.push(await caseOf(line));
     const study = agreementStudy(cases, clock, METHOD);
     process.stdout.write(studyTable(study, JUDGEMENT_WORDS[terminalSpeech().language]));
-    if (sink) {
-      await sink.add('quantities.csv', [quantitiesCsv(study)]);
-      await sink.add('recordings.csv', [recordingsCsv(study)]);
-      await sink.add('pairs.csv', [pairsCsv(study)]);
-      await sink.add('study.json', [`${JSON.stringify(tellAll(study, FILE_SPEECH), null, 1)}\n`]);
-      const title = (options.title as string | undefined) ?? FILE_WORDS.coach.agreement('study_title');
-      await sink.add('report.pdf', [await studyPdf(study, title, FILE_WORDS)]);
-      for (const { quantity } of study.quantities) {
-        const figure = studyFigure(study, quantity, FILE_WORDS)!;
-        const name = `figures/${quantity.replace(/[^a-z0-9]+/gi, '-')}`;
-        for (const form of FIGURE_FORMS) await sink.add(`${name}.${form}`, [(await figureFile(figure, form)).body]);
-      }
-    }
+    if (sink) await writeStudy(sink, study, options.title as string | undefined);
     return EXIT.done;
   },
 };

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { FaultError, fault } from '../../shared/fault.ts';
 import type { ArchiveClient } from '../archive/connect.ts';
 import { compareWithArchive } from '../archive/exchange/compare.ts';
+import { countWaiting } from '../archive/exchange/count-waiting.ts';
 import { beginExchange, type Exchange } from '../archive/exchange/exchange.ts';
 import { pull } from '../archive/exchange/pull.ts';
 import { push } from '../archive/exchange/push.ts';
@@ -107,6 +108,12 @@ export async function runStatus(x: Exchange, check: boolean): Promise<ExitCode> 
   for (const { label, last_push_utc, last_pull_utc } of rows)
     process.stdout.write(`${label}: last sent ${last_push_utc ?? 'never'}, last brought ${last_pull_utc ?? 'never'}\n`);
   process.stdout.write(`level ${x.level}; ${x.allowed.size} athletes agreed to research\n`);
+  const { repetitions, rows: others } = await countWaiting(x);
+  process.stdout.write(
+    repetitions + others === 0
+      ? 'nothing waits to be sent\n'
+      : `waiting to be sent: ${repetitions} repetitions with what they rest on, ${others} other rows\n`,
+  );
   tellConflicts(x);
   if (!check) return EXIT.done;
   let apart = 0;

@@ -1,11 +1,11 @@
-import { overviewOf } from '../archive/overview.ts';
+import { overviewOf, workersOf } from '../archive/overview.ts';
 import type { ArchiveClient } from '../archive/connect.ts';
 import { listRuns } from '../archive/work/run-report.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 
 /** What whoever keeps an archive asks first, as text. */
 export async function runOverview(client: ArchiveClient): Promise<ExitCode> {
-  const { name, level, size_bytes, clubs, workers } = await overviewOf(client);
+  const { name, level, size_bytes, clubs } = await overviewOf(client);
   const megabytes = (bytes: number) => `${(bytes / 1e6).toFixed(1)} MB`;
   const say = (line: string) => void process.stdout.write(`${line}\n`);
   say(`${name}, level ${level}: ${clubs.length} clubs, ${megabytes(size_bytes)}`);
@@ -19,11 +19,11 @@ export async function runOverview(client: ArchiveClient): Promise<ExitCode> {
         `${club.contacts} contacts, ${club.recordings} recordings, ${megabytes(club.bytes)}${also.length > 0 ? `; ${also.join(', ')}` : ''}`,
     );
   }
-  const living = workers.filter(({ lives }) => lives);
+  const living = (await workersOf(client)).filter(({ lives }) => lives);
   say(
     `${living.length} workers at work${living.map(({ worker_number, machine }) => `, ${worker_number} on ${machine}`).join('')}`,
   );
-  for (const { run_id, total, done, failed, waiting, working } of await listRuns(client))
-    say(`re-analysis ${run_id}: ${done} of ${total} done, ${working} under way, ${waiting} waiting, ${failed} failed`);
+  for (const { run_id, kind, total, done, failed, waiting, working } of await listRuns(client))
+    say(`${kind} ${run_id}: ${done} of ${total} done, ${working} under way, ${waiting} waiting, ${failed} failed`);
   return EXIT.done;
 }

@@ -11,15 +11,17 @@ import {
 } from '../archive/make-archive.ts';
 import { writeArchiveParquet } from '../archive/research/write-parquet.ts';
 import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
-import { type Command, neededOption, type OptionValues } from './command.ts';
+import { type Command, neededOption, type OptionDefinition, type OptionValues } from './command.ts';
 import { DATA_OPTION } from './data-folder.ts';
+import { LISTEN_OPTIONS } from './listen-options.ts';
+import { ARCHIVE_PORT } from '../server/ports.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import { isClub, runPull, runPush, runStatus, withExchange, withStore } from './archive-exchange.ts';
 import { runBeside, runFetchNorms, runPublish } from './archive-norms.ts';
 import { runOverview } from './archive-overview.ts';
 import { runQuery } from './archive-query.ts';
 import { PASSPHRASE_OPTION } from './passphrase.ts';
-import { withArchive } from './with-archive.ts';
+import { withArchive } from '../archive/with-archive.ts';
 
 type Action = (client: ArchiveClient, options: OptionValues, address: string) => Promise<ExitCode>;
 
@@ -40,7 +42,7 @@ const ACTIONS: Record<string, Action> = {
 export const archiveCommand: Command = {
   name: 'archive',
   summary: "A programme's archive on PostgreSQL: what was measured in many clubs.",
-  operands: 'init|admit|push|pull|status|parquet|query|publish|norms',
+  operands: 'init|admit|push|pull|status|serve|parquet|query|publish|norms',
   options: {
     archive: ARCHIVE_OPTION,
     name: { value: 'NAME', help: 'init: of the programme; admit: of the club or the person' },
@@ -61,6 +63,9 @@ export const archiveCommand: Command = {
       ...PASSPHRASE_OPTION,
       help: "file whose first line seals this club's names in a programme of pseudonyms; $CINDERLANE_PASSPHRASE without it",
     },
+    port: { value: 'NUMBER', help: `serve: port to listen on; ${ARCHIVE_PORT} without it, 0 for a free one` },
+    ...servingOptions(),
+    log: { help: 'serve: prints every request' },
     data: DATA_OPTION,
   },
   details:
@@ -68,8 +73,9 @@ export const archiveCommand: Command = {
     'admit   lets a club, a scientist or a keeper in: prints the user and a password, once\n' +
     'push    sends what the archive lacks, of athletes who agreed to research; goes on where a broken one was\n' +
     'pull    brings everything of the club to this machine: a lost laptop, or a second one\n' +
-    'status  who exchanged when, fields that two machines changed, and with --check whether all is equal; as a keeper every club,\n' +
+    'status  who exchanged when, what waits to be sent, fields that two machines changed, and with --check whether all is equal; as a keeper every club,\n' +
     '        sizes, workers, re-analyses\n' +
+    'serve   pages for whoever keeps the archive: clubs, workers, jobs, failures; on this machine without log-in, else for paired devices\n' +
     'parquet writes what was measured as Parquet, a file a club and year, only what changed since\n' +
     'query   norms|counts|sql: asks these files with DuckDB; norms tell nothing of fewer than ten people\n' +
     'publish works out norms of these files, signs them and gives them to the clubs\n' +
@@ -78,6 +84,10 @@ export const archiveCommand: Command = {
     'packet logs of live captures; and everything of athletes who did not agree, which `cinderlane backup` keeps.',
   run: async (options, [action, ...others]) => {
     if (action === 'query') return runQuery(options, others[0]);
+    if (action === 'serve' && others.length === 0) {
+      const { runArchiveServe } = await import('./archive-serve.ts');
+      return runArchiveServe(options, archiveAddress(options, 'archive serve'));
+    }
     if (action === 'norms' && options.athlete !== undefined) {
       // From what was fetched: on the track there is no network.
       return withStore(options, async (store) => runBeside(store, options.athlete as string));
@@ -85,7 +95,7 @@ export const archiveCommand: Command = {
     const run = others.length === 0 && action !== undefined && Object.hasOwn(ACTIONS, action) ? ACTIONS[action] : null;
     if (run === null)
       throw new FaultError(
-        fault('OPTION_UNREADABLE.action', { found: action ?? '', words: [...Object.keys(ACTIONS), 'query'] }),
+        fault('OPTION_UNREADABLE.action', { found: action ?? '', words: [...Object.keys(ACTIONS), 'query', 'serve'] }),
       );
     const address = archiveAddress(options, 'archive');
     return withArchive(address, (client) => run(client, options, address));
@@ -125,4 +135,11 @@ async function runParquet(client: ArchiveClient, options: OptionValues): Promise
     `${written} parts written with ${contacts} contacts, ${unchanged} as they were, ${removed} taken away\n`,
   );
   return EXIT.done;
+}
+
+/** As of the club's own server, each said to be of this action. */
+function servingOptions(): Record<string, OptionDefinition> {
+  return Object.fromEntries(
+    Object.entries(LISTEN_OPTIONS).map(([name, option]) => [name, { ...option, help: `serve: ${option.help}` }]),
+  );
 }

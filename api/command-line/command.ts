@@ -124,3 +124,12 @@ export function helpOf(command: Command): string {
     '',
   ].join('\n');
 }
+
+/** A whole number from 1 to 10 000. @throws FaultError OPTION_UNREADABLE */
+export function wholeNumber(options: OptionValues, name: string, usual: number): number {
+  const text = options[name] as string | undefined;
+  if (text === undefined) return usual;
+  if (/^\d{1,5}$/.test(text) && Number(text) >= 1 && Number(text) <= 10_000) return Number(text);
+  const option = `--${name}`;
+  throw new FaultError(fault('OPTION_UNREADABLE.whole_number', { option, text }, { option, value: text }));
+}

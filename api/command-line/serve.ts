@@ -4,22 +4,18 @@ import { promisify } from 'node:util';
 import { loadDemo } from '../../seeds/load-demo.ts';
 import { RADIO_LIBRARIES, type RadioLibrary } from '../../ingest/ble/sources/machine/machine-radio.ts';
 import { fault, FaultError } from '../../shared/fault.ts';
-import {
-  DEFAULT_HTTPS_PORT,
-  DEFAULT_PORT,
-  type HttpsOptions,
-  type RunningServer,
-  startServer,
-} from '../server/server.ts';
+import { DEFAULT_PORT } from '../server/ports.ts';
+import { type RunningServer, startServer } from '../server/server.ts';
 import { sendByItself } from '../archive/send-by-itself.ts';
 import { scheduleBackups } from '../backup/backup-schedule.ts';
 import { ARCHIVE_OPTION } from './archive-address.ts';
-import type { Command, OptionValues } from './command.ts';
+import { type Command, type OptionValues, wholeNumber } from './command.ts';
 import { DATA_OPTION, dataFolder } from './data-folder.ts';
 import { EXIT } from './exit-codes.ts';
 import { printFault } from './print-fault.ts';
 import { PASSPHRASE_OPTION, passphraseOf } from './passphrase.ts';
 import { clientOf } from './api-client.ts';
+import { LISTEN_OPTIONS, listenOptions, tellNetwork, untilStopped } from './listen-options.ts';
 
 const BACKUP_HOURS = 24;
 const BACKUPS_KEPT = 14;
@@ -30,14 +26,7 @@ export const serveCommand: Command = {
   summary: 'The view and the API in a browser, on this machine only unless --host says otherwise.',
   options: {
     port: { value: 'NUMBER', help: `port to listen on; ${DEFAULT_PORT} without it, 0 for a free one` },
-    host: {
-      value: 'NAME',
-      help: '127.0.0.1 without it; 0.0.0.0 opens it to the local network without encryption, for paired devices',
-    },
-    lan: { help: 'opens it to the local network by https, for paired devices only; makes its certificate itself' },
-    'https-port': { value: 'NUMBER', help: `port of https; ${DEFAULT_HTTPS_PORT} without it` },
-    'tls-cert': { value: 'FILE', help: "a certificate of one's own for https, PEM" },
-    'tls-key': { value: 'FILE', help: 'key of that certificate, PEM' },
+    ...LISTEN_OPTIONS,
     backups: { value: 'DIR', help: 'makes a backup there by itself, sealed where a passphrase is given' },
     'backup-hours': { value: 'NUMBER', help: `hours between two backups; ${BACKUP_HOURS} without it` },
     'backup-keep': { value: 'NUMBER', help: `backups kept; ${BACKUPS_KEPT} without it` },
@@ -62,12 +51,9 @@ export const serveCommand: Command = {
   run: async (options) => {
     // What the server writes, its owner alone may read.
     process.umask(0o077);
-    const port = readPort(options.port as string | undefined, '--port', DEFAULT_PORT);
     const server = await startServer({
       data_folder: dataFolder(options),
-      host: (options.host as string | undefined) ?? '127.0.0.1',
-      port,
-      https: httpsOptions(options),
+      ...listenOptions(options, DEFAULT_PORT),
       log: options.log === true,
       radio: radioLibrary(options.radio as string | undefined),
     });
@@ -75,12 +61,10 @@ export const serveCommand: Command = {
     if (server.store.read_only !== null) printFault(server.store.read_only);
     const stopBackups = startBackups(options);
     const stopSending = startSending(options);
-    await tellNetwork(server);
+    await tellNetwork(server.access);
     if (options.open === true) openInBrowser(server.address);
     const stopping = new AbortController();
-    const stopped = new Promise<void>((resolve) => {
-      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
-    }).then(() => stopping.abort());
+    const stopped = untilStopped().then(() => stopping.abort());
     if (options.demo === true && server.store.read_only === null) await loadDemoWhenNew(server, stopping.signal);
     await stopped;
     stopBackups();
@@ -135,29 +119,6 @@ function startSending(options: OptionValues): () => Promise<void> {
   });
 }
 
-function wholeNumber(options: OptionValues, name: string, usual: number): number {
-  const text = options[name] as string | undefined;
-  if (text === undefined) return usual;
-  if (/^\d{1,5}$/.test(text) && Number(text) >= 1 && Number(text) <= 10_000) return Number(text);
-  const option = `--${name}`;
-  throw new FaultError(fault('OPTION_UNREADABLE.whole_number', { option, text }, { option, value: text }));
-}
-
-/** How https is asked for: `--lan` alone, or a port of one's own with or without a certificate of one's own. */
-function httpsOptions(options: Record<string, unknown>): HttpsOptions | undefined {
-  const [cert_file, key_file] = [options['tls-cert'], options['tls-key']] as (string | undefined)[];
-  const wanted = options.lan === true || options['https-port'] !== undefined;
-  if ((cert_file === undefined) !== (key_file === undefined) || (cert_file !== undefined && !wanted)) {
-    throw new FaultError(fault('OPTION_MISSING.certificate', {}, { option: '--tls-cert' }));
-  }
-  if (!wanted) return undefined;
-  return {
-    host: options.lan === true ? '0.0.0.0' : ((options.host as string | undefined) ?? '127.0.0.1'),
-    port: readPort(options['https-port'] as string | undefined, '--https-port', DEFAULT_HTTPS_PORT),
-    files: cert_file !== undefined && key_file !== undefined ? { cert_file, key_file } : undefined,
-  };
-}
-
 function radioLibrary(text: string | undefined): RadioLibrary | undefined {
   if (text === undefined) return undefined;
   const known = RADIO_LIBRARIES.find((name) => name === text);
@@ -166,26 +127,6 @@ function radioLibrary(text: string | undefined): RadioLibrary | undefined {
   throw new FaultError(
     fault('OPTION_UNREADABLE.word', { field: '--radio', text, words }, { option: '--radio', value: text }),
   );
-}
-
-function readPort(text: string | undefined, option: string, usual: number): number {
-  if (text === undefined) return usual;
-  const port = Number(text);
-  if (/^\d{1,5}$/.test(text) && port <= 65535) return port;
-  throw new FaultError(fault('OPTION_UNREADABLE.port', { option, text, usual }, { option, value: text }));
-}
-
-/** Prints where other devices find the server, and the first pairing code with its QR code. */
-async function tellNetwork({ access }: RunningServer): Promise<void> {
-  const { addresses, ca_fingerprint } = access.place;
-  if (addresses.length === 0) return;
-  process.stdout.write(`for paired phones and tablets on this network: ${addresses.join(' ')}\n`);
-  if (ca_fingerprint) {
-    process.stdout.write(`certificate authority of this machine, SHA-256 ${ca_fingerprint}\n`);
-    process.stdout.write(`how a phone trusts it: ${addresses[0]}/#/trust\n`);
-  }
-  process.stdout.write(await access.issueForTerminal('coach'));
-  process.stdout.write('further codes, and the list of devices: the page "Devices" on this machine\n');
 }
 
 /** The demo goes into a new database only, through the API like anybody's data; the server can be used meanwhile. */

@@ -1,15 +1,15 @@
 import { FaultError, fault } from '../../shared/fault.ts';
 import type { ArchiveClient } from '../archive/connect.ts';
 import { changesOfRun, failuresOf, findRun, listRuns, sharesOf } from '../archive/work/run-report.ts';
-import { acceptRun, retryRun, startRun } from '../archive/work/runs.ts';
+import { acceptRun, dropRun, retryRun } from '../archive/work/runs.ts';
 import { work } from '../archive/work/worker.ts';
+import { runCollect, runStart, START_OPTIONS } from './work-runs.ts';
 import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
 import { changeTable } from './change-table.ts';
 import type { Command, OptionValues } from './command.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
-import { readJsonFile } from './input-files.ts';
 import { terminalSpeech } from './speech.ts';
-import { withArchive } from './with-archive.ts';
+import { withArchive } from '../archive/with-archive.ts';
 
 type Action = (client: ArchiveClient, options: OptionValues) => Promise<ExitCode>;
 
@@ -19,28 +19,31 @@ const ACTIONS: Record<string, Action> = {
   retry: runRetry,
   accept: (client, options) => runAccept(client, options, true),
   'take-back': (client, options) => runAccept(client, options, false),
+  collect: runCollect,
+  drop: runDrop,
 };
 
 export const workCommand: Command = {
   name: 'work',
-  summary: 'A worker of an archive: analyses stored repetitions again, beside any number of others on any machines.',
-  operands: '[start|status|retry|accept|take-back]',
+  summary:
+    'A worker of an archive: re-analyses, agreement studies and exports, beside any number of others on any machines.',
+  operands: '[start|status|retry|accept|take-back|collect|drop]',
   options: {
     archive: ARCHIVE_OPTION,
     'until-done': { help: 'ends when nothing is left to do; without it the worker waits for more' },
-    settings: { value: 'FILE', help: 'start: JSON with analysis settings that differ from the defaults' },
-    club: { value: 'NAME', help: 'start: only this club' },
-    from: { value: 'YYYY-MM-DD', help: 'start: only sessions from this day on' },
-    to: { value: 'YYYY-MM-DD', help: 'start: only sessions up to this day' },
-    run: { value: 'ID', help: 'which re-analysis, by the beginning of its identifier; the newest without it' },
+    ...START_OPTIONS,
+    run: { value: 'ID', help: 'which run, by the beginning of its identifier; the newest without it' },
   },
   details:
     'Without a word: works. A worker that is killed loses nothing: another one does its job again, and one result counts.\n' +
-    'start      asks for a selection to be analysed again; old results stay beside the new ones\n' +
+    'start      asks for a selection to be analysed again, old results staying beside the new ones; with --kind agreement for a study of a\n' +
+    '           list of repetitions and references, with --kind export for tables of everybody in the selection\n' +
     'status     how far it is, what failed and why, the rate of each worker, and how figures changed\n' +
     'retry      has those that failed done again\n' +
-    'accept     shows the new results from now on, in the archive and, with their next pull, in the clubs\n' +
-    'take-back  shows the old ones again',
+    'accept     shows the new results of a re-analysis from now on, in the archive and, with their next pull, in the clubs\n' +
+    'take-back  shows the old ones again\n' +
+    'collect    writes an agreement study or an export, put together, to --out\n' +
+    'drop       takes a study or an export out of the archive once it is collected',
   run: async (options, [action, ...others]) => {
     if (action !== undefined && (others.length > 0 || !Object.hasOwn(ACTIONS, action)))
       throw new FaultError(fault('OPTION_UNREADABLE.action', { found: action, words: Object.keys(ACTIONS) }));
@@ -61,24 +64,16 @@ async function runWorker(client: ArchiveClient, options: OptionValues): Promise<
   return EXIT.done;
 }
 
-async function runStart(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
-  const text = options as Record<string, string | undefined>;
-  const settings = text.settings === undefined ? undefined : await readJsonFile(text.settings);
-  const { run_id, total } = await startRun(client, { club: text.club, from: text.from, to: text.to }, settings);
-  process.stdout.write(`${run_id}: ${total} repetitions\n`);
-  return EXIT.done;
-}
-
 async function runStatus(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
   const runs = await listRuns(client);
-  for (const { run_id, created_utc, total, waiting, working, done, failed, accepted_utc } of runs) {
+  for (const { run_id, kind, created_utc, total, waiting, working, done, failed, accepted_utc } of runs) {
     const shown = accepted_utc === null ? '' : ', accepted';
     process.stdout.write(
-      `${run_id}  ${created_utc.slice(0, 16).replace('T', ' ')}  ${done} of ${total} done, ${working} under way, ${waiting} waiting, ${failed} failed${shown}\n`,
+      `${run_id}  ${kind}  ${created_utc.slice(0, 16).replace('T', ' ')}  ${done} of ${total} done, ${working} under way, ${waiting} waiting, ${failed} failed${shown}\n`,
     );
   }
   if (runs.length === 0) return EXIT.done;
-  const { run_id } = await findRun(client, options.run as string | undefined);
+  const { run_id, kind } = await findRun(client, options.run as string | undefined);
   for (const { n, fault } of await failuresOf(client, run_id))
     process.stdout.write(`${n} failed, ${fault.code}: ${terminalSpeech().tell(fault).message}\n`);
   for (const one of await sharesOf(client, run_id)) {
@@ -89,13 +84,20 @@ async function runStatus(client: ArchiveClient, options: OptionValues): Promise<
         `${seconds(one.read_s)} s of reading, ${seconds(one.analysed_s)} s of analysis, ${seconds(one.stored_s)} s of storing\n`,
     );
   }
-  process.stdout.write(changeTable(await changesOfRun(client, run_id)));
+  if (kind === 'reanalysis') process.stdout.write(changeTable(await changesOfRun(client, run_id)));
   return EXIT.done;
 }
 
 async function runRetry(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
   const { run_id } = await findRun(client, options.run as string | undefined);
   process.stdout.write(`${await retryRun(client, run_id)} repetitions are done again\n`);
+  return EXIT.done;
+}
+
+async function runDrop(client: ArchiveClient, options: OptionValues): Promise<ExitCode> {
+  const { run_id } = await findRun(client, options.run as string | undefined);
+  await dropRun(client, run_id);
+  process.stdout.write(`${run_id} is no longer in the archive\n`);
   return EXIT.done;
 }
 

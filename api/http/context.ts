@@ -17,5 +17,8 @@ export interface ApiContext {
   stopWorkOn: ((athlete_id: number) => Promise<void>)[];
 }
 
+/** Routes that need such a context. */
+export type RoutesOf<Context extends Partial<ApiContext>> = FastifyPluginAsyncTypebox<Context>;
+
 /** A route file exports one of these; api/server/app.ts registers it under /api with one line. */
-export type ApiRoutes = FastifyPluginAsyncTypebox<ApiContext>;
+export type ApiRoutes = RoutesOf<ApiContext>;

@@ -35,6 +35,9 @@ const OWN: Record<string, [id: string, summary: string]> = {
   'POST /agreement/report': ['createAgreementReport', 'The comparison as a PDF or a zip of tables'],
   'POST /repeatability': ['studyRepeatability', 'How repeatable a quantity is from session to session'],
   'POST /layouts/preview': ['previewLayout', 'What the beginning of a file is taken for, and why'],
+  'GET /archive': ['getArchive', 'What an archive holds, by club'],
+  'GET /archive/work': ['getArchiveWork', 'Who works for an archive, and what was asked for'],
+  'POST /archive/runs': ['startArchiveRun', 'Gives workers a selection to analyse again'],
   'GET /repetitions/{repetition_id}/steps.csv': ['getRepetitionContacts', 'One row a contact of a repetition, as CSV'],
   'GET /repetitions/{repetition_id}/figure': [
     'getRepetitionFigure',

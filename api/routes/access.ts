@@ -7,6 +7,7 @@ import {
   ConfirmBody,
   Device,
   DeviceBody,
+  type DeviceRole,
   PairBody,
 } from '../../shared/schemas/access.ts';
 import { Done, FaultAnswer, Id, listOf } from '../../shared/schemas/common.ts';
@@ -14,7 +15,10 @@ import { fault, FaultError } from '../../shared/fault.ts';
 import { listAudit } from '../access/audit.ts';
 import { type Caller, TOKEN_COOKIE } from '../access/caller.ts';
 import { addDevice, changeDevice, confirmDevice, listDevices, revokeDevice } from '../access/devices.ts';
-import type { ApiRoutes } from '../http/context.ts';
+import type { ApiContext, RoutesOf } from '../http/context.ts';
+
+/** What it needs of a server, whatever else the server is for. */
+type AccessRoutes = RoutesOf<Pick<ApiContext, 'store' | 'access'>>;
 
 const tags = ['access'];
 const ofDevice = Type.Object({ device_id: Id });
@@ -22,14 +26,17 @@ const A_YEAR_S = 365 * 86_400;
 /** Codes one address may try a minute, over and above the five tries of each code. */
 const PAIRINGS_A_MINUTE = 10;
 
-export const accessRoutes: ApiRoutes = async (app, { store, access }) => {
-  app.get('/access/me', { schema: { tags, response: { 200: AccessState } } }, async ({ caller }) => stateOf(caller));
+export const accessRoutes: AccessRoutes = async (app, { store, access }) => {
+  const state = (caller: Caller) => stateOf(caller, [...access.roles]);
+  app.get('/access/me', { schema: { tags, response: { 200: AccessState } } }, async ({ caller }) => state(caller));
 
   app.post(
     '/access/codes',
     { schema: { tags, body: CodeBody, response: { 201: AccessCode, default: FaultAnswer } } },
     async ({ body }, reply) =>
-      reply.status(201).send(await access.issue(body.purpose, body.purpose === 'pair' ? (body.role ?? 'coach') : null)),
+      reply
+        .status(201)
+        .send(await access.issue(body.purpose, body.purpose === 'pair' ? (body.role ?? access.roles[0]) : null)),
   );
 
   app.post(
@@ -39,7 +46,7 @@ export const accessRoutes: ApiRoutes = async (app, { store, access }) => {
       config: { rateLimit: { max: PAIRINGS_A_MINUTE, timeWindow: '1 minute' } },
     },
     async (request, reply) => {
-      const role = access.codes.redeem('pair', request.body.code) ?? 'coach';
+      const role = access.codes.redeem('pair', request.body.code) ?? access.roles[0];
       const { device, token } = addDevice(store, request.body.device_name, role);
       reply.setCookie(TOKEN_COOKIE, token, {
         path: '/',
@@ -49,7 +56,7 @@ export const accessRoutes: ApiRoutes = async (app, { store, access }) => {
         maxAge: A_YEAR_S,
       });
       const caller: Caller = { here: false, role, device: { ...device, confirmed_until_utc: null }, confirmed: false };
-      return reply.status(201).send(stateOf(caller));
+      return reply.status(201).send(state(caller));
     },
   );
 
@@ -61,10 +68,10 @@ export const accessRoutes: ApiRoutes = async (app, { store, access }) => {
     },
     async ({ body, caller }) => {
       access.codes.redeem('confirm', body.code);
-      if (caller.device === null) return stateOf(caller);
+      if (caller.device === null) return state(caller);
       const until = access.confirmedUntil();
       confirmDevice(store, caller.device.device_id, until);
-      return stateOf({ ...caller, device: { ...caller.device, confirmed_until_utc: until }, confirmed: true });
+      return state({ ...caller, device: { ...caller.device, confirmed_until_utc: until }, confirmed: true });
     },
   );
 
@@ -89,7 +96,10 @@ export const accessRoutes: ApiRoutes = async (app, { store, access }) => {
   app.patch(
     '/access/devices/:device_id',
     { schema: { tags, params: ofDevice, body: DeviceBody, response: { 200: Device, default: FaultAnswer } } },
-    async ({ params, body }) => changeDevice(store, params.device_id, body),
+    async ({ params, body }) => {
+      if (body.role !== undefined) access.checkRole(body.role);
+      return changeDevice(store, params.device_id, body);
+    },
   );
 
   app.delete(
@@ -130,8 +140,8 @@ export const accessRoutes: ApiRoutes = async (app, { store, access }) => {
   );
 };
 
-function stateOf({ here, role, device, confirmed }: Caller): AccessState {
-  if (device === null) return { here, role, device: null, confirmed_until_utc: null };
+function stateOf({ here, role, device, confirmed }: Caller, roles: DeviceRole[]): AccessState {
+  if (device === null) return { here, role, roles, device: null, confirmed_until_utc: null };
   const { confirmed_until_utc, ...plain } = device;
-  return { here, role, device: plain, confirmed_until_utc: confirmed ? confirmed_until_utc : null };
+  return { here, role, roles, device: plain, confirmed_until_utc: confirmed ? confirmed_until_utc : null };
 }

@@ -1,6 +1,6 @@
 import { Type } from 'typebox';
 import { FaultValue } from '../../shared/schemas/common.ts';
-import type { ApiRoutes } from '../http/context.ts';
+import type { ApiContext, RoutesOf } from '../http/context.ts';
 import { VERSION } from '../version.ts';
 
 const Health = Type.Object({
@@ -11,7 +11,7 @@ const Health = Type.Object({
   read_only: Type.Union([FaultValue, Type.Null()]),
 });
 
-export const healthRoutes: ApiRoutes = async (app, { store }) => {
+export const healthRoutes: RoutesOf<Pick<ApiContext, 'store'>> = async (app, { store }) => {
   app.get('/health', { schema: { tags: ['health'], response: { 200: Health } } }, async ({ caller }) => {
     store.prepare('SELECT 1').get();
     // It names a folder of this machine, which is nobody's business who is not paired.

@@ -2,10 +2,13 @@ import { type Static, Type } from 'typebox';
 import { Id, Nullable, UtcInstant, wordOf } from './common.ts';
 
 /**
- * What a paired device may do: everything; the day's session, ratings and capture; the field view with first names; or
- * pseudonymised exports and studies.
+ * What a device paired with a club's machine may do: everything; the day's session, ratings and capture; the field view with first
+ * names; or pseudonymised exports and studies.
  */
-export const DEVICE_ROLES = ['coach', 'field', 'display', 'scientist'] as const;
+export const CLUB_DEVICE_ROLES = ['coach', 'field', 'display', 'scientist'] as const;
+/** What one paired with the pages of an archive may do: everything there; or look. */
+export const ARCHIVE_DEVICE_ROLES = ['keeper', 'scientist'] as const;
+export const DEVICE_ROLES = [...CLUB_DEVICE_ROLES, 'keeper'] as const;
 export type DeviceRole = (typeof DEVICE_ROLES)[number];
 export const DeviceRoleWord = wordOf(DEVICE_ROLES);
 
@@ -29,6 +32,8 @@ export const AccessState = Type.Object({
   /** True on the machine that the server runs on, where there is no log-in. */
   here: Type.Boolean(),
   role: Nullable(DeviceRoleWord),
+  /** Roles that devices of this server may have, the widest first. */
+  roles: Type.Array(DeviceRoleWord),
   device: Nullable(Device),
   /** Until when this device may also erase, ask for a person's copy and change consent; null: not now. */
   confirmed_until_utc: Nullable(UtcInstant),

@@ -5,7 +5,7 @@
 import { spawn } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 import { sharesOf } from '../../api/archive/work/run-report.ts';
-import { startRun } from '../../api/archive/work/runs.ts';
+import { startRun } from '../../api/archive/work/start-runs.ts';
 import { sendProgramme } from '../proofs/archive/sent-programme.ts';
 
 const recordings = Number(process.argv[2] ?? 500);

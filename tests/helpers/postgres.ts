@@ -20,6 +20,8 @@ export interface PostgresServer {
   /** Runs a program of the server, such as pg_dump, as the owner. @returns its output */
   run(program: string, words: string[], input?: string | Buffer): Buffer;
   socket: string;
+  /** Starts it again after `run('pg_ctl', ['stop'])`, with the same settings. */
+  start(): void;
   /** Processor time of the server until now, s: of its first process, its children that ended, and those that live. Linux. */
   processorSeconds(): number;
   stop(): void;
@@ -70,8 +72,11 @@ export function startPostgres(
     ...settings,
   };
   const options = Object.entries(lines).map(([name, value]) => `-c ${name}=${value}`);
-  as('pg_ctl', ['-D', data, '-w', '-t', '120', '-l', join(folder, 'log'), '-o', options.join(' '), 'start']);
+  const start = () =>
+    void as('pg_ctl', ['-D', data, '-w', '-t', '120', '-l', join(folder, 'log'), '-o', options.join(' '), 'start']);
+  start();
   return {
+    start,
     socket: folder,
     processorSeconds: () => processorSeconds(Number(readFileSync(join(data, 'postmaster.pid'), 'utf8').split('\n')[0])),
     run: (program, words, input) =>

@@ -40,11 +40,16 @@ export function recordingFiles(seed: number): { left: string; right: string; tim
   };
 }
 
+/** Builds a view of one's own from the sources. */
+export async function buildViewInto(web_folder: string): Promise<void> {
+  await build({ configFile: VITE_CONFIG, logLevel: 'error', build: { outDir: web_folder } });
+}
+
 /** The real server on a database of its own, with a view of its own built from the sources, and one athlete's session of two repetitions. */
 export async function startViewServer(): Promise<ViewServer> {
   const folder = mkdtempSync(join(tmpdir(), 'cinderlane-view-'));
   const web_folder = join(folder, 'web');
-  await build({ configFile: VITE_CONFIG, logLevel: 'error', build: { outDir: web_folder } });
+  await buildViewInto(web_folder);
   const server = await startServer({ data_folder: join(folder, 'data'), web_folder, port: 0 });
   const { address } = server;
   const post = async <T>(path: string, body: unknown) => {

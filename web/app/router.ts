@@ -41,6 +41,14 @@ export function setRoutes(routes: readonly Route[], home: string): void {
   known.value = { routes, home };
 }
 
+/** The pages of this server, in the order of the navigation. */
+export const pages = computed(() => known.value.routes);
+
+/** Whether this server has a page of that path. */
+export function isPage(path: string): boolean {
+  return known.value.routes.some((route) => route.path === path);
+}
+
 /** Finds the route of a hash such as `#/sessions/12?by=distance`. */
 function matchHash(hash: string, { routes, home }: Routes): Place {
   const [rawPath, rawQuery = ''] = hash.replace(/^#/, '').split('?', 2);

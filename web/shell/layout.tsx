@@ -77,7 +77,7 @@ function NotFound({ path }: { path: string }) {
     <>
       <h1>{common('nothing_here')}</h1>
       <p>
-        {common('no_page_at')} <code>{path}</code>. <a href="#/sessions">{common('to_sessions')}</a>
+        {common('no_page_at')} <code>{path}</code>. <a href="#/">{common('to_first_page')}</a>
       </p>
     </>
   );

@@ -2,17 +2,15 @@ import { pageTitle } from '../app/page-title.ts';
 import { commonWords } from '../../shared/messages/en/view/common.ts';
 import { phrasesOf } from '../app/language.ts';
 import { useEffect, useRef } from 'preact/hooks';
-import type { Route } from '../app/router.ts';
-import { ROUTES } from '../routes.ts';
+import { pages, type Route } from '../app/router.ts';
 
 const common = phrasesOf('common', commonWords);
 
-const shown = ROUTES.filter((route) => route.nav);
-const bar = shown.filter((route) => route.nav?.place !== 'more');
-const more = shown.filter((route) => route.nav?.place !== 'bar');
-
 /** Links to the main pages: across the top on a wide screen, under the thumb on a phone. */
 export function Navigation({ path, under }: { path: string; under?: string }) {
+  const shown = pages.value.filter((route) => route.nav);
+  const bar = shown.filter((route) => route.nav?.place !== 'more');
+  const more = shown.filter((route) => route.nav?.place !== 'bar');
   const menu = useRef<HTMLDetailsElement>(null);
   // The menu closes whenever the page changes.
   useEffect(() => {

@@ -14,14 +14,20 @@ export const FROM_REPETITIONS = `
 const FROM_RESULTS = `${FROM_REPETITIONS}
     JOIN archive.analyses a ON a.club_id = r.club_id AND a.analysis_id = (r.fields->>'analysis_id')::uuid`;
 
-/** Those of a club ($1) and year ($2) that nobody deleted. */
-const OF_CLUB_AND_YEAR = `
+/** Those of a club ($1) that nobody deleted, and that fit a further condition. */
+const ofClub = (condition: string) => `
   WHERE r.club_id = $1 AND r.kind = 'repetitions' AND NOT r.gone AND r.fields->>'deleted_utc' IS NULL
     AND s.fields->>'deleted_utc' IS NULL AND p.fields->>'deleted_utc' IS NULL
-    AND left(s.fields->>'session_date', 4)::int = $2`;
+    AND ${condition}`;
 
-/** Repetitions of a club ($1) and year ($2) with a result, with their athlete, session and recordings. */
-export const REPETITIONS_SQL = `
+/** Of one year ($2). */
+export const OF_YEAR = "left(s.fields->>'session_date', 4)::int = $2";
+/** Of some people ($2), from a day ($3) to another one ($4), each where it is given. */
+export const OF_PEOPLE = `r.person_id = ANY($2::uuid[]) AND ($3::date IS NULL OR (s.fields->>'session_date')::date >= $3)
+    AND ($4::date IS NULL OR (s.fields->>'session_date')::date <= $4)`;
+
+/** Repetitions of a club ($1) with a result, with their athlete, session and recordings. */
+export const repetitionsSql = (condition: string) => `
   SELECT r.fields || a.figures || jsonb_build_object(
       'repetition_uuid', r.record_id, 'athlete', coalesce(p.fields->>'pseudonym', '?'), 'sex', p.fields->'sex',
       'body_mass_kg', p.fields->'body_mass_kg', 'stature_m', p.fields->'stature_m', 'leg_length_m', p.fields->'leg_length_m',
@@ -34,7 +40,7 @@ export const REPETITIONS_SQL = `
       SELECT min(mounting) AS mounting, min(sampling_rate_hz) AS sampling_rate_hz FROM archive.recordings c
         WHERE c.club_id = r.club_id AND c.recording_id IN (SELECT jsonb_array_elements_text(r.fields->'recordings')::uuid)
     ) m ON true
-  ${OF_CLUB_AND_YEAR}
+  ${ofClub(condition)}
   ORDER BY r.record_id`;
 
 export function repetitionRow({ fields, result }: Row): Record<string, Cell> {
@@ -53,11 +59,11 @@ export function repetitionRow({ fields, result }: Row): Record<string, Cell> {
 }
 
 /** Contacts of the same repetitions' present results. */
-export const CONTACTS_SQL = `
+export const contactsSql = (condition: string) => `
   SELECT c.*, r.record_id AS repetition_uuid
   ${FROM_RESULTS}
     JOIN archive.contacts c ON c.club_id = a.club_id AND c.analysis_id = a.analysis_id AND c.day = a.day
-  ${OF_CLUB_AND_YEAR}
+  ${ofClub(condition)}
   ORDER BY r.record_id, c.step`;
 
 export function contactRow({ assumes_symmetry, ...row }: Row): Record<string, Cell> {

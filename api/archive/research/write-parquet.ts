@@ -12,12 +12,12 @@ import {
   writeSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { batchOf, type Cell, type ExportColumn } from '../../export/tables/column.ts';
+import { batchOf } from '../../export/tables/column.ts';
 import { dictionaryCsv } from '../../export/tables/data-package.ts';
 import { ParquetFile } from '../../export/tables/write-parquet.ts';
 import { type ArchiveClient, inTransaction } from '../connect.ts';
-import { ARCHIVE_CONTACT_COLUMNS, ARCHIVE_REPETITION_COLUMNS } from './archive-columns.ts';
-import { CONTACTS_SQL, contactRow, FROM_REPETITIONS, REPETITIONS_SQL, repetitionRow } from './archive-rows.ts';
+import { FROM_REPETITIONS, OF_YEAR } from './archive-rows.ts';
+import { ARCHIVE_TABLES, type ArchiveTable } from './archive-tables.ts';
 
 /** What was written, by `club/year`: a mark of everything it was made of. */
 type Written = Record<string, string>;
@@ -46,7 +46,7 @@ export async function writeArchiveParquet(client: ArchiveClient, folder: string)
   const now = await partitions(client);
   const kept: Written = {};
   for (const [key, mark] of Object.entries(now)) {
-    const there = ['repetitions', 'contacts'].every((table) => existsSync(join(folder, fileOf(table, key))));
+    const there = ARCHIVE_TABLES.every(({ name }) => existsSync(join(folder, fileOf(name, key))));
     if (before[key] === mark && there) report.unchanged += 1;
     else {
       report.contacts += await writePartition(client, folder, key);
@@ -57,11 +57,7 @@ export async function writeArchiveParquet(client: ArchiveClient, folder: string)
   }
   report.removed = removeOthers(folder, Object.keys(now));
   replaceFile(state, JSON.stringify(kept, null, 1));
-  const tables = [
-    { name: 'repetitions', columns: ARCHIVE_REPETITION_COLUMNS },
-    { name: 'contacts', columns: ARCHIVE_CONTACT_COLUMNS },
-  ];
-  replaceFile(join(folder, 'dictionary.csv'), dictionaryCsv(tables));
+  replaceFile(join(folder, 'dictionary.csv'), dictionaryCsv([...ARCHIVE_TABLES]));
   return report;
 }
 
@@ -80,13 +76,13 @@ async function partitions(client: ArchiveClient): Promise<Written> {
   return Object.fromEntries(rows.map(({ key, mark }) => [key, mark]));
 }
 
-/** @returns how many contacts */
+/** @returns how many contacts, which are the last of the tables */
 function writePartition(client: ArchiveClient, folder: string, key: string): Promise<number> {
   const write = async () => {
-    const repetitions = join(folder, fileOf('repetitions', key));
-    await writeRows(client, REPETITIONS_SQL, key, ARCHIVE_REPETITION_COLUMNS, repetitionRow, repetitions);
-    const contacts = join(folder, fileOf('contacts', key));
-    return writeRows(client, CONTACTS_SQL, key, ARCHIVE_CONTACT_COLUMNS, contactRow, contacts);
+    let rows = 0;
+    for (const table of ARCHIVE_TABLES)
+      rows = await writeRows(client, table, key, join(folder, fileOf(table.name, key)));
+    return rows;
   };
   // One look at the archive for both files.
   return inTransaction(client, write, 'ISOLATION LEVEL REPEATABLE READ READ ONLY');
@@ -94,14 +90,12 @@ function writePartition(client: ArchiveClient, folder: string, key: string): Pro
 
 async function writeRows(
   client: ArchiveClient,
-  sql: string,
+  { sql, columns, row }: ArchiveTable,
   key: string,
-  columns: ExportColumn[],
-  toRow: (row: Record<string, unknown>) => Record<string, Cell>,
   path: string,
 ): Promise<number> {
   const [club_id, year] = key.split('/');
-  await client.query(`DECLARE asked NO SCROLL CURSOR FOR ${sql}`, [club_id, Number(year)]);
+  await client.query(`DECLARE asked NO SCROLL CURSOR FOR ${sql(OF_YEAR)}`, [club_id, Number(year)]);
   const file = new ParquetFile(columns);
   let count = 0;
   async function* parts(): AsyncGenerator<Uint8Array> {
@@ -109,7 +103,7 @@ async function writeRows(
       const { rows } = await client.query<Record<string, unknown>>(`FETCH ${ROWS_A_GROUP} FROM asked`);
       if (rows.length === 0) break;
       count += rows.length;
-      yield file.write(batchOf(columns, rows.map(toRow)));
+      yield file.write(batchOf(columns, rows.map(row)));
     }
     yield file.finish();
   }
@@ -126,7 +120,7 @@ function fileOf(table: string, key: string): string {
 /** Files of clubs and years of which nothing is left: somebody was erased, or does not agree any longer. */
 function removeOthers(folder: string, keys: string[]): number {
   let removed = 0;
-  for (const table of ['repetitions', 'contacts']) {
+  for (const { name: table } of ARCHIVE_TABLES) {
     const wanted = new Set(keys.map((key) => fileOf(table, key)));
     for (const club of foldersIn(join(folder, table))) {
       for (const year of foldersIn(join(folder, table, club))) {

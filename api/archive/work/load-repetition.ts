@@ -5,7 +5,7 @@ import { decodeChannel } from '../../store/channel-codec.ts';
 import { CHANNELS, type Channel } from '../../store/channels.ts';
 import { type SampleSource, sourceInMemory } from '../../store/sample-source.ts';
 import type { ArchiveClient } from '../connect.ts';
-import type { ReanalysisJob } from '../queue.ts';
+import type { ArchiveJob } from '../queue.ts';
 
 /** A repetition of the archive, ready to be analysed as its club would. */
 export interface LoadedRepetition {
@@ -24,7 +24,7 @@ export interface LoadedRepetition {
 type Row = Record<string, unknown>;
 
 /** @returns null where the repetition has left the archive, or has no recording there */
-export async function loadRepetition(client: ArchiveClient, job: ReanalysisJob): Promise<LoadedRepetition | null> {
+export async function loadRepetition(client: ArchiveClient, job: ArchiveJob): Promise<LoadedRepetition | null> {
   const { club_id, repetition_id } = job;
   const one = async (kind: string, id: unknown) =>
     (

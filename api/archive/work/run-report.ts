@@ -1,35 +1,23 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { Fault } from '../../../shared/fault-shape.ts';
+import type { ArchiveRun, WorkerShare } from '../../../shared/schemas/archive.ts';
 import type { FigureChange } from '../../../shared/schemas/reanalysis.ts';
 import { changesIn, COMPARED, type ComparedRow } from '../../store/figure-changes.ts';
 import type { ArchiveClient } from '../connect.ts';
 
-export interface RunLine {
-  run_id: string;
-  created_utc: string;
-  accepted_utc: string | null;
-  version: string;
-  settings: string | null;
-  total: number;
-  waiting: number;
-  working: number;
-  done: number;
-  failed: number;
-}
-
-/** Re-analyses of the archive, newest first. */
-export async function listRuns(client: ArchiveClient): Promise<RunLine[]> {
-  const { rows } = await client.query<RunLine>(
-    `SELECT run_id, created_utc, accepted_utc, version, settings, count(i.*)::int AS total,
+/** Runs of the archive, newest first. */
+export async function listRuns(client: ArchiveClient): Promise<ArchiveRun[]> {
+  const { rows } = await client.query<ArchiveRun>(
+    `SELECT run_id, kind, created_utc, accepted_utc, version, settings::json AS settings, count(i.*)::int AS total,
        (count(*) FILTER (WHERE state = 'waiting'))::int AS waiting, (count(*) FILTER (WHERE state = 'working'))::int AS working,
        (count(*) FILTER (WHERE state = 'done'))::int AS done, (count(*) FILTER (WHERE state = 'failed'))::int AS failed
-     FROM archive.runs LEFT JOIN archive.run_items i USING (run_id) GROUP BY run_id ORDER BY created_utc DESC`,
+     FROM archive.runs LEFT JOIN archive.run_items i USING (run_id) GROUP BY run_id ORDER BY created_utc DESC, run_id DESC`,
   );
   return rows;
 }
 
 /** The run that a word names: an identifier, or its first signs; the newest without a word. @throws FaultError RUN_NOT_FOUND */
-export async function findRun(client: ArchiveClient, word: string | undefined): Promise<RunLine> {
+export async function findRun(client: ArchiveClient, word: string | undefined): Promise<ArchiveRun> {
   const found = (await listRuns(client)).filter(({ run_id }) => word === undefined || run_id.startsWith(word));
   if (found.length === 1 || (found.length > 1 && word === undefined)) return found[0];
   throw new FaultError(fault('RUN_NOT_FOUND', { run: word ?? '' }, { run: word ?? '' }));
@@ -37,24 +25,13 @@ export async function findRun(client: ArchiveClient, word: string | undefined): 
 
 /** Why repetitions of a run failed: one example of each cause, and how many. */
 export async function failuresOf(client: ArchiveClient, run_id: string): Promise<{ n: number; fault: Fault }[]> {
-  const { rows } = await client.query<{ n: number; fault: Fault }>(
+  const { rows } = await client.query<{ n: number; fault: Fault | null }>(
     `SELECT count(*)::int AS n, (array_agg(fault))[1] AS fault FROM archive.run_items
        WHERE run_id = $1 AND state = 'failed' GROUP BY fault->>'sentence' ORDER BY 1 DESC`,
     [run_id],
   );
-  return rows;
-}
-
-export interface WorkerShare {
-  worker_number: number;
-  machine: string;
-  done: number;
-  /** From its first job's beginning to its last one's end, and what went into reading, analysing and storing. */
-  span_s: number;
-  read_s: number;
-  analysed_s: number;
-  stored_s: number;
-  read_bytes: number;
+  // What an erasure took out of an export has no fault of its own.
+  return rows.map(({ n, fault: known }) => ({ n, fault: known ?? fault('REPETITION_LEFT_ARCHIVE.export', {}) }));
 }
 
 /** What each worker did of a run. */

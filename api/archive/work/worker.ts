@@ -1,14 +1,20 @@
 import { hostname } from 'node:os';
 import { setTimeout } from 'node:timers/promises';
 import { fault } from '../../../shared/fault.ts';
+import { RUN_KINDS, type RunKind } from '../../../shared/schemas/archive.ts';
 import { VERSION } from '../../version.ts';
 import { type ArchiveClient, inTransaction } from '../connect.ts';
 import { checkSchema } from '../upgrade-schema.ts';
-import { doJob, type JobOutcome, storeResult } from './do-job.ts';
 import { beginLife, endLife, LIVING_WORKERS } from '../living.ts';
-import { openQueue, QUEUE, type ReanalysisJob, RETRIES } from '../queue.ts';
+import { type ArchiveJob, openQueue, RETRIES } from '../queue.ts';
+import type { DoJob, JobItem, JobOutcome, Run } from './job.ts';
+import { compareArchived } from './kinds/agreement.ts';
+import { exportPart } from './kinds/export.ts';
+import { reanalyseArchived } from './kinds/reanalysis.ts';
 
 const LOOK_MS = 2000;
+
+const KINDS: Record<RunKind, DoJob> = { reanalysis: reanalyseArchived, agreement: compareArchived, export: exportPart };
 
 export interface WorkerOptions {
   /** Ends when there is nothing left to do, here or with another worker. */
@@ -37,8 +43,9 @@ export async function work(client: ArchiveClient, options: WorkerOptions): Promi
   ]);
   options.tell(`worker ${number}`);
   const count = { done: 0, failed: 0 };
+  let first = 0;
   while (!options.signal.aborted) {
-    const [job] = await boss.fetch<ReanalysisJob>(QUEUE, { batchSize: 1 });
+    const job = await nextJob(boss, first++);
     if (job) {
       const end = await one(client, boss, number, job.id, job.data);
       count[end] += 1;
@@ -53,58 +60,73 @@ export async function work(client: ArchiveClient, options: WorkerOptions): Promi
   return count;
 }
 
+/** The kinds take turns: a long run of one does not hold up the others. */
+async function nextJob(boss: Boss, first: number) {
+  for (let i = 0; i < RUN_KINDS.length; i++) {
+    const [job] = await boss.fetch<ArchiveJob>(RUN_KINDS[(first + i) % RUN_KINDS.length], { batchSize: 1 });
+    if (job) return job;
+  }
+  return null;
+}
+
 async function one(
   client: ArchiveClient,
   boss: Boss,
   worker: number,
   job_id: string,
-  job: ReanalysisJob,
+  job: ArchiveJob,
 ): Promise<'done' | 'failed'> {
-  await client.query(
-    `UPDATE archive.run_items SET state = 'working', worker_number = $4, begun_utc = clock_timestamp()
-       WHERE run_id = $1 AND club_id = $2 AND repetition_id = $3 AND state IN ('waiting', 'working')`,
+  await client.query('UPDATE archive.workers SET last_seen_utc = clock_timestamp() WHERE worker_number = $1', [worker]);
+  const { rows } = await client.query<Run & Pick<JobItem, 'people' | 'given'>>(
+    `UPDATE archive.run_items i SET state = 'working', worker_number = $4, begun_utc = clock_timestamp() FROM archive.runs r
+       WHERE i.run_id = $1 AND i.club_id = $2 AND i.repetition_id = $3 AND i.state IN ('waiting', 'working') AND r.run_id = i.run_id
+       RETURNING r.kind, r.settings::json AS settings, coalesce(r.wanted, '{}') AS wanted, i.people, i.given`,
     [job.run_id, job.club_id, job.repetition_id, worker],
   );
-  await client.query('UPDATE archive.workers SET last_seen_utc = clock_timestamp() WHERE worker_number = $1', [worker]);
-  const { rows } = await client.query<{ settings: string | null }>(
-    'SELECT settings FROM archive.runs WHERE run_id = $1',
-    [job.run_id],
-  );
-  const settings = JSON.parse(rows[0]?.settings ?? 'null');
+  const [begun] = rows;
+  if (begun === undefined) return passOver(client, boss, job_id);
+  const { people, given, ...run } = begun;
   try {
-    const outcome = await doJob(client, job, settings);
-    return await settle(client, boss, job_id, job, outcome, settings);
+    const outcome = await KINDS[run.kind](client, { ...job, people, given }, run);
+    return await settle(client, boss, run.kind, job_id, job, outcome);
   } catch (error) {
-    return giveUp(client, boss, job_id, job, error);
+    return giveUp(client, boss, run.kind, job_id, job, error);
   }
+}
+
+/** What the job was about has ended otherwise, or left the archive. */
+async function passOver(client: ArchiveClient, boss: Boss, job_id: string): Promise<'done'> {
+  const { rows } = await client.query<{ name: string }>('SELECT name FROM pgboss.job WHERE id = $1', [job_id]);
+  if (rows.length > 0) await boss.complete(rows[0].name, job_id);
+  return 'done';
 }
 
 /** Result, state of the item and end of the job are one transaction: there is no moment at which one is without the others. */
 function settle(
   client: ArchiveClient,
   boss: Boss,
+  kind: RunKind,
   job_id: string,
-  job: ReanalysisJob,
+  job: ArchiveJob,
   outcome: JobOutcome,
-  settings: unknown,
 ): Promise<'done' | 'failed'> {
   const begun = performance.now();
   return inTransaction(client, async () => {
     // Against an erasure of the same moment, which takes this row for itself.
     await client.query('SELECT 1 FROM archive.clubs WHERE club_id = $1 FOR SHARE', [job.club_id]);
-    const analysis_id = outcome.fault === null ? await storeResult(client, job, outcome, settings) : null;
+    const stored = outcome.fault === null ? await outcome.store(client) : {};
     const state = outcome.fault === null ? 'done' : 'failed';
     await client.query(
       `UPDATE archive.run_items SET state = $4, after_analysis_id = coalesce($5, after_analysis_id), fault = $6,
-         finished_utc = clock_timestamp(), read_s = $7, analysed_s = $8, stored_s = $9, read_bytes = $10
+         finished_utc = clock_timestamp(), read_s = $7, analysed_s = $8, stored_s = $9, read_bytes = $10, outcome = $11
        WHERE run_id = $1 AND club_id = $2 AND repetition_id = $3 AND state <> 'done'`,
       [
-        ...[job.run_id, job.club_id, job.repetition_id, state, analysis_id],
-        ...[outcome.fault === null ? null : JSON.stringify(outcome.fault), outcome.read_s, outcome.analysed_s],
-        ...[(performance.now() - begun) / 1000, outcome.loaded?.read_bytes ?? 0],
+        ...[job.run_id, job.club_id, job.repetition_id, state, stored.analysis_id ?? null],
+        ...[json(outcome.fault), outcome.read_s, outcome.analysed_s, (performance.now() - begun) / 1000],
+        ...[outcome.read_bytes, json(stored.outcome ?? null)],
       ],
     );
-    await boss.complete(QUEUE, job_id);
+    await boss.complete(kind, job_id);
     return state;
   });
 }
@@ -113,40 +135,41 @@ function settle(
 async function giveUp(
   client: ArchiveClient,
   boss: Boss,
+  kind: RunKind,
   job_id: string,
-  job: ReanalysisJob,
+  job: ArchiveJob,
   error: unknown,
 ): Promise<'failed'> {
   const why = error instanceof Error ? error.message : String(error);
-  const known = await boss.getJobById(QUEUE, job_id);
+  const known = await boss.getJobById(kind, job_id);
   const last = (known?.retryCount ?? RETRIES) >= RETRIES;
   const told = fault('INTERNAL.reanalysis', { why }, { repetition_id: job.repetition_id });
   await client.query(
     `UPDATE archive.run_items SET state = $4, fault = $5 WHERE run_id = $1 AND club_id = $2 AND repetition_id = $3 AND state <> 'done'`,
     [job.run_id, job.club_id, job.repetition_id, last ? 'failed' : 'waiting', JSON.stringify(told)],
   );
-  await boss.fail(QUEUE, job_id, { why });
+  await boss.fail(kind, job_id, { why });
   return 'failed';
 }
 
 /** Jobs whose worker's lock is free: it was killed, its machine went off, its network broke. */
 async function giveBackOfDead(client: ArchiveClient, boss: Boss): Promise<number> {
-  const { rows } = await client.query<{ job_id: string }>(
-    `UPDATE archive.run_items SET state = 'waiting', worker_number = NULL
-       WHERE state = 'working' AND worker_number NOT IN (${LIVING_WORKERS}) RETURNING job_id`,
+  const { rows } = await client.query<{ job_id: string; kind: RunKind }>(
+    `UPDATE archive.run_items i SET state = 'waiting', worker_number = NULL FROM archive.runs r
+       WHERE i.state = 'working' AND i.worker_number NOT IN (${LIVING_WORKERS}) AND r.run_id = i.run_id RETURNING i.job_id, r.kind`,
   );
-  for (const { job_id } of rows) await boss.fail(QUEUE, job_id, { why: 'its worker ended' });
+  for (const { job_id, kind } of rows) await boss.fail(kind, job_id, { why: 'its worker ended' });
   return rows.length + (await giveBackUnbegun(client, boss));
 }
 
 /** Jobs that a worker took and ended before it said so. */
 async function giveBackUnbegun(client: ArchiveClient, boss: Boss): Promise<number> {
-  const { rows } = await client.query<{ id: string }>(
-    `SELECT j.id FROM pgboss.job j JOIN archive.run_items i ON i.job_id = j.id
-       WHERE j.name = $1 AND j.state = 'active' AND i.state = 'waiting' AND j.started_on < now() - interval '30 seconds'`,
-    [QUEUE],
+  const { rows } = await client.query<{ id: string; name: string }>(
+    `SELECT j.id, j.name FROM pgboss.job j JOIN archive.run_items i ON i.job_id = j.id
+       WHERE j.name = ANY($1) AND j.state = 'active' AND i.state = 'waiting' AND j.started_on < now() - interval '30 seconds'`,
+    [[...RUN_KINDS]],
   );
-  for (const { id } of rows) await boss.fail(QUEUE, id, { why: 'its worker ended' });
+  for (const { id, name } of rows) await boss.fail(name, id, { why: 'its worker ended' });
   return rows.length;
 }
 
@@ -161,3 +184,5 @@ async function nothingLeft(client: ArchiveClient): Promise<boolean> {
 async function pause(signal: AbortSignal): Promise<void> {
   await setTimeout(LOOK_MS, undefined, { signal }).catch(() => {});
 }
+
+const json = (value: unknown) => (value === null ? null : JSON.stringify(value));

@@ -1,20 +1,26 @@
 import { harmlessText } from '../../csv-text.ts';
 import { csvNumber } from '../../measuring/csv-number.ts';
-import type { Cell, ExportColumn, ExportTable } from './column.ts';
+import type { Batch, Cell, ExportColumn, ExportTable } from './column.ts';
 
 /**
  * A table as CSV in parts: UTF-8, comma, LF, header row, empty = not measurable (RFC 4180 with LF).
  */
 export function* csvParts(table: ExportTable): Generator<string> {
-  yield `${table.columns.map(({ name }) => name).join(',')}\n`;
-  for (const batch of table.batches()) {
-    const columns = table.columns.map((column) => ({ column, values: batch.values.get(column.name)! }));
-    let part = '';
-    for (let row = 0; row < batch.rows; row++) {
-      part += `${columns.map(({ column, values }) => cellText(column, values[row])).join(',')}\n`;
-    }
-    yield part;
-  }
+  yield csvHeader(table.columns);
+  for (const batch of table.batches()) yield csvRows(table.columns, batch);
+}
+
+export function csvHeader(columns: ExportColumn[]): string {
+  return `${columns.map(({ name }) => name).join(',')}\n`;
+}
+
+/** The rows of one batch, without a header. */
+export function csvRows(columns: ExportColumn[], batch: Batch): string {
+  const filled = columns.map((column) => ({ column, values: batch.values.get(column.name)! }));
+  let part = '';
+  for (let row = 0; row < batch.rows; row++)
+    part += `${filled.map(({ column, values }) => cellText(column, values[row])).join(',')}\n`;
+  return part;
 }
 
 function cellText(column: ExportColumn, value: Cell): string {

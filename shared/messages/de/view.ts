@@ -3,6 +3,7 @@ import { optionFaults_de } from './faults/options.ts';
 import { viewFaults_de } from './faults/view.ts';
 import { QUANTITIES_DE } from './quantities.ts';
 import { accessWords_de as access } from './view/access.ts';
+import { archiveWords_de as archive } from './view/archive.ts';
 import { athletesWords_de as athletes } from './view/athletes.ts';
 import { commonWords_de as common } from './view/common.ts';
 import { compareWords_de as compare } from './view/compare.ts';
@@ -23,6 +24,7 @@ import { testsWords_de as tests } from './view/tests.ts';
 export const VIEW_DE: ViewWords = {
   phrases: {
     access,
+    archive,
     athletes,
     common,
     compare,

@@ -1,4 +1,5 @@
 import { accessWords as access } from './view/access.ts';
+import { archiveWords as archive } from './view/archive.ts';
 import { athletesWords as athletes } from './view/athletes.ts';
 import { commonWords as common } from './view/common.ts';
 import { compareWords as compare } from './view/compare.ts';
@@ -18,6 +19,7 @@ import { testsWords as tests } from './view/tests.ts';
 /** Every phrase of the view in English, by room. For types and tests; a page imports its own room alone. */
 export const VIEW_EN = {
   access,
+  archive,
   athletes,
   common,
   compare,

@@ -26,10 +26,10 @@ export const accessApi = {
   revoke: (device_id: number) => client.remove(`/access/devices/${device_id}`),
 };
 
-/** Roles as people read them, with what each may do. */
-export const roleChoices = (): { value: DeviceRole; label: string; may: string }[] =>
-  (['coach', 'field', 'display', 'scientist'] as const).map((value) => ({
+/** Roles of a server's devices as people read them, with what each may do. */
+export const roleChoices = (roles: readonly DeviceRole[]): { value: DeviceRole; label: string; may: string }[] =>
+  roles.map((value) => ({
     value,
     label: t(`role_${value}`),
-    may: t(`may_${value}`),
+    may: value === 'scientist' && roles.includes('keeper') ? t('looks_at_archive') : t(`may_${value}`),
   }));

@@ -1,7 +1,7 @@
 import { dateLocale, phrasesOf } from '../../app/language.ts';
 import { accessWords } from '../../../shared/messages/en/view/access.ts';
 import type { Fault } from '../../../shared/fault.ts';
-import type { Device } from '../../../shared/schemas/access.ts';
+import type { Device, DeviceRole } from '../../../shared/schemas/access.ts';
 import { faultOf } from '../../client.ts';
 import { SelectField } from '../../parts/select-field.tsx';
 import { accessApi, roleChoices } from './access-api.ts';
@@ -10,13 +10,15 @@ const t = phrasesOf('access', accessWords);
 
 interface DeviceLineProps {
   device: Device;
+  /** What devices of this server may be. */
+  roles: readonly DeviceRole[];
   mayChange: boolean;
   onChanged: () => Promise<void>;
   onFault: (fault: Fault) => void;
 }
 
 /** One paired device: name, role, last use, and a way to revoke it. */
-export function DeviceLine({ device, mayChange, onChanged, onFault }: DeviceLineProps) {
+export function DeviceLine({ device, roles, mayChange, onChanged, onFault }: DeviceLineProps) {
   const change = (work: Promise<unknown>) => work.then(onChanged, (error) => onFault(faultOf(error)));
   const { device_id, name, role, created_utc, last_used_utc, revoked_utc } = device;
   return (
@@ -35,7 +37,7 @@ export function DeviceLine({ device, mayChange, onChanged, onFault }: DeviceLine
             label={t('role_of', { name })}
             quiet
             value={role}
-            options={roleChoices()}
+            options={roleChoices(roles)}
             onChange={(next) => change(accessApi.change(device_id, { role: next }))}
           />
           <button type="button" onClick={() => change(accessApi.revoke(device_id))}>

@@ -24,9 +24,12 @@ const common = phrasesOf('common', commonWords);
 export default function DevicesPage() {
   const me = useResource<AccessState>(accessPaths.me);
   const devices = useResource<Devices>(accessPaths.devices);
-  const [role, setRole] = useState<DeviceRole>('field');
+  const [chosen, setRole] = useState<DeviceRole | null>(null);
   const [code, setCode] = useState<AccessCode | null>(null);
   const [fault, setFault] = useState<Fault | null>(null);
+  const roles = me.value?.roles ?? [];
+  // The widest role is chosen on purpose.
+  const role = chosen ?? roles[1] ?? 'field';
   const away = me.value !== null && !me.value.here;
   const mayChange = me.value?.here === true || me.value?.confirmed_until_utc != null;
 
@@ -51,7 +54,7 @@ export default function DevicesPage() {
           <SelectField
             label={t('it_may_use')}
             value={role}
-            options={roleChoices().map(({ value, label, may }) => ({ value, label: `${label}: ${may}` }))}
+            options={roleChoices(roles).map(({ value, label, may }) => ({ value, label: `${label}: ${may}` }))}
             onChange={setRole}
           />
           <p class="button-row">
@@ -83,6 +86,7 @@ export default function DevicesPage() {
                   <DeviceLine
                     key={device.device_id}
                     device={device}
+                    roles={roles}
                     mayChange={mayChange && device.revoked_utc === null}
                     onChanged={devices.reload}
                     onFault={setFault}

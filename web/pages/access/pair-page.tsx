@@ -4,7 +4,7 @@ import './access.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { Fault } from '../../../shared/fault.ts';
 import type { AccessState, DeviceRole } from '../../../shared/schemas/access.ts';
-import type { PageProps } from '../../app/router.ts';
+import { isPage, type PageProps } from '../../app/router.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { faultOf } from '../../client.ts';
 import { FaultBox } from '../../parts/fault-box.tsx';
@@ -14,7 +14,13 @@ import { accessApi, accessPaths, roleChoices } from './access-api.ts';
 const t = phrasesOf('access', accessWords);
 
 /** Where each role begins its work. */
-const START = { coach: '#/sessions', field: '#/field', display: '#/field', scientist: '#/research' } as const;
+const START = {
+  coach: '/sessions',
+  field: '/field',
+  display: '/field',
+  scientist: '/research',
+  keeper: '/archive',
+} as const;
 
 /** What a device on the network sees until it is paired: one code, one name. */
 export default function PairPage({ query }: PageProps) {
@@ -45,8 +51,10 @@ export default function PairPage({ query }: PageProps) {
       <>
         <h1>{me.value?.here ? t('this_machine_needs_no_pairing') : t('paired')}</h1>
         <p>
-          {me.value?.here ? t('cinderlane_runs_here') : t('this_device_may_use', { role: mayOf(role) })}{' '}
-          <a href={START[role]}>{t('go_on')}</a>
+          {me.value?.here
+            ? t('cinderlane_runs_here')
+            : t('this_device_may_use', { role: mayOf(role, me.value!.roles) })}{' '}
+          <a href={isPage(START[role]) ? `#${START[role]}` : '#/'}>{t('go_on')}</a>
         </p>
       </>
     );
@@ -93,6 +101,6 @@ export default function PairPage({ query }: PageProps) {
   );
 }
 
-function mayOf(role: DeviceRole): string {
-  return roleChoices().find((choice) => choice.value === role)?.may ?? role;
+function mayOf(role: DeviceRole, roles: readonly DeviceRole[]): string {
+  return roleChoices(roles).find((choice) => choice.value === role)?.may ?? role;
 }

@@ -38,6 +38,12 @@ export const agreementFaults_de: FaultsLike<typeof agreementFaults> = {
   ),
   'LIST_UNREADABLE.no_sensor': unreadableList((_: object) => 'weder left noch right nennt eine Datei'),
   'LIST_UNREADABLE.no_reference': unreadableList((_: object) => 'reference nennt keine Datei'),
+  'LIST_UNREADABLE.no_repetition': unreadableList(
+    ({ found }: { found: string }) => `repetition ist "${found}"; es muss die Kennung eines Laufs im Archiv sein`,
+  ),
+  'LIST_UNREADABLE.repetition_twice': unreadableList(
+    ({ found }: { found: string }) => `Lauf ${found} steht zweimal in der Liste`,
+  ),
   'REFERENCE_NOT_ALIGNED.few': {
     message: ({ recording, matched, of }) =>
       `${recording}: höchstens ${matched} von ${of} Kontakten der Referenz fallen auf Kontakte der Sensoren; die meisten müssen es. Die Uhren wurden nicht zusammengebracht.`,

@@ -116,12 +116,35 @@ export const archiveFaults_de: FaultsLike<typeof archiveFaults> = {
     hint: 'Eine Datei mit einer SQL-Abfrage über die Sichten repetitions und contacts nennen.',
   },
   RUN_NOT_FOUND: {
-    message: ({ run }) => `Das Archiv hat keine Neuauswertung "${run}". Nichts wurde getan.`,
+    message: ({ run }) => `Das Archiv hat keinen Auftrag "${run}". Nichts wurde getan.`,
     hint: 'Die es gibt, nennt: cinderlane work status.',
   },
   REPETITION_LEFT_ARCHIVE: {
     message: 'Der Lauf oder seine Aufnahme ist nicht mehr im Archiv.',
     hint: 'Jemand wurde gelöscht oder stimmt nicht mehr zu: Hier ist nichts noch einmal zu tun.',
+  },
+  'REPETITION_LEFT_ARCHIVE.unknown': {
+    message: ({ repetition_id, n }) =>
+      `Das Archiv hat keinen Lauf ${repetition_id}${n > 1 ? ` (und ${n - 1} weitere der Liste nicht)` : ''}. Nichts wurde getan.`,
+    hint: 'Die Spalte repetition_uuid der Parquet-Dateien oder eines Exports nennt die vorhandenen.',
+  },
+  'REPETITION_LEFT_ARCHIVE.export': {
+    message: 'Jemand aus diesem Teil wurde gelöscht oder stimmt nicht mehr zu: Seine Dateien wurden entfernt.',
+    hint: 'Fehlgeschlagenes noch einmal tun lassen: Der Teil kommt ohne sie wieder.',
+  },
+  RUN_KIND_DIFFERS: {
+    message: ({ run }) => `Auftrag ${run} ist von anderer Art: Damit geht das nicht. Nichts wurde getan.`,
+    hint: 'Eine Neuauswertung wird übernommen oder zurückgenommen; ein Vergleich oder ein Export wird abgeholt.',
+  },
+  RUN_NOT_ENDED: {
+    message: ({ run, missing }) =>
+      `Auftrag ${run} hat ${missing} Teile, die nicht fertig sind. Nichts wurde geschrieben.`,
+    hint: 'Auf die Auswerter warten, oder Fehlgeschlagenes noch einmal tun lassen: cinderlane work retry.',
+  },
+  CLUB_NOT_FOUND: {
+    message: ({ name, known }, say) =>
+      `Das Archiv hat keinen Verein "${name}". Es hat: ${say.list(known)}. Nichts wurde getan.`,
+    hint: 'Den Namen so schreiben, wie er zugelassen wurde.',
   },
   ARCHIVE_DAMAGED: {
     message: ({ what }) =>

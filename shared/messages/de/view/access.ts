@@ -94,4 +94,7 @@ export const accessWords_de: PhrasesLike<typeof accessWords> = {
   may_display: 'den Bildschirm des Tages, nur mit Vornamen',
   role_scientist: 'Wissenschaft',
   may_scientist: 'pseudonymisierte Exporte und Vergleiche mit Referenzen',
+  role_keeper: 'Archivführung',
+  may_keeper: 'alles des Archivs',
+  looks_at_archive: 'das Archiv ansehen',
 };

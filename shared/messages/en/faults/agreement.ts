@@ -36,6 +36,13 @@ export const agreementFaults = {
   ),
   'LIST_UNREADABLE.no_sensor': unreadableList((_: object) => 'neither left nor right names a file'),
   'LIST_UNREADABLE.no_reference': unreadableList((_: object) => 'reference names no file'),
+  'LIST_UNREADABLE.no_repetition': unreadableList(
+    ({ found }: { found: string }) =>
+      `repetition is "${found}"; it must be the identifier of a repetition in the archive`,
+  ),
+  'LIST_UNREADABLE.repetition_twice': unreadableList(
+    ({ found }: { found: string }) => `repetition ${found} stands in the list twice`,
+  ),
   'REFERENCE_NOT_ALIGNED.few': {
     message: ({ recording, matched, of }: { recording: string; matched: number; of: number }) =>
       `${recording}: at best ${matched} of ${of} reference contacts fall on contacts of the sensors; most must. The clocks were not put together.`,

@@ -118,12 +118,36 @@ export const archiveFaults = {
     hint: 'Name a file with one SQL query over the views repetitions and contacts.',
   },
   RUN_NOT_FOUND: {
-    message: ({ run }: { run: string }) => `The archive has no re-analysis "${run}". Nothing was done.`,
+    message: ({ run }: { run: string }) => `The archive has no run "${run}". Nothing was done.`,
     hint: 'Those that there are: cinderlane work status.',
   },
   REPETITION_LEFT_ARCHIVE: {
     message: 'The repetition, or its recording, is no longer in the archive.',
     hint: 'Somebody was erased, or does not agree any longer: there is nothing to do again.',
+  },
+  'REPETITION_LEFT_ARCHIVE.unknown': {
+    message: ({ repetition_id, n }: { repetition_id: string; n: number }) =>
+      `The archive has no repetition ${repetition_id}${n > 1 ? ` (and ${n - 1} others of the list)` : ''}. Nothing was done.`,
+    hint: 'The column repetition_uuid of the Parquet files or of an export names those that there are.',
+  },
+  'REPETITION_LEFT_ARCHIVE.export': {
+    message: 'Somebody of this part was erased, or does not agree any longer: its files were deleted.',
+    hint: 'Have what failed done again: the part comes back without them.',
+  },
+  RUN_KIND_DIFFERS: {
+    message: ({ run }: { run: string }) =>
+      `Run ${run} is of another kind: this cannot be done with it. Nothing was done.`,
+    hint: 'A re-analysis is accepted or taken back; an agreement study or an export is collected.',
+  },
+  RUN_NOT_ENDED: {
+    message: ({ run, missing }: { run: string; missing: number }) =>
+      `Run ${run} has ${missing} parts that are not done. Nothing was written.`,
+    hint: 'Wait for the workers, or have what failed done again: cinderlane work retry.',
+  },
+  CLUB_NOT_FOUND: {
+    message: ({ name, known }: { name: string; known: string[] }, say) =>
+      `The archive has no club "${name}". It has: ${say.list(known)}. Nothing was done.`,
+    hint: 'Write the name as it was admitted.',
   },
   ARCHIVE_DAMAGED: {
     message: ({ what }: { what: string }) =>

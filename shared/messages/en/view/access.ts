@@ -94,4 +94,7 @@ export const accessWords = {
   may_display: 'the field screen of the day, with first names only',
   role_scientist: 'Scientist',
   may_scientist: 'pseudonymised exports and agreement studies',
+  role_keeper: 'Keeper',
+  may_keeper: 'everything of the archive',
+  looks_at_archive: 'looking at the archive',
 } as const satisfies PhraseRoom;

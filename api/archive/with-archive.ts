@@ -1,4 +1,4 @@
-import { type ArchiveClient, archiveFault, connectArchive } from '../archive/connect.ts';
+import { type ArchiveClient, archiveFault, connectArchive } from './connect.ts';
 
 /**
  * Works on an archive over one connection.
