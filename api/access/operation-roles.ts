@@ -48,6 +48,7 @@ const ACCESS: Record<string, OperationAccess> = {
   'PUT /api/coach/repetitions/:repetition_id/ratings/:aspect': FIELD,
   'GET /api/coach/focuses': FIELD,
   'GET /api/coach/settings': FIELD,
+  'GET /api/coach/norms': PAIRED,
   'PATCH /api/repetitions/:repetition_id': FIELD,
 
   'GET /api/exports': STUDY,

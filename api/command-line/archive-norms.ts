@@ -52,12 +52,12 @@ export function runBeside(store: Store, name: string): ExitCode {
   if (norms === null) throw new FaultError(fault('NORMS_NOT_FOUND', {}));
   const rows = besideOthers(store, norms, athlete.athlete_id, localDate(new Date()));
   const number = (value: number) => Number(value.toPrecision(4)).toString();
-  for (const { quantity, cell, own_mean, own_sd, own_contacts } of rows) {
+  for (const { quantity, band, own_mean, own_sd, own_contacts } of rows) {
     const effort =
-      cell.effort_to === null ? `from ${cell.effort_from} %` : `${cell.effort_from} to under ${cell.effort_to} %`;
+      band.effort_to === null ? `from ${band.effort_from} %` : `${band.effort_from} to under ${band.effort_to} %`;
     process.stdout.write(
-      `${quantity}, effort ${effort}, ${cell.speed_from_mps} to under ${cell.speed_from_mps + 1} m/s: own ${number(own_mean)}${own_sd === null ? '' : ` ± ${number(own_sd)}`} ` +
-        `(${own_contacts} contacts); others like this: ${number(cell.p50)}, nine of ten between ${number(cell.p05)} and ${number(cell.p95)} (${cell.people} people)\n`,
+      `${quantity}, effort ${effort}, ${band.speed_from_mps} to under ${band.speed_from_mps + 1} m/s: own ${number(own_mean)}${own_sd === null ? '' : ` ± ${number(own_sd)}`} ` +
+        `(${own_contacts} contacts); others like this: ${number(band.p50)}, nine of ten between ${number(band.p05)} and ${number(band.p95)} (${band.people} people)\n`,
     );
   }
   process.stdout.write(

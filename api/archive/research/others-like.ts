@@ -1,18 +1,10 @@
 import { ageAt } from '../../../shared/dates.ts';
 import { CONTACT_QUANTITIES } from '../../../shared/fields.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
+import type { BesideOthers } from '../../../shared/schemas/coach/norms.ts';
 import type { Store } from '../../store/store.ts';
 import type { NormCell } from './norms.ts';
 import type { NormsDocument } from './norms-document.ts';
-
-/** An athlete's own contacts at one speed and effort beside those of people alike. */
-export interface BesideOthers {
-  quantity: string;
-  cell: NormCell;
-  own_mean: number;
-  own_sd: number | null;
-  own_contacts: number;
-}
 
 interface Body {
   name: string;
@@ -44,8 +36,8 @@ function ownOf(store: Store, athlete_id: number, quantity: string, cell: NormCel
   const { n, mean, square } = store
     .prepare(
       `SELECT count(*) AS n, avg(c.${quantity}) AS mean, avg(c.${quantity} * c.${quantity}) AS square
-       FROM repetitions r JOIN contacts c ON c.analysis_id = r.analysis_id
-       WHERE r.athlete_id = @athlete_id AND r.deleted_utc IS NULL AND c.${quantity} IS NOT NULL
+       FROM repetitions r JOIN sessions s USING (session_id) JOIN contacts c ON c.analysis_id = r.analysis_id
+       WHERE r.athlete_id = @athlete_id AND r.deleted_utc IS NULL AND s.deleted_utc IS NULL AND c.${quantity} IS NOT NULL
          AND c.speed_mps >= @speed AND c.speed_mps < @speed + 1
          AND r.effort_percent >= @from AND (@to IS NULL OR r.effort_percent < @to)`,
     )
@@ -56,5 +48,5 @@ function ownOf(store: Store, athlete_id: number, quantity: string, cell: NormCel
   };
   if (n === 0) return [];
   const own_sd = n > 1 ? Math.sqrt(Math.max(0, (square! - mean! ** 2) * (n / (n - 1)))) : null;
-  return [{ quantity, cell, own_mean: mean!, own_sd, own_contacts: n }];
+  return [{ quantity, band: cell, own_mean: mean!, own_sd, own_contacts: n }];
 }

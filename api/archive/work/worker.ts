@@ -13,6 +13,8 @@ import { exportPart } from './kinds/export.ts';
 import { reanalyseArchived } from './kinds/reanalysis.ts';
 
 const LOOK_MS = 2000;
+/** So that whoever has waited looks everywhere. */
+const EMPTY_MS = LOOK_MS / 2;
 
 const KINDS: Record<RunKind, DoJob> = { reanalysis: reanalyseArchived, agreement: compareArchived, export: exportPart };
 
@@ -43,9 +45,9 @@ export async function work(client: ArchiveClient, options: WorkerOptions): Promi
   ]);
   options.tell(`worker ${number}`);
   const count = { done: 0, failed: 0 };
-  let first = 0;
+  const nextJob = takeTurns(boss);
   while (!options.signal.aborted) {
-    const job = await nextJob(boss, first++);
+    const job = await nextJob();
     if (job) {
       const end = await one(client, boss, number, job.id, job.data);
       count[end] += 1;
@@ -60,13 +62,24 @@ export async function work(client: ArchiveClient, options: WorkerOptions): Promi
   return count;
 }
 
-/** The kinds take turns: a long run of one does not hold up the others. */
-async function nextJob(boss: Boss, first: number) {
-  for (let i = 0; i < RUN_KINDS.length; i++) {
-    const [job] = await boss.fetch<ArchiveJob>(RUN_KINDS[(first + i) % RUN_KINDS.length], { batchSize: 1 });
-    if (job) return job;
-  }
-  return null;
+/**
+ * The kinds take turns: a long run of one does not hold up the others. One that has nothing is asked again only after a while, so that
+ * the server of the archive is not asked three times for every job.
+ */
+function takeTurns(boss: Boss) {
+  const empty_ms = new Map<RunKind, number>();
+  let first = 0;
+  return async () => {
+    first += 1;
+    for (let i = 0; i < RUN_KINDS.length; i++) {
+      const kind = RUN_KINDS[(first + i) % RUN_KINDS.length];
+      if (performance.now() - (empty_ms.get(kind) ?? Number.NEGATIVE_INFINITY) < EMPTY_MS) continue;
+      const [job] = await boss.fetch<ArchiveJob>(kind, { batchSize: 1 });
+      if (job) return job;
+      empty_ms.set(kind, performance.now());
+    }
+    return null;
+  };
 }
 
 async function one(

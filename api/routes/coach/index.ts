@@ -1,6 +1,7 @@
 import type { ApiRoutes } from '../../http/context.ts';
 import { coachAthleteRoutes } from './athletes.ts';
 import { focusRoutes } from './focuses.ts';
+import { normsRoutes } from './norms.ts';
 import { ratingRoutes } from './ratings.ts';
 import { retentionRoutes } from './retention.ts';
 import { reportRoutes } from './reports.ts';
@@ -20,4 +21,5 @@ export const coachRoutes: ApiRoutes = async (app, context) => {
   await app.register(standingRoutes, context);
   await app.register(reportRoutes, context);
   await app.register(retentionRoutes, context);
+  await app.register(normsRoutes, context);
 };

@@ -59,7 +59,7 @@ test('an athlete stands beside people of the same sex, age, speed and effort; a 
   const other = runner('Tom Reed', { sex: 'male', birth_date: '2007-06-01' });
   const unknown = runner('Sam Lowe', { sex: 'female' });
   const of = (id: number, day = '2026-03-02') =>
-    besideOthers(store, norms, id, day).map(({ cell, own_contacts }) => [cell.mean, own_contacts]);
+    besideOthers(store, norms, id, day).map(({ band, own_contacts }) => [band.mean, own_contacts]);
   const { n } = store
     .prepare(
       'SELECT count(*) AS n FROM contacts JOIN repetitions USING (analysis_id) WHERE athlete_id = ? AND speed_mps >= 7 AND speed_mps < 8',

@@ -162,7 +162,7 @@ describe.skipIf(!there)('an archive as Parquet', () => {
     );
     expect(beside.length).toBeGreaterThan(2);
     // The first of the eleven has the shortest contacts.
-    for (const { own_mean, cell } of beside) expect(own_mean).toBeCloseTo(cell.mean - 5, 1);
+    for (const { own_mean, band } of beside) expect(own_mean).toBeCloseTo(band.mean - 5, 1);
     expect(besideOthers(store, normsHere(store)!, 15, '2026-06-01')).toEqual([]);
     await expect(normsOf(duck, 'name')).rejects.toMatchObject({ code: 'QUANTITY_UNKNOWN' });
     await expect(openArchiveFiles(duck, join(folder, 'nowhere'))).rejects.toMatchObject({ code: 'FILE_NOT_FOUND' });

@@ -23,9 +23,11 @@ export function RetryButton({ run_id, onChanged }: { run_id: string; onChanged: 
   return (
     <>
       {fault && <FaultBox fault={fault} />}
-      <button type="button" onClick={() => void retry()}>
-        {t('retry_failed')}
-      </button>
+      <p class="retry-run">
+        <button type="button" onClick={() => void retry()}>
+          {t('retry_failed')}
+        </button>
+      </p>
     </>
   );
 }

@@ -10,6 +10,7 @@ import type {
 } from '../../../shared/schemas/coach/athlete-record.ts';
 import type { CoachFocusChange, Focus, NewCoachFocus } from '../../../shared/schemas/coach/focus.ts';
 import type { CoachSettings } from '../../../shared/schemas/coach/coach-settings.ts';
+import type { ClubNorms } from '../../../shared/schemas/coach/norms.ts';
 import type { FilmTie, FilmTieBody } from '../../../shared/schemas/coach/film.ts';
 import type { Rating, RatingBody } from '../../../shared/schemas/coach/field-view.ts';
 import type { PlanCheck, PlanQuestion, SessionPlan, SessionPlanBody } from '../../../shared/schemas/coach/plan.ts';
@@ -38,6 +39,8 @@ export const coachPaths = {
   focuses: '/coach/focuses',
   templates: '/coach/templates',
   settings: '/coach/settings',
+  norms: '/coach/norms',
+  others: (athlete_id: number | string) => `/coach/athletes/${athlete_id}/others?today=${localToday()}`,
   plan: (session_id: number | string) => `/coach/sessions/${session_id}/plan`,
   /** @param only repetitions that count as run; without it all */
   field: (session_id: number | string, only?: readonly number[]) =>
@@ -75,6 +78,7 @@ export const coachApi = {
   checkPlan: (question: PlanQuestion) => client.post<PlanCheck>('/coach/plan-check', question),
   setPlan: (session_id: number, body: SessionPlanBody) =>
     client.put<SessionPlan>(`/coach/sessions/${session_id}/plan`, body),
+  showNorms: (shown: boolean) => client.put<ClubNorms>('/coach/norms', { shown }),
   setSettings: (settings: CoachSettings) => client.put<CoachSettings>('/coach/settings', settings),
   rate: (repetition_id: number, aspect: string, body: RatingBody) =>
     client.put<{ items: Rating[] }>(`/coach/repetitions/${repetition_id}/ratings/${aspect}`, body),

@@ -3,6 +3,7 @@ import { phrasesOf } from '../../app/language.ts';
 import { LENGTH_UNITS, MASS_UNITS, preferences } from '../../app/preferences.ts';
 import { Cautions } from '../../parts/cautions.tsx';
 import { LookAndLanguage } from '../../parts/look-and-language.tsx';
+import { NormsChoice } from './norms-choice.tsx';
 import { ReadingHelp } from './reading-help.tsx';
 import { Choice } from '../../parts/choice.tsx';
 
@@ -33,6 +34,7 @@ export default function SettingsPage() {
         />
       </section>
       <LookAndLanguage />
+      <NormsChoice />
       <ReadingHelp />
       <p>
         {t('for_programs_every_pages_numbers')}

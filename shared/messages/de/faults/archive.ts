@@ -75,6 +75,10 @@ export const archiveFaults_de: FaultsLike<typeof archiveFaults> = {
     message: 'Das Programm hat keine Normwerte veröffentlicht.',
     hint: 'Wer es führt, veröffentlicht sie mit: cinderlane archive publish.',
   },
+  'NORMS_NOT_FOUND.here': {
+    message: 'Dieser Verein hat keine Normwerte eines Programms geholt.',
+    hint: 'So werden sie geholt: cinderlane archive norms --archive ADRESSE.',
+  },
   'NORMS_NOT_FOUND.unknown': {
     message: ({ name }) => `Von ${name} sind Geschlecht oder Geburtsjahr nicht bekannt, also steht niemand daneben.`,
     hint: 'Dafür muss nichts eingetragen werden; ohne dies wird nur mit den eigenen Werten verglichen.',

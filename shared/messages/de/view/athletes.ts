@@ -162,4 +162,18 @@ export const athletesWords_de: PhrasesLike<typeof athletesWords> = {
   your_cue: 'Dein Stichwort',
   the_best_of_this_kind: ', die bisher beste dieser Art',
   best_on: ({ best_s, best_date }) => `; beste ${best_s} am ${best_date}`,
+  others_like_this: 'Andere wie dieser',
+  others_at: ({ effort, from, to }) => `${effort}, Schritte mit ${from} bis ${to} m/s`,
+  effort_from: ({ from }) => `Anstrengung ${from} % und mehr`,
+  effort_between: ({ from, to }) => `Anstrengung ${from} bis unter ${to} %`,
+  own_of_contacts: ({ value, n }) => `eigen ${value}, über ${n} Kontakte`,
+  others_value: ({ middle, low, high, people }) =>
+    `andere ${middle}; neun von zehn zwischen ${low} und ${high} (${people} Personen)`,
+  other_speeds: 'Bei anderen Geschwindigkeiten und Anstrengungen',
+  norms_origin: ({ programme, day, version, key }) =>
+    `Normwerte von ${programme}, ${day}, gemacht mit Version ${version}, unterschrieben mit dem Schlüssel ${key}.`,
+  norms_caution:
+    'Ein Unterschied zu anderen ist kein Fehler und kein Ziel: Was für diesen Athleten üblich ist, kommt zuerst.',
+  others_legend:
+    'Balken: die mittleren neun von zehn Personen, jede einmal gezählt; Linie: ihre Mitte; Raute: dieser Athlet.',
 };

@@ -29,6 +29,12 @@ export const settingsWords_de: PhrasesLike<typeof settingsWords> = {
   paper_is_always_printed_in: 'Auf Papier wird immer in den hellen Farben gedruckt.',
   for_programs_every_pages_numbers: 'Für Programme: die Zahlen jeder Seite kommen aus ',
   the_documented_api: 'der beschriebenen Schnittstelle (API)',
+  norms: 'Normwerte des Programms',
+  norms_here: ({ programme, day, key }) =>
+    `${programme} hat am ${day} Bereiche ähnlicher Personen veröffentlicht; sie sind mit dem Schlüssel ${key} unterschrieben.`,
+  norms_show: 'Sie neben dem eigenen Üblichen eines Athleten zeigen, als „andere wie dieser“',
+  norms_help:
+    'Bereiche von zehn Personen oder mehr, nie Personen; Minderjährige stehen nur neben Minderjährigen. Ein Unterschied zu anderen ist kein Fehler und kein Ziel.',
   language: 'Sprache · Language',
   language_of_device: 'Sprache dieses Geräts',
   as_the_browser: 'wie der Browser',

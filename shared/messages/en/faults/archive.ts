@@ -76,6 +76,10 @@ export const archiveFaults = {
     message: 'The programme has published no norms.',
     hint: 'Who keeps it publishes them with: cinderlane archive publish.',
   },
+  'NORMS_NOT_FOUND.here': {
+    message: 'This club has fetched no norms of a programme.',
+    hint: 'Fetch them with: cinderlane archive norms --archive ADDRESS.',
+  },
   'NORMS_NOT_FOUND.unknown': {
     message: ({ name }: { name: string }) =>
       `Of ${name} sex or year of birth are not known, so there is nobody to stand beside.`,

@@ -178,4 +178,17 @@ export const athletesWords = {
   your_cue: 'Your cue',
   the_best_of_this_kind: ', the best of this kind so far',
   best_on: ({ best_s, best_date }: { best_s: string; best_date: string }) => `; best ${best_s} on ${best_date}`,
+  others_like_this: 'Others like this',
+  others_at: ({ effort, from, to }: { effort: string; from: string; to: string }) =>
+    `${effort}, steps at ${from} to ${to} m/s`,
+  effort_from: ({ from }: { from: number }) => `effort ${from} % and more`,
+  effort_between: ({ from, to }: { from: number; to: number }) => `effort ${from} to under ${to} %`,
+  own_of_contacts: ({ value, n }: { value: string; n: number }) => `own ${value}, over ${n} contacts`,
+  others_value: ({ middle, low, high, people }: { middle: string; low: string; high: string; people: number }) =>
+    `others ${middle}; nine of ten between ${low} and ${high} (${people} people)`,
+  other_speeds: 'At other speeds and efforts',
+  norms_origin: ({ programme, day, version, key }: { programme: string; day: string; version: string; key: string }) =>
+    `Norms of ${programme}, ${day}, made with version ${version}, signed with key ${key}.`,
+  norms_caution: 'A difference from others is no fault and no aim: what is normal for this athlete comes first.',
+  others_legend: 'Bar: the middle nine of ten people, each counted once; line: their middle; diamond: this athlete.',
 } as const satisfies PhraseRoom;

@@ -29,6 +29,12 @@ export const settingsWords = {
   paper_is_always_printed_in: 'Paper is always printed in the light colours.',
   for_programs_every_pages_numbers: "For programs: every page's numbers come from ",
   the_documented_api: 'the documented API',
+  norms: 'Norms of the programme',
+  norms_here: ({ programme, day, key }: { programme: string; day: string; key: string }) =>
+    `${programme} published bands of people alike on ${day}; they are signed with key ${key}.`,
+  norms_show: "Show them beside an athlete's own normal, as 'others like this'",
+  norms_help:
+    'Bands of ten people or more, never people; minors stand beside minors only. A difference from others is no fault and no aim.',
   language: 'Language · Sprache',
   language_of_device: 'Language of this device · Sprache dieses Geräts',
   as_the_browser: 'as the browser · wie der Browser',

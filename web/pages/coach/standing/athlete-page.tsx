@@ -16,6 +16,7 @@ import { LevelLegend } from '../parts/level-strip.tsx';
 import { markOf } from '../parts/verdict-mark.tsx';
 import { courseText, displayQuantity } from '../quantity-text.ts';
 import { AthleteSessions } from './athlete-sessions.tsx';
+import { OthersSection } from './others-section.tsx';
 import { NumberNowTile } from './number-now.tsx';
 import { WhatIsNext } from './what-is-next.tsx';
 
@@ -34,6 +35,7 @@ export default function AthletePage({ params }: PageProps) {
         <>
           <AthleteHead athlete_id={params.athlete_id} name={value.name} />
           <Standing now={value} />
+          <OthersSection athlete_id={value.athlete_id} />
           <AthleteSessions athlete_id={value.athlete_id} name={value.name} sessions={value.sessions} />
           {record.value && (
             <div class="no-print">
