@@ -94,12 +94,13 @@ export const archiveRoutes: FastifyPluginAsyncTypebox<{ desk: ArchiveDesk }> = a
   }
 };
 
+/** Results are compared once all of them are there: pages ask every few seconds until then, and a comparison reads all of a run. */
 async function reportOf(client: ArchiveClient, id: string): Promise<ArchiveRunReport> {
   const run = await findRun(client, id);
   return {
     ...run,
     failures: await failuresOf(client, run.run_id),
     workers: await sharesOf(client, run.run_id),
-    changes: run.kind === 'reanalysis' ? await changesOfRun(client, run.run_id) : [],
+    changes: run.kind === 'reanalysis' && run.waiting + run.working === 0 ? await changesOfRun(client, run.run_id) : [],
   };
 }

@@ -60,8 +60,9 @@ BEGIN
   IF of_year NOT BETWEEN 1900 AND 2999 THEN RAISE EXCEPTION 'no year: %', of_year; END IF;
   IF to_regclass('archive.' || part) IS NOT NULL THEN RETURN; END IF;
   PERFORM pg_advisory_xact_lock(hashtext('archive.make_partition'));
-  -- Another one may have made it meanwhile.
-  IF to_regclass('archive.' || part) IS NOT NULL THEN RETURN; END IF;
+  -- Another one may have made it meanwhile; asked of the table itself, since what to_regclass said is remembered.
+  IF EXISTS (SELECT FROM pg_class c JOIN pg_namespace n ON n.oid = c.relnamespace WHERE n.nspname = 'archive' AND c.relname = part)
+    THEN RETURN; END IF;
   EXECUTE format('CREATE TABLE archive.%I (LIKE archive.contacts INCLUDING DEFAULTS INCLUDING CONSTRAINTS INCLUDING INDEXES)', part);
   EXECUTE format('ALTER TABLE archive.contacts ATTACH PARTITION archive.%I FOR VALUES FROM (%L) TO (%L)',
     part, make_date(of_year, 1, 1), make_date(of_year + 1, 1, 1));

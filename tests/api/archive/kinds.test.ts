@@ -1,4 +1,5 @@
 /** Agreement studies and exports by workers of an archive: the same as one machine alone would say, and gone with whoever leaves. */
+import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -140,6 +141,23 @@ describe.skipIf(!there)('workers of an archive', () => {
     };
     expect(described.resources.map(({ name }) => name)).toEqual(['repetitions', 'contacts']);
     expect(readFileSync(join(out, 'repetitions.csv'), 'utf8')).not.toMatch(/Oakenfold|Perpetua/);
+  });
+
+  test('are asked, work, and are collected from by the command line', () => {
+    const out = emptyFolder();
+    const told = (...words: string[]) => {
+      const command = ['api/command-line/cinderlane.mjs', 'work', ...words, '--archive', archive.keeperAddress];
+      const { status, stdout, stderr } = spawnSync(process.execPath, command, { encoding: 'utf8' });
+      expect([stderr, status]).toEqual(['', 0]);
+      return stdout;
+    };
+    const [, run] = /^([0-9a-f-]{36}): 1 parts\n$/.exec(told('start', '--kind', 'export', '--format', 'parquet'))!;
+    expect(told('--until-done')).toMatch(/1 done, 0 failed\n$/);
+    expect(told('status')).toContain(`${run}  export`);
+    expect(told('collect', '--run', run, '--out', out)).toMatch(/^2 repetitions, \d+ contacts\n$/);
+    expect(changedFiles(out)).toEqual([]);
+    told('drop', '--run', run);
+    expect(told('status')).not.toContain(run);
   });
 
   test('lose what they exported of whoever leaves, and do the rest again', async () => {

@@ -1,4 +1,5 @@
 /** The server of an archive's pages: who may what, what is counted how often, and what is said when the archive is away. */
+import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -117,6 +118,35 @@ describe.skipIf(!there)("the server of an archive's pages", () => {
       action: 'changed',
       operation: 'POST /api/archive/runs',
     });
+  });
+
+  test('is started by one command, says where it is, is alone on its folder, and ends when it is asked to', async () => {
+    const own = join(folder, 'by-command');
+    const words = ['archive', 'serve', '--port', '0', '--data', own, '--archive', archive.keeperAddress];
+    const start = () =>
+      spawn(process.execPath, ['api/command-line/cinderlane.mjs', ...words], { stdio: ['ignore', 'pipe', 'pipe'] });
+    const child = start();
+    const ended = new Promise((resolve) => child.once('exit', resolve));
+    const said = await new Promise<string>((resolve, reject) => {
+      let text = '';
+      child.stdout.on('data', (part) => {
+        text += part;
+        if (text.includes('\n')) resolve(text);
+      });
+      child.once('exit', () => reject(new Error('it ended')));
+    });
+    const [, address] = /^the archive's pages are at (http:\/\/127\.0\.0\.1:\d+)\n$/.exec(said)!;
+    const overview = (await (await fetch(`${address}/api/archive`)).json()) as { name: string };
+    expect(overview.name).toBe('Northern programme');
+    const second = start();
+    let refusal = '';
+    second.stderr.on('data', (part) => {
+      refusal += part;
+    });
+    expect(await new Promise((resolve) => second.once('exit', resolve))).toBe(1);
+    expect(refusal).toContain(address);
+    child.kill('SIGTERM');
+    expect(await ended).toBe(0);
   });
 
   test('says that the archive is away, and finds it again when it is back', async () => {

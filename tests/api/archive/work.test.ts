@@ -4,47 +4,36 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type ArchiveClient, connectArchive } from '../../../api/archive/connect.ts';
-import { beginExchange, type Exchange } from '../../../api/archive/exchange/exchange.ts';
+import type { ArchiveClient } from '../../../api/archive/connect.ts';
 import { pull } from '../../../api/archive/exchange/pull.ts';
-import { push } from '../../../api/archive/exchange/push.ts';
-import { admit, makeArchive } from '../../../api/archive/make-archive.ts';
 import { changesOfRun, failuresOf, findRun, sharesOf } from '../../../api/archive/work/run-report.ts';
 import { acceptRun, retryRun } from '../../../api/archive/work/runs.ts';
 import { startRun } from '../../../api/archive/work/start-runs.ts';
 import { Jobs } from '../../../api/measuring/jobs/jobs.ts';
-import { type PostgresServer, postgresPrograms, startPostgres } from '../../helpers/postgres.ts';
+import { postgresPrograms } from '../../helpers/postgres.ts';
 import { type ArchivedClub, makeArchivedClub, withStore } from './archived-club.ts';
+import { type KeptArchive, keepArchive } from './kept-archive.ts';
 
 const COPIES = 7;
 /** Any setting that changes results will do. */
 const SETTINGS = { swing: { cutoff_hz: 9 } };
 
 const there = postgresPrograms() !== null;
-let server: PostgresServer;
+let archive: KeptArchive;
 let club: ArchivedClub;
 let keeper: ArchiveClient;
-let clubAddress: string;
-let keeperAddress: string;
 const empty = mkdtempSync(join(tmpdir(), 'cinderlane-club-'));
+const exchange: KeptArchive['exchange'] = (folder, what) => archive.exchange(folder, what);
 
 beforeAll(async () => {
   if (!there) return;
-  server = startPostgres();
-  server.run('createdb', ['programme']);
-  const owner = await connectArchive(server.address('programme'));
-  await makeArchive(owner, { level: 'named' });
-  clubAddress = server.address('programme', (await admit(owner, 'club', 'Harrow Lane')).role_name);
-  keeperAddress = server.address('programme', (await admit(owner, 'keeper', 'Ada Finch')).role_name);
-  await owner.end();
-  keeper = await connectArchive(keeperAddress);
   club = await makeArchivedClub();
   await withStore(club.folder, multiply);
-  await exchange(club.folder, push);
+  archive = await keepArchive(club.folder);
+  keeper = archive.keeper;
 });
 afterAll(async () => {
-  await keeper?.end();
-  server?.stop();
+  await archive?.close();
   for (const folder of [club?.folder, empty]) if (folder) rmSync(folder, { recursive: true, force: true });
 });
 
@@ -70,21 +59,10 @@ function multiply(store: Parameters<Parameters<typeof withStore>[1]>[0]): void {
   }
 }
 
-async function exchange<Result>(folder: string, what: (x: Exchange) => Promise<Result>): Promise<Result> {
-  return withStore(folder, async (store) => {
-    const client = await connectArchive(clubAddress);
-    try {
-      return await what(await beginExchange(store, client, { passphrase: null, erase: async () => {} }));
-    } finally {
-      await client.end();
-    }
-  });
-}
-
 function worker(): ChildProcess {
   return spawn(
     process.execPath,
-    ['api/command-line/cinderlane.mjs', 'work', '--until-done', '--archive', keeperAddress],
+    ['api/command-line/cinderlane.mjs', 'work', '--until-done', '--archive', archive.keeperAddress],
     { stdio: ['ignore', 'pipe', 'inherit'] },
   );
 }
@@ -203,7 +181,7 @@ describe.skipIf(!there)('a re-analysis in the archive', () => {
 
   test('that fails says why, by cause, and is done again when asked', async () => {
     await keeper.query('SELECT 1');
-    const owner = await connectArchive(server.address('programme'));
+    const { owner } = archive;
     await owner.query('CREATE TABLE aside AS SELECT * FROM archive.recordings');
     await owner.query('CREATE TABLE chunks_aside AS SELECT * FROM archive.recording_chunks');
     const second = await startRun(keeper, { club: 'Harrow Lane' }, undefined);
@@ -215,7 +193,6 @@ describe.skipIf(!there)('a re-analysis in the archive', () => {
     ]);
     await owner.query('INSERT INTO archive.recordings SELECT * FROM aside');
     await owner.query('INSERT INTO archive.recording_chunks SELECT * FROM chunks_aside');
-    await owner.end();
     expect(await retryRun(keeper, second.run_id)).toBe(COPIES + 1);
     expect(await ended(worker())).toBe(0);
     expect(await findRun(keeper, second.run_id)).toMatchObject({ failed: 0, done: COPIES + 1 });

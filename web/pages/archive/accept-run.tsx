@@ -26,8 +26,7 @@ export function AcceptRun({ run, onChanged }: { run: ArchiveRun; onChanged: () =
       setFault(faultOf(error));
     }
   };
-  if (leftOf(run) > 0) return <p class="quiet">{t('not_all_done')}</p>;
-  if (run.done === 0) return null;
+  if (leftOf(run) > 0 || run.done === 0) return null;
   return (
     <>
       {fault && <FaultBox fault={fault} />}

@@ -37,7 +37,7 @@ export default function RunPage({ params }: PageProps) {
           {value.kind === 'reanalysis' ? (
             <section>
               <h2>{t('beside')}</h2>
-              <ChangesTable changes={value.changes} />
+              {busy ? <p>{t('beside_later')}</p> : <ChangesTable changes={value.changes} />}
               {keeps && <AcceptRun run={value} onChanged={run.reload} />}
             </section>
           ) : (

@@ -100,6 +100,6 @@ export const archiveWords_de: PhrasesLike<typeof archiveWords> = {
     `${n} ${say.plural(n, { one: 'Lauf zeigt', other: 'Läufe zeigen' })} dann die neuen Ergebnisse, hier und mit dem nächsten Holen in den Vereinen. Was ein Verein inzwischen geändert hat, bleibt, wie es ist. Die früheren Ergebnisse bleiben, und dies lässt sich zurücknehmen.`,
   accept_yes: 'Ja, zeigen',
   changed: ({ n }, say) => `${n} ${say.plural(n, { one: 'Lauf', other: 'Läufe' })} geändert.`,
-  not_all_done: 'Ergebnisse lassen sich übernehmen, wenn alle fertig oder fehlgeschlagen sind.',
+  beside_later: 'Sie werden verglichen und lassen sich übernehmen, wenn alle fertig oder fehlgeschlagen sind.',
   collect_with: 'Was die Auswerter gemacht haben, wird auf der Befehlszeile zusammengesetzt: ',
 };

@@ -100,6 +100,6 @@ export const archiveWords = {
     `${n} ${say.plural(n, { one: 'repetition', other: 'repetitions' })} will show the new results, here and, with their next pull, in the clubs. What a club has changed meanwhile is left alone. The earlier results stay, and this can be taken back.`,
   accept_yes: 'Yes, show them',
   changed: ({ n }: { n: number }, say) => `${n} ${say.plural(n, { one: 'repetition', other: 'repetitions' })} changed.`,
-  not_all_done: 'Results can be accepted when all of them are done or have failed.',
+  beside_later: 'They are compared, and can be accepted, when all of them are done or have failed.',
   collect_with: 'What the workers made is put together on the command line: ',
 } as const satisfies PhraseRoom;
