@@ -18,7 +18,11 @@ CREATE TABLE archive.run_files (
 );
 ALTER TABLE archive.run_files ALTER COLUMN bytes SET STORAGE EXTERNAL;
 GRANT SELECT, INSERT, DELETE ON archive.run_files TO cinderlane_keeper;
-GRANT SELECT ON archive.run_files TO cinderlane_scientist;
+GRANT SELECT ON archive.run_files TO cinderlane_club, cinderlane_scientist;
+ALTER TABLE archive.run_files ENABLE ROW LEVEL SECURITY;
+CREATE POLICY of_own_club ON archive.run_files FOR SELECT TO cinderlane_club USING (club_id = (SELECT archive.own_club()));
+CREATE POLICY of_keepers ON archive.run_files TO cinderlane_keeper USING (true) WITH CHECK (true);
+CREATE POLICY of_scientists ON archive.run_files FOR SELECT TO cinderlane_scientist USING (true);
 
 -- A part of an export that holds somebody who leaves is gone with them; what is left of it is done again when asked.
 CREATE FUNCTION archive.drop_from_exports(of_club uuid, person uuid) RETURNS void LANGUAGE plpgsql SECURITY DEFINER
