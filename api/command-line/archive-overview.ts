@@ -1,4 +1,4 @@
-import { overviewOf, workersOf } from '../archive/overview.ts';
+import { overviewOf, workersOf } from '../archive/serve/overview.ts';
 import type { ArchiveClient } from '../archive/connect.ts';
 import { listRuns } from '../archive/work/run-report.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';

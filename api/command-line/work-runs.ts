@@ -7,7 +7,7 @@ import { studyTable } from '../agreement/study-words.ts';
 import type { ArchiveClient } from '../archive/connect.ts';
 import { collectExport } from '../archive/work/collect-export.ts';
 import { collectStudy } from '../archive/work/collect-study.ts';
-import { EXPORT_FORMATS, type WantedExport } from '../archive/work/kinds/export.ts';
+import { EXPORT_FORMATS, type WantedExport } from '../archive/work/do-export.ts';
 import { readReferences } from '../archive/work/read-references.ts';
 import { findRun } from '../archive/work/run-report.ts';
 import type { StartedRun } from '../archive/work/runs.ts';

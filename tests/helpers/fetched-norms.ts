@@ -1,10 +1,10 @@
 import { generateKeyPairSync } from 'node:crypto';
-import type { NormCell } from '../../api/archive/research/norms.ts';
-import { fingerprint, signNorms } from '../../api/archive/research/norms-document.ts';
+import type { NormBand } from '../../shared/schemas/coach/norms.ts';
+import { fingerprint, signNorms } from '../../api/coach/norms/norms-document.ts';
 import { nowUtc, type Store } from '../../api/store/store.ts';
 
 /** A band of our own invention, of adult women at full effort; what is not given is as here. */
-export function normCell(cell: Partial<NormCell> = {}): NormCell {
+export function normCell(cell: Partial<NormBand> = {}): NormBand {
   return {
     sex: 'female',
     age_from: 20,
@@ -24,7 +24,7 @@ export function normCell(cell: Partial<NormCell> = {}): NormCell {
 }
 
 /** Puts norms into a club's database as if they had been fetched. @returns the fingerprint of their key */
-export function putNorms(store: Store, cells: NormCell[]): string {
+export function putNorms(store: Store, cells: NormBand[]): string {
   const { privateKey } = generateKeyPairSync('ed25519');
   const quantities = [{ quantity: 'contact_time_ms', cells }];
   const { document, public_key } = signNorms(

@@ -5,7 +5,7 @@ import { uuid7 } from '../../store/uuid.ts';
 import type { ArchiveClient } from '../connect.ts';
 import type { Duck } from './duckdb.ts';
 import { normsOf } from './norms.ts';
-import { type NormsDocument, openNorms, type SignedNorms, signNorms } from './norms-document.ts';
+import { type NormsDocument, openNorms, type SignedNorms, signNorms } from '../../coach/norms/norms-document.ts';
 
 /** What coaches look at first; each is published by itself. */
 export const PUBLISHED_QUANTITIES = ['contact_time_ms', 'flight_time_ms', 'step_rate_hz', 'step_length_m'] as const;

@@ -2,31 +2,8 @@ import { CONTACT_QUANTITIES } from '../../../shared/fields.ts';
 import { ADULT_FROM } from '../../../shared/dates.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { AGES } from '../../export/privacy/bands.ts';
+import { FEWEST_PEOPLE, type NormBand } from '../../../shared/schemas/coach/norms.ts';
 import type { Duck } from './duckdb.ts';
-
-/** Fewest people of a cell: of fewer nothing is told, not even how many. */
-export const FEWEST_PEOPLE = 10;
-
-/** What is usual among people alike, at one speed and effort. Every person counts once, whatever they ran. */
-export interface NormCell {
-  sex: string;
-  /** Ages from this one to below the other; null: no end. No minor is in a cell with an adult: see `normsOf`. */
-  age_from: number;
-  age_to: number | null;
-  /** Per cent of full speed. */
-  effort_from: number;
-  effort_to: number | null;
-  /** Speed of the step, from this on and below one more, m/s. */
-  speed_from_mps: number;
-  people: number;
-  contacts: number;
-  /** Over the people's own means: mean, standard deviation, and where the middle 90 % lie. */
-  mean: number;
-  sd: number;
-  p05: number;
-  p50: number;
-  p95: number;
-}
 
 const EFFORTS = [0, 70, 80, 90, 95];
 
@@ -49,7 +26,7 @@ export async function openArchiveFiles(duck: Duck, folder: string): Promise<void
  * runs most does not count most. Of ages the archive knows the year of birth alone, so whoever may be a minor or of age is in no cell.
  * @throws FaultError QUANTITY_UNKNOWN
  */
-export async function normsOf(duck: Duck, quantity: string): Promise<NormCell[]> {
+export async function normsOf(duck: Duck, quantity: string): Promise<NormBand[]> {
   if (!(CONTACT_QUANTITIES as readonly string[]).includes(quantity))
     throw new FaultError(fault('QUANTITY_UNKNOWN', { quantity }, { quantity }));
   const rows = await duck.rows(

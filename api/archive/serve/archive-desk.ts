@@ -1,6 +1,6 @@
 import type { ArchiveOverview } from '../../../shared/schemas/archive.ts';
 import type { ArchiveClient } from '../connect.ts';
-import { overviewOf } from '../overview.ts';
+import { overviewOf } from './overview.ts';
 import { withArchive } from '../with-archive.ts';
 
 /** Counting reads through the whole archive: not more often than this, however many pages are open. */

@@ -1,7 +1,7 @@
 import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
 import type { FastifyInstance } from 'fastify';
 import { accessRoutes } from '../../routes/access.ts';
-import { archiveRoutes } from '../../routes/archive.ts';
+import { archiveRoutes } from './archive-routes.ts';
 import { healthRoutes } from '../../routes/health.ts';
 import { openApp } from '../../server/open-app.ts';
 import type { AppParts } from '../../server/serve-folder.ts';

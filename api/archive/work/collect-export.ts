@@ -9,7 +9,7 @@ import type { ExportSink } from '../../export/sink.ts';
 import { nowUtc } from '../../store/store.ts';
 import type { ArchiveClient } from '../connect.ts';
 import { ARCHIVE_TABLES, type ArchiveTable } from '../research/archive-tables.ts';
-import type { WantedExport } from './kinds/export.ts';
+import type { WantedExport } from './do-export.ts';
 
 interface Part {
   club_id: string;

@@ -2,7 +2,7 @@ import { METHOD } from '../../../dsp/analyse.ts';
 import type { AgreementStudy } from '../../../shared/schemas/agreement.ts';
 import { agreementStudy, type StudyCase } from '../../agreement/study.ts';
 import type { ArchiveClient } from '../connect.ts';
-import type { AgreementPart, GivenReference, WantedAgreement } from './kinds/agreement.ts';
+import type { AgreementPart, GivenReference, WantedAgreement } from './do-agreement.ts';
 
 /** Puts together an agreement study of what its workers have done until now; athletes by pseudonym and club. */
 export async function collectStudy(client: ArchiveClient, run_id: string): Promise<AgreementStudy> {

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import Papa from 'papaparse';
 import { FaultError, fault } from '../../../shared/fault.ts';
-import type { GivenReference } from './kinds/agreement.ts';
+import type { GivenReference } from './do-agreement.ts';
 
 const UUID = /^[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 

@@ -1,8 +1,8 @@
 import { readReference } from '../../agreement/read-reference.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { ArchiveClient } from '../connect.ts';
-import type { GivenReference, WantedAgreement } from './kinds/agreement.ts';
-import type { WantedExport } from './kinds/export.ts';
+import type { GivenReference, WantedAgreement } from './do-agreement.ts';
+import type { WantedExport } from './do-export.ts';
 import { insertRun, type StartedRun } from './runs.ts';
 
 /** Which repetitions of the archive; all without it. */

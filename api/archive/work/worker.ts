@@ -8,9 +8,9 @@ import { checkSchema } from '../upgrade-schema.ts';
 import { beginLife, endLife, LIVING_WORKERS } from '../living.ts';
 import { type ArchiveJob, openQueue, RETRIES } from '../queue.ts';
 import type { DoJob, JobItem, JobOutcome, Run } from './job.ts';
-import { compareArchived } from './kinds/agreement.ts';
-import { exportPart } from './kinds/export.ts';
-import { reanalyseArchived } from './kinds/reanalysis.ts';
+import { compareArchived } from './do-agreement.ts';
+import { exportPart } from './do-export.ts';
+import { reanalyseArchived } from './do-reanalysis.ts';
 
 const LOOK_MS = 2000;
 /** So that whoever has waited looks everywhere. */

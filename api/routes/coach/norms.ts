@@ -2,7 +2,7 @@ import { Type } from 'typebox';
 import { localDate } from '../../../shared/dates.ts';
 import { AthleteBesideOthers, ClubNorms, NormsShown } from '../../../shared/schemas/coach/norms.ts';
 import { FaultAnswer, Id, LocalDate, Nullable } from '../../../shared/schemas/common.ts';
-import { athleteBesideOthers, clubNorms, showNorms } from '../../archive/research/club-norms.ts';
+import { athleteBesideOthers, clubNorms, showNorms } from '../../coach/norms/club-norms.ts';
 import type { ApiRoutes } from '../../http/context.ts';
 
 const tags = ['coach'];

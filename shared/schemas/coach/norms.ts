@@ -1,6 +1,9 @@
 import { type Static, Type } from 'typebox';
 import { Nullable, UtcInstant } from '../common.ts';
 
+/** Fewest people of a band: of fewer nothing is told, not even how many. */
+export const FEWEST_PEOPLE = 10;
+
 /** Norms of a programme that were fetched to this club, and whether they are shown. */
 export const ClubNorms = Type.Object({
   programme: Type.String(),
@@ -14,11 +17,11 @@ export type ClubNorms = Static<typeof ClubNorms>;
 
 export const NormsShown = Type.Object({ shown: Type.Boolean() }, { additionalProperties: false });
 
-/** What is usual among people alike, at one speed and effort; every person counts once. */
+/** What is usual among people alike, at one speed and effort; every person counts once. No minor is in a band with an adult. */
 export const NormBand = Type.Object({
   sex: Type.String(),
-  age_from: Type.Number(),
-  age_to: Nullable(Type.Number()),
+  age_from: Type.Number({ description: 'Completed years, from this on.' }),
+  age_to: Nullable(Type.Number({ description: 'Below this; null: no end.' })),
   effort_from: Type.Number({ description: 'Per cent of full speed, from this on.' }),
   effort_to: Nullable(Type.Number()),
   speed_from_mps: Type.Number({ description: 'Speed of the step, from this on and below one more.' }),

@@ -1,15 +1,15 @@
 /** Norms on their way to a club: what is trusted, and whom they are put beside. */
 import { generateKeyPairSync } from 'node:crypto';
 import { expect, test } from 'vitest';
-import type { NormCell } from '../../../api/archive/research/norms.ts';
-import { fingerprint, openNorms, signNorms } from '../../../api/archive/research/norms-document.ts';
-import { besideOthers } from '../../../api/archive/research/others-like.ts';
+import type { NormBand } from '../../../shared/schemas/coach/norms.ts';
+import { fingerprint, openNorms, signNorms } from '../../../api/coach/norms/norms-document.ts';
+import { besideOthers } from '../../../api/coach/norms/others-like.ts';
 import { createAthlete } from '../../../api/store/athletes.ts';
 import { createSession } from '../../../api/store/sessions.ts';
 import { Store } from '../../../api/store/store.ts';
 import { makeRepetition } from '../coach/make-club.ts';
 
-const CELL: NormCell = {
+const CELL: NormBand = {
   sex: 'female',
   age_from: 18,
   age_to: 20,
@@ -24,7 +24,7 @@ const CELL: NormCell = {
   p50: 117,
   p95: 130,
 };
-const MINORS: NormCell = { ...CELL, age_from: 16, age_to: 18, mean: 125, p50: 125 };
+const MINORS: NormBand = { ...CELL, age_from: 16, age_to: 18, mean: 125, p50: 125 };
 const { privateKey } = generateKeyPairSync('ed25519');
 const signed = () =>
   signNorms('Northern programme', [{ quantity: 'contact_time_ms', cells: [CELL, MINORS] }], privateKey);

@@ -10,7 +10,7 @@ import { beginExchange, type Exchange } from '../../../api/archive/exchange/exch
 import { pull } from '../../../api/archive/exchange/pull.ts';
 import { push } from '../../../api/archive/exchange/push.ts';
 import { admit, makeArchive } from '../../../api/archive/make-archive.ts';
-import { overviewOf } from '../../../api/archive/overview.ts';
+import { overviewOf } from '../../../api/archive/serve/overview.ts';
 import { upgradeSchema } from '../../../api/archive/upgrade-schema.ts';
 import { type PostgresServer, postgresPrograms, startPostgres } from '../../helpers/postgres.ts';
 import { makeRepetition } from '../coach/make-club.ts';

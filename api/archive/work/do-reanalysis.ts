@@ -1,12 +1,12 @@
-import { provenanceOf } from '../../../measuring/provenance.ts';
-import { figuresOf } from '../../../store/analyses.ts';
-import { repetitionValues } from '../../../store/repetition-values.ts';
-import { nowUtc } from '../../../store/store.ts';
-import { uuid7 } from '../../../store/uuid.ts';
-import type { ArchiveClient } from '../../connect.ts';
-import { insertContacts } from '../../exchange/push-measured.ts';
-import { type ArchivedAnalysis, analyseArchived } from '../analyse-archived.ts';
-import { type DoJob, type JobItem, nothingToStore, type Run, settingsOf } from '../job.ts';
+import { provenanceOf } from '../../measuring/provenance.ts';
+import { figuresOf } from '../../store/analyses.ts';
+import { repetitionValues } from '../../store/repetition-values.ts';
+import { nowUtc } from '../../store/store.ts';
+import { uuid7 } from '../../store/uuid.ts';
+import type { ArchiveClient } from '../connect.ts';
+import { insertContacts } from '../exchange/push-measured.ts';
+import { type ArchivedAnalysis, analyseArchived } from './analyse-archived.ts';
+import { type DoJob, type JobItem, nothingToStore, type Run, settingsOf } from './job.ts';
 
 /** Analyses one repetition of the archive with a run's settings; its result is stored beside those that are there. */
 export const reanalyseArchived: DoJob = async (client, item, run) => {

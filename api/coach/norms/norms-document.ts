@@ -3,7 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import { canonicalJson, sha256 } from '../../measuring/provenance.ts';
 import { VERSION } from '../../version.ts';
-import { FEWEST_PEOPLE, type NormCell } from './norms.ts';
+import { FEWEST_PEOPLE, type NormBand } from '../../../shared/schemas/coach/norms.ts';
 
 /** Norms as they go to clubs: what they are over, and bands of people alike. */
 export interface NormsDocument {
@@ -12,7 +12,7 @@ export interface NormsDocument {
   /** Of the program that made them. */
   version: string;
   fewest_people: number;
-  quantities: { quantity: string; cells: NormCell[] }[];
+  quantities: { quantity: string; cells: NormBand[] }[];
 }
 
 export interface SignedNorms {
@@ -79,7 +79,7 @@ export function fingerprint(public_key: string): string {
 }
 
 /** Four significant digits: nobody is worked out of the last ones. */
-function rounded(cell: NormCell): NormCell {
+function rounded(cell: NormBand): NormBand {
   const short = (value: number) => Number(value.toPrecision(4));
   return {
     ...cell,

@@ -6,14 +6,14 @@ import {
   ArchiveRunReport,
   ArchiveWork,
   NewArchiveRun,
-} from '../../shared/schemas/archive.ts';
-import { FaultAnswer, Uuid } from '../../shared/schemas/common.ts';
-import type { ArchiveClient } from '../archive/connect.ts';
-import { workersOf } from '../archive/overview.ts';
-import type { ArchiveDesk } from '../archive/serve/archive-desk.ts';
-import { changesOfRun, failuresOf, findRun, listRuns, sharesOf } from '../archive/work/run-report.ts';
-import { acceptRun, retryRun } from '../archive/work/runs.ts';
-import { startRun } from '../archive/work/start-runs.ts';
+} from '../../../shared/schemas/archive.ts';
+import { FaultAnswer, Uuid } from '../../../shared/schemas/common.ts';
+import type { ArchiveClient } from '../connect.ts';
+import { workersOf } from './overview.ts';
+import type { ArchiveDesk } from './archive-desk.ts';
+import { changesOfRun, failuresOf, findRun, listRuns, sharesOf } from '../work/run-report.ts';
+import { acceptRun, retryRun } from '../work/runs.ts';
+import { startRun } from '../work/start-runs.ts';
 
 const tags = ['archive'];
 const params = Type.Object({ run_id: Uuid });

@@ -1,6 +1,6 @@
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { AthleteBesideOthers, ClubNorms } from '../../../shared/schemas/coach/norms.ts';
-import { returningSince } from '../../coach/returning.ts';
+import { returningSince } from '../returning.ts';
 import { getAthlete } from '../../store/athletes.ts';
 import type { Store } from '../../store/store.ts';
 import { fingerprint, type NormsDocument } from './norms-document.ts';

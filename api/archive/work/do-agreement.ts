@@ -1,10 +1,10 @@
-import { findClockOffset } from '../../../agreement/match-contacts.ts';
-import { readReference, type ReferenceContact } from '../../../agreement/read-reference.ts';
-import type { Contact } from '../../../../shared/analysis.ts';
-import { FaultError } from '../../../../shared/fault.ts';
-import type { AgreementStudy } from '../../../../shared/schemas/agreement.ts';
-import { analyseArchived } from '../analyse-archived.ts';
-import { type DoJob, nothingToStore } from '../job.ts';
+import { findClockOffset } from '../../agreement/match-contacts.ts';
+import { readReference, type ReferenceContact } from '../../agreement/read-reference.ts';
+import type { Contact } from '../../../shared/analysis.ts';
+import { FaultError } from '../../../shared/fault.ts';
+import type { AgreementStudy } from '../../../shared/schemas/agreement.ts';
+import { analyseArchived } from './analyse-archived.ts';
+import { type DoJob, nothingToStore } from './job.ts';
 
 /** What an agreement study wants of every repetition, and what each is given. */
 export interface WantedAgreement {

@@ -1,11 +1,11 @@
 import { gzipSync } from 'node:zlib';
-import { batchOf } from '../../../export/tables/column.ts';
-import { csvRows } from '../../../export/tables/write-csv.ts';
-import { ParquetFile } from '../../../export/tables/write-parquet.ts';
-import type { ArchiveClient } from '../../connect.ts';
-import { ARCHIVE_TABLES, type ArchiveTable } from '../../research/archive-tables.ts';
-import { OF_PEOPLE } from '../../research/archive-rows.ts';
-import type { DoJob, JobItem } from '../job.ts';
+import { batchOf } from '../../export/tables/column.ts';
+import { csvRows } from '../../export/tables/write-csv.ts';
+import { ParquetFile } from '../../export/tables/write-parquet.ts';
+import type { ArchiveClient } from '../connect.ts';
+import { ARCHIVE_TABLES, type ArchiveTable } from '../research/archive-tables.ts';
+import { OF_PEOPLE } from '../research/archive-rows.ts';
+import type { DoJob, JobItem } from './job.ts';
 
 export const EXPORT_FORMATS = ['csv', 'parquet'] as const;
 export interface WantedExport {

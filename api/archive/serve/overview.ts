@@ -1,8 +1,8 @@
-import type { ArchiveClub, ArchiveOverview, ArchiveWorker } from '../../shared/schemas/archive.ts';
-import { nowUtc } from '../store/store.ts';
-import type { ArchiveClient } from './connect.ts';
-import { LIVING_WORKERS } from './living.ts';
-import { fingerprint } from './research/norms-document.ts';
+import type { ArchiveClub, ArchiveOverview, ArchiveWorker } from '../../../shared/schemas/archive.ts';
+import { nowUtc } from '../../store/store.ts';
+import type { ArchiveClient } from '../connect.ts';
+import { LIVING_WORKERS } from '../living.ts';
+import { fingerprint } from '../../coach/norms/norms-document.ts';
 
 const COUNTED = ['people', 'repetitions', 'contacts', 'recordings', 'conflicts', 'erasures'] as const;
 const STORED = ['recording_chunks', 'raw_chunks'] as const;

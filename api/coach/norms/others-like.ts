@@ -3,7 +3,7 @@ import { CONTACT_QUANTITIES } from '../../../shared/fields.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
 import type { BesideOthers } from '../../../shared/schemas/coach/norms.ts';
 import type { Store } from '../../store/store.ts';
-import type { NormCell } from './norms.ts';
+import type { NormBand } from '../../../shared/schemas/coach/norms.ts';
 import type { NormsDocument } from './norms-document.ts';
 
 interface Body {
@@ -32,7 +32,7 @@ export function besideOthers(store: Store, norms: NormsDocument, athlete_id: num
   );
 }
 
-function ownOf(store: Store, athlete_id: number, quantity: string, cell: NormCell): BesideOthers[] {
+function ownOf(store: Store, athlete_id: number, quantity: string, cell: NormBand): BesideOthers[] {
   const { n, mean, square } = store
     .prepare(
       `SELECT count(*) AS n, avg(c.${quantity}) AS mean, avg(c.${quantity} * c.${quantity}) AS square
