@@ -11,6 +11,7 @@ import {
 } from '../archive/make-archive.ts';
 import { writeArchiveParquet } from '../archive/research/write-parquet.ts';
 import { ARCHIVE_OPTION, archiveAddress } from './archive-address.ts';
+import type * as ArchiveServe from './archive-serve.ts';
 import { type Command, neededOption, type OptionDefinition, type OptionValues } from './command.ts';
 import { DATA_OPTION } from './data-folder.ts';
 import { LISTEN_OPTIONS } from './listen-options.ts';
@@ -82,10 +83,11 @@ export const archiveCommand: Command = {
     'norms   fetches them to this club; with --athlete and no network, one athlete beside others of the same sex, age, speed and effort\n' +
     'Beyond this machine the connection is encrypted and the certificate checked. Not in the archive: paired devices, who did what, and the\n' +
     'packet logs of live captures; and everything of athletes who did not agree, which `cinderlane backup` keeps.',
-  run: async (options, [action, ...others]) => {
+  run: async (options, [action, ...others], load) => {
     if (action === 'query') return runQuery(options, others[0]);
     if (action === 'serve' && others.length === 0) {
-      const { runArchiveServe } = await import('./archive-serve.ts');
+      // The server and its routes, which no other action needs.
+      const { runArchiveServe } = (await load('./archive-serve.ts')) as typeof ArchiveServe;
       return runArchiveServe(options, archiveAddress(options, 'archive serve'));
     }
     if (action === 'norms' && options.athlete !== undefined) {

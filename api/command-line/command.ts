@@ -15,6 +15,9 @@ export interface OptionDefinition {
 
 export type OptionValues = Record<string, string | string[] | boolean | undefined>;
 
+/** Loads a file of this folder. Given by cinderlane.mjs, which knows whether sources or what was built from them lie here. */
+export type LoadFile = (file: string) => unknown;
+
 /** One word of the command line. */
 export interface Command {
   name: string;
@@ -24,7 +27,8 @@ export interface Command {
   options: Record<string, OptionDefinition>;
   /** More lines of help. */
   details?: string;
-  run(options: OptionValues, operands: string[]): Promise<ExitCode>;
+  /** @param load for what only one of its actions needs */
+  run(options: OptionValues, operands: string[], load: LoadFile): Promise<ExitCode>;
 }
 
 /**

@@ -1,7 +1,7 @@
 import { FaultError, fault } from '../../shared/fault.ts';
 import { VERSION } from '../version.ts';
 import { databaseProblem } from './check-machine.mjs';
-import { type Command, helpOf, parseOptions } from './command.ts';
+import { type Command, helpOf, type LoadFile, parseOptions } from './command.ts';
 import { printFault } from './print-fault.ts';
 import { EXIT, type ExitCode, exitCodeOf } from './exit-codes.ts';
 
@@ -24,8 +24,8 @@ const SUMMARIES: Record<string, string> = {
 /** The words that name a command, and the files of this folder that hold them. */
 export const COMMAND_NAMES: readonly string[] = Object.keys(SUMMARIES);
 
-/** Loads a file of this folder. Given by cinderlane.mjs, which knows whether sources or what was built from them lie here. */
-export type LoadFile = (file: string) => unknown;
+/** Files of this folder that a command loads only for one of its actions; each is built as a command is. */
+export const LOADED_BY_COMMANDS: readonly string[] = ['archive-serve'];
 
 /**
  * Runs one command line.
@@ -71,7 +71,7 @@ async function dispatch(words: string[], load: LoadFile): Promise<ExitCode> {
     return EXIT.done;
   }
   const { options, operands } = parseOptions(command, rest);
-  return command.run(options, operands);
+  return command.run(options, operands, load);
 }
 
 /** Whether a library could not be loaded; the database's is the one that a machine may fail to build. */

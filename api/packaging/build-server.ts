@@ -6,7 +6,7 @@ import { readFileSync } from 'node:fs';
 import { relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, type Plugin } from 'vite';
-import { COMMAND_NAMES } from '../command-line/main.ts';
+import { COMMAND_NAMES, LOADED_BY_COMMANDS } from '../command-line/main.ts';
 import { builtName } from '../load-source.mjs';
 import { thirdPartyNotices } from './third-party-notices.ts';
 
@@ -50,7 +50,9 @@ function ownAddresses(): Plugin {
 
 /** @param outDir where to, from the top of the checkout */
 export async function buildServer(outDir = 'api/dist'): Promise<void> {
-  const sources = ['main', ...COMMAND_NAMES].map((name) => `api/command-line/${name}.ts`).concat(THREADS);
+  const sources = ['main', ...COMMAND_NAMES, ...LOADED_BY_COMMANDS]
+    .map((name) => `api/command-line/${name}.ts`)
+    .concat(THREADS);
   const input = Object.fromEntries(sources.map((path) => [builtName(path).replace(/\.js$/, ''), `${ROOT}${path}`]));
   const external = outsidePackages();
   await build({

@@ -68,7 +68,9 @@ test('a minor stands beside minors only; whoever is not known, or returns from a
   expect((await others(unknown)).bands).toEqual([]);
   const back = await runner('Ada Moss', { sex: 'female', birth_date: '2004-06-01' });
   expect((await others(back)).bands).toHaveLength(1);
-  await api.call('PUT', `/coach/athletes/${back}/returning`, { since_date: '2026-11-20', note: '' });
+  await api.call('PUT', `/coach/athletes/${back}/returning`, {
+    returning: { since_date: '2026-11-20', note: '' },
+  });
   expect((await others(back)).bands).toEqual([]);
   const gone = await runner('Ines Falk', { sex: 'female', birth_date: '2004-06-01' });
   expect((await others(gone)).bands).toHaveLength(1);

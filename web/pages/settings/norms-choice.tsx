@@ -12,7 +12,7 @@ const t = phrasesOf('settings', settingsWords);
 /** Whether a programme's norms stand beside an athlete's own normal; nothing at all where the club fetched none. */
 export function NormsChoice() {
   const resource = useResource<{ norms: ClubNorms | null }>(coachPaths.norms);
-  const { fault, attempt } = useAttempt(resource.reload);
+  const { fault, attempt } = useAttempt();
   const norms = resource.value?.norms;
   if (!norms) return null;
   return (
@@ -32,7 +32,8 @@ export function NormsChoice() {
           checked={norms.shown}
           onChange={(event) => {
             const { checked } = event.currentTarget;
-            void attempt(() => coachApi.showNorms(checked));
+            resource.set({ norms: { ...norms, shown: checked } });
+            void attempt(() => coachApi.showNorms(checked)).then(resource.reload);
           }}
         />
         <span>{t('norms_show')}</span>
