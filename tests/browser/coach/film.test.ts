@@ -10,7 +10,15 @@ import { LAPTOP, lookAt } from './look-at.ts';
  * 6.5 s of 60 pictures a second, 160 x 48: of ten columns each is white where that bit of the picture's number is set. Made by
  * ffmpeg 5.1: color=gray:160x48:60, geq=lum='if(bitand(N,pow(2,floor(X/16))),235,16)', libvpx.
  */
-const FILM = fileURLToPath(new URL('./data/coded-60.webm', import.meta.url));
+const dataFile = (name: string) => fileURLToPath(new URL(`./data/${name}`, import.meta.url));
+const FILM = dataFile('coded-60.webm');
+/** The same pictures as phones keep them: H.264 in MP4, made by libx264 of the film above. */
+const MP4 = dataFile('coded-60.mp4');
+/** Without every second and third picture of five, each other at its own time: select='not(between(mod(n,5),1,2))', -fps_mode vfr. */
+const UNEVEN = ['coded-uneven.webm', 'coded-uneven.mp4'];
+/** An uneven film is searched for the next picture, on a busy machine slowly. */
+const PATIENCE = { timeout: 120_000 };
+const UNEVEN_PICTURES = [0, 3, 4, 5, 8, 9, 10, 13, 14, 15];
 
 describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a film beside contacts' : CHROMIUM_MISSING, () => {
   let server: ViewServer;
@@ -127,4 +135,33 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a film beside contacts' : CHROM
       .waitFor();
     await lookedAt('film-beside');
   });
+
+  test.each([
+    { name: 'coded-60.mp4', path: MP4, pictures: [0, 1, 2, 3, 4, 5], spacing: /one every 16\.7 ms/ },
+    ...UNEVEN.map((name) => ({
+      name,
+      path: dataFile(name),
+      pictures: UNEVEN_PICTURES,
+      spacing: /1[67](\.\d)? to 50(\.\d)? ms apart/,
+    })),
+  ])(
+    '$name steps from picture to picture and back, each at its own time, none left out',
+    async ({ path, pictures, spacing }) => {
+      await open(`/repetitions/${server.repetition_ids[1]}/film`, 'input[type=file]');
+      await page.locator('input[type=file]').setInputFiles(path);
+      await page.locator('.film-where').waitFor();
+      expect(await text('.film-where')).toMatch(spacing);
+      await expect.poll(pictureNumber, PATIENCE).toBe(0);
+      for (const picture of pictures.slice(1)) {
+        await page.getByRole('button', { name: 'One frame on' }).click();
+        await expect.poll(pictureNumber, PATIENCE).toBe(picture);
+        await expect.poll(told_s, PATIENCE).toBeCloseTo(picture / 60, 2);
+      }
+      for (const picture of pictures.slice(0, -1).reverse()) {
+        await page.getByRole('button', { name: 'One frame back' }).click();
+        await expect.poll(pictureNumber, PATIENCE).toBe(picture);
+        await expect.poll(told_s, PATIENCE).toBeCloseTo(picture / 60, 2);
+      }
+    },
+  );
 });

@@ -1,5 +1,6 @@
 import { repetitionWords } from '../../../shared/messages/en/view/repetition.ts';
 import { phrasesOf } from '../../app/language.ts';
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Repetition, RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import { api, paths } from '../../api.ts';
@@ -17,10 +18,12 @@ interface RepetitionHeadProps {
   /** The athlete's repetitions of the day, in order. */
   siblings: RepetitionLine[];
   onChanged: () => Promise<unknown>;
+  /** The sentence that leads, once there is a result. */
+  lead?: ComponentChildren;
 }
 
 /** Who, what, when; the way to the athlete's repetition before and after. */
-export function RepetitionHead({ repetition, athleteName, siblings, onChanged }: RepetitionHeadProps) {
+export function RepetitionHead({ repetition, athleteName, siblings, onChanged, lead }: RepetitionHeadProps) {
   const [changing, setChanging] = useState(false);
   const index = siblings.findIndex((other) => other.repetition_id === repetition.repetition_id);
   const facts = [
@@ -61,6 +64,7 @@ export function RepetitionHead({ repetition, athleteName, siblings, onChanged }:
           </h1>
           <p class="quiet">{facts.filter(Boolean).join(' · ')}</p>
         </div>
+        {lead && <div class="page-lead">{lead}</div>}
         <div class="actions">
           <a class="button" href={`#/repetitions/${repetition.repetition_id}/film`}>
             {t('film')}

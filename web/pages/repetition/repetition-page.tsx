@@ -56,12 +56,12 @@ export default function RepetitionPage({ params, query }: PageProps) {
               athleteName={directory.athleteName(value.athlete_id)}
               siblings={siblings}
               onChanged={reload}
+              lead={analysis && <Headline result={analysis.result} judgements={judgements.value} />}
             />
             {value.fault && <FaultBox fault={value.fault} />}
             {!analysis && !value.fault && <p>{value.state === 'planned' ? t('planned') : t('being_measured')}</p>}
             {analysis && (
               <>
-                <Headline result={analysis.result} judgements={judgements.value} />
                 <RecordingNote quality={analysis.quality} />
                 <RepetitionFigures
                   result={analysis.result}

@@ -152,6 +152,7 @@ export const athletesWords_de: PhrasesLike<typeof athletesWords> = {
   focus_2: ' · Schwerpunkt',
   against_normal: 'Gegen das Übliche',
   since_the_start_of_the: 'Seit Beginn des Blocks',
+  block_needs: 'Dafür sind zwei Einheiten davor und zwei darin nötig.',
   tests_and_what_is_next: 'Tests und was ansteht',
   last_sprint_test: 'Letzter Sprinttest',
   none_yet: 'noch keiner',

@@ -23,7 +23,8 @@ export const filmWords_de: PhrasesLike<typeof filmWords> = {
     `Früher verbunden: ${ties}. Dieselbe Datei öffnen, und sie ist wieder verbunden.`,
   measuring_the_time_from_frame: 'Die Zeit von Bild zu Bild wird gemessen ...',
   this_frame_is_the_of: ({ instant, step }) => `Dieses Bild ist: ${instant}, Schritt ${step}`,
-  frame_at_s_of_the: ({ at_s, frame_s }) => `Bild bei ${at_s} s des Films, alle ${frame_s} ms eines`,
+  frame_at_s_of_the: ({ at_s, shortest, longest }) =>
+    `Bild bei ${at_s} s des Films, ${shortest === longest ? `alle ${shortest} ms eines` : `im Abstand von ${shortest} bis ${longest} ms`}`,
   not_tied_yet_find_the: ({ frame }) =>
     `${frame}. Noch nicht verbunden: das Bild eines Aufsetzens suchen und markieren.`,
   the_of_step_was_not: ({ frame, instant, step }) => `${frame}. Nicht gemessen: ${instant}, Schritt ${step}.`,

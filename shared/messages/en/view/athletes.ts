@@ -168,6 +168,7 @@ export const athletesWords = {
   focus_2: ' · focus',
   against_normal: 'Against normal',
   since_the_start_of_the: 'Since the start of the block',
+  block_needs: 'Two sessions before it and two within are needed.',
   tests_and_what_is_next: 'Tests and what is next',
   last_sprint_test: 'Last sprint test',
   none_yet: 'none yet',

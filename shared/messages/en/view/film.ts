@@ -39,8 +39,8 @@ export const filmWords = {
   measuring_the_time_from_frame: 'Measuring the time from frame to frame ...',
   this_frame_is_the_of: ({ instant, step }: { instant: string; step: number }) =>
     `This frame is the ${instant} of step ${step}`,
-  frame_at_s_of_the: ({ at_s, frame_s }: { at_s: string; frame_s: string }) =>
-    `Frame at ${at_s} s of the film, one every ${frame_s} ms`,
+  frame_at_s_of_the: ({ at_s, shortest, longest }: { at_s: string; shortest: string; longest: string }) =>
+    `Frame at ${at_s} s of the film, ${shortest === longest ? `one every ${shortest} ms` : `${shortest} to ${longest} ms apart`}`,
   not_tied_yet_find_the: ({ frame }: { frame: string }) =>
     `${frame}. Not tied yet: find the frame of a touchdown and mark it.`,
   the_of_step_was_not: ({ frame, instant, step }: { frame: string; instant: string; step: number }) =>

@@ -35,21 +35,21 @@ export function FilmPanel(props: FilmPanelProps) {
   const { fault, attempt } = useAttempt(onTied);
   const tie = tieOf(ties, file);
   const marks = tie?.marks ?? [];
-  const clock = film.frame_s === null ? null : filmClock(marks, film.frame_s, instantError(contacts));
+  const clock = film.spacing === null ? null : filmClock(marks, film.spacing.longest_s, instantError(contacts));
   const contact = contacts.find((one) => one.step === step) ?? null;
   const wanted_s = contact && instantOf(contact, instant);
 
   // The film follows the chosen contact, and a mark that moved it.
   useEffect(() => {
     if (clock && wanted_s !== null) void film.showNearest(filmTime(clock, wanted_s));
-  }, [film.frame_s, clock?.offset_s, clock?.rate, wanted_s]);
+  }, [film.spacing, clock?.offset_s, clock?.rate, wanted_s]);
 
   const keep = (next: FilmMark[]) =>
     attempt(() =>
       coachApi.setFilmTie(repetition_id, {
         file_name: file!.name,
         file_bytes: file!.size,
-        frame_s: film.frame_s!,
+        frame_s: film.spacing!.longest_s,
         marks: next,
       }),
     );
@@ -81,7 +81,7 @@ export function FilmPanel(props: FilmPanelProps) {
       {film.source && (
         <>
           <video ref={film.ref} class="film" src={film.source} muted playsInline preload="auto" />
-          {film.frame_s === null ? (
+          {film.spacing === null ? (
             !film.trouble && (
               <p class="quiet" role="status">
                 {t('measuring_the_time_from_frame')}
@@ -104,7 +104,12 @@ export function FilmPanel(props: FilmPanelProps) {
                   </button>
                 </p>
               )}
-              <MarkList marks={marks} clock={clock} frame_s={film.frame_s} onChange={(next) => void keep(next)} />
+              <MarkList
+                marks={marks}
+                clock={clock}
+                frame_s={film.spacing.longest_s}
+                onChange={(next) => void keep(next)}
+              />
               {clock && <FilmSheet film={film} clock={clock} contacts={contacts} instant={instant} title={title} />}
             </>
           )}
@@ -116,13 +121,14 @@ export function FilmPanel(props: FilmPanelProps) {
 
 /** `Frame at 3.417 s of the film: 4 ms after the touchdown of step 7.` */
 function whereWords(
-  { at_s, frame_s }: OpenFilm,
+  { at_s, spacing }: OpenFilm,
   clock: FilmClock | null,
   wanted_s: number | null,
   step: number,
   instant: Instant,
 ): string {
-  const frame = t('frame_at_s_of_the', { at_s: formatNumber(at_s, 3), frame_s: formatNumber(frame_s! * 1000, 1) });
+  const [shortest, longest] = [spacing!.shortest_s, spacing!.longest_s].map((s) => formatNumber(s * 1000, 1));
+  const frame = t('frame_at_s_of_the', { at_s: formatNumber(at_s, 3), shortest, longest });
   if (!clock) return t('not_tied_yet_find_the', { frame });
   if (wanted_s === null) return t('the_of_step_was_not', { frame, instant: instantWords(instant), step });
   const off_ms = (recordingTime(clock, at_s) - wanted_s) * 1000;

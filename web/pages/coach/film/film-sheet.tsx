@@ -43,7 +43,7 @@ export function FilmSheet({ film, clock, contacts, instant, title }: FilmSheetPr
 
   async function make() {
     setMaking(true);
-    const before_s = film.at_s + (film.frame_s ?? 0) / 2;
+    const before_s = film.at_s + (film.spacing?.shortest_s ?? 0) / 2;
     setOf(instant);
     const made: Picture[] = [];
     for (const { contact, film_s } of seen) {

@@ -11,7 +11,7 @@ const SLOWLY = 0.25;
 
 /** One frame on or back, slow playing, and a slider over the whole film. */
 export function FrameControls({ film }: { film: OpenFilm }) {
-  const { video, frame_s, at_s } = film;
+  const { video, spacing, at_s } = film;
   const [playing, setPlaying] = useState(false);
   const end = video && Number.isFinite(video.duration) ? video.duration : 0;
 
@@ -19,11 +19,11 @@ export function FrameControls({ film }: { film: OpenFilm }) {
     if (!video) return;
     const stopped = () => {
       setPlaying(false);
-      void film.show(frameOnScreen(video) + (film.frame_s ?? 0) / 2);
+      void film.show(frameOnScreen(video) + (film.spacing?.shortest_s ?? 0) / 2);
     };
     video.addEventListener('pause', stopped);
     return () => video.removeEventListener('pause', stopped);
-  }, [video, film.frame_s]);
+  }, [video, film.spacing]);
 
   function toggle() {
     if (!video) return;
@@ -41,7 +41,7 @@ export function FrameControls({ film }: { film: OpenFilm }) {
         aria-label={t('place_in_the_film_seconds')}
         min={0}
         max={end}
-        step={frame_s ?? 0.01}
+        step={spacing?.shortest_s ?? 0.01}
         value={at_s}
         onInput={(event) => void film.showNearest(Number(event.currentTarget.value))}
       />

@@ -1,7 +1,14 @@
 import { phrasesOf } from '../../../app/language.ts';
 import { filmWords } from '../../../../shared/messages/en/view/film.ts';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { learnDuration, measureFrameInterval, showFrameAt, showNearestFrame, showNextFrame } from './frames.ts';
+import {
+  type FrameSpacing,
+  learnDuration,
+  measureFrameSpacing,
+  showFrameAt,
+  showNearestFrame,
+  showNextFrame,
+} from './frames.ts';
 
 const t = phrasesOf('film', filmWords);
 
@@ -10,8 +17,8 @@ export interface OpenFilm {
   ref: (video: HTMLVideoElement | null) => void;
   video: HTMLVideoElement | null;
   source: string;
-  /** Time from frame to frame, s; null until it was measured. */
-  frame_s: number | null;
+  /** Time from frame to frame; null until it was measured. */
+  spacing: FrameSpacing | null;
   /** Time of the frame on screen, s. */
   at_s: number;
   /** Why the film cannot be shown; empty when it can. */
@@ -26,14 +33,14 @@ export interface OpenFilm {
 export function useFilm(file: File | null): OpenFilm {
   const [source, setSource] = useState('');
   const [video, setVideo] = useState<HTMLVideoElement | null>(null);
-  const [frame_s, setFrame] = useState<number | null>(null);
+  const [spacing, setSpacing] = useState<FrameSpacing | null>(null);
   const [at_s, setAt] = useState(0);
   const [trouble, setTrouble] = useState('');
   /** Moves happen one after the other; of several that wait only the last is made. */
   const moves = useRef({ running: Promise.resolve() as Promise<unknown>, latest: 0 });
 
   useEffect(() => {
-    setFrame(null);
+    setSpacing(null);
     setTrouble('');
     if (!file) return setSource('');
     const url = URL.createObjectURL(file);
@@ -46,10 +53,10 @@ export function useFilm(file: File | null): OpenFilm {
     let gone = false;
     const ready = async () => {
       await learnDuration(video);
-      const interval = await measureFrameInterval(video);
+      const measured = await measureFrameSpacing(video);
       if (gone) return;
-      if (interval === null) setTrouble(t('the_film_has_one_picture'));
-      else setFrame(interval);
+      if (measured === null) setTrouble(t('the_film_has_one_picture'));
+      else setSpacing(measured);
       setAt(await showFrameAt(video, 0));
     };
     const failed = () => setTrouble(t('this_browser_cannot_play_the'));
@@ -81,14 +88,14 @@ export function useFilm(file: File | null): OpenFilm {
     ref: setVideo,
     video,
     source,
-    frame_s,
+    spacing,
     at_s,
     trouble,
     show: (time_s) => (video ? move(() => showFrameAt(video, time_s)) : Promise.resolve(0)),
     showNearest: (time_s) =>
-      video && frame_s !== null ? move(() => showNearestFrame(video, time_s, frame_s)) : Promise.resolve(0),
+      video && spacing !== null ? move(() => showNearestFrame(video, time_s, spacing)) : Promise.resolve(0),
     step: async (direction) => {
-      if (video && frame_s !== null) await move(() => showNextFrame(video, frame_s, direction));
+      if (video && spacing !== null) await move(() => showNextFrame(video, spacing, direction));
     },
   };
 }

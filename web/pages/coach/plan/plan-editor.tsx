@@ -135,7 +135,7 @@ export function PlanEditor({ session, plan, onKept }: PlanEditorProps) {
       </div>
       {fault && <FaultBox fault={fault} />}
       <TotalsBar totals={check?.totals ?? null} limits={limits} unit={unitOf(draft.sets)} />
-      <div class="field-grid">
+      <div class="field-grid wide">
         <TextField
           label={common('date_2')}
           type="date"

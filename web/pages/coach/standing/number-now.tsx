@@ -60,7 +60,7 @@ export function NumberNowTile({ number, focus, target, returning, href }: Number
             <dt>{t('against_normal')}</dt>
             <dd>{against_normal}</dd>
             <dt>{t('since_the_start_of_the')}</dt>
-            <dd>{course.sentence}</dd>
+            <dd>{course.block ? course.sentence : t('block_needs')}</dd>
           </dl>
         </>
       )}
