@@ -56,6 +56,13 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'how a file is read, and putting
     expect(await stored('/imports')).toEqual(before);
   });
 
+  test('of a file that looks right it is said how many rows could not be read, and where the first is', async () => {
+    const rows = files.left.trim().split('\n');
+    for (const at of [300, 900]) rows[at] = rows[at].replace(/^([^,]*,[^,]*),[^,]*/, '$1,oops');
+    await drop(file('run left.csv', rows.join('\n')));
+    await says(/Looks right.*2 rows set aside \(first: line 301, column "acc_y_g": found "oops", expected a number\)/);
+  });
+
   test('a wrong unit shows at once, and is taken back with one press', async () => {
     await drop(file('run left.csv', files.left));
     await look('run left');

@@ -63,8 +63,15 @@ export function ReadingStatus({ work, brief = false }: ReadingStatusProps) {
     <p role="status" class={busy ? 'quiet' : undefined}>
       <VerdictMark verdict={verdict} /> <strong>{busy ? t('reading') : `${verdictWords()[verdict]}.`}</strong>{' '}
       {sentence(preview, verdict)}
+      {rowsSetAside(preview)}
     </p>
   );
+}
+
+/** A file that looks right may still have rows that could not be read. */
+function rowsSetAside({ faults }: LayoutPreview): string {
+  const aside = faults.find(({ code }) => code === 'ROWS_SET_ASIDE');
+  return aside ? ` ${speech.value.tell(aside).message}` : '';
 }
 
 /** The verdict again, for the edge of a small screen while the fields above it are changed; readers have the status itself. */
