@@ -6,6 +6,8 @@ export interface DirectionWords {
   subject: string;
   more: string;
   less: string;
+  /** Of a difference of two sides: what a value above and below zero is. */
+  is?: { above: string; below: string };
 }
 
 /** What a verdict compares with: the athlete's usual, or on a first day what was run earlier. */

@@ -39,9 +39,9 @@ export function verdictSentence(
 
 /** A value with its unit; left against right says which side is longer, since a bare difference reads like the time itself. */
 function figureOf(quantity: string, value: number, length: LengthUnit, words: JudgementWords): string {
-  if (!quantity.endsWith('_side_difference_ms')) return withUnit(quantity, value, length, 0, words);
-  const { more, less } = directionWords(quantity, quantity, words);
-  return `${withUnit(quantity, Math.abs(value), length, 0, words)} ${value > 0 ? more : less}`;
+  const { is } = directionWords(quantity, quantity, words);
+  if (!is) return withUnit(quantity, value, length, 0, words);
+  return `${withUnit(quantity, Math.abs(value), length, 0, words)} ${value > 0 ? is.above : is.below}`;
 }
 
 /** Today's repetitions together lean the way this repetition went, nearly beyond chance. */

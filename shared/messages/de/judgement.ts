@@ -7,6 +7,12 @@ const TIME = { more: 'länger', less: 'kürzer' };
 const MONTHS = 'Januar Februar März April Mai Juni Juli August September Oktober November Dezember'.split(' ');
 const NO_INJURY = '; für sich allein kein Zeichen einer Verletzung';
 const THAN: Record<ComparedWith, string> = { usual: 'üblich', 'earlier today': 'vorhin' };
+/** Änderung von links gegen rechts, und was der Unterschied ist. */
+const SIDE_CHANGE = {
+  more: 'mehr nach links',
+  less: 'mehr nach rechts',
+  is: { above: 'links länger', below: 'rechts länger' },
+};
 const SIDES = { left: 'links', right: 'rechts' };
 
 /** Sentences about a repetition, in German. */
@@ -36,8 +42,8 @@ export const JUDGEMENT_DE: JudgementWords = {
     shank_rotation_deg: { subject: 'Abdruck', more: 'weiter herum', less: 'weniger weit herum' },
     foot_progression_deg: { subject: 'Fuß', more: 'weiter auswärts', less: 'weiter einwärts' },
     swing_fold_deg: { subject: 'Bein', more: 'mehr gebeugt', less: 'weniger gebeugt' },
-    contact_time_side_difference_ms: { subject: 'Kontakt', more: 'links länger', less: 'rechts länger' },
-    step_time_side_difference_ms: { subject: 'Schrittdauer', more: 'links länger', less: 'rechts länger' },
+    contact_time_side_difference_ms: { subject: 'Kontakt', ...SIDE_CHANGE },
+    step_time_side_difference_ms: { subject: 'Schrittdauer', ...SIDE_CHANGE },
   },
   other: { more: 'mehr', less: 'weniger' },
   // Words that a page may part stay whole in a sentence.

@@ -2,6 +2,12 @@ import { capital } from '../../capital.ts';
 import { coachSpeech } from '../coach-speech.ts';
 import type { JudgementWords } from '../judgement-words.ts';
 
+/** A change of left against right, and what the difference is. */
+const SIDES = {
+  more: 'more to the left',
+  less: 'more to the right',
+  is: { above: 'longer on the left', below: 'longer on the right' },
+};
 const TIME = { more: 'longer', less: 'shorter' };
 const ORDINALS = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
 const MONTHS = 'January February March April May June July August September October November December'.split(' ');
@@ -34,8 +40,8 @@ export const JUDGEMENT_EN: JudgementWords = {
     shank_rotation_deg: { subject: 'push', more: 'further round', less: 'less far round' },
     foot_progression_deg: { subject: 'foot', more: 'further out', less: 'further in' },
     swing_fold_deg: { subject: 'leg', more: 'more folded', less: 'less folded' },
-    contact_time_side_difference_ms: { subject: 'contact', more: 'longer on the left', less: 'longer on the right' },
-    step_time_side_difference_ms: { subject: 'step time', more: 'longer on the left', less: 'longer on the right' },
+    contact_time_side_difference_ms: { subject: 'contact', ...SIDES },
+    step_time_side_difference_ms: { subject: 'step time', ...SIDES },
   },
   other: { more: 'more', less: 'less' },
   label: (english) => english,

@@ -135,6 +135,8 @@ describe('the field view', () => {
     ]);
     expect(athlete.judgements[1].value).toBeCloseTo(14, 0);
     expect(athlete.sentence).toMatch(/longer on the left/);
+    // Which side is longer, and which way it moved, are two things.
+    expect(athlete.sentence).not.toMatch(/longer on the left.*longer on the (?:left|right)/);
     expect(athlete.ratings).toHaveLength(2);
     expect(setRating(store, repetition_id, 'arms', { rating: null, note: '' })).toHaveLength(1);
   });
