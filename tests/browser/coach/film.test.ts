@@ -148,6 +148,8 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a film beside contacts' : CHROM
     '$name steps from picture to picture and back, each at its own time, none left out',
     async ({ path, pictures, spacing }) => {
       await open(`/repetitions/${server.repetition_ids[1]}/film`, 'input[type=file]');
+      // The page may be open with the film before.
+      await page.reload();
       await page.locator('input[type=file]').setInputFiles(path);
       await page.locator('.film-where').waitFor();
       expect(await text('.film-where')).toMatch(spacing);
