@@ -183,16 +183,20 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'a coach at a desk' : CHROMIUM_M
     expect(without).toEqual([]);
   });
 
-  test.each(['athlete', 'session', 'group', 'compare'])('what is printed of %s goes on one page', async (name) => {
-    const [path, ready] = {
-      athlete: [`/athletes/${wren}`, '.number-now'],
-      session: [`/sessions/${last_session}`, '.day-card'],
-      group: ['/athletes', '.group-now'],
-      compare: [`/compare?kind=blocks&athlete_id=${wren}`, '.compare-table'],
-    }[name]!;
-    await open(path, ready);
-    const margin = { top: '10mm', right: '10mm', bottom: '10mm', left: '10mm' };
-    const pdf = await page.pdf({ format: 'A4', margin });
-    expect(pdf.toString('latin1').match(/\/Type ?\/Page\b/g)).toHaveLength(1);
-  });
+  test.each(['athlete', 'session', 'group', 'compare', 'focus'])(
+    'what is printed of %s goes on one page',
+    async (name) => {
+      const [path, ready] = {
+        athlete: [`/athletes/${wren}`, '.number-now'],
+        session: [`/sessions/${last_session}`, '.day-card'],
+        group: ['/athletes', '.group-now'],
+        compare: [`/compare?kind=blocks&athlete_id=${wren}`, '.compare-table'],
+        focus: [`/athletes/${wren}/focuses/contact_time`, '.focus-eye'],
+      }[name]!;
+      await open(path, ready);
+      const margin = { top: '10mm', right: '10mm', bottom: '10mm', left: '10mm' };
+      const pdf = await page.pdf({ format: 'A4', margin });
+      expect(pdf.toString('latin1').match(/\/Type ?\/Page\b/g)).toHaveLength(1);
+    },
+  );
 });

@@ -292,7 +292,7 @@ function now(): number {
 
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
-/** What the work gives. @throws what `late` makes when it takes longer */
+/** What the work gives. Its own, beside that of the radio: the view shares with it only what has no clock. @throws what `late` makes when it takes longer */
 function within<T>(work: Promise<T>, ms: number, late: () => Error): Promise<T> {
   return new Promise((resolve, reject) => {
     const timer = setTimeout(() => reject(late()), ms);

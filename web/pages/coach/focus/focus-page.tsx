@@ -74,7 +74,7 @@ export default function FocusPage({ params }: PageProps) {
 
 function Ratings({ view }: { view: FocusView }) {
   return (
-    <section class="sheet">
+    <section class="sheet focus-eye">
       <h2>{t('your_eye')}</h2>
       {view.ratings.length === 0 ? (
         <p>{t('no_rating_yet_on_the')}</p>

@@ -14,7 +14,7 @@ interface TemplateChoiceProps {
 /** Sessions to start from. */
 export function TemplateChoice({ templates, chosen, onPick }: TemplateChoiceProps) {
   return (
-    <details class="more" open={chosen === null}>
+    <details class="more no-print" open={chosen === null}>
       <summary>{t('start_from_a_template')}</summary>
       <ul class="templates">
         {templates.map((template) => (
