@@ -8,6 +8,9 @@ export interface Bout {
   stride_s: number;
   /** By how much the right step falls after the middle of the left's stride, seconds; a stride more or less cannot be told. */
   off_s: number;
+  /** How that changes from second to second within the bout, with its standard uncertainty; infinite where too little tells. */
+  slope: number;
+  slope_u: number;
   phases: number;
 }
 
@@ -33,6 +36,28 @@ export function boutsOf(phases: StepPhase[]): Bout[] {
     to_s: group[group.length - 1].time_s,
     stride_s: middleValue(group.map(({ stride_s }) => stride_s)),
     off_s: middleValue(group.map(({ phase, stride_s }) => (phase - 0.5) * stride_s)),
+    ...slopeOf(group),
     phases: group.length,
   }));
 }
+
+/** Of one phase, s; neighbours share half of their stretch. */
+const PHASE_U_S = 0.003 * Math.SQRT2;
+
+/** The middle of the slopes between all pairs of phases (Theil and Sen), which a stretch that holds a start or a turn does not bend. */
+function slopeOf(group: StepPhase[]): Pick<Bout, 'slope' | 'slope_u'> {
+  const at = group.map(({ time_s, phase, stride_s }) => ({ time_s, off_s: (phase - 0.5) * stride_s }));
+  const pairs = at.flatMap((a, i) => at.slice(i + 1).map((b) => (b.off_s - a.off_s) / (b.time_s - a.time_s)));
+  if (at.length < FEWEST_FOR_SLOPE) return { slope: 0, slope_u: Number.POSITIVE_INFINITY };
+  const slope = middleValue(pairs);
+  const rest = at.map(({ time_s, off_s }) => off_s - slope * time_s);
+  const base = middleValue(rest);
+  const scatter_s = 1.4826 * middleValue(rest.map((value) => Math.abs(value - base)));
+  const time_s = middleValue(at.map((one) => one.time_s));
+  // What lies far from the middle of the run has its weight in the slope no more than what lies within it.
+  const squares = at.reduce((sum, one) => sum + Math.min(MOST_LEVER_S, Math.abs(one.time_s - time_s)) ** 2, 0);
+  return { slope, slope_u: Math.max(scatter_s, PHASE_U_S) / Math.sqrt(squares) };
+}
+
+const FEWEST_FOR_SLOPE = 4;
+const MOST_LEVER_S = 3;

@@ -22,6 +22,7 @@ export function driftBySteps(feet: TwoFeet, lag_s: number): OneClock {
   const bouts = boutsOf(feet.steps.phases(lag_s));
   if (bouts.length < 2) return 'one';
   const off = unwrapped(bouts);
+  if (slidesWithinRuns(bouts, off)) return 'untold';
   if (Math.max(...off) - Math.min(...off) < LEAST_DRIFT_S) return 'one';
   if (mayBeAStrideOff(bouts, off)) return 'untold';
   const model = fitClock(
@@ -33,6 +34,22 @@ export function driftBySteps(feet: TwoFeet, lag_s: number): OneClock {
     })),
   );
   return model.residual_s < MOST_RESIDUAL_S && Math.abs(model.rate) < MOST_DRIFT ? model : 'untold';
+}
+
+/** Within a run steps move on as fast as the clocks do; by so much more, in standard uncertainties (root mean square), they hardly ever do. */
+const WITHIN_RUNS = 2.4;
+
+/**
+ * True where the steps move on within the runs as they should not: a clock that drifted by a whole stride from one run to the next pairs every
+ * step with that of the stride before or behind, which took longer or less long as the pace changed; and it moves on within the first.
+ */
+function slidesWithinRuns(bouts: Bout[], off: number[]): boolean {
+  const middle = ({ from_s, to_s }: Bout) => (from_s + to_s) / 2;
+  const last = bouts.length - 1;
+  const rate = (off[last] - off[0]) / (middle(bouts[last]) - middle(bouts[0]));
+  const told = bouts.filter(({ slope_u }) => Number.isFinite(slope_u));
+  const squares = told.reduce((sum, { slope, slope_u }) => sum + ((slope - rate) / slope_u) ** 2, 0);
+  return told.length > 0 && squares > WITHIN_RUNS ** 2 * told.length;
 }
 
 /** Each bout's offset next to that of the bout before: strides are taken off. */

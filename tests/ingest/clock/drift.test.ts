@@ -43,6 +43,20 @@ describe('stamps of one clock, as they say', () => {
     for (const error of errors) expect(error).toBeLessThan(0.01);
   });
 
+  test('that run half a second apart from one run to the next, a stride, are refused; without it they are believed', () => {
+    for (const [seed, rest_s] of [
+      [903, 90],
+      [904, 400],
+    ]) {
+      const stamped = (right_drift: number) => {
+        const pair = pairWithRest(options(right_drift, { seed }), rest_s);
+        return align({ ...pair.left, clock_start_s: 100 }, { ...pair.right, clock_start_s: 100 + STARTS_S });
+      };
+      expect(stamped(0.5 / (rest_s + 15)).method).toBe('none');
+      expect(stamped(0).method).toBe('common time column');
+    }
+  });
+
   test('that may have drifted by a stride between two runs are refused', () => {
     const { alignment } = shared(3.5e-4, 1000);
     expect(alignment.method).toBe('none');
