@@ -58,7 +58,9 @@ export function learnTimeHabits(
   const last = columns.time_columns[columns.time_columns.length - 1];
   // A clock that has counted further than a size of counter has none of that size.
   const greatest = stamps.reduce((most, stamp) => Math.max(most, stamp), 0);
-  const decimals = Math.max(0, ...head.text.slice(0, 500).map((cells) => decimalsOf(cells[last] ?? '')));
+  const written = Math.max(0, ...head.text.slice(0, 500).map((cells) => decimalsOf(cells[last] ?? '')));
+  // Fractions stand behind points, colons, or nothing: those of a stamp as text show in what it was read as.
+  const decimals = time.kind === 'number' || time.kind === 'interval' ? written : Math.max(written, decimalsIn(stamps));
   return {
     period_s,
     jitter_s: Math.min(jitter_s, period_s),
@@ -72,6 +74,15 @@ export function learnTimeHabits(
           : [],
     counter_wraps,
   };
+}
+
+/** Decimals that seconds have in common, six at most. */
+function decimalsIn(stamps: number[]): number {
+  const looked = stamps.slice(0, 500);
+  const whole = (value: number) => Math.abs(value - Math.round(value)) < 1e-3;
+  for (let decimals = 0; decimals < 4; decimals++)
+    if (looked.every((stamp) => whole((stamp % 1) * 10 ** decimals))) return decimals;
+  return 4;
 }
 
 /** Digits behind the point that a stamp shows; those of a time zone or an exponent are none of them. */

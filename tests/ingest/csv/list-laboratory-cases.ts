@@ -110,6 +110,18 @@ export function laboratoryCases(): Case[] {
     ]);
   }
   let s = signal();
+  const uneven = s.time_s.map((t, row) => Number((t + (row > 0 ? 0.0008 * Math.sin(2 * row) : 0)).toFixed(3)));
+  for (const [name, write] of [
+    ['a-colon-before-milliseconds', ({ h, mi, s: sec, ms }: Parts) => `${h}:${mi}:${sec}:${ms}`],
+    ['17-digits', ({ y, mo, d, h, mi, s: sec, ms }: Parts) => `${y}${mo}${d}${h}${mi}${sec}${ms}`],
+  ] as const)
+    read(
+      `uneven-clock-of-${name}`,
+      table({ header: ['timestamp', ...SIX], rows: sixAxes(s, (row) => write(partsOf(uneven[row]))) }),
+      'Rows that are not even, in stamps without a point: nothing is straightened.',
+      [expectSensor(s, { time_s: (row) => uneven[row], start_utc: name === '17-digits' ? START : null })],
+      { tolerance: { time_s: 1e-6, acc_mps2: 6e-3, gyr_radps: 1e-3 } },
+    );
   refuse(
     'clock-with-frames-of-film',
     table({
