@@ -101,9 +101,8 @@ export function powerDensity(x: ArrayLike<number>, rate_hz: number, options: Wel
   for (let s = 0; s < segments; s += 2) {
     // Two real segments go through one complex transform, as its real and imaginary part: |A[k]|^2 + |B[k]|^2 is half of
     // |Z[k]|^2 + |Z[N - k]|^2.
-    windowInto(pair, 0, x, s * hop, window);
-    if (s + 1 < segments) windowInto(pair, 1, x, (s + 1) * hop, window);
-    else for (let i = 0; i < segment; i++) pair[2 * i + 1] = 0;
+    if (s + 1 < segments) windowTwo(pair, x, s * hop, (s + 1) * hop, window);
+    else windowLast(pair, x, s * hop, window);
     fft.transform(spectrum, pair);
     for (let k = 0; k < length; k++) power[k] += spectrum[2 * k] ** 2 + spectrum[2 * k + 1] ** 2;
   }
@@ -118,13 +117,38 @@ export function powerDensity(x: ArrayLike<number>, rate_hz: number, options: Wel
   return { step_hz: rate_hz / length, values };
 }
 
-/** One segment, free of its mean and windowed, into every second number of `pair` from `part` on. */
-function windowInto(pair: Float64Array, part: 0 | 1, x: ArrayLike<number>, start: number, window: Float64Array): void {
+/** Two segments, free of their means and windowed, side by side: two sums at a time wait half as long for each other. */
+function windowTwo(
+  pair: Float64Array,
+  x: ArrayLike<number>,
+  first: number,
+  second: number,
+  window: Float64Array,
+): void {
+  const n = window.length;
+  let [one, other] = [0, 0];
+  for (let i = 0; i < n; i++) {
+    one += x[first + i];
+    other += x[second + i];
+  }
+  one /= n;
+  other /= n;
+  for (let i = 0; i < n; i++) {
+    pair[2 * i] = (x[first + i] - one) * window[i];
+    pair[2 * i + 1] = (x[second + i] - other) * window[i];
+  }
+}
+
+/** A last segment without a second one. */
+function windowLast(pair: Float64Array, x: ArrayLike<number>, first: number, window: Float64Array): void {
   const n = window.length;
   let mean = 0;
-  for (let i = 0; i < n; i++) mean += x[start + i];
+  for (let i = 0; i < n; i++) mean += x[first + i];
   mean /= n;
-  for (let i = 0; i < n; i++) pair[2 * i + part] = (x[start + i] - mean) * window[i];
+  for (let i = 0; i < n; i++) {
+    pair[2 * i] = (x[first + i] - mean) * window[i];
+    pair[2 * i + 1] = 0;
+  }
 }
 
 /** One sample that is not finite leaves nothing finite of its segment's spectrum. */
