@@ -43,12 +43,8 @@ export function repetitionValues(result: Pick<RepetitionResult, 'summary' | 'con
 }
 
 /** Stores the values beside their analysis; called in the transaction that stores the analysis. */
-export function storeRepetitionValues(
-  store: Store,
-  analysis_id: number,
-  result: Pick<RepetitionResult, 'summary' | 'contacts'>,
-): void {
-  const rows = repetitionValues(result).map((value) => ({ analysis_id, ...value }));
+export function insertRepetitionValues(store: Store, analysis_id: number, values: readonly RepetitionValue[]): void {
+  const rows = values.map((value) => ({ analysis_id, ...value }));
   if (rows.length > 0) store.run(coachQuery(store).insertInto('repetition_values').values(rows));
 }
 

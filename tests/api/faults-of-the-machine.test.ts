@@ -57,14 +57,7 @@ describe('a database', () => {
 describe('a worker thread', () => {
   it('that dies takes its task with it and nothing else', async () => {
     const pool = new WorkerPool(join(folder, 'not-there.sqlite'), 1);
-    const task = {
-      kind: 'analyse' as const,
-      recording_ids: [1],
-      raw_sha256: [],
-      course: {} as never,
-      conditions: {} as never,
-      settings: null,
-    };
+    const task = { kind: 'analyse' as const, repetition_id: 1, settings: null };
     for (let i = 0; i < 2; i++) {
       await expect(pool.run(task)).rejects.toMatchObject({ code: 'WORKER_FAILED' });
     }

@@ -1,7 +1,7 @@
 import { told } from '../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
 import { joinAnalyses } from '../../api/measuring/join-analyses.ts';
-import { noRunningFound } from '../../api/measuring/jobs/store-import.ts';
+import { noRunningFound } from '../../api/measuring/no-running-found.ts';
 import { analyse } from '../../dsp/analyse.ts';
 import { generateRepetition } from '../../seeds/generate-repetition.ts';
 import { UNKNOWN_CONDITIONS, UNKNOWN_COURSE } from '../../shared/analysis.ts';

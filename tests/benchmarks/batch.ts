@@ -2,25 +2,17 @@
  * How much faster many recordings are analysed again on two threads than on one: `npm run bench:batch [-- RECORDINGS]`.
  * The store holds one invented sprint many times over; both runs do the same work on the same file.
  */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { availableParallelism, loadavg, tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { availableParallelism, loadavg } from 'node:os';
 import { Jobs } from '../../api/measuring/jobs/jobs.ts';
 import { getReanalysis } from '../../api/store/reanalyses.ts';
 import { listRepetitions } from '../../api/store/repetitions.ts';
-import { sprintFiles } from '../helpers/sprint-files.ts';
-import { openTestApi } from '../helpers/test-api.ts';
+import { storeManySprints } from './many-sprints.ts';
 import { shareOfThreads, threadTimes } from './thread-times.ts';
 
 const RECORDINGS = Number(process.argv[2] ?? 500);
-/** Recordings a thread until its code is compiled. */
-const WARM_UP = 30;
-const folder = mkdtempSync(join(tmpdir(), 'cinderlane-batch-'));
-const api = await openTestApi(folder);
-const place = await api.athleteAndSession();
-const { left, right } = sprintFiles();
-await api.import({ ...place, mounting: 'foot', effort_percent: 100, course: '30m' }, { left, right });
-multiply(RECORDINGS);
+/** Recordings a thread until its code is compiled: by the engine's own threads, which would take turns with those that are measured. */
+const WARM_UP = 150;
+const api = await storeManySprints(RECORDINGS);
 const ids = listRepetitions(api.store).map((line) => line.repetition_id);
 
 process.stdout.write(
@@ -33,7 +25,6 @@ process.stdout.write(`two threads are ${speedup.toFixed(2)} times as fast as one
 tellModel(runs[1]);
 if (speedup < 1.8) process.exitCode = 1;
 await api.close();
-rmSync(folder, { recursive: true, force: true });
 
 /** Milliseconds a recording. */
 interface Run {
@@ -75,33 +66,4 @@ function tellModel({ writer, analysis, engine }: Run): void {
   process.stdout.write(
     `serial share ${((100 * writer) / all).toFixed(0)} %; recordings a second by processors as a multiple of one's: ${told}\n`,
   );
-}
-
-/** Copies the first repetition with its recordings until there are `count` of them. */
-function multiply(count: number): void {
-  const { database } = api.store;
-  const columnsOf = (table: string, key: string) =>
-    (database.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[])
-      .map(({ name }) => name)
-      .filter((name) => name !== key && name !== 'uuid');
-  const copy = (table: string, key: string, where: string) => {
-    const columns = columnsOf(table, key).join(', ');
-    return database.prepare(`INSERT INTO ${table} (${columns}) SELECT ${columns} FROM ${table} WHERE ${where}`);
-  };
-  const repetition = copy('repetitions', 'repetition_id', 'repetition_id = 1');
-  const recording = copy('recordings', 'recording_id', 'recording_id = ?');
-  const chunks = database.prepare(
-    `INSERT INTO recording_chunks SELECT ?, channel, sequence, first_sample, samples, bytes FROM recording_chunks WHERE recording_id = ?`,
-  );
-  const link = database.prepare('INSERT INTO repetition_recordings VALUES (?, ?)');
-  api.store.transaction(() => {
-    for (let i = 1; i < count; i++) {
-      const repetitionId = repetition.run().lastInsertRowid;
-      for (const source of [1, 2]) {
-        const recordingId = recording.run(source).lastInsertRowid;
-        chunks.run(recordingId, source);
-        link.run(repetitionId, recordingId);
-      }
-    }
-  });
 }

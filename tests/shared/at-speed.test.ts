@@ -3,7 +3,7 @@ import { summariseRepetition } from '../../dsp/repetitions/summary.ts';
 import { meansOfRepetition } from '../../shared/at-speed.ts';
 import type { Contact } from '../../shared/analysis.ts';
 import { contactRows } from '../helpers/contact-rows.ts';
-import { figuresOf } from '../../api/store/analyses.ts';
+import { figuresOf } from '../../api/store/analysis-rows.ts';
 import { repetitionValues } from '../../api/store/repetition-values.ts';
 
 const INSTANTS = Array.from({ length: 10 }, (_, i) => ({

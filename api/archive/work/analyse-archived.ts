@@ -1,8 +1,8 @@
 import type { Analysis, RepetitionResult } from '../../../shared/analysis.ts';
 import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
 import { analyseSources } from '../../measuring/analyse-sources.ts';
-import { sameRun } from '../../measuring/jobs/reanalyse.ts';
-import { noRunningFound } from '../../measuring/jobs/store-import.ts';
+import { sameRun } from '../../measuring/jobs/analyse-stored.ts';
+import { noRunningFound } from '../../measuring/no-running-found.ts';
 import type { ArchiveClient } from '../connect.ts';
 import { settingsOf, type JobItem, type Run } from './job.ts';
 import { type LoadedRepetition, loadRepetition } from './load-repetition.ts';

@@ -1,5 +1,5 @@
 import { provenanceOf } from '../../measuring/provenance.ts';
-import { figuresOf } from '../../store/analyses.ts';
+import { figuresOf } from '../../store/analysis-rows.ts';
 import { repetitionValues } from '../../store/repetition-values.ts';
 import { nowUtc } from '../../store/store.ts';
 import { uuid7 } from '../../store/uuid.ts';

@@ -3,7 +3,7 @@ import { type RepetitionResult, UNKNOWN_COURSE } from '../../../shared/analysis.
 import type { RepetitionLine } from '../../../shared/schemas/repetition.ts';
 import { conditionsOf, courseOf } from '../../measuring/course-and-conditions.ts';
 import { provenanceOf } from '../../measuring/provenance.ts';
-import { noRunningFound } from '../../measuring/jobs/store-import.ts';
+import { noRunningFound } from '../../measuring/no-running-found.ts';
 import { insertAnalysis } from '../../store/analyses.ts';
 import { RawFileWriter, type StoredRawFile } from '../../store/raw-files.ts';
 import { insertRecording } from '../../store/recordings.ts';

@@ -8,7 +8,7 @@ import {
   waitingRepetitions,
 } from '../../store/reanalyses.ts';
 import type { Store } from '../../store/store.ts';
-import { insertAnalysis, type NewAnalysis } from '../../store/analyses.ts';
+import { type AnalysisRows, insertAnalysisRows } from '../../store/analysis-rows.ts';
 import { WriteBatch } from '../../store/write-batch.ts';
 import { analyseAgain } from './reanalyse.ts';
 import type { WorkerPool } from './worker-pool.ts';
@@ -105,14 +105,14 @@ export class ReanalysisRuns {
           : makeFault('INTERNAL.reanalysis', { why: String(error) }, { repetition_id: repetitionId });
       markItem(store, id, repetitionId, { fault });
     };
-    let analysis: NewAnalysis;
+    let rows: AnalysisRows;
     try {
-      analysis = await analyseAgain(store, this.#pool, repetitionId, { settings, signal, keep_current: true });
+      rows = await analyseAgain(this.#pool, repetitionId, settings, signal);
     } catch (error) {
       return { stored: signal.aborted ? Promise.resolve() : writes.add(() => noteFault(error)) };
     }
     const stored = writes.add(() => {
-      const analysis_id = insertAnalysis(store, analysis);
+      const analysis_id = insertAnalysisRows(store, { repetition_id: repetitionId, keep_current: true }, rows);
       markItem(store, id, repetitionId, { analysis_id });
     });
     return { stored: stored.catch(noteFault) };

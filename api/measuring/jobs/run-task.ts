@@ -2,27 +2,26 @@ import { dirname } from 'node:path';
 import { DEFAULT_SETTINGS } from '../../../dsp/settings/settings.ts';
 import type { Analysis, RepetitionResult } from '../../../shared/analysis.ts';
 import { type Fault, fault } from '../../../shared/fault.ts';
-import type { LayoutPreview } from '../../../shared/schemas/layout-preview.ts';
 import { analyseSources } from '../analyse-sources.ts';
 import { previewLayout } from '../preview-layout.ts';
 import { provenanceOf } from '../provenance.ts';
 import { readSensorFiles } from '../read-sensor-files.ts';
-import { mergeSettings } from '../read-settings.ts';
 import { ResultSpool } from '../result-spool.ts';
+import { analysisRowsOf } from '../../store/analysis-rows.ts';
 import { encodeSamples } from '../../store/chunks.ts';
 import { layoutsNewestFirst } from '../../store/layouts.ts';
 import { readRawFile } from '../../store/raw-files.ts';
-import { openRecording } from '../../store/read-samples.ts';
 import { readWhole, type SampleSource } from '../../store/sample-source.ts';
 import type { Store } from '../../store/store.ts';
-import type { AnalyseTask, PreparedRecording, ReadTask, Task, TaskOutcome, TaskProgress } from './tasks.ts';
+import { analyseStored } from './analyse-stored.ts';
+import type { OutcomeOf, PreparedRecording, ReadOutcome, ReadTask, Task, TaskProgress } from './tasks.ts';
 
 /** Does one task. Everything here is slow work without side effects: what it answers is stored by the caller. */
 export async function runTask(
   store: Store,
   task: Task,
   onProgress: (progress: TaskProgress) => void,
-): Promise<TaskOutcome | LayoutPreview> {
+): Promise<OutcomeOf<Task>> {
   if (task.kind === 'preview') return previewLayout(task, layoutsNewestFirst(store));
   return task.kind === 'read' ? readAndAnalyse(store, task, onProgress) : analyseStored(store, task);
 }
@@ -31,7 +30,7 @@ async function readAndAnalyse(
   store: Store,
   task: ReadTask,
   onProgress: (progress: TaskProgress) => void,
-): Promise<TaskOutcome> {
+): Promise<ReadOutcome> {
   let reported = 0;
   const { sensors, faults, rejected } = await readSensorFiles(
     task.files.map((file) => ({
@@ -74,16 +73,16 @@ async function readAndAnalyse(
         spool: spool?.index ?? null,
       }),
     );
+    const raw = sensors.map((sensor) => sensor.raw_sha256);
+    const provenance = provenanceOf(analysis, DEFAULT_SETTINGS, raw);
+    const { quality, faults: found } = analysis;
     stored = true;
     return {
       recordings,
-      analysis,
+      analysis: { quality, faults: found },
+      rows: analysis.repetitions.map((result) => analysisRowsOf(store, { result, quality, faults: found, provenance })),
       results: results.index.lengths.length > 0 ? results.index : null,
-      provenance: provenanceOf(
-        analysis,
-        DEFAULT_SETTINGS,
-        sensors.map((sensor) => sensor.raw_sha256),
-      ),
+      provenance,
       faults,
       rejected,
       course_time_dropped: dropped,
@@ -93,21 +92,6 @@ async function readAndAnalyse(
     if (stored) results.finish();
     else results.clear();
   }
-}
-
-function analyseStored(store: Store, task: AnalyseTask): TaskOutcome {
-  const settings = task.settings === null ? DEFAULT_SETTINGS : mergeSettings(task.settings, 'settings');
-  const sources = task.recording_ids.map((id) => openRecording(store, id));
-  const analysis = analyseSources(sources, task.course, task.conditions, settings);
-  return {
-    recordings: [],
-    analysis,
-    results: null,
-    provenance: provenanceOf(analysis, settings, task.raw_sha256),
-    faults: [],
-    rejected: { count: 0, rows: [] },
-    course_time_dropped: false,
-  };
 }
 
 /** A time belongs to one repetition: where a recording turns out to hold several, it is left out and that is said. */

@@ -1,20 +1,20 @@
 import { rmSync } from 'node:fs';
-import type { SensorQuality } from '../../../shared/analysis.ts';
-import { type Fault, fault } from '../../../shared/fault.ts';
+import type { Fault } from '../../../shared/fault.ts';
 import type { ImportFields } from '../../../shared/schemas/import.ts';
 import type { RepetitionChange } from '../../../shared/schemas/repetition.ts';
+import { noRunningFound } from '../no-running-found.ts';
 import { repetitionFieldsOf } from '../repetition-fields.ts';
 import { spooledResults } from '../result-spool.ts';
 import { readSpool } from '../sample-spool.ts';
 import { freeMemory } from '../../free-memory.ts';
-import { insertAnalysis } from '../../store/analyses.ts';
+import { type AnalysisRows, analysisRowsOf, insertAnalysisRows } from '../../store/analysis-rows.ts';
 import { findDuplicateImport } from '../../store/find-duplicate-import.ts';
 import { listImportFiles, markImport, repetitionIdsOfImport } from '../../store/imports.ts';
 import { insertChunks, insertRecording } from '../../store/recordings.ts';
 import { changeRepetition, createRepetition, nextOrderNumber } from '../../store/repetitions.ts';
 import { earliestStart, recordRepetition } from '../../store/record-repetition.ts';
 import type { Store } from '../../store/store.ts';
-import type { PreparedRecording, TaskOutcome } from './tasks.ts';
+import type { PreparedRecording, ReadOutcome } from './tasks.ts';
 import { cancelled } from './worker-pool.ts';
 
 /** Chunks of a long recording stored at a time; other requests come in between. */
@@ -34,7 +34,7 @@ export async function storeImport(
   store: Store,
   importId: number,
   form: ImportFields,
-  outcome: TaskOutcome,
+  outcome: ReadOutcome,
   signal?: AbortSignal,
 ): Promise<number[]> {
   const long = new Map<number, number>();
@@ -59,7 +59,7 @@ async function storeLongRecordings(
   store: Store,
   importId: number,
   form: ImportFields,
-  outcome: TaskOutcome,
+  outcome: ReadOutcome,
   ids: Map<number, number>,
   signal?: AbortSignal,
 ): Promise<void> {
@@ -90,7 +90,7 @@ function storeOutcome(
   store: Store,
   importId: number,
   form: ImportFields,
-  outcome: TaskOutcome,
+  outcome: ReadOutcome,
   long: Map<number, number>,
 ): number[] {
   // The same files may have been sent twice at the same time: whoever comes second finds the first one's result.
@@ -104,7 +104,6 @@ function storeOutcome(
     (prepared, i) => long.get(i) ?? insertPrepared(store, importId, form, prepared),
   );
   const recorded_utc = earliestStart(outcome.recordings.map(({ description }) => description.start_utc));
-  const found = outcome.results ? spooledResults(outcome.results) : outcome.analysis.repetitions;
   const fields = repetitionFieldsOf(form);
   if (outcome.course_time_dropped) {
     delete fields.course_time_s;
@@ -119,14 +118,8 @@ function storeOutcome(
     return id;
   };
   const { quality, faults } = outcome.analysis;
-  for (const result of found) {
-    insertAnalysis(store, {
-      repetition_id: addRepetition(null),
-      result,
-      quality,
-      faults,
-      provenance: outcome.provenance,
-    });
+  for (const rows of rowsOf(store, outcome)) {
+    insertAnalysisRows(store, { repetition_id: addRepetition(null) }, rows);
     if (ids.length % COLLECT_EVERY === 0) freeMemory();
   }
   const nothing = ids.length === 0 ? [noRunningFound(quality)] : [];
@@ -142,6 +135,13 @@ function storeOutcome(
   return ids;
 }
 
+/** The repetitions that were found, as rows, one after the other where they are many. */
+function* rowsOf(store: Store, { rows, results, analysis, provenance }: ReadOutcome): Generator<AnalysisRows> {
+  yield* rows;
+  for (const result of results ? spooledResults(results) : [])
+    yield analysisRowsOf(store, { result, ...analysis, provenance });
+}
+
 function repetitionFor(store: Store, form: ImportFields, fields: RepetitionChange, index: number): number {
   if (index === 0 && form.repetition_id !== undefined) {
     return changeRepetition(store, form.repetition_id, fields).repetition_id;
@@ -154,13 +154,4 @@ function repetitionFor(store: Store, form: ImportFields, fields: RepetitionChang
     athlete_id: form.athlete_id,
     order_number: order,
   }).repetition_id;
-}
-
-/**
- * Said where a recording holds no running: it is kept, and nothing is made up. A sensor that seems to have been worn elsewhere than
- * stated is the likeliest reason.
- */
-export function noRunningFound(quality: SensorQuality[] = []): Fault {
-  const doubt = quality.flatMap(({ faults }) => faults).find(({ code }) => code === 'MOUNTING_DOUBTFUL');
-  return doubt ? fault('NO_RUNNING_FOUND.worn_elsewhere', { doubt }, doubt.where) : fault('NO_RUNNING_FOUND', {});
 }

@@ -7,6 +7,7 @@ import type { PreviewRequest } from '../preview-layout.ts';
 import type { SetAside } from '../../store/set-aside.ts';
 import type { ResultIndex } from '../result-spool.ts';
 import type { SpoolIndex } from '../sample-spool.ts';
+import type { AnalysisRows } from '../../store/analysis-rows.ts';
 import type { EncodedChunk, RecordingDescription } from '../../store/chunks.ts';
 
 /** Reads raw files of the store, analyses them and prepares what is to be stored. */
@@ -25,13 +26,10 @@ export interface ReadTask {
   conditions: Conditions;
 }
 
-/** Analyses recordings of the store. */
+/** Analyses a repetition of the store again, from its recordings with its present course and conditions. */
 export interface AnalyseTask {
   kind: 'analyse';
-  recording_ids: number[];
-  raw_sha256: string[];
-  course: Course;
-  conditions: Conditions;
+  repetition_id: number;
   /** Part of the settings that differs from the defaults; null for the defaults. */
   settings: unknown;
 }
@@ -44,7 +42,11 @@ export interface PreviewTask extends PreviewRequest {
 export type Task = ReadTask | AnalyseTask | PreviewTask;
 
 /** What a task answers. */
-export type OutcomeOf<T extends Task> = T extends PreviewTask ? LayoutPreview : TaskOutcome;
+export type OutcomeOf<T extends Task> = T extends PreviewTask
+  ? LayoutPreview
+  : T extends AnalyseTask
+    ? AnalysisRows
+    : ReadOutcome;
 
 /** A decoded recording, ready to be stored. */
 export interface PreparedRecording {
@@ -57,10 +59,12 @@ export interface PreparedRecording {
   spool: SpoolIndex | null;
 }
 
-export interface TaskOutcome {
+export interface ReadOutcome {
   recordings: PreparedRecording[];
-  /** Without its repetitions where these lie in a spool file. */
-  analysis: Analysis;
+  /** What holds for all of its repetitions. */
+  analysis: Pick<Analysis, 'quality' | 'faults'>;
+  /** Its repetitions as rows; empty where they lie in a spool file. */
+  rows: AnalysisRows[];
   results: ResultIndex | null;
   provenance: Provenance;
   /** Rows set aside, doubts about the alignment and the like. */
@@ -78,5 +82,5 @@ export interface TaskProgress {
 
 export type WorkerMessage =
   | { type: 'progress'; progress: TaskProgress }
-  | { type: 'outcome'; outcome: TaskOutcome | LayoutPreview }
+  | { type: 'outcome'; outcome: OutcomeOf<Task> }
   | { type: 'fault'; fault: Fault };

@@ -4,7 +4,7 @@ import { type Fault, FaultError, fault } from '../../../shared/fault.ts';
 import { freeMemoryOfMuch, freePassingBuffers } from '../../free-memory.ts';
 import { Store } from '../../store/store.ts';
 import { runTask } from './run-task.ts';
-import type { Task, TaskOutcome, WorkerMessage } from './tasks.ts';
+import type { Task, ReadOutcome, WorkerMessage } from './tasks.ts';
 
 const LESS_URGENT = 5;
 
@@ -27,7 +27,7 @@ port.on('message', async (task: Task) => {
   freeMemoryOfMuch();
 });
 
-function chunkBuffers({ recordings }: TaskOutcome): ArrayBuffer[] {
+function chunkBuffers({ recordings }: ReadOutcome): ArrayBuffer[] {
   return recordings.flatMap(({ chunks }) => chunks.map(({ bytes }) => bytes.buffer as ArrayBuffer));
 }
 
