@@ -15,6 +15,10 @@ export const paths = {
   athletes: '/athletes',
   groups: '/groups',
   sessions: '/sessions',
+  /** Half a year of two evenings a week. */
+  latestSessions: '/sessions?limit=52',
+  /** As many as the server gives at once: ten years of two evenings a week. */
+  sessionsToChoose: '/sessions?limit=1000',
   demo: '/demo',
   health: '/health',
   session: (session_id: number | string) => `/sessions/${session_id}`,

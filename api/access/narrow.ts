@@ -1,4 +1,5 @@
 import type { DeviceRole } from '../../shared/schemas/access.ts';
+import type { Caller } from './caller.ts';
 
 export interface NarrowTo {
   role: DeviceRole;
@@ -13,6 +14,11 @@ export interface NarrowTo {
 const FREE_TEXT = new Set(['note', 'notes']);
 /** What a field device writes itself and sees again. */
 const OWN_OF_FIELD = /\/ratings/;
+
+/** Sees the day's sessions alone. */
+export function seesOneDay({ here, role }: Pick<Caller, 'here' | 'role'>): boolean {
+  return !here && (role === 'field' || role === 'display');
+}
 
 /**
  * What a device of a narrow role gets to see of an answer, or of an event of a stream. Field and display: sessions of the day, names of

@@ -1,6 +1,12 @@
 import type { FastifyInstance } from 'fastify';
 import { fault, FaultError } from '../../shared/fault.ts';
 
+/** The page that a request asks for; all rows without either. */
+export interface Page {
+  limit?: number;
+  offset?: number;
+}
+
 /** Most rows of one page. */
 const MOST = 1000;
 const PAGE = {
@@ -24,7 +30,8 @@ function namesOf(schema: ObjectSchema | undefined): string[] {
 }
 
 /**
- * Lists can be asked for in pages: every GET that answers `items` takes `limit` and `offset`, and says in `total` how many there are.
+ * Lists can be asked for in pages: every GET that answers `items` takes `limit` and `offset`, and says in `total` how many there are. A list
+ * that comes with its `total` is a page already: of what grows by the year, the store reads no more than that.
  * Parameters that an operation does not have are refused instead of passed over.
  */
 export function pageLists(app: FastifyInstance): void {
@@ -38,9 +45,10 @@ export function pageLists(app: FastifyInstance): void {
     const hooks = [route.preSerialization ?? []].flat();
     route.preSerialization = [
       async (request, _reply, payload) => {
-        const { items } = (payload ?? {}) as { items?: unknown[] };
-        const { limit, offset } = request.query as { limit?: number; offset?: number };
-        if (!Array.isArray(items) || (limit === undefined && offset === undefined)) return payload;
+        const { items, total } = (payload ?? {}) as { items?: unknown[]; total?: number };
+        const { limit, offset } = request.query as Page;
+        if (!Array.isArray(items) || total !== undefined || (limit === undefined && offset === undefined))
+          return payload;
         const from = offset ?? 0;
         const page = items.slice(from, limit === undefined ? undefined : from + limit);
         return { ...(payload as object), items: page, total: items.length };

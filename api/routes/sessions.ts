@@ -1,4 +1,5 @@
-import { Type } from 'typebox';
+import { type Static, Type } from 'typebox';
+import { localDate } from '../../shared/dates.ts';
 import { Done, FaultAnswer, Id } from '../../shared/schemas/common.ts';
 import {
   NewSession,
@@ -8,8 +9,10 @@ import {
   SessionQuery,
   SessionWithRepetitions,
 } from '../../shared/schemas/session.ts';
+import { seesOneDay } from '../access/narrow.ts';
 import type { ApiRoutes } from '../http/context.ts';
-import { changeSession, createSession, listSessions, markSessionDeleted } from '../store/sessions.ts';
+import type { Page } from '../http/page-lists.ts';
+import { changeSession, countSessions, createSession, listSessions, markSessionDeleted } from '../store/sessions.ts';
 import { getSessionWithRepetitions } from '../store/session-with-repetitions.ts';
 
 const params = Type.Object({ session_id: Id });
@@ -19,7 +22,12 @@ export const sessionRoutes: ApiRoutes = async (app, { store }) => {
   app.get(
     '/sessions',
     { schema: { tags, querystring: SessionQuery, response: { 200: SessionList, default: FaultAnswer } } },
-    async ({ query }) => ({ items: listSessions(store, query) }),
+    async ({ query, caller }) => {
+      const filter = seesOneDay(caller) ? within(query, localDate(new Date())) : query;
+      const { limit, offset } = query as Page;
+      if (limit === undefined && offset === undefined) return { items: listSessions(store, filter) };
+      return { items: listSessions(store, filter, { limit, offset }), total: countSessions(store, filter) };
+    },
   );
 
   app.post(
@@ -58,3 +66,9 @@ export const sessionRoutes: ApiRoutes = async (app, { store }) => {
     },
   );
 };
+
+/** What a question asks for, and of that only one day. */
+function within(query: Static<typeof SessionQuery>, day: string): Static<typeof SessionQuery> {
+  const { from = day, to = day } = query;
+  return { ...query, from: from > day ? from : day, to: to < day ? to : day };
+}

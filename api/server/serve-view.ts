@@ -25,6 +25,7 @@ export async function serveView(
     root: folder,
     index,
     cacheControl: false,
+    preCompressed: true,
     setHeaders: (reply, path) => {
       const lasting = path.includes('/assets/');
       reply.setHeader('cache-control', lasting ? 'public, max-age=31536000, immutable' : 'no-cache');

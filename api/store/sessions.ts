@@ -15,31 +15,56 @@ export interface SessionFilter {
   deleted?: boolean;
 }
 
-/** Sessions, newest first. An athlete's sessions are those held for them and those with a repetition of theirs. */
-export function listSessions(store: Store, filter: SessionFilter = {}): Session[] {
-  let query = countedSessions(store)
-    .where('sessions.deleted_utc', filter.deleted ? 'is not' : 'is', null)
-    .orderBy('session_date', 'desc')
-    .orderBy('sessions.session_id', 'desc');
+/**
+ * Sessions, newest first. An athlete's sessions are those held for them and those with a repetition of theirs.
+ * @param page which of them, by their place in that order; all without it. What is not of the page is not counted through
+ */
+export function listSessions(
+  store: Store,
+  filter: SessionFilter = {},
+  page: { limit?: number; offset?: number } | null = null,
+): Session[] {
+  let query = countedSessions(store).orderBy('session_date', 'desc').orderBy('sessions.session_id', 'desc');
+  const some = sessionsThat(store, filter).select('sessions.session_id');
+  query = query.where(
+    'sessions.session_id',
+    'in',
+    page === null
+      ? some
+      : some
+          .orderBy('session_date', 'desc')
+          .orderBy('sessions.session_id', 'desc')
+          .limit(page.limit ?? -1)
+          .offset(page.offset ?? 0),
+  );
+  return store.all(query).map(toSession);
+}
+
+/** How many there are. */
+export function countSessions(store: Store, filter: SessionFilter): number {
+  const row = store.first(sessionsThat(store, filter).select(({ fn }) => fn.countAll<number>().as('n')));
+  return row?.n ?? 0;
+}
+
+function sessionsThat(store: Store, filter: SessionFilter) {
+  let query = store.query.selectFrom('sessions').where('sessions.deleted_utc', filter.deleted ? 'is not' : 'is', null);
   if (filter.group_id !== undefined) query = query.where('sessions.group_id', '=', filter.group_id);
   if (filter.from !== undefined) query = query.where('session_date', '>=', filter.from);
   if (filter.to !== undefined) query = query.where('session_date', '<=', filter.to);
   const athleteId = filter.athlete_id;
-  if (athleteId !== undefined) {
-    query = query.where(({ or, eb, exists, selectFrom }) =>
-      or([
-        eb('sessions.athlete_id', '=', athleteId),
-        exists(
-          selectFrom('repetitions as own')
-            .select('own.repetition_id')
-            .whereRef('own.session_id', '=', 'sessions.session_id')
-            .where('own.athlete_id', '=', athleteId)
-            .where('own.deleted_utc', 'is', null),
-        ),
-      ]),
-    );
-  }
-  return store.all(query).map(toSession);
+  if (athleteId === undefined) return query;
+  return query.where(({ or, eb, exists, selectFrom }) =>
+    or([
+      eb('sessions.athlete_id', '=', athleteId),
+      exists(
+        selectFrom('repetitions as own')
+          .select('own.repetition_id')
+          .whereRef('own.session_id', '=', 'sessions.session_id')
+          .where('own.athlete_id', '=', athleteId)
+          .where('own.deleted_utc', 'is', null),
+      ),
+    ]),
+  );
 }
 
 /** @throws FaultError SESSION_NOT_FOUND, also for a deleted one unless `withDeleted` */

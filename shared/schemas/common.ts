@@ -95,7 +95,10 @@ export const NoticeText = Type.Unsafe<Notice>(Type.String());
 
 /** Every list answers `{ items: [...] }`. */
 export function listOf<Item extends TSchema>(item: Item) {
-  return Type.Object({ items: Type.Array(item) });
+  return Type.Object({
+    items: Type.Array(item),
+    total: Type.Optional(Type.Integer({ description: 'How many there are, where a page was asked for.' })),
+  });
 }
 
 /** Answer of a deletion or a restoration. */

@@ -43,6 +43,23 @@ describe.skipIf(!CHROMIUM_PATH)(CHROMIUM_PATH ? 'the view in a browser' : CHROMI
     expect(complaints).toEqual([]);
   });
 
+  test('the first page comes pressed, in less than 60 kB beside its typeface', async () => {
+    const fresh = await openPage(browser);
+    const sizes: Promise<{ path: string; bytes: number }>[] = [];
+    fresh.on('requestfinished', (request) => {
+      const { pathname: path } = new URL(request.url());
+      if (path.startsWith('/api/')) return;
+      sizes.push(request.sizes().then(({ responseBodySize: bytes }) => ({ path, bytes })));
+    });
+    await fresh.goto(`${server.address}/`);
+    await fresh.locator('a.line').first().waitFor();
+    await fresh.waitForLoadState('networkidle');
+    const files = (await Promise.all(sizes)).filter(({ path }) => !path.endsWith('.woff2'));
+    await fresh.close();
+    expect(files.map(({ path }) => path)).toContainEqual(expect.stringMatching(/\/assets\/view-.*\.js$/));
+    expect(files.reduce((sum, { bytes }) => sum + bytes, 0)).toBeLessThan(60_000);
+  });
+
   test('a repetition is printed on one page', async () => {
     await open(`/repetitions/${server.repetition_ids[1]}`);
     await page.locator('.plot circle.marker.left').first().waitFor();

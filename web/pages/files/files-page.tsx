@@ -3,12 +3,10 @@ import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { filesWords } from '../../../shared/messages/en/view/files.ts';
 import { useRef, useState } from 'preact/hooks';
 import type { Athlete } from '../../../shared/schemas/athlete.ts';
-import type { SessionList } from '../../../shared/schemas/session.ts';
-import { paths } from '../../api.ts';
 import { useDirectory } from '../../app/directory.ts';
 import { preferences } from '../../app/preferences.ts';
 import type { PageProps } from '../../app/router.ts';
-import { useResource } from '../../app/use-resource.ts';
+import { useSessionsToChoose } from '../../app/use-sessions.ts';
 import { type CourseDraft, EMPTY_COURSE } from '../../parts/course-draft.ts';
 import { CourseFields } from '../../parts/course-fields.tsx';
 import { DropArea } from './drop-area.tsx';
@@ -28,12 +26,12 @@ let nextKey = 1;
 /** Brings files in: drop them, say whose they are, see the result on the same page. */
 export default function FilesPage({ query }: PageProps) {
   const directory = useDirectory();
-  const sessions = useResource<SessionList>(paths.sessions);
   const [who, setWho] = useState<WhoDraft>({
     athlete_id: query.get('athlete_id') ?? '',
     session_id: query.get('session_id') ?? '',
     mounting: 'foot',
   });
+  const { sessions, reload: reloadSessions } = useSessionsToChoose(who.session_id);
   const [course, setCourse] = useState<CourseDraft>({ ...EMPTY_COURSE, unit: preferences.peek().length });
   const [drafts, setDrafts] = useState<RecordingDraft[]>([]);
   const [sent, setSent] = useState<SentImport[]>([]);
@@ -66,7 +64,7 @@ export default function FilesPage({ query }: PageProps) {
     const unfinished = drafts.flatMap(({ layouts }) => [...layouts]).find(([, layout]) => layout === null);
     if (unfinished) return setMissing(t('finish_the_columns_of_first', { name: unfinished[0].name }));
     setMissing('');
-    const started = drafts.map((draft) => sendImport(draft, who, course, () => void sessions.reload()));
+    const started = drafts.map((draft) => sendImport(draft, who, course, () => void reloadSessions()));
     setSent((old) => [...started.reverse(), ...old]);
     setDrafts([]);
   }
@@ -95,7 +93,7 @@ export default function FilesPage({ query }: PageProps) {
             onRemove={() => setDrafts(drafts.filter((other) => other.key !== draft.key))}
           />
         ))}
-        <WhoFields who={who} onChange={setWho} directory={directory} sessions={sessions.value?.items ?? []} />
+        <WhoFields who={who} onChange={setWho} directory={directory} sessions={sessions} />
         <CourseFields draft={course} onChange={setCourse} />
         <div class="actions">
           <button type="submit" class="primary big">

@@ -13,7 +13,7 @@ const common = phrasesOf('common', commonWords);
 
 /** Without sensors: a stored session's packets again, at true speed, through the whole path. */
 export function ReplaySection({ busy, onReplay }: { busy: boolean; onReplay: (session_id: number) => void }) {
-  const sessions = useResource<SessionList>(paths.sessions);
+  const sessions = useResource<SessionList>(paths.latestSessions);
   const [chosen, setChosen] = useState('');
   const playable = (sessions.value?.items ?? []).filter((session) => session.analysed_count > 0);
   if (playable.length === 0) return null;

@@ -2,11 +2,12 @@ import { phrasesOf } from '../../app/language.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { researchWords } from '../../../shared/messages/en/view/research.ts';
 import { useState } from 'preact/hooks';
-import type { SessionList, SessionWithRepetitions } from '../../../shared/schemas/session.ts';
+import type { SessionWithRepetitions } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
 import { sessionOption } from '../../app/describe.ts';
 import { useDirectory } from '../../app/directory.ts';
 import { useResource } from '../../app/use-resource.ts';
+import { useSessionsToChoose } from '../../app/use-sessions.ts';
 import { SelectField } from '../../parts/select-field.tsx';
 
 const t = phrasesOf('research', researchWords);
@@ -22,10 +23,10 @@ interface RepetitionPickerProps {
 
 /** Picks a stored repetition: first its session, then athlete and number. */
 export function RepetitionPicker({ name, value, onChange }: RepetitionPickerProps) {
-  const sessions = useResource<SessionList>(paths.sessions);
   const known = useResource<{ session_id: number }>(value ? paths.repetition(value) : null);
   const [chosen, setChosen] = useState('');
   const session_id = chosen || String(known.value?.session_id ?? '');
+  const { sessions } = useSessionsToChoose(session_id);
   const session = useResource<SessionWithRepetitions>(session_id ? paths.session(session_id) : null);
   const directory = useDirectory();
   const repetitions = session.value?.repetitions.filter(({ state }) => state !== 'planned') ?? [];
@@ -35,7 +36,7 @@ export function RepetitionPicker({ name, value, onChange }: RepetitionPickerProp
       <SelectField
         label={t('session_of', { name })}
         value={session_id}
-        options={[{ value: '', label: common('choose') }, ...(sessions.value?.items ?? []).map(sessionOption)]}
+        options={[{ value: '', label: common('choose') }, ...sessions.map(sessionOption)]}
         onChange={(next) => {
           setChosen(next);
           onChange('');

@@ -2,15 +2,16 @@ import { phrasesOf } from '../../app/language.ts';
 import { sessionWords } from '../../../shared/messages/en/view/session.ts';
 import { commonWords } from '../../../shared/messages/en/view/common.ts';
 import { useState } from 'preact/hooks';
-import type { Session, SessionList } from '../../../shared/schemas/session.ts';
+import type { Session } from '../../../shared/schemas/session.ts';
 import { paths } from '../../api.ts';
 import { type Directory, useDirectory } from '../../app/directory.ts';
 import { formatDate, formatDay, formatMonth } from '../../app/format.ts';
 import { go, type PageProps, setQuery } from '../../app/router.ts';
-import { useResource } from '../../app/use-resource.ts';
+import { usePagedSessions } from '../../app/use-sessions.ts';
 import { DemoNote } from '../../parts/demo-note.tsx';
 import { DeletedList } from '../../parts/deleted-list.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { FaultBox } from '../../parts/fault-box.tsx';
 import { ReplayOffer } from '../../parts/replay-offer.tsx';
 import { ResourceView } from '../../parts/resource-view.tsx';
 import { SelectField } from '../../parts/select-field.tsx';
@@ -19,7 +20,7 @@ import { SessionDialog } from '../session/session-dialog.tsx';
 const common = phrasesOf('common', commonWords);
 const t = phrasesOf('session', sessionWords);
 
-/** Every session, newest first, by month. */
+/** Sessions, newest first, by month; earlier ones when they are asked for. */
 export default function SessionsPage({ query }: PageProps) {
   const athlete = query.get('athlete_id');
   const group = query.get('group_id');
@@ -27,7 +28,7 @@ export default function SessionsPage({ query }: PageProps) {
   if (athlete) filter.set('athlete_id', athlete);
   if (group) filter.set('group_id', group);
   const text = filter.toString();
-  const sessions = useResource<SessionList>(`${paths.sessions}${text ? `?${text}` : ''}`);
+  const { newest, sessions, earlier, showEarlier, fault } = usePagedSessions(text);
   const directory = useDirectory();
   const [adding, setAdding] = useState(false);
 
@@ -44,8 +45,8 @@ export default function SessionsPage({ query }: PageProps) {
           </a>
         </div>
       </div>
-      <DemoNote onProgress={() => void sessions.reload()} />
-      {text === '' && sessions.value && <ReplayOffer sessions={sessions.value.items} />}
+      <DemoNote onProgress={() => void newest.reload()} />
+      {text === '' && newest.value && <ReplayOffer sessions={sessions} />}
       <div class="field-grid no-print">
         <SelectField
           label={common('athlete_3')}
@@ -72,15 +73,23 @@ export default function SessionsPage({ query }: PageProps) {
           onChange={(value) => setQuery('group_id', value || null)}
         />
       </div>
-      <ResourceView resource={sessions} name={t('sessions')}>
-        {({ items }) =>
-          items.length === 0 ? (
+      <ResourceView resource={newest} name={t('sessions')}>
+        {() =>
+          sessions.length === 0 ? (
             <NoSessions filtered={text !== ''} />
           ) : (
-            <SessionMonths sessions={items} directory={directory} />
+            <SessionMonths sessions={sessions} directory={directory} />
           )
         }
       </ResourceView>
+      {fault && <FaultBox fault={fault} onRetry={() => void showEarlier()} />}
+      {earlier > 0 && (
+        <p class="actions no-print">
+          <button type="button" onClick={() => void showEarlier()}>
+            {t('show_earlier', { n: earlier })}
+          </button>
+        </p>
+      )}
       <DeletedList<Session>
         what={t('sessions')}
         path={paths.sessions}
@@ -89,7 +98,7 @@ export default function SessionsPage({ query }: PageProps) {
         detail={({ session_date, repetition_count }) =>
           `${formatDate(session_date)}, ${common('repetitions', { n: repetition_count })}`
         }
-        onRestored={sessions.reload}
+        onRestored={newest.reload}
       />
       <SessionDialog
         open={adding}

@@ -54,6 +54,8 @@ export const sessionWords_de: PhrasesLike<typeof sessionWords> = {
   all_athletes: 'alle Athleten',
   all_groups: 'alle Gruppen',
   sessions: 'Einheiten',
+  show_earlier: ({ n }, say) =>
+    `Frühere Einheiten zeigen: ${n} ${say.plural(n, { one: 'steht', other: 'stehen' })} noch nicht hier`,
   no_repetitions_yet: 'noch keine Läufe',
   without_a_result: ({ open }) => `, ${open} ohne Ergebnis`,
   no_session_fits: 'Keine Einheit passt',

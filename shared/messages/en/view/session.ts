@@ -53,6 +53,8 @@ export const sessionWords = {
   all_athletes: 'all athletes',
   all_groups: 'all groups',
   sessions: 'sessions',
+  show_earlier: ({ n }: { n: number }, say) =>
+    `Show earlier sessions: ${n} ${say.plural(n, { one: 'is', other: 'are' })} not shown yet`,
   no_repetitions_yet: 'no repetitions yet',
   without_a_result: ({ open }: { open: number }) => `, ${open} without a result`,
   no_session_fits: 'No session fits',

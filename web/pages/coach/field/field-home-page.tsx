@@ -20,7 +20,7 @@ const t = phrasesOf('field', fieldWords);
 
 /** Leads to today's session, or lets the coach choose one; without network to the one that is kept on this device. */
 export default function FieldHomePage() {
-  const sessions = useResource<SessionList>(paths.sessions);
+  const sessions = useResource<SessionList>(paths.latestSessions);
   const today = localToday();
   const items = [...(sessions.value?.items ?? [])].sort((a, b) => b.session_date.localeCompare(a.session_date));
   const todays = items.filter((session) => session.session_date === today);
