@@ -4,11 +4,12 @@
  * times and peaks; exit code 1 above 300 MB.
  */
 import { spawn } from 'node:child_process';
-import { createWriteStream, mkdtempSync, openAsBlob, readFileSync, rmSync, statSync } from 'node:fs';
+import { createWriteStream, mkdtempSync, openAsBlob, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { sprintFiles } from '../helpers/sprint-files.ts';
+import { peakMegabytes } from './process-figures.ts';
 
 const SIZES_MB = process.argv.length > 2 ? process.argv.slice(2).map(Number) : [400, 2000];
 const TARGET_MB = 300;
@@ -28,7 +29,7 @@ for (const megabytes of SIZES_MB) {
     server.stdout.once('data', (bytes) => resolve(/http:\S+/.exec(String(bytes))![0])),
   );
   try {
-    const peak = await importFile(address, file, () => peakMegabytes(server.pid!));
+    const peak = await importFile(address, file, () => Math.round(peakMegabytes(server.pid!)));
     if (peak > TARGET_MB) process.exitCode = 1;
   } finally {
     const ended = new Promise((resolve) => server.once('exit', resolve));
@@ -71,11 +72,6 @@ async function importFile(address: string, file: string, peak: () => number): Pr
     ].join('\n'),
   );
   return peak();
-}
-
-function peakMegabytes(pid: number): number {
-  const status = readFileSync(`/proc/${pid}/status`, 'utf8');
-  return Math.round(Number(/VmHWM:\s+(\d+) kB/.exec(status)![1]) / 1000);
 }
 
 /** One sprint after the other on one clock, until the file is large enough. */
