@@ -53,6 +53,7 @@ const RULES: Record<Exclude<Part, 'tests'>, Rule> = {
     packages: [
       'node:url',
       'node:crypto',
+      'node:zlib',
       'node:fs',
       'preact',
       '@preact/signals',

@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vite';
-import { pressFiles } from './shell/press-files.ts';
+import { pressFiles } from './shell/offline/press-files.ts';
 import { shellPlugin, WORKER_FILE, WORKER_SOURCE } from './shell/offline/shell-plugin.ts';
 
 /** Asks for the typeface together with the script, so that words do not change their shape while they are read. */

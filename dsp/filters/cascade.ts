@@ -1,20 +1,6 @@
+import type { Cascade, Lane, Stretch } from './lane.ts';
 import type { Section } from './section.ts';
 import { runFourSections, runSection, runThreeSections, runTwoLanes, runTwoSections } from './section-loops.ts';
-
-/** One signal on its way through a cascade. */
-export interface Lane {
-  /** Of each section in turn: its last input, the one before it, its last output, the one before it. All gains are applied first. */
-  readonly history: Float64Array;
-  readonly from: Float64Array;
-  /** May be `from` itself. */
-  readonly to: Float64Array;
-}
-
-/**
- * A cascade as the loops below take it: columns of numbers have one type for the engine, whoever made the sections.
- * All gains together, then b1, a1 and a2 of each section.
- */
-export type Cascade = Float64Array;
 
 /** Samples that go through all sections before the next ones do: they stay in the processor's nearest memory. */
 const BLOCK = 1024;
@@ -72,36 +58,23 @@ export function runCascade(cascade: Cascade, lanes: readonly Lane[], first: numb
     // Counted up rather than multiplied: -1 times 0 is no integer, and an index that may be one is slow.
     let at = first;
     for (let done = 0; done < even; done += BLOCK, at += step * BLOCK)
-      runBlock(cascade, lanes[l], other, at, step, Math.min(BLOCK, even - done));
+      runBlock(cascade, lanes[l], other, { first: at, step, count: Math.min(BLOCK, even - done) });
   }
   if (even < count) for (const lane of lanes) runSample(cascade, lane, step > 0 ? first + even : first - even);
 }
 
-/** An even number of samples of a lane, or of two, through all sections. */
-function runBlock(
-  cascade: Cascade,
-  one: Lane,
-  other: Lane | undefined,
-  first: number,
-  step: 1 | -1,
-  count: number,
-): void {
+/** A lane, or two, through all sections. */
+function runBlock(cascade: Cascade, one: Lane, other: Lane | undefined, stretch: Stretch): void {
   const last = sectionsIn(cascade) - 1;
   for (const lane of other ? [one, other] : [one]) {
-    const { history, from, to } = lane;
     let s = 0;
-    for (; s + 3 <= last; s += 4) runFourSections(cascade, s, history, s === 0 ? from : to, to, first, step, count);
-    const source = s === 0 ? from : to;
-    if (s + 2 === last) runThreeSections(cascade, s, history, source, to, first, step, count);
-    else if (s + 1 === last) runTwoSections(cascade, s, history, source, to, first, step, count);
+    for (; s + 3 <= last; s += 4) runFourSections(cascade, s, lane, stretch);
+    if (s + 2 === last) runThreeSections(cascade, s, lane, stretch);
+    else if (s + 1 === last) runTwoSections(cascade, s, lane, stretch);
   }
   if (!isOneLeft(cascade)) return;
-  const from = last === 0 ? one.from : one.to;
-  if (!other) runSection(cascade, last, one.history, from, one.to, first, step, count);
-  else {
-    const otherFrom = last === 0 ? other.from : other.to;
-    runTwoLanes(cascade, last, one.history, from, one.to, other.history, otherFrom, other.to, first, step, count);
-  }
+  if (other) runTwoLanes(cascade, last, one, other, stretch);
+  else runSection(cascade, last, one, stretch);
 }
 
 /** Whether a section is left over that no loop of several takes. */

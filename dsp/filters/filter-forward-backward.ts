@@ -1,5 +1,6 @@
 import { FaultError, fault } from '../../shared/fault.ts';
-import { cascadeOf, type Lane, laneOf, runCascade, settleCascade } from './cascade.ts';
+import { cascadeOf, laneOf, runCascade, settleCascade } from './cascade.ts';
+import type { Lane } from './lane.ts';
 import type { Section } from './section.ts';
 
 /**

@@ -1,20 +1,19 @@
-import type { Cascade } from './cascade.ts';
+import type { Cascade, Lane, Stretch } from './lane.ts';
 
-// What a processor spends its time on, written out. In each: `history` holds, of each section in turn, its last input, the one before it, its
-// last output, the one before it; samples go from index `first` on by `step`, 1 or -1. The sum of products with what came before stands
-// ahead of the product with the last output, which alone waits.
+// What a processor spends its time on, written out. Of each sum only the product with the last output waits for the sample before, so it
+// comes last. The first section takes all gains.
 
-/** An even number of samples of one lane through sections `s` to `s + 3`. */
+/**
+ * One lane through four sections.
+ * @param s index of the first of them
+ */
 export function runFourSections(
   cascade: Cascade,
   s: number,
-  history: Float64Array,
-  from: Float64Array,
-  to: Float64Array,
-  first: number,
-  step: number,
-  count: number,
+  { history, from: input, to }: Lane,
+  { first, step, count }: Stretch,
 ): void {
+  const from = s === 0 ? input : to;
   const gain = s === 0 ? cascade[0] : 1;
   const c = 1 + 3 * s;
   const [b1, a1, a2] = [cascade[c], cascade[c + 1], cascade[c + 2]];
@@ -51,17 +50,17 @@ export function runFourSections(
   history.set([x1, x2, y1, y2, y1, y2, z1, z2, z1, z2, u1, u2, u1, u2, v1, v2], h);
 }
 
-/** An even number of samples of one lane through sections `s` to `s + 2`. */
+/**
+ * One lane through three sections.
+ * @param s index of the first of them
+ */
 export function runThreeSections(
   cascade: Cascade,
   s: number,
-  history: Float64Array,
-  from: Float64Array,
-  to: Float64Array,
-  first: number,
-  step: number,
-  count: number,
+  { history, from: input, to }: Lane,
+  { first, step, count }: Stretch,
 ): void {
+  const from = s === 0 ? input : to;
   const gain = s === 0 ? cascade[0] : 1;
   const c = 1 + 3 * s;
   const [b1, a1, a2] = [cascade[c], cascade[c + 1], cascade[c + 2]];
@@ -92,17 +91,17 @@ export function runThreeSections(
   history.set([x1, x2, y1, y2, y1, y2, z1, z2, z1, z2, u1, u2], h);
 }
 
-/** An even number of samples of one lane through sections `s` and `s + 1`. */
+/**
+ * One lane through two sections.
+ * @param s index of the first of them
+ */
 export function runTwoSections(
   cascade: Cascade,
   s: number,
-  history: Float64Array,
-  from: Float64Array,
-  to: Float64Array,
-  first: number,
-  step: number,
-  count: number,
+  { history, from: input, to }: Lane,
+  { first, step, count }: Stretch,
 ): void {
+  const from = s === 0 ? input : to;
   const gain = s === 0 ? cascade[0] : 1;
   const c = 1 + 3 * s;
   const [b1, a1, a2] = [cascade[c], cascade[c + 1], cascade[c + 2]];
@@ -128,20 +127,19 @@ export function runTwoSections(
   history.set([x1, x2, y1, y2, y1, y2, z1, z2], h);
 }
 
-/** An even number of samples of two lanes through section `s`. */
+/**
+ * Two lanes through one section.
+ * @param s its index
+ */
 export function runTwoLanes(
   cascade: Cascade,
   s: number,
-  history: Float64Array,
-  from: Float64Array,
-  to: Float64Array,
-  otherHistory: Float64Array,
-  otherFrom: Float64Array,
-  otherTo: Float64Array,
-  first: number,
-  step: number,
-  count: number,
+  { history, from: input, to }: Lane,
+  { history: otherHistory, from: otherInput, to: otherTo }: Lane,
+  { first, step, count }: Stretch,
 ): void {
+  const from = s === 0 ? input : to;
+  const otherFrom = s === 0 ? otherInput : otherTo;
   const gain = s === 0 ? cascade[0] : 1;
   const [b1, a1, a2] = [cascade[1 + 3 * s], cascade[2 + 3 * s], cascade[3 + 3 * s]];
   const h = 4 * s;
@@ -170,17 +168,17 @@ export function runTwoLanes(
   otherHistory.set([u1, u2, v1, v2], h);
 }
 
-/** An even number of samples of one lane through section `s`. */
+/**
+ * One lane through one section.
+ * @param s its index
+ */
 export function runSection(
   cascade: Cascade,
   s: number,
-  history: Float64Array,
-  from: Float64Array,
-  to: Float64Array,
-  first: number,
-  step: number,
-  count: number,
+  { history, from: input, to }: Lane,
+  { first, step, count }: Stretch,
 ): void {
+  const from = s === 0 ? input : to;
   const gain = s === 0 ? cascade[0] : 1;
   const [b1, a1, a2] = [cascade[1 + 3 * s], cascade[2 + 3 * s], cascade[3 + 3 * s]];
   const h = 4 * s;

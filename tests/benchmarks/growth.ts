@@ -7,7 +7,8 @@
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { growthOf } from './exponent.ts';
-import { LONG_PATHS, type LongPath, type Measured } from './growth/long-paths.ts';
+import { LONG_PATHS, type LongPath } from './growth/long-paths.ts';
+import type { Measured } from './growth/measured.ts';
 
 const REPEATS = 2;
 /** Beyond this the greatest size needs that many times the memory of the least. */

@@ -1,10 +1,4 @@
-/** What one size took. */
-export interface Measured {
-  cpu_s: number;
-  wall_s: number;
-  /** Most memory that the process held while it worked. */
-  peak_mb: number;
-}
+import type { Measured } from './measured.ts';
 
 /** Work that grows with something. */
 export interface LongPath {

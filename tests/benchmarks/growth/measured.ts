@@ -1,5 +1,12 @@
 import { forgetPeak, peakMegabytes } from '../process-figures.ts';
-import type { Measured } from './long-paths.ts';
+
+/** What one size took. */
+export interface Measured {
+  cpu_s: number;
+  wall_s: number;
+  /** Most memory that the process held while it worked. */
+  peak_mb: number;
+}
 
 /** Runs work and tells what it took; what was needed for it is there already and does not count. */
 export async function measured(work: () => unknown): Promise<Measured> {

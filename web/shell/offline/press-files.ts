@@ -1,5 +1,4 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Plugin } from 'vite';
 
@@ -16,8 +15,8 @@ export function pressFiles(): Plugin {
     writeBundle({ dir }) {
       for (const name of readdirSync(dir!, { recursive: true, encoding: 'utf8' })) {
         if (!SHRINKS.test(name)) continue;
-        const bytes = readFileSync(join(dir!, name));
-        if (bytes.length >= LEAST_BYTES) writeFileSync(join(dir!, `${name}.gz`), gzipSync(bytes, { level: 9 }));
+        const bytes = readFileSync(`${dir}/${name}`);
+        if (bytes.length >= LEAST_BYTES) writeFileSync(`${dir}/${name}.gz`, gzipSync(bytes, { level: 9 }));
       }
     },
   };
