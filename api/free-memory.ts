@@ -1,4 +1,4 @@
-import { setFlagsFromString } from 'node:v8';
+import { getHeapStatistics, setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 
 setFlagsFromString('--expose-gc');
@@ -27,4 +27,15 @@ const WORTHWHILE_BYTES = 24e6;
  */
 export function freeMemoryOfMuch(): void {
   if (process.memoryUsage().external > WORTHWHILE_BYTES) freeMemory();
+}
+
+/** What the heap may grow by before work in batches collects it: less than the engine would let it, which is some times of what lives. */
+const BATCHES_BYTES = 48e6;
+let after_last = 0;
+
+/** `freeMemory` between batches of small objects, every few of them. */
+export function freeMemoryOfBatches(): void {
+  if (getHeapStatistics().used_heap_size < after_last + BATCHES_BYTES) return;
+  freeMemory();
+  after_last = getHeapStatistics().used_heap_size;
 }

@@ -1,13 +1,14 @@
-import { listContacts } from '../../store/analyses.ts';
+import { columnNames } from '../../store/column-names.ts';
 import type { Store } from '../../store/store.ts';
 import { FIGURE_COLUMNS } from '../../../shared/schemas/figures.ts';
 import type { ExportOrder } from '../../../shared/schemas/export.ts';
+import { freeMemoryOfBatches } from '../../free-memory.ts';
 import { exportedAge } from '../exported-age.ts';
 import { addDays, isStandIn } from '../../../shared/dates.ts';
 import { CURVE_COLUMNS, PRIOR_COLUMNS } from '../../measuring/curve-columns.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { Selection, SelectedRepetition } from '../selection.ts';
-import { type Cell, type ExportTable, inBatches, tableOf } from './column.ts';
+import { type Cell, cellsInBatches, type ExportTable, inBatches, tableOf } from './column.ts';
 import { contactColumns } from './contact-columns.ts';
 import { ATHLETE_COLUMNS, REPETITION_COLUMNS, SESSION_COLUMNS } from './other-columns.ts';
 import { uuidColumns } from './uuid-columns.ts';
@@ -64,39 +65,48 @@ function sessionsTable(
   sessionName: (row: SelectedRepetition) => string,
   names: Pseudonyms,
 ): ExportTable {
-  const rows: Record<string, Cell>[] = [];
-  const done = new Set<string>();
   const read = store.prepare('SELECT * FROM sessions WHERE session_id = ?');
-  for (const repetition of selection.repetitions) {
-    const session = sessionName(repetition);
-    const key = `${session} ${repetition.athlete_id}`;
-    if (done.has(key)) continue;
-    done.add(key);
-    const row = read.get(repetition.session_id) as Row;
-    const athlete = athletes.get(repetition.athlete_id)!;
-    const days = order.shift_dates ? names.dayShift(repetition.athlete_id) : 0;
-    rows.push({
-      ...row,
-      session_uuid: row.uuid,
-      session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
-      athlete: athleteName(athlete),
-      session_date: isStandIn(repetition.session_date) ? null : addDays(repetition.session_date, -days),
-      age_years: exportedAge(athlete.birth_date as string | null, repetition.session_date),
-    });
+  const visits = firstOfVisits(selection);
+  function* rows(): Generator<Row> {
+    for (const repetition of visits) {
+      const session = sessionName(repetition);
+      const row = read.get(repetition.session_id) as Row;
+      const athlete = athletes.get(repetition.athlete_id)!;
+      const days = order.shift_dates ? names.dayShift(repetition.athlete_id) : 0;
+      yield {
+        ...row,
+        session_uuid: row.uuid,
+        session: order.with_names ? `${session}-${repetition.athlete_id}` : session,
+        athlete: athleteName(athlete),
+        session_date: isStandIn(repetition.session_date) ? null : addDays(repetition.session_date, -days),
+        age_years: exportedAge(athlete.birth_date as string | null, repetition.session_date),
+      };
+    }
   }
-  return tableOf(
-    {
-      name: 'sessions',
-      title: 'One row a session of one athlete',
-      columns: [
-        ...SESSION_COLUMNS.filter((c) => order.with_free_text || !['title', 'notes'].includes(c.name)),
-        ...uuidColumns('session', order),
-      ],
-      primary_key: ['session'],
-      foreign_keys: [{ fields: ['athlete'], table: 'athletes', reference: ['athlete'] }],
-    },
-    rows,
-  );
+  const columns = [
+    ...SESSION_COLUMNS.filter((c) => order.with_free_text || !['title', 'notes'].includes(c.name)),
+    ...uuidColumns('session', order),
+  ];
+  return {
+    name: 'sessions',
+    title: 'One row a session of one athlete',
+    columns,
+    primary_key: ['session'],
+    foreign_keys: [{ fields: ['athlete'], table: 'athletes', reference: ['athlete'] }],
+    rows: visits.length,
+    batches: () => inBatches(columns, rows()),
+  };
+}
+
+/** The first repetition of every athlete in every session, in the order of the selection. */
+function firstOfVisits({ repetitions }: Selection): SelectedRepetition[] {
+  const seen = new Map<number, Set<number>>();
+  return repetitions.filter(({ session_id, athlete_id }) => {
+    const sessions = seen.get(athlete_id) ?? new Set();
+    if (sessions.has(session_id)) return false;
+    seen.set(athlete_id, sessions.add(session_id));
+    return true;
+  });
 }
 
 function repetitionsTable(
@@ -131,6 +141,8 @@ function repetitionsTable(
         athlete: athleteName(athletes.get(repetition.athlete_id)!),
         raw_sha256: (JSON.parse(row.raw_sha256 as string) as (string | null)[]).filter(Boolean).join(' ') || null,
       };
+      // A fitted curve leaves far more than its cells hold.
+      freeMemoryOfBatches();
     }
   }
   const columns = [
@@ -169,10 +181,16 @@ function curveOf(row: Row): Row {
 
 function contactsTable(store: Store, selection: Selection, order: ExportOrder): ExportTable {
   const columns = contactColumns(order.quantities);
-  function* rows(): Generator<Row> {
-    for (const { repetition_id, analysis_id } of selection.repetitions) {
-      for (const contact of listContacts(store, analysis_id)) yield { ...(contact as unknown as Row), repetition_id };
-    }
+  const stored = columnNames(store, 'contacts');
+  const cells = columns
+    .slice(1)
+    .map(({ name }) => (stored.includes(name) ? name : `json_extract(other_fields, '$.${name}')`));
+  const read = store.database
+    .prepare(`SELECT ?, ${cells.join(', ')} FROM contacts WHERE analysis_id = ? ORDER BY step`)
+    .raw();
+  function* rows(): Generator<Cell[]> {
+    for (const { repetition_id, analysis_id } of selection.repetitions)
+      yield* read.all(repetition_id, analysis_id) as Cell[][];
   }
   const { total } = store
     .prepare('SELECT sum(contacts) AS total FROM analyses WHERE analysis_id IN (SELECT value FROM json_each(?))')
@@ -184,7 +202,7 @@ function contactsTable(store: Store, selection: Selection, order: ExportOrder): 
     primary_key: ['repetition_id', 'step'],
     foreign_keys: [{ fields: ['repetition_id'], table: 'repetitions', reference: ['repetition_id'] }],
     rows: total,
-    batches: () => inBatches(columns, rows()),
+    batches: () => cellsInBatches(columns, rows()),
   };
 }
 

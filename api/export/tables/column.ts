@@ -40,21 +40,27 @@ export interface ExportTable {
 const ROWS_A_BATCH = 4000;
 
 /** Gathers rows into batches; a column that a row does not name is empty. */
-export function* inBatches(
-  columns: ExportColumn[],
-  rows: Iterable<Record<string, Cell | undefined>>,
-): Generator<Batch> {
-  const empty = (): Batch => batchOf(columns, []);
-  let batch = empty();
-  for (const row of rows) {
-    for (const [name, values] of batch.values) values.push(row[name] ?? null);
-    batch.rows++;
-    if (batch.rows === ROWS_A_BATCH) {
-      yield batch;
-      batch = empty();
-    }
+export function inBatches(columns: ExportColumn[], rows: Iterable<Record<string, Cell | undefined>>): Generator<Batch> {
+  function* cells(): Generator<Cell[]> {
+    for (const row of rows) yield columns.map(({ name }) => row[name] ?? null);
   }
-  if (batch.rows > 0) yield batch;
+  return cellsInBatches(columns, cells());
+}
+
+/** Gathers rows into batches that come as cells in the order of the columns: far quicker than by name where rows are many. */
+export function* cellsInBatches(columns: ExportColumn[], rows: Iterable<readonly Cell[]>): Generator<Batch> {
+  let values: Cell[][] = columns.map(() => []);
+  const batch = (): Batch => ({
+    rows: values[0].length,
+    values: new Map(columns.map(({ name }, c) => [name, values[c]])),
+  });
+  for (const row of rows) {
+    for (let c = 0; c < values.length; c++) values[c].push(row[c]);
+    if (values[0].length < ROWS_A_BATCH) continue;
+    yield batch();
+    values = columns.map(() => []);
+  }
+  if (values[0].length > 0) yield batch();
 }
 
 /** Rows as one batch; a column that a row does not name is empty. */

@@ -14,7 +14,7 @@ import { openTables } from './open-tables.ts';
 import { Pseudonyms } from '../pseudonyms.ts';
 import type { ExportTable } from './column.ts';
 import { dataPackage, dictionaryCsv } from './data-package.ts';
-import { freeMemoryOfMuch } from '../../free-memory.ts';
+import { freeMemoryOfBatches } from '../../free-memory.ts';
 import { csvParts } from './write-csv.ts';
 import { parquetParts } from './write-parquet.ts';
 
@@ -31,8 +31,8 @@ export async function writeTables(
   const tables = level.level === 'open' ? openTables(built, shiftOfPseudonym(store, selection)) : built;
   const files = new Map<string, { size: number; sha256: string }>();
   for (const table of tables) {
-    files.set(`${table.name}.csv`, await addHashed(sink, `${table.name}.csv`, csvParts(table)));
-    await sink.add(`${table.name}.parquet`, parquetParts(table));
+    files.set(`${table.name}.csv`, await addHashed(sink, `${table.name}.csv`, collected(csvParts(table))));
+    await sink.add(`${table.name}.parquet`, collected(parquetParts(table)));
   }
   const json = (value: unknown): string[] => [`${JSON.stringify(tellAll(value, speechOf('en')), null, 1)}\n`];
   const created = level.level === 'open' ? null : created_utc;
@@ -42,6 +42,14 @@ export async function writeTables(
   await sink.add('provenance.json', json(provenance(store, selection, order, created, files)));
   await sink.add('deidentification.json', json(level));
   await sink.add('README.md', [readme(tables, selection, level)]);
+}
+
+/** The same parts; what each left is collected before the next is made. */
+function* collected<Part>(parts: Iterable<Part>): Generator<Part> {
+  for (const part of parts) {
+    yield part;
+    freeMemoryOfBatches();
+  }
 }
 
 function shiftOfPseudonym(store: Store, selection: Selection): (athlete: string) => number {
@@ -63,7 +71,6 @@ async function addHashed(
       hash.update(bytes);
       size += bytes.length;
       yield bytes;
-      freeMemoryOfMuch();
     }
   }
   await sink.add(path, counted());
