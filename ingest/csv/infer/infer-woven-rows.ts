@@ -219,19 +219,29 @@ function withUnit(triple: Triple, kind: Quantity, unit: Unit | null): Triple {
  */
 export function rowsAlternate({ acc, gyr }: SensorFound, head: HeadTable): boolean {
   if (!gyr) return false;
-  const accAlone = rowsHolding(head, acc).length - rowsHolding(head, acc, gyr).length;
-  const gyrAlone = rowsHolding(head, gyr).length - rowsHolding(head, acc, gyr).length;
+  const [held, turned] = [heldIn(head, acc), heldIn(head, gyr)];
+  let [accAlone, gyrAlone] = [0, 0];
+  for (let row = 0; row < head.rows; row++) {
+    if (held[row] > turned[row]) accAlone++;
+    if (turned[row] > held[row]) gyrAlone++;
+  }
   return accAlone >= 0.2 * head.rows && gyrAlone >= 0.2 * head.rows;
 }
 
-/** Rows of the head in which every one of the given triples has a value. */
-export function rowsHolding(head: HeadTable, ...triples: Triple[]): number[] {
-  const rows: number[] = [];
+/** Rows of the head in which a triple has a value. */
+export function rowsHolding(head: HeadTable, triple: Triple): number[] {
+  const held = heldIn(head, triple);
+  return Array.from(held.keys()).filter((row) => held[row] === 1);
+}
+
+/** 1 for each row of the head in which one of the three columns has a value, 0 for any other. */
+function heldIn(head: HeadTable, triple: Triple): Uint8Array {
+  const [x, y, z] = triple.map(({ index }) => head.numbers[index]);
+  const held = new Uint8Array(head.rows);
   for (let row = 0; row < head.rows; row++) {
-    const holds = (triple: Triple) => triple.some(({ index }) => !Number.isNaN(head.numbers[index][row]));
-    if (triples.every(holds)) rows.push(row);
+    if (!Number.isNaN(x[row]) || !Number.isNaN(y[row]) || !Number.isNaN(z[row])) held[row] = 1;
   }
-  return rows;
+  return held;
 }
 
 /** Without a time in every row, nothing says which acceleration belongs to which rate. */

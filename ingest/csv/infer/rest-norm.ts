@@ -25,7 +25,7 @@ export function normFacts(x: Float64Array, y: Float64Array, z: Float64Array): No
   let kept = 0;
   let whole = true;
   for (let i = 0; i < n; i++) {
-    const norm = Math.hypot(x[i], y[i], z[i]);
+    const norm = Math.sqrt(x[i] * x[i] + y[i] * y[i] + z[i] * z[i]);
     if (Number.isNaN(norm)) continue;
     norms[kept++] = norm;
     if (whole && (x[i] % 1 !== 0 || y[i] % 1 !== 0 || z[i] % 1 !== 0)) whole = false;

@@ -65,7 +65,7 @@ function meanTurnedBack(
     sumX += ax + w * tx + y * tz - z * ty;
     sumY += ay + w * ty + z * tx - x * tz;
     sumZ += az + w * tz + x * ty - y * tx;
-    const rate = Math.hypot(p, q, r);
+    const rate = Math.sqrt(p * p + q * q + r * r);
     const half = 0.5 * rate * period;
     const c = Math.cos(half);
     const s = rate > 0 ? Math.sin(half) / rate : 0;
