@@ -2,6 +2,7 @@
  * The demo: an invented club with some weeks of sessions, put in through the API like anybody's. Nothing is written behind
  * the API's back, and every figure on screen comes from signals that went through the whole analysis.
  */
+import { availableParallelism } from 'node:os';
 import { DEMO_NOTES } from '../shared/demo.ts';
 import { localDate } from '../shared/dates.ts';
 import { speechOf } from '../shared/messages/speeches.ts';
@@ -42,8 +43,8 @@ export interface DemoResult {
   failed: string[];
 }
 
-/** Imports that are under way at a time: enough to keep the API's threads busy. */
-const IN_FLIGHT = 4;
+/** Imports under way at a time: one is made, one is read by each processor, and one more waits for it. */
+const IN_FLIGHT = 2 * availableParallelism() + 1;
 
 /** Loads the demo into a server. The latest session comes first, so that there is something to see within seconds. */
 export async function loadDemo(api: DemoApi, options: DemoOptions = {}): Promise<DemoResult> {

@@ -76,21 +76,20 @@ export function listImportFiles(store: Store, importId: number) {
   );
 }
 
+/** What is noted of an import; what is left out stays. */
+export interface ImportMark {
+  state?: Import['state'];
+  step?: string;
+  progress?: number;
+  fault?: Fault | null;
+  faults?: Fault[];
+  rejected?: SetAside;
+  duplicate_of?: number;
+  tries?: number;
+}
+
 /** Notes where an import stands. Ended states get their time. */
-export function markImport(
-  store: Store,
-  importId: number,
-  mark: {
-    state?: Import['state'];
-    step?: string;
-    progress?: number;
-    fault?: Fault | null;
-    faults?: Fault[];
-    rejected?: SetAside;
-    duplicate_of?: number;
-    tries?: number;
-  },
-): void {
+export function markImport(store: Store, importId: number, mark: ImportMark): void {
   const { fault, faults, rejected, ...plain } = mark;
   const ended = mark.state === 'done' || mark.state === 'failed' || mark.state === 'cancelled';
   store.run(

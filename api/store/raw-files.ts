@@ -28,31 +28,27 @@ export interface StoredRawFile {
 }
 
 /**
- * Writes a file as it comes, chunk by chunk, straight into the database. Until `finish` it has no hash and counts as
- * incomplete: `abort`, or the next start of the program after a crash, takes it away.
+ * Writes a file as it comes, chunk by chunk, straight into the database; one that fits in a chunk all at once when it is whole. Until
+ * `finish` it has no hash and counts as incomplete: `abort`, or the next start of the program after a crash, takes it away. The disk is
+ * waited for by the change that the caller then makes with the file: until that is done, nobody was told that it is stored.
  */
 export class RawFileWriter {
   readonly #store: Store;
-  readonly #id: number;
+  readonly #fileName: string;
+  #id: number | null = null;
   readonly #hash = createHash('sha256');
   /** One chunk, filled again and again: memory does not depend on how small the pieces come. */
   readonly #chunk = new Uint8Array(CHUNK_BYTES);
   #filled = 0;
   #bytes = 0;
   #sequence = 0;
-  #packed: boolean | null = null;
+  #isPacked: boolean | null = null;
 
   /** @throws FaultError DISK_FULL, here and while it is written */
   constructor(store: Store, fileName: string) {
     keepDiskFloor(dirname(store.file));
     this.#store = store;
-    this.#id = store.transaction(() => {
-      const raw_file_id = freshId(store, 'raw_files');
-      store.run(
-        store.query.insertInto('raw_files').values({ raw_file_id, file_name: fileName, created_utc: nowUtc() }),
-      );
-      return raw_file_id;
-    });
+    this.#fileName = fileName;
   }
 
   get bytes(): number {
@@ -74,33 +70,29 @@ export class RawFileWriter {
 
   /** Completes the file. The same content stored before is recognised and not kept twice. */
   async finish(): Promise<StoredRawFile> {
-    if (this.#filled > 0) await this.#writeChunk();
-    const rawSha256 = this.#hash.digest('hex');
-    return this.#store.transaction(() => {
+    const last = this.#filled > 0 ? await this.#packed() : null;
+    const raw_sha256 = this.#hash.digest('hex');
+    return this.#store.passing(() => {
       const { query } = this.#store;
       const first = this.#store.first(
-        query.selectFrom('raw_files').select('raw_file_id').where('raw_sha256', '=', rawSha256),
+        query.selectFrom('raw_files').select('raw_file_id').where('raw_sha256', '=', raw_sha256),
       );
-      if (first) this.abort();
-      else {
-        this.#store.run(
-          query
-            .updateTable('raw_files')
-            .set({ raw_sha256: rawSha256, bytes: this.#bytes })
-            .where('raw_file_id', '=', this.#id),
-        );
+      const stored = { raw_sha256, bytes: this.#bytes, seen_before: first !== undefined };
+      if (first) {
+        this.abort();
+        return { raw_file_id: first.raw_file_id, ...stored };
       }
-      return {
-        raw_file_id: first?.raw_file_id ?? this.#id,
-        raw_sha256: rawSha256,
-        bytes: this.#bytes,
-        seen_before: first !== undefined,
-      };
+      if (last) this.#insert(last);
+      const raw_file_id = this.#fileId();
+      const { bytes } = stored;
+      this.#store.run(query.updateTable('raw_files').set({ raw_sha256, bytes }).where('raw_file_id', '=', raw_file_id));
+      return { raw_file_id, ...stored };
     });
   }
 
   /** Takes away what was written, unless an import uses it already. */
   abort(): void {
+    if (this.#id === null) return;
     this.#store
       .prepare(
         'DELETE FROM raw_files WHERE raw_file_id = ? AND raw_file_id NOT IN (SELECT raw_file_id FROM import_files)',
@@ -109,17 +101,39 @@ export class RawFileWriter {
   }
 
   async #writeChunk(): Promise<void> {
-    const bytes = this.#chunk.subarray(0, this.#filled);
-    this.#filled = 0;
-    if (this.#sequence % FLOOR_EVERY === FLOOR_EVERY - 1) keepDiskFloor(dirname(this.#store.file));
-    // Files that are packed already (gzip) do not shrink further.
-    this.#packed ??= bytes[0] === 0x1f && bytes[1] === 0x8b;
-    const stored = this.#packed ? bytes : await gzipAsync(bytes, { level: 1 });
-    this.#store
-      .prepare('INSERT INTO raw_chunks (raw_file_id, sequence, encoding, bytes) VALUES (?, ?, ?, ?)')
-      .run(this.#id, this.#sequence++, this.#packed ? 'plain' : 'gzip', stored);
+    const packed = await this.#packed();
+    this.#store.passing(() => this.#insert(packed));
+    if (this.#sequence % FLOOR_EVERY === 0) keepDiskFloor(dirname(this.#store.file));
     if (this.#sequence % FREE_ALL_EVERY === 0) freeMemory();
     else if (this.#sequence % FREE_EVERY === 0) freePassingBuffers();
+  }
+
+  /** What waits, as it is stored. */
+  async #packed(): Promise<Uint8Array> {
+    const bytes = this.#chunk.subarray(0, this.#filled);
+    this.#filled = 0;
+    // Files that are packed already (gzip) do not shrink further.
+    this.#isPacked ??= bytes[0] === 0x1f && bytes[1] === 0x8b;
+    return this.#isPacked ? bytes : await gzipAsync(bytes, { level: 1 });
+  }
+
+  #insert(bytes: Uint8Array): void {
+    this.#store
+      .prepare('INSERT INTO raw_chunks (raw_file_id, sequence, encoding, bytes) VALUES (?, ?, ?, ?)')
+      .run(this.#fileId(), this.#sequence++, this.#isPacked ? 'plain' : 'gzip', bytes);
+  }
+
+  /** The file's identifier; its row is made with the first chunk. */
+  #fileId(): number {
+    if (this.#id !== null) return this.#id;
+    const raw_file_id = freshId(this.#store, 'raw_files');
+    this.#store.run(
+      this.#store.query
+        .insertInto('raw_files')
+        .values({ raw_file_id, file_name: this.#fileName, created_utc: nowUtc() }),
+    );
+    this.#id = raw_file_id;
+    return raw_file_id;
   }
 }
 

@@ -1,35 +1,51 @@
+import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { ClubRepetition, ClubRepetitionOrder } from './club-repetition.ts';
 
-/** Makes repetitions in a thread of its own, so that a server in this process goes on answering. */
-export class RepetitionMaker {
-  readonly #worker = new Worker(new URL('./worker.mjs', import.meta.url), { execArgv: [] });
-  readonly #waiting = new Map<number, { resolve: (made: ClubRepetition) => void; reject: (error: Error) => void }>();
-  #next = 1;
+/** More would be ahead of what can be analysed. */
+const MOST_THREADS = 4;
 
-  constructor() {
-    this.#worker.on('message', ({ id, made }: { id: number; made: ClubRepetition }) => {
-      this.#waiting.get(id)?.resolve(made);
-      this.#waiting.delete(id);
-    });
-    this.#worker.on('error', (error: Error) => {
-      for (const { reject } of this.#waiting.values()) reject(error);
-      this.#waiting.clear();
-    });
-    // A server that is told to stop does not wait for the demo.
-    this.#worker.unref();
+interface Waiting {
+  resolve: (made: ClubRepetition) => void;
+  reject: (error: Error) => void;
+}
+
+/** Makes repetitions in threads of their own, one for two processors, so that a server in this process goes on answering. */
+export class RepetitionMaker {
+  readonly #workers: Worker[];
+  readonly #waiting = new Map<number, Waiting>();
+  #next = 0;
+
+  constructor(threads = Math.min(MOST_THREADS, Math.max(1, availableParallelism() >> 1))) {
+    this.#workers = Array.from({ length: threads }, () => this.#start());
   }
 
   make(order: ClubRepetitionOrder): Promise<ClubRepetition> {
     const id = this.#next++;
+    const worker = this.#workers[id % this.#workers.length];
     return new Promise((resolve, reject) => {
       this.#waiting.set(id, { resolve, reject });
-      this.#worker.ref();
-      this.#worker.postMessage({ id, order });
+      worker.ref();
+      worker.postMessage({ id, order });
     });
   }
 
   async close(): Promise<void> {
-    await this.#worker.terminate();
+    await Promise.all(this.#workers.map((worker) => worker.terminate()));
+  }
+
+  #start(): Worker {
+    const worker = new Worker(new URL('./worker.mjs', import.meta.url), { execArgv: [] });
+    worker.on('message', ({ id, made }: { id: number; made: ClubRepetition }) => {
+      this.#waiting.get(id)?.resolve(made);
+      this.#waiting.delete(id);
+    });
+    worker.on('error', (error: Error) => {
+      for (const { reject } of this.#waiting.values()) reject(error);
+      this.#waiting.clear();
+    });
+    // A server that is told to stop does not wait for the demo.
+    worker.unref();
+    return worker;
   }
 }

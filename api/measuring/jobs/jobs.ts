@@ -10,7 +10,15 @@ import { readLayoutField } from '../read-layout-field.ts';
 import { repetitionFieldsOf } from '../repetition-fields.ts';
 import { removeSpools } from '../sample-spool.ts';
 import { findDuplicateImport } from '../../store/find-duplicate-import.ts';
-import { getImport, importFields, listImportFiles, listImports, markImport, triesOf } from '../../store/imports.ts';
+import {
+  getImport,
+  type ImportMark,
+  importFields,
+  listImportFiles,
+  listImports,
+  markImport,
+  triesOf,
+} from '../../store/imports.ts';
 import { removeIncompleteRawFiles } from '../../store/raw-files.ts';
 import { removeIncompleteRecordings } from '../../store/recordings.ts';
 import type { Store } from '../../store/store.ts';
@@ -67,13 +75,12 @@ export class Jobs {
   startImport(importId: number): Promise<void> {
     const running = this.#running.get(importId);
     if (running) return running.done;
-    markImport(this.store, importId, { tries: 0 });
-    return this.#start(importId);
+    return this.#start(importId, { tries: 0 });
   }
 
-  #start(importId: number): Promise<void> {
+  #start(importId: number, mark: ImportMark = {}): Promise<void> {
     const abort = new AbortController();
-    markImport(this.store, importId, { state: 'queued', step: 'waiting', progress: 0, fault: null });
+    this.#note(importId, { ...mark, state: 'queued', step: 'waiting', progress: 0, fault: null });
     const done = this.#import(importId, abort.signal)
       .catch((error: unknown) => this.#fail(importId, error))
       .finally(() => {
@@ -137,14 +144,19 @@ export class Jobs {
     const outcome = await this.pool.run(
       task,
       ({ step, progress }) => {
-        markImport(this.store, importId, { state: 'working', step, progress });
+        this.#note(importId, { state: 'working', step, progress });
         this.#tell(importId);
       },
       signal,
       // Counted before the work begins, so that a program that ends at it finds the count.
-      () => markImport(this.store, importId, { tries: triesOf(this.store, importId) + 1 }),
+      () => this.#note(importId, { tries: triesOf(this.store, importId) + 1 }),
     );
     await storeImport(this.store, importId, importFields(this.store, importId), outcome, signal);
+  }
+
+  /** Where an import stands on its way: the files and its end are what must never be lost. */
+  #note(importId: number, mark: ImportMark): void {
+    this.store.passing(() => markImport(this.store, importId, mark));
   }
 
   #readTask(importId: number): ReadTask {
