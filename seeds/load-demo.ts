@@ -195,7 +195,7 @@ async function rate(api: DemoApi, { member, session }: Order, repetitionId: numb
 }
 
 async function endOf(api: DemoApi, importId: number): Promise<Import> {
-  for (let wait_ms = 20; ; wait_ms = Math.min(120, wait_ms * 1.5)) {
+  for (let wait_ms = 60; ; wait_ms = Math.min(150, wait_ms * 1.3)) {
     const state = await api.call<Import>('GET', `/imports/${importId}`);
     if (state.state === 'done' || state.state === 'failed' || state.state === 'cancelled') return state;
     await new Promise((resolve) => setTimeout(resolve, wait_ms));

@@ -37,9 +37,9 @@ export class ParquetFile {
 
   /** @returns the bytes that this batch added */
   write(batch: Batch): Uint8Array {
-    // The schema says type and optional already.
+    // The schema says type and optional already. Where pages lie within a batch, which is one page a column, would only have to be kept.
     this.#parquet.write({
-      columnData: this.#columnData(batch).map(({ name, data }) => ({ name, data })),
+      columnData: this.#columnData(batch).map(({ name, data }) => ({ name, data, offsetIndex: false })),
       rowGroupSize: batch.rows,
     });
     return this.#parts.take();
