@@ -65,11 +65,13 @@ function meanAndSpread(axis: Float64Array, start: number): { mean: number; sprea
 
 /** 99.9th percentile of the greatest absolute value of three columns. */
 export function peakAbsolute(columns: Float64Array[]): number {
-  const values: number[] = [];
-  for (let i = 0; i < columns[0].length; i++) {
-    const value = Math.max(Math.abs(columns[0][i]), Math.abs(columns[1][i]), Math.abs(columns[2][i]));
-    if (!Number.isNaN(value)) values.push(value);
+  const [x, y, z] = columns;
+  const values = new Float64Array(x.length);
+  let kept = 0;
+  for (let i = 0; i < x.length; i++) {
+    const value = Math.max(Math.abs(x[i]), Math.abs(y[i]), Math.abs(z[i]));
+    if (!Number.isNaN(value)) values[kept++] = value;
   }
-  const sorted = Float64Array.from(values).sort();
+  const sorted = values.subarray(0, kept).sort();
   return sorted.length === 0 ? Number.NaN : sorted[Math.min(sorted.length - 1, Math.floor(0.999 * sorted.length))];
 }

@@ -48,12 +48,12 @@ export function learnTimeHabits(
     if (!Number.isNaN(value)) stamps.push(value);
   }
   const steps = stamps.slice(1).map((value, index) => (value - stamps[index]) * unit);
-  const forward = steps.filter((step) => step > 0).sort((a, b) => a - b);
+  const forward = Float64Array.from(steps.filter((step) => step > 0)).sort();
   const typical = forward.length > 0 ? forward[forward.length >> 1] : 1;
   const repeats = steps.filter((step) => step === 0).length > REPEATS_SHARE * steps.length;
   const near = steps.filter((step) => step >= 0 && step <= (repeats ? 5 : 1.5) * typical);
   const period_s = near.length > 0 ? near.reduce((sum, step) => sum + step, 0) / near.length : typical;
-  const deviations = near.map((step) => Math.abs(step - period_s)).sort((a, b) => a - b);
+  const deviations = Float64Array.from(near, (step) => Math.abs(step - period_s)).sort();
   const jitter_s = deviations.length > 0 ? 1.4826 * deviations[deviations.length >> 1] : 0;
   const last = columns.time_columns[columns.time_columns.length - 1];
   // A clock that has counted further than a size of counter has none of that size.

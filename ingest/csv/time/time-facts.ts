@@ -38,7 +38,7 @@ export function timeFacts(column: ColumnName, head: HeadTable, rows: number[] | 
   const values = (rows ? rows.map((row) => all[row]) : [...all]).filter((value) => !Number.isNaN(value));
   if (values.length < 3 || values.length < 0.5 * (rows?.length ?? head.rows)) return null;
   const steps = unwrapped(values.slice(1).map((value, index) => value - values[index]));
-  const forward = steps.filter((step) => step > 0).sort((a, b) => a - b);
+  const forward = Float64Array.from(steps.filter((step) => step > 0)).sort();
   if (forward.length === 0 || steps.filter((step) => step < 0).length > SELDOM_BACK * steps.length + 2) return null;
   const typical = forward[forward.length >> 1];
   const near = steps.filter((step) => step >= 0 && step <= 5 * typical);
