@@ -10,6 +10,8 @@ export interface LongPath {
   long: number[];
   /** Whether memory may grow with the size, or must stay as it is. */
   memory: 'flat' | 'grows';
+  /** The most memory at any size, MB. */
+  most_mb?: number;
   load: () => Promise<{ measure: (size: number) => Promise<Measured> }>;
 }
 
@@ -21,6 +23,7 @@ export const LONG_PATHS: LongPath[] = [
     sizes: [20, 60, 200, 600],
     long: [4000],
     memory: 'flat',
+    most_mb: 300,
     load: () => import('./read-file.ts'),
   },
   {
@@ -84,6 +87,7 @@ export const LONG_PATHS: LongPath[] = [
     sizes: [10_000, 30_000, 100_000, 300_000, 1_000_000],
     long: [10_000_000],
     memory: 'flat',
+    most_mb: 300,
     load: () => import('./export-contacts.ts'),
   },
 ];

@@ -23,7 +23,7 @@ export function measure(columns: number) {
   const header = [...names, ...Array.from({ length: others }, (_, k) => `level_${k}`)].join(',');
   const bytes = Buffer.from(`${header}\n${rows.join('\n')}\n`);
   return measured(async () => {
-    const { blocks } = await openCsvRecording(bytes, { file_name: 'wide.csv' });
+    const { blocks } = await openCsvRecording(bytes, { file_name: 'wide.csv', layout: { gyr_unit: 'rad/s' } });
     for await (const _block of blocks);
   });
 }
