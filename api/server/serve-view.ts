@@ -23,7 +23,8 @@ export async function serveView(
   }
   await app.register(serveStatic, {
     root: folder,
-    index,
+    // As a list: of a pressed page, one name by itself is not found.
+    index: [index],
     cacheControl: false,
     preCompressed: true,
     setHeaders: (reply, path) => {
