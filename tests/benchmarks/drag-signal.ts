@@ -41,6 +41,8 @@ function repeated(block: SampleBlock, samples: number): SampleBlock {
  * @returns times between frames, ms, in order of length
  */
 export async function framesWhileDragging(page: Page, selector: string, seconds: number): Promise<number[]> {
+  // The loader of TypeScript names inner functions by a helper that a page does not have.
+  await page.evaluate('globalThis.__name = (named) => named');
   const times = await page.evaluate(
     ([target, during_ms]) =>
       new Promise<number[]>((resolve) => {
