@@ -5,8 +5,9 @@ import type { Side } from '../../../shared/words.ts';
 import { client, faultOf } from '../../client.ts';
 import type { SignalRange } from './signal-range.ts';
 
-/** Rows asked for: more than any screen has pixels across, twice. */
-const POINTS = 4000;
+/** The least and the greatest value for each pixel across, in a window twice as wide as what is shown: more would only be drawn over. */
+const POINTS_A_PIXEL = 4;
+const MOST_POINTS = 4000;
 /** Zooming and panning draw what is there at once; the finer signal is fetched when the hand rests. */
 const REST_MS = 80;
 
@@ -28,7 +29,7 @@ export function useSignal(repetition_id: number, side: Side, range: SignalRange 
       side,
       from_s: (from_s - width / 2).toFixed(4),
       to_s: (to_s + width / 2).toFixed(4),
-      max_points: String(POINTS),
+      max_points: String(Math.min(MOST_POINTS, POINTS_A_PIXEL * innerWidth)),
     });
     const timer = setTimeout(async () => {
       try {
