@@ -15,7 +15,13 @@ import { effectiveFilters } from './quality/effective-filters.ts';
 import { segmentCheck } from './quality/mounting-checks.ts';
 import { wornElsewhere } from './quality/mounting-faults.ts';
 import { recordingQuality } from './quality/recording-quality.ts';
-import { contactRow, limitToRate, type SidedContact, withoutToeOff } from './repetitions/contact-row.ts';
+import {
+  contactRow,
+  limitToRate,
+  type SidedContact,
+  withoutRoughToeOff,
+  withoutToeOff,
+} from './repetitions/contact-row.ts';
 import {
   findRepetitions,
   isRunning,
@@ -152,6 +158,7 @@ function analyseRepetition(
     const sensor = sensors.find(({ recording }) => recording.side === row.side);
     if (!sensor) continue;
     limitToRate(row, sensor.signals.rate_hz, settings);
+    withoutRoughToeOff(row, settings);
     if (sensor.segment.finding === 'doubtful') withoutToeOff(row, wornElsewhere(sensor.recording));
   }
   const between_feet_s_u = Math.hypot(...sensors.map(({ recording }) => recording.clock_offset_u_s));

@@ -69,6 +69,16 @@ export function limitToRate(row: Contact, rate_hz: number, settings: AnalysisSet
     withoutToeOff(row, because('contact_of_few_samples', { samples: Math.round(10 * samples) / 10, least }));
 }
 
+/**
+ * Takes a toe-off away that shows so roughly that the contact time says nothing; what is known of the touchdown stays.
+ * @param row changed in place, before step times are filled in
+ */
+export function withoutRoughToeOff(row: Contact, settings: AnalysisSettings): void {
+  const u_ms = row.contact_time_ms_u;
+  if (u_ms === null || u_ms <= settings.quality.rough_contact_time_ms) return;
+  withoutToeOff(row, row.reasons.toe_off_s ?? because('toe_off_rough', { u_ms: Math.round(u_ms) }));
+}
+
 /** Takes toe-off and everything built on it away. @param row changed in place, before step times are filled in */
 export function withoutToeOff(row: Contact, why: Reason): void {
   row.toe_off_s = null;

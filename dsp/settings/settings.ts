@@ -96,6 +96,8 @@ export const DEFAULT_SETTINGS = {
     samples_for_contact_time: 18,
     /** As contacts fill fewer samples, from the one number to the other, touchdown's uncertainty grows by so many intervals: the same sprints. */
     few_samples: { from: 22, to: 14, intervals: 1.5 },
+    /** A contact of 100 to 200 ms whose time is known to twice this at 95 % is not measured. Own choice. */
+    rough_contact_time_ms: 30,
     /** Published advice: 200 Hz and more for foot sensors (Mitschke et al. 2017, doi 10.1080/10255842.2017.1382482). */
     rate_for_good_contact_time_hz: 190,
     /** Six samples a stride at 2.6 strides a second, the fastest: fewer do not show its swing. Own choice. */

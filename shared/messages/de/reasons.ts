@@ -33,6 +33,8 @@ export const REASONS_DE: PhrasesLike<typeof REASONS_EN> = {
   no_next_contact_of_this_foot: 'kein folgender Bodenkontakt dieses Fußes',
   no_step_time: 'keine Schrittdauer',
   toe_off_unclear: 'der Abdruck zeigt sich in der Beschleunigung nicht deutlich',
+  toe_off_rough: ({ u_ms }, say) =>
+    `der Abdruck zeigt sich zu ungenau: die Bodenkontaktzeit wäre auf ${say.number(u_ms)} ms unsicher`,
   lost_at_touchdown: 'beim Aufsetzen gingen Messwerte verloren',
   clipped_before_touchdown: 'vor dem Aufsetzen war die Beschleunigung abgeschnitten',
   landing_unclear:

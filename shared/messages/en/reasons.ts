@@ -31,6 +31,8 @@ export const REASONS_EN = {
   step_unlike_neighbours: 'the step is unlike those around it: a contact is missing or wrong',
   no_step_time: 'no step time',
   toe_off_unclear: 'the push-off does not show clearly in the acceleration',
+  toe_off_rough: ({ u_ms }: { u_ms: number }, say) =>
+    `toe-off shows too roughly: the contact time would be uncertain by ${say.number(u_ms)} ms`,
   lost_at_touchdown: 'samples were lost at touchdown',
   clipped_before_touchdown: 'acceleration was clipped before touchdown',
   landing_unclear: 'the acceleration of this stride is unlike those that landings without a gyroscope are known from',

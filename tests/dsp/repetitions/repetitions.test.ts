@@ -1,6 +1,11 @@
 import { wordsOf } from '../../helpers/told.ts';
 import { describe, expect, it } from 'vitest';
-import { contactRow, limitToRate, type SidedContact } from '../../../dsp/repetitions/contact-row.ts';
+import {
+  contactRow,
+  limitToRate,
+  type SidedContact,
+  withoutRoughToeOff,
+} from '../../../dsp/repetitions/contact-row.ts';
 import { findRepetitions, isRunning } from '../../../dsp/repetitions/find-repetitions.ts';
 import { fillPhases } from '../../../dsp/repetitions/phases.ts';
 import { fillStepTimes } from '../../../dsp/repetitions/step-times.ts';
@@ -159,6 +164,18 @@ describe('fillStepTimes', () => {
     list.forEach((row, i) => {
       expect({ ...swapped[i], side: row.side }).toEqual(row);
     });
+  });
+});
+
+describe('withoutRoughToeOff', () => {
+  it('takes a contact time away that is uncertain by more than 30 ms, and leaves touchdown and any other', () => {
+    const rough = contactRow(contact('left', 1, 0.15, { contact_time_s_u: 0.031 }), 1, 1);
+    withoutRoughToeOff(rough, S);
+    expect(rough).toMatchObject({ touchdown_s: 1, toe_off_s: null, contact_time_ms: null });
+    expect(rough.reasons.contact_time_ms).toEqual({ because: 'toe_off_rough', values: { u_ms: 31 } });
+    const kept = contactRow(contact('left', 1, 0.15, { contact_time_s_u: 0.03 }), 1, 1);
+    withoutRoughToeOff(kept, S);
+    expect(kept.contact_time_ms).toBeCloseTo(150, 9);
   });
 });
 

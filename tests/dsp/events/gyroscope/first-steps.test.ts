@@ -18,13 +18,12 @@ describe('first steps on a shank', () => {
     }
   });
 
-  it('say how little is known of a toe-off within a knee that folds in two: the errors lie within three of what is stated', () => {
-    const first = contacts.slice(0, 5);
-    first.forEach((contact, i) => {
-      const { touchdown_s, toe_off_s } = test.reference[i];
-      const error = Math.abs(contact.contact_time_ms! - 1000 * (toe_off_s - touchdown_s));
-      expect(contact.contact_time_ms_u).toBeGreaterThan(15);
-      expect(error).toBeLessThan(3 * contact.contact_time_ms_u!);
-    });
+  it('have no contact time where the knee folds in two, and say why; step times stay', () => {
+    for (const contact of contacts.slice(0, 5)) {
+      expect(contact.contact_time_ms).toBeNull();
+      expect(contact.reasons.contact_time_ms).toMatchObject({ because: 'toe_off_rough' });
+      expect(contact.step_time_ms).toBeGreaterThan(150);
+    }
+    expect(contacts[12].contact_time_ms).toBeGreaterThan(60);
   });
 });
