@@ -22,6 +22,8 @@ export function correctionOf(draft: LayoutDraft, text: Partial<TextShape>): Layo
     counter: index('counter'),
     side_column: draft.arrangement === 'rows' ? index('side') : null,
     ...(kept?.quantity_column === undefined ? {} : { quantity_column: kept.quantity_column }),
+    // Which rows are read is no matter of columns' roles: it stays whatever they become.
+    ...(base?.rows_of === undefined ? {} : { rows_of: base.rows_of }),
     ...(kept?.rows_alternate === undefined ? {} : { rows_alternate: kept.rows_alternate }),
     sensors: kept ? changedSensors(draft, kept) : sensorsByRole(draft),
   };

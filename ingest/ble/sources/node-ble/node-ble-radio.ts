@@ -113,8 +113,12 @@ export class NodeBleRadio implements GattRadio {
    * So a sensor that is not known is listened for.
    */
   private async heardDevice(adapter: nodeBle.Adapter, sensor_id: string): Promise<Device> {
-    const get = async () =>
-      (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'question for the sensor')) as Device;
+    const get = async () => {
+      const device = (await within(adapter.getDevice(sensor_id), CALL_TIMEOUT_MS, 'question for the sensor')) as Device;
+      // Its path may still be listed though BlueZ has just forgotten it: known is what answers.
+      await within(device.isConnected(), CALL_TIMEOUT_MS, 'question for the sensor');
+      return device;
+    };
     const known = await get().catch(() => null);
     if (known !== null) return known;
     this.listening++;
