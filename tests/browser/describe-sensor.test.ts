@@ -145,7 +145,9 @@ describe.skipIf(!CHROMIUM_PATH || !has_bus)(
 
       // The first capture as it came by radio: its gap is there, and its samples can be taken out.
       await page.goto(`${server.address}/#/captures`);
-      const links = await page.getByRole('link', { name: 'Samples as CSV' }).all();
+      const samples = page.getByRole('link', { name: 'Samples as CSV' });
+      await expect.poll(() => samples.count()).toBe(2);
+      const links = await samples.all();
       const lengths: number[] = [];
       for (const link of links) {
         const csv = await (await fetch(`${server.address}${await link.getAttribute('href')}`)).text();
