@@ -86,7 +86,7 @@ function sectionsIn(cascade: Cascade): number {
   return (cascade.length - 1) / 3;
 }
 
-/** One sample through all sections: what the loops below do, in its plainest form. */
+/** One sample through all sections: what the loops of whole stretches do, in its plainest form. */
 function runSample(cascade: Cascade, { history, from, to }: Lane, i: number): void {
   let value = cascade[0] * from[i];
   for (let s = 0; s < sectionsIn(cascade); s++) {

@@ -8,7 +8,7 @@ export interface Lane {
 }
 
 /**
- * A cascade as the loops below take it: columns of numbers have one type for the engine, whoever made the sections.
+ * A cascade as the loops take it: columns of numbers have one type for the engine, whoever made the sections.
  * All gains together, then b1, a1 and a2 of each section.
  */
 export type Cascade = Float64Array;

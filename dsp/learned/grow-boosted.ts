@@ -1,7 +1,16 @@
 import { mean } from '../numeric/statistics.ts';
 import { type BoostedTrees, STEP_PART } from './boosted.ts';
-import { byColumn, type Lesson } from './grow-forest.ts';
-import { finished, type GrowingTrees, LEAF, leafOf, partRows } from './trees.ts';
+import {
+  byColumn,
+  type Cut,
+  finished,
+  type Growth,
+  growTree,
+  type Lesson,
+  noTrees,
+  squaresTaken,
+} from './growing-trees.ts';
+import { leafOf } from './trees.ts';
 
 export interface BoostingOptions {
   trees: number;
@@ -38,14 +47,12 @@ export function growBoosted(
     touchdown: touchdown.map((v) => v - start.touchdown),
     toe_off: toe_off.map((v) => v - start.toe_off),
   };
-  const grower = new TreeGrower(inGroups(shapes), options, chance);
-  const { grown } = grower;
+  const grown = noTrees();
+  const growth = new Boosting(inGroups(shapes), left, options, chance);
   for (let t = 0; t < options.trees; t++) {
-    const root = grown.feature.length;
-    grown.roots.push(root);
-    grower.grow(left, someRows(shapes.length, options.seen, chance), options.depth);
+    growTree(grown, someRows(shapes.length, options.seen, chance), growth);
     for (let i = 0; i < shapes.length; i++) {
-      const leaf = leafOf(grown, root, shapes[i]);
+      const leaf = leafOf(grown, grown.roots[t], shapes[i]);
       left.touchdown[i] -= grown.threshold[leaf] / STEP_PART;
       left.toe_off[i] -= grown.right[leaf] / STEP_PART;
     }
@@ -71,8 +78,7 @@ function inGroups(shapes: readonly Int16Array[]): Grouped[] {
   });
 }
 
-class TreeGrower {
-  readonly grown: GrowingTrees = { roots: [], feature: [], threshold: [], right: [] };
+class Boosting implements Growth {
   /** Of each group of one number: its contacts, and the sums of what is wrong with them. */
   private readonly count = new Float64Array(GROUPS);
   private readonly down = new Float64Array(GROUPS);
@@ -80,29 +86,17 @@ class TreeGrower {
 
   constructor(
     private readonly numbers: readonly Grouped[],
+    private readonly left: Left,
     private readonly options: BoostingOptions,
     private readonly chance: () => number,
   ) {}
 
-  /** Grows the branch of some rows; they are put in order in place. */
-  grow(left: Left, rows: Int32Array, depth: number): void {
-    const { feature, threshold, right } = this.grown;
-    const node = feature.length;
-    const cut = depth > 0 && rows.length >= 2 * this.options.leaf ? this.bestCut(left, rows) : null;
-    if (!cut) {
-      feature.push(LEAF);
-      threshold.push(this.stepOf(left.touchdown, rows));
-      right.push(this.stepOf(left.toe_off, rows));
-      return;
-    }
-    const { group, up_to } = this.numbers[cut.number];
-    feature.push(cut.number);
-    threshold.push(up_to[cut.group]);
-    right.push(0);
-    const split = partRows(group, rows, cut.group);
-    this.grow(left, rows.subarray(0, split), depth - 1);
-    right[node] = feature.length - node;
-    this.grow(left, rows.subarray(split), depth - 1);
+  cut(rows: Int32Array, depth: number): Cut | null {
+    return depth < this.options.depth && rows.length >= 2 * this.options.leaf ? this.bestCut(rows) : null;
+  }
+
+  leaf(rows: Int32Array): [touchdown: number, toe_off: number] {
+    return [this.stepOf(this.left.touchdown, rows), this.stepOf(this.left.toe_off, rows)];
   }
 
   private stepOf(left: Float64Array, rows: Int32Array): number {
@@ -112,19 +106,19 @@ class TreeGrower {
   }
 
   /** The cut, of some numbers by chance, that leaves the least squares of both outputs; none where no cut takes any. */
-  private bestCut(left: Left, rows: Int32Array): { number: number; group: number } | null {
+  private bestCut(rows: Int32Array): Cut | null {
     const n = rows.length;
     let [all_down, all_off] = [0, 0];
     for (const row of rows) {
-      all_down += left.touchdown[row];
-      all_off += left.toe_off[row];
+      all_down += this.left.touchdown[row];
+      all_off += this.left.toe_off[row];
     }
-    let best: { number: number; group: number } | null = null;
-    let most = (all_down ** 2 + all_off ** 2) / n + 1e-12;
+    let best: Cut | null = null;
+    let most = squaresTaken(n, all_down, all_off) + 1e-12;
     for (let k = Math.ceil(this.options.tried * this.numbers.length); k > 0; k--) {
       const number = Math.floor(this.chance() * this.numbers.length);
       const { group, up_to } = this.numbers[number];
-      this.addUp(group, left, rows);
+      this.addUp(group, rows);
       let [count, down, off] = [0, 0, 0];
       for (let g = 0; g < up_to.length - 1; g++) {
         count += this.count[g];
@@ -132,21 +126,21 @@ class TreeGrower {
         off += this.off[g];
         if (count < this.options.leaf) continue;
         if (n - count < this.options.leaf) break;
-        const kept = (down ** 2 + off ** 2) / count + ((all_down - down) ** 2 + (all_off - off) ** 2) / (n - count);
-        if (kept > most) [most, best] = [kept, { number, group: g }];
+        const taken = squaresTaken(count, down, off) + squaresTaken(n - count, all_down - down, all_off - off);
+        if (taken > most) [most, best] = [taken, { number, threshold: up_to[g], values: group, limit: g }];
       }
     }
     return best;
   }
 
-  private addUp(group: Uint8Array, left: Left, rows: Int32Array): void {
+  private addUp(group: Uint8Array, rows: Int32Array): void {
     for (const sums of [this.count, this.down, this.off]) sums.fill(0);
     for (let i = 0; i < rows.length; i++) {
       const row = rows[i];
       const g = group[row];
       this.count[g]++;
-      this.down[g] += left.touchdown[row];
-      this.off[g] += left.toe_off[row];
+      this.down[g] += this.left.touchdown[row];
+      this.off[g] += this.left.toe_off[row];
     }
   }
 }

@@ -1,14 +1,5 @@
 import { type Forest, LEAF_PART } from './forest.ts';
-import { finished, type GrowingTrees, LEAF, partRows } from './trees.ts';
-
-/** Shapes with what is true of them. */
-export interface Lesson {
-  /** One a contact, all of one length. */
-  shapes: readonly Int16Array[];
-  /** Shares of a stride after the shape's anchor. */
-  touchdown: Float64Array;
-  toe_off: Float64Array;
-}
+import { byColumn, type Cut, finished, growTree, type Lesson, noTrees, squaresTaken } from './growing-trees.ts';
 
 export interface ForestOptions {
   trees: number;
@@ -25,55 +16,20 @@ export interface ForestOptions {
  * @param chance uniform in [0, 1), seeded: the same numbers grow the same forest
  */
 export function growForest(lesson: Lesson, options: ForestOptions, chance: () => number): Forest {
-  const grown: GrowingTrees = { roots: [], feature: [], threshold: [], right: [] };
+  const grown = noTrees();
   const columns = byColumn(lesson.shapes);
   const rows = new Int32Array(lesson.shapes.length);
   for (let t = 0; t < options.trees; t++) {
-    grown.roots.push(grown.feature.length);
     for (let i = 0; i < rows.length; i++) rows[i] = i;
-    grow(grown, columns, lesson, rows, options, chance);
+    growTree(grown, rows, {
+      cut: (some) => (some.length >= 2 * options.leaf ? bestCut(columns, lesson, some, options, chance) : null),
+      leaf: (some) => [
+        Math.round(LEAF_PART * meanOf(lesson.touchdown, some)),
+        Math.round(LEAF_PART * meanOf(lesson.toe_off, some)),
+      ],
+    });
   }
   return finished(grown);
-}
-
-/**
- * One number of all contacts after the other.
- * @param shapes Int16Array(m) each, one a contact
- * @returns Int16Array(n contacts) each, one a number
- */
-export function byColumn(shapes: readonly Int16Array[]): Int16Array[] {
-  return Array.from({ length: shapes[0].length }, (_, c) => Int16Array.from(shapes, (shape) => shape[c]));
-}
-
-/** Grows the branch of some rows; they are put in order in place. */
-function grow(
-  nodes: GrowingTrees,
-  columns: Int16Array[],
-  lesson: Lesson,
-  rows: Int32Array,
-  options: ForestOptions,
-  chance: () => number,
-): void {
-  const node = nodes.feature.length;
-  const cut = rows.length >= 2 * options.leaf ? bestCut(columns, lesson, rows, options, chance) : null;
-  if (!cut) {
-    nodes.feature.push(LEAF);
-    nodes.threshold.push(Math.round(LEAF_PART * meanOf(lesson.touchdown, rows)));
-    nodes.right.push(Math.round(LEAF_PART * meanOf(lesson.toe_off, rows)));
-    return;
-  }
-  nodes.feature.push(cut.column);
-  nodes.threshold.push(cut.threshold);
-  nodes.right.push(0);
-  const split = partRows(columns[cut.column], rows, cut.threshold);
-  grow(nodes, columns, lesson, rows.subarray(0, split), options, chance);
-  nodes.right[node] = nodes.feature.length - node;
-  grow(nodes, columns, lesson, rows.subarray(split), options, chance);
-}
-
-interface Cut {
-  column: number;
-  threshold: number;
 }
 
 function bestCut(
@@ -90,7 +46,7 @@ function bestCut(
     total_off += toe_off[rows[i]];
   }
   let best: Cut | null = null;
-  let most = (total_down ** 2 + total_off ** 2) / n + 1e-12;
+  let most = squaresTaken(n, total_down, total_off) + 1e-12;
   const tries = Math.ceil(tried * columns.length);
   for (let k = 0; k < tries; k++) {
     const column = Math.floor(chance() * columns.length);
@@ -112,11 +68,8 @@ function bestCut(
       off += toe_off[row];
     }
     if (count < leaf || n - count < leaf) continue;
-    const kept = (down ** 2 + off ** 2) / count + ((total_down - down) ** 2 + (total_off - off) ** 2) / (n - count);
-    if (kept > most) {
-      most = kept;
-      best = { column, threshold };
-    }
+    const taken = squaresTaken(count, down, off) + squaresTaken(n - count, total_down - down, total_off - off);
+    if (taken > most) [most, best] = [taken, { number: column, threshold, values, limit: threshold }];
   }
   return best;
 }

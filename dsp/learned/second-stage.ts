@@ -68,8 +68,8 @@ const READINGS = 3;
 
 /**
  * Asks a model about a contact that the first stage found: the kernel where touchdown lies, then the trees, about that touchdown,
- * where toe-off does; boosted trees are asked about both, and the mean is said. While the trees see touchdown far from where the kernel has it, the landing was misread and all is read again
- * there; where that comes to no end, nothing is known.
+ * where toe-off does; boosted trees are asked about both, and the mean is said. While the trees see touchdown far from where the kernel
+ * has it, the landing was misread and all is read again there; where that comes to no end, nothing is known.
  * @returns null where the recording does not reach over the stride
  */
 export function askModel({ contact, shape }: FoundContact, model: ContactModel): Learned | null {

@@ -38,22 +38,23 @@ const CLEARLY = 2;
 /**
  * Holds times at several distances against each other, without any sensor: each in turn is foretold by the curve through the others.
  * One alone that lies far off, while the others agree without it and with no other left out, is the wrong one.
- * Limits: of three times none is judged; the nearest is hardly told from a clock that started late; a time that is wrong by less than some hundredths of a second is not found; a run that slows down
- * before its end leaves the curve, so that its last times are foretold too early (the model's error stands for some of it).
+ * Limits: of three times none is judged; the nearest is hardly told from a clock that started late; a time that is wrong by less than
+ * some hundredths of a second is not found; a run that slows down before its end leaves the curve, so that its last times are foretold
+ * too early (the model's error stands for some of it).
  */
 export function timesTogether(course: Course, settings: StrideSettings): TimesTogether {
   const times = timedDistances(course, settings);
   if (times.length < FEWEST) return { kind: 'agree' };
   const clock = { priors: priorsOf(course, settings), from_clock_zero: countsFromClockZero(course) };
   const all = bestFit(times, clock, settings);
-  if (all && strainOfFit(all, times, settings) <= settings.timing.doubted_u && !farOff(times, clock, settings))
-    return { kind: 'agree' };
-  const restoring = times.flatMap((time) => {
+  const left_out = times.flatMap((time) => {
     const others = times.filter((other) => other !== time);
     const fit = bestFit(others, clock, settings);
-    const strain = fit ? strainOfFit(fit, others, settings) : Number.POSITIVE_INFINITY;
-    return fit && strain <= FITS ? [{ strain, odd: foretold(time, others, fit, settings) }] : [];
+    return fit ? [{ strain: strainOfFit(fit, others, settings), odd: foretold(time, others, fit, settings) }] : [];
   });
+  const far_off = left_out.some(({ odd }) => isFarOff(odd, settings));
+  if (all && strainOfFit(all, times, settings) <= settings.timing.doubted_u && !far_off) return { kind: 'agree' };
+  const restoring = left_out.filter(({ strain }) => strain <= FITS);
   restoring.sort((a, b) => a.strain - b.strain);
   const [best, next] = restoring;
   // Where leaving out another one would do nearly as well, nobody can tell which is wrong.
@@ -118,16 +119,7 @@ function foretold(time: TimedDistance, others: TimedDistance[], fit: SprintFit, 
   };
 }
 
-/** True where one time lies far off the curve through the others, however well all of them together seem to fit. */
-function farOff(times: TimedDistance[], clock: Clock, settings: StrideSettings): boolean {
-  return times.some((time) => {
-    const others = times.filter((other) => other !== time);
-    const fit = bestFit(others, clock, settings);
-    if (!fit) return false;
-    return isFarOff(foretold(time, others, fit, settings), settings);
-  });
-}
-
+/** True where a time lies far off the curve through the others, however well all of them together seem to fit. */
 function isFarOff({ typed_s, by_others_s, apart_s_u }: OddTime, { timing }: StrideSettings): boolean {
   return Math.abs(typed_s - by_others_s) > timing.doubted_u * apart_s_u;
 }

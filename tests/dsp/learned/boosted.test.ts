@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { askBoosted, STEP_PART } from '../../../dsp/learned/boosted.ts';
 import { type BoostingOptions, growBoosted } from '../../../dsp/learned/grow-boosted.ts';
-import type { Lesson } from '../../../dsp/learned/grow-forest.ts';
+import type { Lesson } from '../../../dsp/learned/growing-trees.ts';
 import { LEAF, leafOf } from '../../../dsp/learned/trees.ts';
 import { treesOf } from '../../helpers/learned.ts';
 import { uniform } from '../../helpers/random.ts';

@@ -1,7 +1,8 @@
 /** Trees against ones small enough to be followed by hand. */
 import { describe, expect, it } from 'vitest';
 import { askForest, LEAF_PART } from '../../../dsp/learned/forest.ts';
-import { growForest, type Lesson } from '../../../dsp/learned/grow-forest.ts';
+import { growForest } from '../../../dsp/learned/grow-forest.ts';
+import type { Lesson } from '../../../dsp/learned/growing-trees.ts';
 import { LEAF, leafOf } from '../../../dsp/learned/trees.ts';
 import { treesOf } from '../../helpers/learned.ts';
 import { uniform } from '../../helpers/random.ts';

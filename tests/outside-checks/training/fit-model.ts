@@ -3,7 +3,8 @@ import { calibrate, type LeftOutError } from '../../../dsp/learned/calibrate.ts'
 import type { ContactModel, Interval } from '../../../dsp/learned/contact-model.ts';
 import { fitKernel } from '../../../dsp/learned/fit-kernel.ts';
 import { growBoosted } from '../../../dsp/learned/grow-boosted.ts';
-import { growForest, type Lesson } from '../../../dsp/learned/grow-forest.ts';
+import { growForest } from '../../../dsp/learned/grow-forest.ts';
+import type { Lesson } from '../../../dsp/learned/growing-trees.ts';
 import { askModel, heardTogether, type Learned } from '../../../dsp/learned/second-stage.ts';
 import { SHAPE_PLACES, strideShape } from '../../../dsp/learned/stride-shape.ts';
 import { median, quantile } from '../../../dsp/numeric/statistics.ts';
