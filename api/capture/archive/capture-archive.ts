@@ -50,8 +50,7 @@ export class CaptureArchive {
 
   /** One sensor's samples as a file, a part at a time. @throws FaultError CAPTURE_NOT_FOUND */
   async csv(capture_id: string, sensor_id: string): Promise<AsyncGenerator<string>> {
-    const logs = await logsOf(this.folder, this.get(capture_id));
-    const log = logs.find(({ header }) => header.sensor_id === sensor_id);
+    const log = (await logsOf(this.folder, this.get(capture_id), [sensor_id])).at(0);
     if (log === undefined) throw notFound(capture_id, sensor_id);
     return samplesCsv(log);
   }

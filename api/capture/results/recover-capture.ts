@@ -1,14 +1,13 @@
-import { existsSync } from 'node:fs';
 import type { PacketLog } from '../../../ingest/ble/assembly/read-packet-log.ts';
-import type { SensorPlace } from '../../../shared/schemas/capture.ts';
 import type { Store } from '../../store/store.ts';
 import { type CaptureFolder, type CaptureRecord, handledUntil } from '../recording/capture-folder.ts';
 import { bootId } from '../recording/capture-run.ts';
 import { KEEP_S } from '../recording/sensor-session.ts';
-import { type LogEnd, readLogEnd, readLogTail } from '../recording/stream-log.ts';
+import { readLogTail } from '../recording/stream-log.ts';
 import { freeMemory } from '../../free-memory.ts';
 import { type FoundSpan, measuredInThread } from './capture-thread.ts';
 import { alreadyStored, measuredByRadio } from './already-stored.ts';
+import { type FoundLog, findLogs } from './logs-of-capture.ts';
 import { groupSensors } from './sensor-groups.ts';
 import { markRepetitionDeleted } from '../../store/repetitions.ts';
 import { circumstancesOf, storePrepared } from './store-repetition.ts';
@@ -28,13 +27,6 @@ export interface Recovered {
 /** Repetitions stored between two collections of what their packets and samples left: some 20 MB. */
 const COLLECT_EVERY = 4;
 
-/** A log as far as it is needed to look through it. */
-interface FoundLog {
-  place: SensorPlace;
-  file: string;
-  end: LogEnd;
-}
-
 /**
  * Takes up a capture that was running when the program stopped. Where it lies too far back to be resumed, every repetition in it that had
  * not been stored is stored now. Its logs are read a piece at a time and looked through in a thread: memory does not grow with
@@ -47,12 +39,7 @@ export async function recoverCapture(
   resume_s: number,
   signal?: AbortSignal,
 ): Promise<Recovered> {
-  const found: FoundLog[] = [];
-  for (const { sensor_id, place } of record.sensors) {
-    const file = folder.logFile(record.capture_id, sensor_id);
-    const end = await endOf(file);
-    if (end !== null) found.push({ place, file, end });
-  }
+  const found = await findLogs(folder, record);
   const last_ms = Math.max(Date.parse(record.started_utc), ...found.map(({ end }) => end.last_utc_ms));
   const last_utc = new Date(last_ms).toISOString();
   const away_s = (Date.now() - last_ms) / 1000;
@@ -66,12 +53,6 @@ export async function recoverCapture(
 /** Stores every repetition of an ended capture that is not in the store yet. @returns how many there were */
 export async function storeWhatIsMissing(store: Store, folder: CaptureFolder, record: CaptureRecord): Promise<number> {
   return (await recoverCapture(store, folder, record, 0)).repetitions;
-}
-
-/** Null for a log that is not there, or cannot be read. */
-export async function endOf(file: string): Promise<LogEnd | null> {
-  if (!existsSync(file)) return null;
-  return readLogEnd(file).catch(() => null);
 }
 
 async function storeMissed(

@@ -46,7 +46,7 @@ async function* storeGroup(
 ): AsyncGenerator<PendingRepetition> {
   const [{ athlete_id, session_id, sensor_ids }] = spans;
   const place = { athlete_id, session_id };
-  const sensors = (await logsOf(folder, record)).filter(({ header }) => sensor_ids.includes(header.sensor_id));
+  const sensors = await logsOf(folder, record, sensor_ids);
   const pending = { capture_id: record.capture_id, sensors, spans };
   let next = 0;
   const measured = measuredInThread({ pending }, () => circumstancesOf(store, place));
