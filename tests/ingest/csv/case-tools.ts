@@ -1,9 +1,13 @@
-import type { KnownRecording } from './make-signal.ts';
+import { type KnownRecording, makeSignal } from './make-signal.ts';
 
 export const G = 9.80665;
 export const DEG = Math.PI / 180;
 /** Names of a file that says everything. */
 export const PLAIN = ['time_s', 'acc_x_mps2', 'acc_y_mps2', 'acc_z_mps2', 'gyr_x_radps', 'gyr_y_radps', 'gyr_z_radps'];
+/** The six channels of them. */
+export const SIX = PLAIN.slice(1);
+export const AXES = ['x', 'y', 'z'];
+export const pad = (value: number, length = 2) => String(Math.floor(value)).padStart(length, '0');
 
 /** What a case's reader must get back. Values come from the invented signal, never from the reader. */
 export interface Expected {
@@ -35,6 +39,48 @@ export interface Case {
   bytes: Buffer;
   options?: Record<string, unknown>;
   expected: Expected | Refused;
+}
+
+/** What most files keep of their signal. */
+export const TOLERANCE = { time_s: 1e-4, acc_mps2: 1e-3, gyr_radps: 2e-4 };
+
+/** Collects the cases of one list. `put` takes the whole expectation; `read` and `refuse` make it of what a case is about. */
+export function caseList(tolerance: Expected['tolerance'] = TOLERANCE, usual_name = 'input.csv') {
+  const cases: Case[] = [];
+  const put = (
+    name: string,
+    content: string | Buffer,
+    expected: Expected | Refused,
+    options?: Case['options'],
+    file_name = usual_name,
+  ) => cases.push({ name, file_name, bytes: Buffer.from(content), expected, options });
+  const read = (
+    name: string,
+    content: string | Buffer,
+    what: string,
+    recordings: Expected['recordings'],
+    more: Partial<Expected> = {},
+    options?: Case['options'],
+    file_name?: string,
+  ) => {
+    const nothing_else = { faults: [], rejected_lines: [], layout: {} };
+    put(name, content, { what, recordings, tolerance, ...nothing_else, ...more }, options, file_name);
+  };
+  const refuse = (
+    name: string,
+    content: string | Buffer,
+    what: string,
+    refused: Refused['refused'],
+    options?: Case['options'],
+    file_name?: string,
+  ) => put(name, content, { what, refused }, options, file_name);
+  return { cases, put, read, refuse };
+}
+
+/** Signals at 200 Hz with rest before the motion, each another one. */
+export function signalsFrom(seed: number) {
+  let next = seed;
+  return (rest = 100, moving = 60) => makeSignal(next++, 200, rest, moving);
 }
 
 export interface ExpectOptions {

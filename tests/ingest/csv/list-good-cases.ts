@@ -1,16 +1,27 @@
 import { gzipSync } from 'node:zlib';
-import { type Case, DEG, type Expected, G, expectSensor, seconds, sixAxes, table, PLAIN } from './case-tools.ts';
+import {
+  type Case,
+  caseList,
+  DEG,
+  type Expected,
+  G,
+  expectSensor,
+  pad,
+  seconds,
+  sixAxes,
+  table,
+  PLAIN,
+  TOLERANCE,
+} from './case-tools.ts';
 import { makeSignal } from './make-signal.ts';
 
 const ACC_G = { per_si: 1 / G, decimals: 5 };
 const GYR_DPS = { per_si: 1 / DEG, decimals: 3 };
-const TOLERANCE = { time_s: 1e-4, acc_mps2: 1e-3, gyr_radps: 2e-4 };
 
 function expected(what: string, recordings: Expected['recordings'], more: Partial<Expected> = {}): Expected {
   return { what, recordings, tolerance: TOLERANCE, faults: [], rejected_lines: [], layout: {}, ...more };
 }
 
-const pad = (value: number, length = 2) => String(value).padStart(length, '0');
 const clock = (total: number, digits = 3) => {
   const whole = Math.floor(total + 1e-9);
   const part = Math.round((total - whole) * 10 ** digits);
@@ -19,22 +30,8 @@ const clock = (total: number, digits = 3) => {
 
 /** Odd but readable files, all of our own invention. */
 export function goodCases(): Case[] {
-  const cases: Case[] = [];
+  const { cases, put: add } = caseList();
   let seed = 100;
-  const add = (
-    name: string,
-    bytes: string | Buffer,
-    want: Expected,
-    options?: Case['options'],
-    file_name = 'input.csv',
-  ) =>
-    cases.push({
-      name,
-      file_name,
-      bytes: Buffer.isBuffer(bytes) ? bytes : Buffer.from(bytes, 'utf8'),
-      expected: want,
-      options,
-    });
   const signal = (rate = 200, rest?: number, moving?: number) => makeSignal(seed++, rate, rest, moving);
 
   // Text

@@ -1,23 +1,23 @@
 import {
+  AXES,
   type Case,
+  caseList,
   DEG,
-  type Expected,
   expectSensor,
   G,
+  pad,
   PLAIN,
-  type Refused,
   seconds,
+  signalsFrom,
+  SIX,
   sixAxes,
   table,
 } from './case-tools.ts';
-import { type KnownRecording, makeSignal } from './make-signal.ts';
+import type { KnownRecording } from './make-signal.ts';
 
-const SIX = PLAIN.slice(1);
-const AXES = ['x', 'y', 'z'];
 /** Half a second and more before the full minute, so that every clock passes one. */
 const START_S = Date.UTC(2026, 10, 25, 14, 3, 59) / 1000;
 const START = '2026-11-25T14:03:59.500Z';
-const pad = (value: number, length = 2) => String(value).padStart(length, '0');
 
 interface Parts {
   y: number;
@@ -70,29 +70,8 @@ const ELAPSED: [string, (t: string) => string][] = [
 
 /** Files as laboratories abroad write them: each was misread, read in part, or refused without need before it came here. */
 export function laboratoryCases(): Case[] {
-  const cases: Case[] = [];
-  let seed = 3100;
-  const signal = (rest = 100, moving = 60) => makeSignal(seed++, 200, rest, moving);
-  const put = (name: string, text: string | Buffer, expected: Expected | Refused, file_name = 'input.csv') =>
-    cases.push({ name, file_name, bytes: Buffer.isBuffer(text) ? text : Buffer.from(text, 'utf8'), expected });
-  const read = (
-    name: string,
-    text: string | Buffer,
-    what: string,
-    recordings: Expected['recordings'],
-    more: Partial<Expected> = {},
-  ) =>
-    put(name, text, {
-      what,
-      recordings,
-      tolerance: { time_s: 1e-3, acc_mps2: 6e-3, gyr_radps: 1e-3 },
-      faults: [],
-      rejected_lines: [],
-      layout: {},
-      ...more,
-    });
-  const refuse = (name: string, text: string | Buffer, what: string, refused: Refused['refused'], file?: string) =>
-    put(name, text, { what, refused }, file);
+  const { cases, read, refuse } = caseList({ time_s: 1e-3, acc_mps2: 6e-3, gyr_radps: 1e-3 });
+  const signal = signalsFrom(3100);
   const plain = (s: KnownRecording, header = PLAIN) => table({ header, rows: sixAxes(s, seconds(s)) });
 
   for (const [name, write, start_utc] of CLOCKS) {
@@ -413,20 +392,14 @@ export function laboratoryCases(): Case[] {
     'Rows of three people in turn are no sensor of three times the rate.',
     { code: 'LAYOUT_AMBIGUOUS', about: 'rows', fewest_choices: 3 },
   );
-  cases.push({
-    name: 'one-of-several-people',
-    file_name: 'input.csv',
-    bytes: Buffer.from(stacked('subject', ['S01', 'S02', 'S03'])),
-    options: { layout: { rows_of: { column: 'subject', values: ['S02'] } } },
-    expected: {
-      what: 'Of three people the one that is asked for; the others are told.',
-      recordings: [expectSensor(people[1])],
-      tolerance: { time_s: 1e-4, acc_mps2: 1e-3, gyr_radps: 2e-4 },
-      faults: ['ROWS_PASSED_OVER'],
-      rejected_lines: [],
-      layout: {},
-    },
-  });
+  read(
+    'one-of-several-people',
+    stacked('subject', ['S01', 'S02', 'S03']),
+    'Of three people the one that is asked for; the others are told.',
+    [expectSensor(people[1])],
+    { tolerance: { time_s: 1e-4, acc_mps2: 1e-3, gyr_radps: 2e-4 }, faults: ['ROWS_PASSED_OVER'] },
+    { layout: { rows_of: { column: 'subject', values: ['S02'] } } },
+  );
   const segments = table({
     header: ['time_s', 'segment', ...SIX],
     rows: left.time_s.flatMap((_, row) =>

@@ -1,26 +1,12 @@
-import { type Case, DEG, G, type Refused, seconds, sixAxes, table, PLAIN } from './case-tools.ts';
+import { type Case, caseList, DEG, G, type Refused, seconds, sixAxes, table, PLAIN } from './case-tools.ts';
 import { makeSignal } from './make-signal.ts';
 
 const ACC_G = { per_si: 1 / G, decimals: 5 };
 
 /** Files that must be refused: some are no recording, others can be read in more than one way. */
 export function refusedCases(): Case[] {
-  const cases: Case[] = [];
+  const { cases, refuse: add } = caseList();
   let seed = 900;
-  const add = (
-    name: string,
-    bytes: string | Buffer,
-    what: string,
-    refused: Refused['refused'],
-    options?: Case['options'],
-  ) =>
-    cases.push({
-      name,
-      file_name: 'input.csv',
-      bytes: Buffer.isBuffer(bytes) ? bytes : Buffer.from(bytes, 'utf8'),
-      expected: { what, refused },
-      options,
-    });
   const ask = (about: string, fewest_choices = 0): Refused['refused'] => ({
     code: 'LAYOUT_AMBIGUOUS',
     about,

@@ -1,12 +1,11 @@
 import { gzipSync } from 'node:zlib';
-import { type Case, DEG, type Expected, expectSensor, G, sixAxes, table } from './case-tools.ts';
+import { AXES, type Case, caseList, DEG, expectSensor, G, seconds, sixAxes, table } from './case-tools.ts';
 import { makeSignal } from './make-signal.ts';
 import { encode } from './random-files/code-pages.ts';
 import { LANGUAGES } from './random-files/languages.ts';
 
 const START_S = Date.UTC(2026, 10, 25, 14, 3, 22) / 1000;
 const START = '2026-11-25T14:03:22.000Z';
-const AXES = ['x', 'y', 'z'];
 const names = (acc: string, gyr: string, unit: [string, string]) => [
   ...AXES.map((axis) => `${acc} ${axis}${unit[0] && ` [${unit[0]}]`}`),
   ...AXES.map((axis) => `${gyr} ${axis}${unit[1] && ` [${unit[1]}]`}`),
@@ -20,32 +19,9 @@ const slug = (text: string) =>
 
 /** Shapes by the family: names by language, units by spelling, clocks, code pages, scales above the table, damage. */
 export function shapeCases(): Case[] {
-  const cases: Case[] = [];
+  const { cases, read: put, refuse } = caseList({ time_s: 1e-4, acc_mps2: 6e-3, gyr_radps: 6e-4 });
   let seed = 4000;
   const signal = () => makeSignal(seed++, 200, 80, 40);
-  const put = (
-    name: string,
-    bytes: Buffer,
-    what: string,
-    recordings: Expected['recordings'],
-    more: Partial<Expected> = {},
-    file_name = 'input.csv',
-  ) =>
-    cases.push({
-      name,
-      file_name,
-      bytes,
-      expected: {
-        what,
-        recordings,
-        tolerance: { time_s: 1e-4, acc_mps2: 6e-3, gyr_radps: 6e-4 },
-        faults: [],
-        rejected_lines: [],
-        layout: {},
-        ...more,
-      },
-    });
-  const seconds = (s: ReturnType<typeof signal>) => (row: number) => s.time_s[row].toFixed(4);
 
   // Twenty languages, each in a code page of its own, with a file name that tells the side.
   for (const [at, language] of LANGUAGES.entries()) {
@@ -349,18 +325,12 @@ export function shapeCases(): Case[] {
       `A gzip file of ${members} members, cut within rows.`,
       [expectSensor(s)],
       {},
+      undefined,
       'input.csv.gz',
     );
   }
 
   // What cannot be read as it is, and says what it is.
-  const refuse = (
-    name: string,
-    bytes: Buffer | string,
-    what: string,
-    refused: { code: string; about?: string; fewest_choices?: number },
-    file_name = 'input.csv',
-  ) => cases.push({ name, file_name, bytes: Buffer.from(bytes), expected: { what, refused } });
   const s = signal();
   const unknown = ['time_s', ...AXES.map((axis) => `acc_${axis} [m/s2]`), ...AXES.map((axis) => `vrtnja ${axis}`)];
   refuse(
@@ -391,7 +361,6 @@ export function shapeCases(): Case[] {
       Buffer.concat([head, Buffer.from(Array.from({ length: 400 }, (_, i) => (i * 37) % 256))]),
       `A ${what} file under the name of a table.`,
       { code: 'FILE_NOT_TEXT' },
-      `input.csv`,
     );
   refuse(
     'one-line-of-json',

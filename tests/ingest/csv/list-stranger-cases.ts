@@ -1,40 +1,26 @@
 import {
   type Case,
+  caseList,
   DEG,
-  type Expected,
   expectSensor,
   G,
-  PLAIN,
-  type Refused,
+  pad,
   seconds,
+  signalsFrom,
+  SIX,
   sixAxes,
   table,
 } from './case-tools.ts';
-import { makeSignal } from './make-signal.ts';
 
-const SIX = PLAIN.slice(1);
 const DAY_S = 50_602;
 const START = '2026-11-25T14:03:22.000Z';
-const pad = (value: number, length = 2) => String(Math.floor(value)).padStart(length, '0');
 const clock = (t: number, digits = 4) =>
   `${pad(t / 3600)}:${pad((t / 60) % 60)}:${pad(t % 60)}.${pad(Math.round((t % 1) * 10 ** digits) % 10 ** digits, digits)}`;
 
 /** Shapes that random files of strangers had and that were misread, or refused without need, before they came here. */
 export function strangerCases(): Case[] {
-  const cases: Case[] = [];
-  let seed = 1700;
-  const signal = (rest = 100, moving = 60) => makeSignal(seed++, 200, rest, moving);
-  const put = (name: string, text: string, expected: Expected | Refused) =>
-    cases.push({ name, file_name: 'input.csv', bytes: Buffer.from(text, 'utf8'), expected });
-  const read = (name: string, text: string, what: string, recordings: Expected['recordings'], faults: string[] = []) =>
-    put(name, text, {
-      what,
-      recordings,
-      tolerance: { time_s: 1e-4, acc_mps2: 2e-3, gyr_radps: 2e-4 },
-      faults,
-      rejected_lines: [],
-      layout: {},
-    });
+  const { cases, read, refuse } = caseList({ time_s: 1e-4, acc_mps2: 2e-3, gyr_radps: 2e-4 });
+  const signal = signalsFrom(1700);
 
   let s = signal();
   read(
@@ -87,7 +73,7 @@ export function strangerCases(): Case[] {
     }),
     'Letters with capital axes, of which one rate never changes.',
     [expectSensor(stuck)],
-    ['AXIS_STUCK'],
+    { faults: ['AXIS_STUCK'] },
   );
 
   s = signal();
@@ -120,15 +106,13 @@ export function strangerCases(): Case[] {
     ...cells,
     ...sixAxes(right, seconds(right))[row].slice(1),
   ]);
-  put(
+  refuse(
     'two-titled-sets-of-columns',
     `,Sensor A,,,,,,Sensor B,,,,,\n${table({ header: ['time_s', ...SIX, ...SIX], rows: both })}`,
-    {
-      what: 'Two sets of columns under titles that name no side: asked which is left, or which one to read.',
-      refused: { code: 'LAYOUT_AMBIGUOUS', about: 'sensor', fewest_choices: 4 },
-    },
+    'Two sets of columns under titles that name no side: asked which is left, or which one to read.',
+    { code: 'LAYOUT_AMBIGUOUS', about: 'sensor', fewest_choices: 4 },
   );
-  put(
+  refuse(
     'intervals-of-sensors-in-turn',
     table({
       header: ['dt_ms', 'sensor', ...SIX],
@@ -137,33 +121,27 @@ export function strangerCases(): Case[] {
         ['5.000', 'right', ...cells.slice(7)],
       ]),
     }),
-    {
-      what: 'The time since the row before, where rows of two sensors take turns: whose row is asked.',
-      refused: { code: 'LAYOUT_AMBIGUOUS', about: 'time', fewest_choices: 2 },
-    },
+    'The time since the row before, where rows of two sensors take turns: whose row is asked.',
+    { code: 'LAYOUT_AMBIGUOUS', about: 'time', fewest_choices: 2 },
   );
   const shaken = signal(0, 200);
-  put(
+  refuse(
     'names-nobody-knows',
     table({
       header: ['time_s', 'foo x', 'foo y', 'foo z', 'bar x', 'bar y', 'bar z'],
       rows: sixAxes(shaken, seconds(shaken), { per_si: 3, decimals: 4 }, { per_si: 7, decimals: 4 }),
     }),
-    {
-      what: 'Names and units that nobody knows, and no rest: asked which three columns are the acceleration.',
-      refused: { code: 'LAYOUT_AMBIGUOUS', about: 'acceleration', fewest_choices: 2 },
-    },
+    'Names and units that nobody knows, and no rest: asked which three columns are the acceleration.',
+    { code: 'LAYOUT_AMBIGUOUS', about: 'acceleration', fewest_choices: 2 },
   );
-  put(
+  refuse(
     'letters-behind-words',
     table({
       header: ['time_s', ...SIX.slice(0, 3), 'spin a', 'spin b', 'spin c'],
       rows: sixAxes(shaken, seconds(shaken)),
     }),
-    {
-      what: 'Three columns that differ in a letter, which alone would stand for acceleration and magnetic field: asked whether they are the rate.',
-      refused: { code: 'LAYOUT_AMBIGUOUS', about: 'gyroscope', fewest_choices: 2 },
-    },
+    'Three columns that differ in a letter, which alone would stand for acceleration and magnetic field: asked whether they are the rate.',
+    { code: 'LAYOUT_AMBIGUOUS', about: 'gyroscope', fewest_choices: 2 },
   );
   s = signal();
   const arabic = ['تسارع س (م/ث²)', 'تسارع ص (م/ث²)', 'تسارع ع (م/ث²)'];

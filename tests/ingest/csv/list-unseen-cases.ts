@@ -1,59 +1,25 @@
 import {
   type Case,
+  caseList,
   DEG,
-  type Expected,
   expectSensor,
   G,
-  type Refused,
+  pad,
+  PLAIN,
   seconds,
+  signalsFrom,
+  SIX,
   sixAxes,
   table,
-  PLAIN,
 } from './case-tools.ts';
-import { makeSignal } from './make-signal.ts';
 
-const SIX = PLAIN.slice(1);
 const DAY_S = 50_602;
 const START = '2026-11-25T14:03:22.000Z';
 
-const pad = (value: number, length = 2) => String(Math.floor(value)).padStart(length, '0');
-
 /** Shapes met when files were invented to break the reader. Each was misread, or refused without need, before it came here. */
 export function unseenCases(): Case[] {
-  const cases: Case[] = [];
-  let seed = 950;
-  const signal = (rest = 100, moving = 60) => makeSignal(seed++, 200, rest, moving);
-  const put = (
-    name: string,
-    text: string,
-    expected: Expected | Refused,
-    options?: Case['options'],
-    file_name = 'input.csv',
-  ) => cases.push({ name, file_name, bytes: Buffer.from(text, 'utf8'), expected, options });
-  const read = (
-    name: string,
-    text: string,
-    what: string,
-    recordings: Expected['recordings'],
-    more: Partial<Expected> = {},
-    options?: Case['options'],
-  ) =>
-    put(
-      name,
-      text,
-      {
-        what,
-        recordings,
-        tolerance: { time_s: 1e-4, acc_mps2: 1e-3, gyr_radps: 2e-4 },
-        faults: [],
-        rejected_lines: [],
-        layout: {},
-        ...more,
-      },
-      options,
-    );
-  const refuse = (name: string, text: string, what: string, refused: Refused['refused']) =>
-    put(name, text, { what, refused });
+  const { cases, read, refuse } = caseList();
+  const signal = signalsFrom(950);
 
   let s = signal();
   read(

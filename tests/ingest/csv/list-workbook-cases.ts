@@ -1,42 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { type Case, type Expected, expectSensor, PLAIN, type Refused, sixAxes } from './case-tools.ts';
+import { type Case, caseList, expectSensor, PLAIN, SIX, sixAxes } from './case-tools.ts';
 import { type KnownRecording, makeSignal } from './make-signal.ts';
 import { type Cell, type WorkbookOptions, writeWorkbook } from './write-workbook.ts';
 
-const SIX = PLAIN.slice(1);
 const START = '2026-11-25T14:03:22.000Z';
 /** Days of a sheet: 25569 is 1970-01-01, 24107 in sheets that count from 1904 (ECMA-376 part 1, 18.17.4). */
 const DAY = Date.parse(START) / 86_400_000;
 
 /** Workbooks of sheets (.xlsx): of our own making, and two that Debian's python3-openpyxl 3.0.9 and python3-xlsxwriter 3.0.2 wrote. */
 export function workbookCases(): Case[] {
-  const cases: Case[] = [];
+  const { cases, read, refuse } = caseList({ time_s: 2e-6, acc_mps2: 1e-7, gyr_radps: 1e-7 }, 'input.xlsx');
   let seed = 2600;
   const signal = () => makeSignal(seed++);
-  const read = (
-    name: string,
-    bytes: Buffer,
-    what: string,
-    recordings: Expected['recordings'],
-    faults: string[] = [],
-    layout: Expected['layout'] = {},
-  ) =>
-    cases.push({
-      name,
-      file_name: 'input.xlsx',
-      bytes,
-      expected: {
-        what,
-        recordings,
-        tolerance: { time_s: 2e-6, acc_mps2: 1e-7, gyr_radps: 1e-7 },
-        faults,
-        rejected_lines: [],
-        layout,
-      },
-    });
-  const refuse = (name: string, bytes: Buffer, what: string, code: string) =>
-    cases.push({ name, file_name: 'input.xlsx', bytes, expected: { what, refused: { code } } satisfies Refused });
 
   /** Time, then the six channels with every digit of a double. */
   const rows = (s: KnownRecording, time: (row: number) => Cell): Cell[][] =>
@@ -114,7 +90,7 @@ export function workbookCases(): Case[] {
     book(s, { sheets: ['left foot', 'right foot', 'Notes & more'] }),
     'Several sheets: the first is read, the others are told.',
     [expectSensor(s)],
-    ['SHEETS_NOT_READ'],
+    { faults: ['SHEETS_NOT_READ'] },
   );
 
   for (const maker of ['openpyxl', 'xlsxwriter'])
@@ -136,10 +112,10 @@ export function workbookCases(): Case[] {
       { sheets: ['About', 'Data'] },
     ),
     'A first sheet without a table: the others are named.',
-    'NOT_A_RECORDING',
+    { code: 'NOT_A_RECORDING' },
   );
-  refuse('workbook-broken', book(s).subarray(0, 9000), 'A workbook that breaks off.', 'WORKBOOK_UNREADABLE');
+  refuse('workbook-broken', book(s).subarray(0, 9000), 'A workbook that breaks off.', { code: 'WORKBOOK_UNREADABLE' });
   const archive = Buffer.from(book(s).toString('latin1').replaceAll('xl/', 'a/x'), 'latin1');
-  refuse('zip-archive', archive, 'A zip file that is no workbook.', 'FILE_NOT_TEXT');
+  refuse('zip-archive', archive, 'A zip file that is no workbook.', { code: 'FILE_NOT_TEXT' });
   return cases;
 }

@@ -1,4 +1,4 @@
-import { type Case, DEG, type Expected, expectSensor, G, table } from './case-tools.ts';
+import { type Case, caseList, DEG, expectSensor, G, table } from './case-tools.ts';
 import { type KnownRecording, makeSignal } from './make-signal.ts';
 
 /** Straight line between the two samples of angular rate beside an instant; what the reader has to find in another way. */
@@ -22,28 +22,7 @@ const fixed = (values: number[], per_si: number, decimals: number) =>
 
 /** Files whose rows hold acceleration or angular rate, never both. */
 export function wovenCases(): Case[] {
-  const cases: Case[] = [];
-  const add = (
-    name: string,
-    text: string,
-    what: string,
-    recordings: Expected['recordings'],
-    more: Partial<Expected> = {},
-  ) =>
-    cases.push({
-      name,
-      file_name: 'input.csv',
-      bytes: Buffer.from(text, 'utf8'),
-      expected: {
-        what,
-        recordings,
-        tolerance: { time_s: 1e-4, acc_mps2: 1e-3, gyr_radps: 4e-4 },
-        faults: [],
-        rejected_lines: [],
-        layout: {},
-        ...more,
-      },
-    });
+  const { cases, read: add } = caseList({ time_s: 1e-4, acc_mps2: 1e-3, gyr_radps: 4e-4 });
 
   let s = makeSignal(901);
   const plainRows = (signal: KnownRecording, acc: string, gyr: string, before: string[] = []) =>
