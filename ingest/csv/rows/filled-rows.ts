@@ -13,16 +13,16 @@ const JUMP = { acc_mps2: 1.5, gyr_radps: 0.6 };
 const MOST_SHARE = 0.2;
 
 export interface FilledRows {
-  /** True for every row that holds zeros or the row before again, for want of a measurement. */
+  /** True for every row that holds one number throughout or the row before again, for want of a measurement. */
   filled: Uint8Array;
   count: number;
-  /** Share of the rows that repeat the one before, where that is the habit of the file; 0 elsewhere. */
+  /** Share of the rows that repeat the one before, in all channels or in one quantity alone, where that is the file's habit; 0 elsewhere. */
   slower_share: number;
 }
 
 /**
- * Finds rows that were lost on the way and filled in by the logger: all channels zero, or the last row again and again with a jump at
- * the end while the sensor moves.
+ * Finds rows that were lost on the way and filled in by the logger: all channels zero or one other number (-999, 99.99, -32768), or the
+ * last row again and again with a jump at the end while the sensor moves.
  * @param columns channels of one sensor, n rows each: acceleration, then angular rate where there is one
  * @param to_si factor of every channel, m/s2 or rad/s
  * @returns null where there are none and the file has no such habit
@@ -32,8 +32,10 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
   let count = 0;
   let repeated = 0;
   const same = (a: number, b: number) => columns.every((column) => column[a] === column[b]);
-  const one = columns.length > 3 ? rowsOfOneNumber(columns, n) : null;
-  const zero = (row: number) => columns.every((column) => column[row] === 0);
+  const [first] = columns;
+  const oneNumber = (row: number) => columns.every((column) => column[row] === first[row]);
+  // Three axes may agree by chance; those of two quantities never do.
+  const two_quantities = columns.length > 3;
   const mark = (from: number, to: number) => {
     filled.fill(1, from, to);
     count += to - from;
@@ -46,9 +48,8 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
     let end = row + 1;
     while (end < n && same(row, end)) end++;
     repeated += end - row - 1;
-    if (one?.[row]) mark(row, end);
-    else if (zero(row)) {
-      if (end - row >= FEWEST_ZERO) mark(row, end);
+    if (oneNumber(row) && (first[row] === 0 || two_quantities)) {
+      if (first[row] !== 0 || end - row >= FEWEST_ZERO) mark(row, end);
     } else if (end - row > FEWEST_HELD && !clipped(row)) {
       const jumped = end < n && jumps(columns, row, end, to_si);
       if (jumped || (noisy && end - row <= MOST_HELD)) mark(row + 1, end);
@@ -57,21 +58,8 @@ export function findFilledRows(columns: Float64Array[], n: number, to_si: number
   }
   if (repeated > MOST_SHARE * n && n > 100 && isEven(columns, n, same))
     return { filled: new Uint8Array(n), count: 0, slower_share: repeated / n };
-  const slower_share = columns.length > 3 ? slowerOfTwo(columns, n) : 0;
+  const slower_share = two_quantities ? slowerOfTwo(columns, n) : 0;
   return count > 0 || slower_share > 0 ? { filled, count, slower_share } : null;
-}
-
-/** Rows in which every channel holds one and the same number, no zero: -999, 99.99, -32768. Axes of two quantities never do. */
-export function rowsOfOneNumber(columns: Float64Array[], n: number): Uint8Array | null {
-  let rows: Uint8Array | null = null;
-  const [first, second] = columns;
-  for (let row = 0; row < n; row++) {
-    const value = first[row];
-    if (value !== second[row] || value === 0 || !columns.every((column) => column[row] === value)) continue;
-    rows ??= new Uint8Array(n);
-    rows[row] = 1;
-  }
-  return rows;
 }
 
 function extremes(column: Float64Array, n: number): [number, number] {
@@ -95,7 +83,7 @@ function pairsAlike(n: number, same: (a: number, b: number) => boolean): number 
   return alike;
 }
 
-/** The same for acceleration or angular rate alone, where the one was slower than the other. */
+/** Share of the rows in which acceleration or angular rate alone repeats the one before, where it was slower than the other; else 0. */
 function slowerOfTwo(columns: Float64Array[], n: number): number {
   if (n <= 100) return 0;
   for (const three of [columns.slice(0, 3), columns.slice(3)]) {
