@@ -24,13 +24,13 @@ export interface TableShape {
 }
 
 const DELIMITERS = [',', ';', '\t', '|', ' '];
-const DELIMITER_WORDS = {
+const DELIMITER_WORDS: Record<string, 'comma' | 'semicolon' | 'tab' | 'bar' | 'blanks' | undefined> = {
   ',': 'comma',
   ';': 'semicolon',
   '\t': 'tab',
   '|': 'bar',
   ' ': 'blanks',
-} as const;
+};
 const LINES_AT_ONCE = 400;
 /** A table on its side has at least this many columns: one a sample. */
 const LEAST_ON_ITS_SIDE = 50;
@@ -82,9 +82,7 @@ export function sniffTable(
     }
   }
   if (!told?.delimiter || !told.decimal_mark) refuseDoubleComma(looked, best, names.header, file);
-  const mark = DELIMITER_WORDS[best.delimiter as keyof typeof DELIMITER_WORDS] as
-    | (typeof DELIMITER_WORDS)[keyof typeof DELIMITER_WORDS]
-    | undefined;
+  const mark = DELIMITER_WORDS[best.delimiter];
   evidence.push(
     {
       about: 'delimiter',
