@@ -12,8 +12,8 @@ import { shippedDescriptions } from '../../../ingest/ble/descriptions/index.ts';
 import { defaultSettings } from '../../../ingest/ble/packets/decode-packet.ts';
 import { encodePackets } from '../../../ingest/ble/packets/encode-packets.ts';
 import { packetStreams } from '../../../shared/packet-streams.ts';
-import { encodeRecord, type PacketRecord } from '../../../shared/packet-record.ts';
-import type { StreamDescription } from '../../../shared/schemas/stream-description.ts';
+import { encodeRecord, type LogHeader, type PacketRecord } from '../../../shared/packet-record.ts';
+import type { StreamDescription, StreamSettings } from '../../../shared/schemas/stream-description.ts';
 import { numberedBlock } from '../../helpers/numbered-samples.ts';
 import { uniform } from '../../helpers/random.ts';
 import { runningPackets } from '../../helpers/running-packets.ts';
@@ -28,6 +28,11 @@ const PARTS = [
 ];
 
 const AGAIN_S = 3000;
+
+function headerOf(description: StreamDescription, settings: StreamSettings): LogHeader {
+  const format = 'packet-log/1';
+  return { format, sensor_id: 's', sensor_name: 's', side: 'left', mounting: 'foot', description, settings };
+}
 
 function logOf(description: StreamDescription, rate_factor: number): { file: string; bytes: Buffer } {
   const settings = { ...defaultSettings(description), rate_hz: description.rates.at(-1)!.rate_hz };
@@ -55,15 +60,7 @@ function logOf(description: StreamDescription, rate_factor: number): { file: str
     })
     .filter(() => random() > 0.02)
     .sort((a, b) => a.arrival_s - b.arrival_s);
-  const header = {
-    format: 'packet-log/1' as const,
-    sensor_id: 's',
-    sensor_name: 's',
-    side: 'left' as const,
-    mounting: 'foot' as const,
-    description,
-    settings,
-  };
+  const header = headerOf(description, settings);
   const clock = { event: 'clock' as const, utc_ms: 1.79e12, monotonic_s: 500, boot_id: 'b' };
   const records: PacketRecord[] = [
     { kind: 'header', arrival_s: 500, header },
@@ -131,15 +128,7 @@ describe('a packet log read a stretch at a time', () => {
 test('repetitions are looked for over days without a packet and past times that make no sense, and the search ends', () => {
   const [description] = shippedDescriptions();
   const settings = defaultSettings(description);
-  const header = {
-    format: 'packet-log/1' as const,
-    sensor_id: 's',
-    sensor_name: 's',
-    side: 'left' as const,
-    mounting: 'foot' as const,
-    description,
-    settings,
-  };
+  const header = headerOf(description, settings);
   const { blocks, contacts } = runningPackets(description, settings, { seed: 5, stand_before_s: 4, stand_after_s: 4 });
   const packets = encodePackets(description, settings, blocks.left);
   const records = [0, 1e6, 1e300].flatMap((begin_s) => [
