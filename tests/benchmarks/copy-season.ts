@@ -1,3 +1,4 @@
+import { columnNames } from '../../api/store/column-names.ts';
 import { uniform } from '../helpers/random.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';
 import type { TestApi } from '../helpers/test-api.ts';
@@ -25,11 +26,7 @@ export async function copySeason(
     { left, right },
   );
   const { database } = store;
-  const columns = (table: string) =>
-    (database.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[]).map(
-      ({ name }) => name,
-    );
-  const own = (table: string, without: string[]) => columns(table).filter((name) => !without.includes(name));
+  const own = (table: string, without: string[]) => columnNames(store, table).filter((name) => !without.includes(name));
   const repetitionColumns = own('repetitions', [
     'repetition_id',
     'uuid',

@@ -17,6 +17,7 @@ import type { SampleBlock } from '../../shared/sample-block.ts';
 import { normal } from '../helpers/random.ts';
 import { runningPackets } from '../helpers/running-packets.ts';
 import { ServerProcess } from '../helpers/server-process.ts';
+import { peakMegabytes } from './process-figures.ts';
 
 const HOURS = Number(process.argv[2] ?? 2);
 const RATE_HZ = 400;
@@ -101,17 +102,16 @@ writeFileSync(join(capture, 'capture.json'), JSON.stringify(record));
 
 /** What a start may take: seconds until it answers, megabytes, milliseconds of a trivial request (99 of 100). */
 const ASKED = { listens_s: 2, peak_mb: 300, p99_ms: 50 };
-const peak = (pid: number) => Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1]) / 1000;
 const empty = performance.now();
 const other = await ServerProcess.start(join(folder, 'empty'));
 console.log(
-  `beside an empty folder it listens after ${((performance.now() - empty) / 1000).toFixed(2)} s, ${peak(other.pid).toFixed(0)} MB`,
+  `beside an empty folder it listens after ${((performance.now() - empty) / 1000).toFixed(2)} s, ${peakMegabytes(other.pid).toFixed(0)} MB`,
 );
 await other.close();
 const began = performance.now();
 const server = await ServerProcess.start(folder);
 const listens_s = (performance.now() - began) / 1000;
-console.log(`listens after ${listens_s.toFixed(2)} s, ${peak(server.pid).toFixed(0)} MB by then`);
+console.log(`listens after ${listens_s.toFixed(2)} s, ${peakMegabytes(server.pid).toFixed(0)} MB by then`);
 const times: number[] = [];
 let state = 'running';
 let steps = 0;
@@ -126,7 +126,7 @@ times.sort((a, b) => a - b);
 const { items } = (await (await fetch(`${server.address}/api/repetitions?session_id=${session_id}`)).json()) as {
   items: { state: string }[];
 };
-const peak_mb = peak(server.pid);
+const peak_mb = peakMegabytes(server.pid);
 const p99_ms = times[Math.floor(0.99 * times.length)];
 const stored = items.filter((item) => item.state === 'analysed').length;
 console.log(`taken up after ${((performance.now() - began) / 1000).toFixed(0)} s, peak ${peak_mb.toFixed(0)} MB`);

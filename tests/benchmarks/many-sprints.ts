@@ -1,3 +1,4 @@
+import { columnNames } from '../../api/store/column-names.ts';
 import { openTestApi, type TestApi } from '../helpers/test-api.ts';
 import { sprintFiles } from '../helpers/sprint-files.ts';
 
@@ -15,9 +16,7 @@ export async function storeManySprints(count: number): Promise<TestApi> {
 function multiply({ store }: TestApi, count: number): void {
   const { database } = store;
   const columnsOf = (table: string, key: string) =>
-    (database.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[])
-      .map(({ name }) => name)
-      .filter((name) => name !== key && name !== 'uuid');
+    columnNames(store, table).filter((name) => name !== key && name !== 'uuid');
   const copy = (table: string, key: string, where: string) => {
     const columns = columnsOf(table, key).join(', ');
     return database.prepare(`INSERT INTO ${table} (${columns}) SELECT ${columns} FROM ${table} WHERE ${where}`);

@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { addDays } from '../../../shared/dates.ts';
 import { changeConsent } from '../../../api/export/consents.ts';
 import { createAthlete } from '../../../api/store/athletes.ts';
+import { columnNames } from '../../../api/store/column-names.ts';
 import type { Store } from '../../../api/store/store.ts';
 import { makeRepetition, makeSession } from '../../api/coach/make-club.ts';
 import { uniform } from '../../helpers/random.ts';
@@ -82,8 +83,7 @@ export async function inventClub(folder: string, seed: number, club: InventedClu
 /** Copies the imported repetition with its recordings and samples. */
 function copyRecorded(store: Store, copies: number): void {
   const columns = (table: string, without: string[]) =>
-    (store.prepare('SELECT name FROM pragma_table_info(?)').all(table) as { name: string }[])
-      .map(({ name }) => name)
+    columnNames(store, table)
       .filter((name) => !without.includes(name))
       .join(', ');
   const { source } = store.prepare('SELECT max(repetition_id) AS source FROM repetition_recordings').get() as {
