@@ -12,6 +12,9 @@ export const accessPaths = {
   authority: '/api/access/authority.crt',
 };
 
+/** Whether it may change what an archive's server holds: a keeper's device, or the machine itself. */
+export const keepsArchive = (me: AccessState | null): boolean => me?.role === 'keeper' || me?.here === true;
+
 export type Devices = { items: Device[] };
 export type Audit = { items: AuditEntry[] };
 

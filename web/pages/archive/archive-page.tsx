@@ -7,7 +7,7 @@ import { phrasesOf } from '../../app/language.ts';
 import { useRefresh } from '../../app/use-refresh.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { ResourceView } from '../../parts/resource-view.tsx';
-import { accessPaths } from '../access/access-api.ts';
+import { accessPaths, keepsArchive } from '../access/access-api.ts';
 import { archivePaths, leftOf, LOOK_MS, sizeText, when } from './archive-api.ts';
 import { ClubsTable } from './clubs-table.tsx';
 import { headlineOf } from './headline.ts';
@@ -25,7 +25,7 @@ export default function ArchivePage() {
   const busy = work.value?.runs.some((run) => leftOf(run) > 0) ?? false;
   useRefresh(work.reload, busy ? LOOK_MS.busy : LOOK_MS.quiet);
   useRefresh(overview.reload, 60_000);
-  const keeps = me.value?.role === 'keeper' || me.value?.here === true;
+  const keeps = keepsArchive(me.value);
   return (
     <ResourceView resource={overview} name={t('archive')}>
       {({ name, level, size_bytes, clubs, counted_utc, norms }) => (

@@ -7,7 +7,7 @@ import type { PageProps } from '../../app/router.ts';
 import { useRefresh } from '../../app/use-refresh.ts';
 import { useResource } from '../../app/use-resource.ts';
 import { ResourceView } from '../../parts/resource-view.tsx';
-import { accessPaths } from '../access/access-api.ts';
+import { accessPaths, keepsArchive } from '../access/access-api.ts';
 import { AcceptRun } from './accept-run.tsx';
 import { archivePaths, leftOf, LOOK_MS, runName } from './archive-api.ts';
 import { ChangesTable } from './changes-table.tsx';
@@ -23,7 +23,7 @@ export default function RunPage({ params }: PageProps) {
   const me = useResource<AccessState>(accessPaths.me);
   const busy = run.value !== null && leftOf(run.value) > 0;
   useRefresh(run.reload, busy ? LOOK_MS.busy : null);
-  const keeps = me.value?.role === 'keeper' || me.value?.here === true;
+  const keeps = keepsArchive(me.value);
   return (
     <ResourceView resource={run} name={t('run')}>
       {(value) => (
