@@ -3,9 +3,10 @@ import { localDate } from '../../shared/dates.ts';
 import { FaultError, fault } from '../../shared/fault.ts';
 import type { ArchiveClient } from '../archive/connect.ts';
 import { openDuck } from '../archive/research/duckdb.ts';
-import { fetchNorms, normsHere, publishNorms } from '../archive/research/exchange-norms.ts';
+import { fetchNorms, publishNorms } from '../archive/research/exchange-norms.ts';
 import { openArchiveFiles } from '../archive/research/norms.ts';
-import { fingerprint, readNormsKey } from '../coach/norms/norms-document.ts';
+import { storedNorms } from '../coach/norms/club-norms.ts';
+import { countBands, fingerprint, type NormsDocument, readNormsKey } from '../coach/norms/norms-document.ts';
 import { besideOthers } from '../coach/norms/others-like.ts';
 import { listAthletes } from '../store/athletes.ts';
 import type { Store } from '../store/store.ts';
@@ -20,10 +21,7 @@ export async function runPublish(client: ArchiveClient, options: OptionValues): 
   try {
     await openArchiveFiles(duck, resolve(files));
     const { public_key, document } = await publishNorms(client, duck, key);
-    const cells = (JSON.parse(document) as { quantities: { cells: unknown[] }[] }).quantities.reduce(
-      (sum, one) => sum + one.cells.length,
-      0,
-    );
+    const cells = countBands(JSON.parse(document) as NormsDocument);
     process.stdout.write(`${cells} bands published, signed with key ${fingerprint(public_key)}\n`);
     return EXIT.done;
   } finally {
@@ -48,8 +46,8 @@ export async function runFetchNorms(client: ArchiveClient, store: Store): Promis
 export function runBeside(store: Store, name: string): ExitCode {
   const athlete = listAthletes(store).find((one) => one.name === name);
   if (!athlete) throw new FaultError(fault('ATHLETE_NOT_FOUND.by_name', { name }, { name }));
-  const norms = normsHere(store);
-  if (norms === null) throw new FaultError(fault('NORMS_NOT_FOUND', {}));
+  const norms = storedNorms(store)?.document;
+  if (norms === undefined) throw new FaultError(fault('NORMS_NOT_FOUND', {}));
   const rows = besideOthers(store, norms, athlete.athlete_id, localDate(new Date()));
   const number = (value: number) => Number(value.toPrecision(4)).toString();
   for (const { quantity, band, own_mean, own_sd, own_contacts } of rows) {

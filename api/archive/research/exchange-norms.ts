@@ -5,6 +5,7 @@ import { uuid7 } from '../../store/uuid.ts';
 import type { ArchiveClient } from '../connect.ts';
 import type { Duck } from './duckdb.ts';
 import { normsOf } from './norms.ts';
+import { storedNorms } from '../../coach/norms/club-norms.ts';
 import { type NormsDocument, openNorms, type SignedNorms, signNorms } from '../../coach/norms/norms-document.ts';
 
 /** What coaches look at first; each is published by itself. */
@@ -38,24 +39,15 @@ export async function fetchNorms(
     'SELECT document, signature, public_key FROM archive.norms ORDER BY published_utc DESC LIMIT 1',
   );
   if (rows.length === 0) throw new FaultError(fault('NORMS_NOT_FOUND', {}));
-  const before = store.prepare('SELECT document, public_key FROM archive_norms').get() as
-    | { document: string; public_key: string }
-    | undefined;
+  const before = storedNorms(store);
   const norms = openNorms(rows[0], before?.public_key ?? null);
-  const known = before && (JSON.parse(before.document) as NormsDocument);
-  if (known && known.published_utc > norms.published_utc)
-    return { norms: known, public_key: before.public_key, first: false };
+  if (before && before.document.published_utc > norms.published_utc)
+    return { norms: before.document, public_key: before.public_key, first: false };
   store
     .prepare(
       `INSERT INTO archive_norms (only_one, document, public_key, fetched_utc) VALUES (1, ?, ?, ?)
          ON CONFLICT DO UPDATE SET document = excluded.document, public_key = excluded.public_key, fetched_utc = excluded.fetched_utc`,
     )
     .run(rows[0].document, rows[0].public_key, nowUtc());
-  return { norms, public_key: rows[0].public_key, first: before === undefined };
-}
-
-/** The norms of this club's programme; null where none were fetched. */
-export function normsHere(store: Store): NormsDocument | null {
-  const row = store.prepare('SELECT document FROM archive_norms').get() as { document: string } | undefined;
-  return row ? (JSON.parse(row.document) as NormsDocument) : null;
+  return { norms, public_key: rows[0].public_key, first: before === null };
 }

@@ -2,7 +2,7 @@ import type { ArchiveClub, ArchiveOverview, ArchiveWorker } from '../../../share
 import { nowUtc } from '../../store/store.ts';
 import type { ArchiveClient } from '../connect.ts';
 import { LIVING_WORKERS } from '../living.ts';
-import { fingerprint } from '../../coach/norms/norms-document.ts';
+import { countBands, fingerprint, type NormsDocument } from '../../coach/norms/norms-document.ts';
 
 const COUNTED = ['people', 'repetitions', 'contacts', 'recordings', 'conflicts', 'erasures'] as const;
 const STORED = ['recording_chunks', 'raw_chunks'] as const;
@@ -39,8 +39,7 @@ async function publishedNorms(client: ArchiveClient): Promise<ArchiveOverview['n
   );
   return (
     rows.map(({ published_utc, document, public_key }) => {
-      const { quantities } = JSON.parse(document) as { quantities: { cells: unknown[] }[] };
-      const bands = quantities.reduce((sum, { cells }) => sum + cells.length, 0);
+      const bands = countBands(JSON.parse(document) as NormsDocument);
       return { published_utc, fingerprint: fingerprint(public_key), bands };
     })[0] ?? null
   );

@@ -6,22 +6,25 @@ import type { Store } from '../../store/store.ts';
 import { fingerprint, type NormsDocument } from './norms-document.ts';
 import { besideOthers } from './others-like.ts';
 
-interface Row {
-  document: string;
+interface StoredNorms {
+  document: NormsDocument;
   public_key: string;
-  shown: number;
+  shown: boolean;
 }
 
-/** The norms that this club fetched; null where it fetched none. */
-export function clubNorms(store: Store): ClubNorms | null {
-  const row = rowOf(store);
+/** The norms that this club fetched, in full; null where it fetched none. */
+export function storedNorms(store: Store): StoredNorms | null {
+  const row = store.prepare('SELECT document, public_key, shown FROM archive_norms').get() as
+    | { document: string; public_key: string; shown: number }
+    | undefined;
   if (row === undefined) return null;
-  const { programme, published_utc, version, fewest_people } = JSON.parse(row.document) as NormsDocument;
-  return {
-    ...{ programme, published_utc, version, fewest_people },
-    fingerprint: fingerprint(row.public_key),
-    shown: row.shown === 1,
-  };
+  return { ...row, document: JSON.parse(row.document) as NormsDocument, shown: row.shown === 1 };
+}
+
+/** What those norms are; null where none were fetched. */
+export function clubNorms(store: Store): ClubNorms | null {
+  const stored = storedNorms(store);
+  return stored && described(stored);
 }
 
 /** Shows them beside an athlete's own normal from now on, or no longer. @throws FaultError NORMS_NOT_FOUND where none were fetched */
@@ -38,13 +41,13 @@ export function showNorms(store: Store, shown: boolean): ClubNorms {
  */
 export function athleteBesideOthers(store: Store, athlete_id: number, today: string): AthleteBesideOthers {
   const { sex, birth_date } = getAthlete(store, athlete_id);
-  const norms = clubNorms(store);
-  const alone = norms === null || !norms.shown || returningSince(store, athlete_id) !== null;
-  if (alone || sex === null || birth_date === null) return { norms, bands: [] };
-  const document = JSON.parse(rowOf(store)!.document) as NormsDocument;
-  return { norms, bands: besideOthers(store, document, athlete_id, today) };
+  const stored = storedNorms(store);
+  if (stored === null) return { norms: null, bands: [] };
+  const alone = !stored.shown || returningSince(store, athlete_id) !== null || sex === null || birth_date === null;
+  return { norms: described(stored), bands: alone ? [] : besideOthers(store, stored.document, athlete_id, today) };
 }
 
-function rowOf(store: Store): Row | undefined {
-  return store.prepare('SELECT document, public_key, shown FROM archive_norms').get() as Row | undefined;
+function described({ document, public_key, shown }: StoredNorms): ClubNorms {
+  const { programme, published_utc, version, fewest_people } = document;
+  return { programme, published_utc, version, fewest_people, fingerprint: fingerprint(public_key), shown };
 }

@@ -72,6 +72,11 @@ export function openNorms({ document, signature, public_key }: SignedNorms, trus
   return norms;
 }
 
+/** How many bands a document tells of. */
+export function countBands({ quantities }: Pick<NormsDocument, 'quantities'>): number {
+  return quantities.reduce((sum, { cells }) => sum + cells.length, 0);
+}
+
 /** What people compare by eye or by telephone. */
 export function fingerprint(public_key: string): string {
   const der = createPublicKey(public_key).export({ type: 'spki', format: 'der' });

@@ -1,9 +1,8 @@
 import { ageAt } from '../../../shared/dates.ts';
 import { CONTACT_QUANTITIES } from '../../../shared/fields.ts';
 import { FaultError, fault } from '../../../shared/fault.ts';
-import type { BesideOthers } from '../../../shared/schemas/coach/norms.ts';
+import type { BesideOthers, NormBand } from '../../../shared/schemas/coach/norms.ts';
 import type { Store } from '../../store/store.ts';
-import type { NormBand } from '../../../shared/schemas/coach/norms.ts';
 import type { NormsDocument } from './norms-document.ts';
 
 interface Body {
@@ -14,7 +13,7 @@ interface Body {
 
 /**
  * An athlete's own normal beside that of others of the same sex and age, at the same speed and effort: bands of people, never people.
- * A minor is only ever beside minors, since a band begins where adults begin (`ageEdges` of norms.ts).
+ * A minor is only ever beside minors, since a band begins where adults begin (`ageEdges` of api/archive/research/norms.ts).
  * @param today day on which the athlete's age counts
  * @throws FaultError NORMS_NOT_FOUND where sex or age are not known
  */

@@ -9,7 +9,8 @@ import { beginExchange, type Exchange } from '../../../api/archive/exchange/exch
 import { push } from '../../../api/archive/exchange/push.ts';
 import { admit, makeArchive } from '../../../api/archive/make-archive.ts';
 import { openDuck } from '../../../api/archive/research/duckdb.ts';
-import { fetchNorms, normsHere, publishNorms } from '../../../api/archive/research/exchange-norms.ts';
+import { fetchNorms, publishNorms } from '../../../api/archive/research/exchange-norms.ts';
+import { storedNorms } from '../../../api/coach/norms/club-norms.ts';
 import { readNormsKey } from '../../../api/coach/norms/norms-document.ts';
 import { besideOthers } from '../../../api/coach/norms/others-like.ts';
 import { countsOf, normsOf, openArchiveFiles } from '../../../api/archive/research/norms.ts';
@@ -157,13 +158,13 @@ describe.skipIf(!there)('an archive as Parquet', () => {
     const client = await connectArchive(address);
     expect(await fetchNorms(client, store)).toMatchObject({ first: true, norms: { fewest_people: 10 } });
     await client.end();
-    const beside = besideOthers(store, normsHere(store)!, 1, '2026-06-01').filter(
+    const beside = besideOthers(store, storedNorms(store)!.document, 1, '2026-06-01').filter(
       ({ quantity }) => quantity === 'contact_time_ms',
     );
     expect(beside.length).toBeGreaterThan(2);
     // The first of the eleven has the shortest contacts.
     for (const { own_mean, band } of beside) expect(own_mean).toBeCloseTo(band.mean - 5, 1);
-    expect(besideOthers(store, normsHere(store)!, 15, '2026-06-01')).toEqual([]);
+    expect(besideOthers(store, storedNorms(store)!.document, 15, '2026-06-01')).toEqual([]);
     await expect(normsOf(duck, 'name')).rejects.toMatchObject({ code: 'QUANTITY_UNKNOWN' });
     await expect(openArchiveFiles(duck, join(folder, 'nowhere'))).rejects.toMatchObject({ code: 'FILE_NOT_FOUND' });
     duck.close();
