@@ -14,13 +14,17 @@ import { insertRepetitionValues, type RepetitionValue, repetitionValues } from '
 import { nowUtc, type Store } from './store.ts';
 import type { AnalysesTable } from './tables.ts';
 
-/** One repetition's part of an analysis, ready to be stored. */
-export interface NewAnalysis {
-  repetition_id: number;
+/** One repetition's part of an analysis. */
+export interface AnalysisContent {
   result: RepetitionResult;
   quality: Analysis['quality'];
   faults: Analysis['faults'];
   provenance: Provenance;
+}
+
+/** The same, ready to be stored. */
+export interface NewAnalysis extends AnalysisContent {
+  repetition_id: number;
   /** The new analysis stands beside the current one instead of taking its place. */
   keep_current?: boolean;
 }
@@ -45,27 +49,39 @@ export interface AnalysisRows {
  * Makes the rows of one repetition's part of an analysis.
  * @param store read alone, for the columns that it has
  */
-export function analysisRowsOf(
-  store: Store,
-  { result: whole, quality, faults, provenance }: Pick<NewAnalysis, 'result' | 'quality' | 'faults' | 'provenance'>,
-): AnalysisRows {
-  const { contacts, summary, ...result } = whole;
+export function analysisRowsOf(store: Store, analysis: AnalysisContent): AnalysisRows {
+  const { result } = analysis;
   return {
-    analysis: {
-      version: provenance.version,
-      method: provenance.method,
-      settings: JSON.stringify(provenance.settings),
-      settings_sha256: provenance.settings_sha256,
-      raw_sha256: JSON.stringify(provenance.raw_sha256),
-      filters: JSON.stringify(provenance.filters),
-      result: JSON.stringify(result),
-      summary: JSON.stringify(summary),
-      quality: JSON.stringify(quality),
-      faults: JSON.stringify(faults),
-      ...figuresOf(summary),
-    },
-    contacts: contactRows(store, contacts),
-    values: repetitionValues(whole),
+    analysis: { ...analysisColumns(analysis), ...figuresOf(result.summary) },
+    contacts: contactRows(store, result.contacts),
+    values: repetitionValues(result),
+  };
+}
+
+/** How an analysis was made and what it found, in columns as a club and an archive keep them; contacts and figures have others. */
+export function analysisColumns({ result: whole, quality, faults, provenance }: AnalysisContent) {
+  const { contacts: _, summary, ...result } = whole;
+  return {
+    version: provenance.version,
+    method: provenance.method,
+    settings: JSON.stringify(provenance.settings),
+    settings_sha256: provenance.settings_sha256,
+    raw_sha256: JSON.stringify(provenance.raw_sha256),
+    filters: JSON.stringify(provenance.filters),
+    result: JSON.stringify(result),
+    summary: JSON.stringify(summary),
+    quality: JSON.stringify(quality),
+    faults: JSON.stringify(faults),
+  };
+}
+
+/** A contact as its columns hold it. @param other fields that have no column of their own */
+export function contactColumns(contact: Contact, other: Record<string, unknown>): Record<string, unknown> {
+  return {
+    ...contact,
+    reasons: JSON.stringify(contact.reasons),
+    assumes_symmetry: contact.assumes_symmetry ? 1 : 0,
+    other_fields: JSON.stringify(other),
   };
 }
 
@@ -108,12 +124,7 @@ function contactRows(store: Store, contacts: readonly Contact[]): AnalysisRows['
   const rows = contacts.map((contact) => {
     const other: Record<string, unknown> = {};
     for (const [name, value] of Object.entries(contact)) if (!known.has(name)) other[name] = value;
-    const row: Record<string, unknown> = {
-      ...contact,
-      reasons: JSON.stringify(contact.reasons),
-      assumes_symmetry: contact.assumes_symmetry ? 1 : 0,
-      other_fields: JSON.stringify(other),
-    };
+    const row = contactColumns(contact, other);
     return columns.map((name) => (row[name] ?? null) as string | number | null);
   });
   return { columns, rows };

@@ -5,6 +5,8 @@ import { ANALYSIS_COLUMNS, RECORDING_COLUMNS } from './measured-columns.ts';
 import { pushRawFile } from './push-raw.ts';
 
 type Row = Record<string, unknown>;
+/** Whose rows, over which connection. */
+type ArchivedClub = Pick<Exchange, 'client' | 'club_id'>;
 
 /** What of the club the archive has that never changes, by identifier. */
 export interface ArchivedBulk {
@@ -75,7 +77,7 @@ async function pushRecording(x: Exchange, recording: Row, ids: Identities): Prom
   const raw = x.store.prepare('SELECT raw_sha256 FROM raw_files WHERE raw_file_id = ?').get(raw_file_id) as
     | Row
     | undefined;
-  await insert(x, 'recordings', {
+  await insertMeasured(x, 'recordings', {
     recording_id: uuid,
     person_id,
     import_id: ids.uuidOf('imports', import_id),
@@ -84,7 +86,7 @@ async function pushRecording(x: Exchange, recording: Row, ids: Identities): Prom
     hidden: x.hidden.pack({ file_name, layout, evidence }, `${x.club_id}/recordings/${uuid}`),
   });
   for (const chunk of rowsOf(x, 'SELECT * FROM recording_chunks WHERE recording_id = ?', recording_id as number))
-    await insert(x, 'recording_chunks', { ...chunk, recording_id: uuid });
+    await insertMeasured(x, 'recording_chunks', { ...chunk, recording_id: uuid });
   return sent;
 }
 
@@ -96,7 +98,7 @@ async function pushAnalysis(
   ids: Identities,
 ): Promise<void> {
   const analysis_id = analysis.uuid as string;
-  await insert(x, 'analyses', {
+  await insertMeasured(x, 'analyses', {
     analysis_id,
     repetition_id: ids.uuidOf('repetitions', analysis.repetition_id),
     person_id,
@@ -118,11 +120,7 @@ async function pushAnalysis(
 }
 
 /** @param contacts rows with the analysis's identifier */
-export async function insertContacts(
-  x: Pick<Exchange, 'client' | 'club_id'>,
-  contacts: Row[],
-  day: string,
-): Promise<void> {
+export async function insertContacts(x: ArchivedClub, contacts: Row[], day: string): Promise<void> {
   if (contacts.length === 0) return;
   const rows = contacts.map((contact) => ({ ...contact, club_id: x.club_id, day }));
   await x.client.query(
@@ -131,13 +129,15 @@ export async function insertContacts(
   );
 }
 
-async function insert(x: Exchange, table: string, values: Row): Promise<void> {
+/** Puts a row into a table of the archive. @returns whether it was not there before */
+export async function insertMeasured(x: ArchivedClub, table: string, values: Row): Promise<boolean> {
   const columns = ['club_id', ...Object.keys(values)];
-  await x.client.query(
+  const { rowCount } = await x.client.query(
     `INSERT INTO archive.${table} (${columns.map((name) => `"${name}"`).join(', ')})
        VALUES (${columns.map((_, i) => `$${i + 1}`).join(', ')}) ON CONFLICT DO NOTHING`,
     [x.club_id, ...Object.values(values)],
   );
+  return rowCount === 1;
 }
 
 function rowsOf(x: Exchange, sql: string, id: number): Row[] {
