@@ -21,6 +21,9 @@ export interface ArchiveJob {
 /** A job with the identifier that it has in the queue. */
 export type NumberedJob = ArchiveJob & { job_id: string };
 
+/** A job as a worker takes it: its name is that of its queue. */
+export type TakenJob = PgBoss.Job<ArchiveJob>;
+
 /** The library on a connection of ours, so that its statements can be part of our transactions. */
 function bossOn(client: ArchiveClient, migrate: boolean): PgBoss {
   const db = { executeSql: (text: string, values: unknown[]) => client.query(text, values) };

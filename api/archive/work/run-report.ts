@@ -5,20 +5,22 @@ import type { FigureChange } from '../../../shared/schemas/reanalysis.ts';
 import { changesIn, COMPARED, type ComparedRow } from '../../store/figure-changes.ts';
 import type { ArchiveClient } from '../connect.ts';
 
-/** Runs of the archive, newest first. */
-export async function listRuns(client: ArchiveClient): Promise<ArchiveRun[]> {
+/** Runs of the archive, newest first. @param beginning of their identifiers; all without it */
+export async function listRuns(client: ArchiveClient, beginning = ''): Promise<ArchiveRun[]> {
   const { rows } = await client.query<ArchiveRun>(
     `SELECT run_id, kind, created_utc, accepted_utc, version, settings::json AS settings, count(i.*)::int AS total,
        (count(*) FILTER (WHERE state = 'waiting'))::int AS waiting, (count(*) FILTER (WHERE state = 'working'))::int AS working,
        (count(*) FILTER (WHERE state = 'done'))::int AS done, (count(*) FILTER (WHERE state = 'failed'))::int AS failed
-     FROM archive.runs LEFT JOIN archive.run_items i USING (run_id) GROUP BY run_id ORDER BY created_utc DESC, run_id DESC`,
+     FROM archive.runs LEFT JOIN archive.run_items i USING (run_id) WHERE starts_with(run_id::text, $1)
+     GROUP BY run_id ORDER BY created_utc DESC, run_id DESC`,
+    [beginning],
   );
   return rows;
 }
 
 /** The run that a word names: an identifier, or its first signs; the newest without a word. @throws FaultError RUN_NOT_FOUND */
 export async function findRun(client: ArchiveClient, word: string | undefined): Promise<ArchiveRun> {
-  const found = (await listRuns(client)).filter(({ run_id }) => word === undefined || run_id.startsWith(word));
+  const found = await listRuns(client, word);
   if (found.length === 1 || (found.length > 1 && word === undefined)) return found[0];
   throw new FaultError(fault('RUN_NOT_FOUND', { run: word ?? '' }, { run: word ?? '' }));
 }

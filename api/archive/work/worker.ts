@@ -6,7 +6,7 @@ import { VERSION } from '../../version.ts';
 import { type ArchiveClient, inTransaction } from '../connect.ts';
 import { checkSchema } from '../upgrade-schema.ts';
 import { beginLife, endLife, LIVING_WORKERS } from '../living.ts';
-import { type ArchiveJob, openQueue, RETRIES } from '../queue.ts';
+import { type ArchiveJob, openQueue, RETRIES, type TakenJob } from '../queue.ts';
 import type { DoJob, JobItem, JobOutcome, Run } from './job.ts';
 import { compareArchived } from './do-agreement.ts';
 import { exportPart } from './do-export.ts';
@@ -49,7 +49,7 @@ export async function work(client: ArchiveClient, options: WorkerOptions): Promi
   while (!options.signal.aborted) {
     const job = await nextJob();
     if (job) {
-      const end = await one(client, boss, number, job.id, job.data);
+      const end = await one(client, boss, number, job);
       count[end] += 1;
       continue;
     }
@@ -82,13 +82,8 @@ function takeTurns(boss: Boss) {
   };
 }
 
-async function one(
-  client: ArchiveClient,
-  boss: Boss,
-  worker: number,
-  job_id: string,
-  job: ArchiveJob,
-): Promise<'done' | 'failed'> {
+async function one(client: ArchiveClient, boss: Boss, worker: number, taken: TakenJob): Promise<'done' | 'failed'> {
+  const job = taken.data;
   await client.query('UPDATE archive.workers SET last_seen_utc = clock_timestamp() WHERE worker_number = $1', [worker]);
   const { rows } = await client.query<Run & Pick<JobItem, 'people' | 'given'>>(
     `UPDATE archive.run_items i SET state = 'working', worker_number = $4, begun_utc = clock_timestamp() FROM archive.runs r
@@ -97,30 +92,25 @@ async function one(
     [job.run_id, job.club_id, job.repetition_id, worker],
   );
   const [begun] = rows;
-  if (begun === undefined) return passOver(client, boss, job_id);
+  if (begun === undefined) {
+    // What the job was about has ended otherwise, or left the archive.
+    await boss.complete(taken.name, taken.id);
+    return 'done';
+  }
   const { people, given, ...run } = begun;
   try {
     const outcome = await KINDS[run.kind](client, { ...job, people, given }, run);
-    return await settle(client, boss, run.kind, job_id, job, outcome);
+    return await settle(client, boss, taken, outcome);
   } catch (error) {
-    return giveUp(client, boss, run.kind, job_id, job, error);
+    return giveUp(client, boss, taken, error);
   }
-}
-
-/** What the job was about has ended otherwise, or left the archive. */
-async function passOver(client: ArchiveClient, boss: Boss, job_id: string): Promise<'done'> {
-  const { rows } = await client.query<{ name: string }>('SELECT name FROM pgboss.job WHERE id = $1', [job_id]);
-  if (rows.length > 0) await boss.complete(rows[0].name, job_id);
-  return 'done';
 }
 
 /** Result, state of the item and end of the job are one transaction: there is no moment at which one is without the others. */
 function settle(
   client: ArchiveClient,
   boss: Boss,
-  kind: RunKind,
-  job_id: string,
-  job: ArchiveJob,
+  { id, name, data: job }: TakenJob,
   outcome: JobOutcome,
 ): Promise<'done' | 'failed'> {
   const begun = performance.now();
@@ -139,7 +129,7 @@ function settle(
         ...[outcome.read_bytes, json(stored.outcome ?? null)],
       ],
     );
-    await boss.complete(kind, job_id);
+    await boss.complete(name, id);
     return state;
   });
 }
@@ -148,20 +138,18 @@ function settle(
 async function giveUp(
   client: ArchiveClient,
   boss: Boss,
-  kind: RunKind,
-  job_id: string,
-  job: ArchiveJob,
+  { id, name, data: job }: TakenJob,
   error: unknown,
 ): Promise<'failed'> {
   const why = error instanceof Error ? error.message : String(error);
-  const known = await boss.getJobById(kind, job_id);
+  const known = await boss.getJobById(name, id);
   const last = (known?.retryCount ?? RETRIES) >= RETRIES;
   const told = fault('INTERNAL.reanalysis', { why }, { repetition_id: job.repetition_id });
   await client.query(
     `UPDATE archive.run_items SET state = $4, fault = $5 WHERE run_id = $1 AND club_id = $2 AND repetition_id = $3 AND state <> 'done'`,
     [job.run_id, job.club_id, job.repetition_id, last ? 'failed' : 'waiting', JSON.stringify(told)],
   );
-  await boss.fail(kind, job_id, { why });
+  await boss.fail(name, id, { why });
   return 'failed';
 }
 
