@@ -57,7 +57,7 @@ export async function writeArchiveParquet(client: ArchiveClient, folder: string)
   }
   report.removed = removeOthers(folder, Object.keys(now));
   replaceFile(state, JSON.stringify(kept, null, 1));
-  replaceFile(join(folder, 'dictionary.csv'), dictionaryCsv([...ARCHIVE_TABLES]));
+  replaceFile(join(folder, 'dictionary.csv'), dictionaryCsv(ARCHIVE_TABLES));
   return report;
 }
 

@@ -51,7 +51,7 @@ export async function collectExport(
       for (const [i, part] of parts.entries())
         await sink.add(`${table.name}/part-${String(i + 1).padStart(4, '0')}.parquet`, [await bytesOf(part)]);
   }
-  await sink.add('dictionary.csv', [dictionaryCsv([...ARCHIVE_TABLES])]);
+  await sink.add('dictionary.csv', [dictionaryCsv(ARCHIVE_TABLES)]);
   if (wanted.format === 'csv') {
     const described = ARCHIVE_TABLES.map((table) => describedTable(table, counts[table.name]));
     await sink.add('datapackage.json', [`${JSON.stringify(dataPackage(described, files, nowUtc()), null, 1)}\n`]);

@@ -74,7 +74,7 @@ function described({ type, enum: words, pattern, definition }: ExportColumn): st
 }
 
 /** The dictionary as a table of its own, for readers without a data package library. */
-export function dictionaryCsv(tables: Pick<ExportTable, 'name' | 'columns'>[]): string {
+export function dictionaryCsv(tables: readonly Pick<ExportTable, 'name' | 'columns'>[]): string {
   const quote = (cell: string): string => {
     const text = harmlessText(cell);
     return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
