@@ -19,6 +19,10 @@ const BREAK_S = 10;
 /** Walking scatters; its phases tell a stride from the next, not milliseconds. */
 export const LONGEST_RUNNING_STRIDE_S = 0.85;
 export const LEAST_LIKENESS = 0.7;
+/** Standard uncertainty of the phase of one stretch of running, seconds; greater by the square root of two, since neighbours share half of theirs. */
+export const PHASE_U_S = 0.003;
+const FEWEST_FOR_SLOPE = 4;
+const MOST_LEVER_S = 3;
 
 /** Bouts of running in order of time, each with the median of its phases. */
 export function boutsOf(phases: StepPhase[]): Bout[] {
@@ -41,14 +45,11 @@ export function boutsOf(phases: StepPhase[]): Bout[] {
   }));
 }
 
-/** Of one phase, s; neighbours share half of their stretch. */
-const PHASE_U_S = 0.003 * Math.SQRT2;
-
 /** The middle of the slopes between all pairs of phases (Theil and Sen), which a stretch that holds a start or a turn does not bend. */
 function slopeOf(group: StepPhase[]): Pick<Bout, 'slope' | 'slope_u'> {
+  if (group.length < FEWEST_FOR_SLOPE) return { slope: 0, slope_u: Number.POSITIVE_INFINITY };
   const at = group.map(({ time_s, phase, stride_s }) => ({ time_s, off_s: (phase - 0.5) * stride_s }));
   const pairs = at.flatMap((a, i) => at.slice(i + 1).map((b) => (b.off_s - a.off_s) / (b.time_s - a.time_s)));
-  if (at.length < FEWEST_FOR_SLOPE) return { slope: 0, slope_u: Number.POSITIVE_INFINITY };
   const slope = middleValue(pairs);
   const rest = at.map(({ time_s, off_s }) => off_s - slope * time_s);
   const base = middleValue(rest);
@@ -56,8 +57,5 @@ function slopeOf(group: StepPhase[]): Pick<Bout, 'slope' | 'slope_u'> {
   const time_s = middleValue(at.map((one) => one.time_s));
   // What lies far from the middle of the run has its weight in the slope no more than what lies within it.
   const squares = at.reduce((sum, one) => sum + Math.min(MOST_LEVER_S, Math.abs(one.time_s - time_s)) ** 2, 0);
-  return { slope, slope_u: Math.max(scatter_s, PHASE_U_S) / Math.sqrt(squares) };
+  return { slope, slope_u: Math.max(scatter_s, PHASE_U_S * Math.SQRT2) / Math.sqrt(squares) };
 }
-
-const FEWEST_FOR_SLOPE = 4;
-const MOST_LEVER_S = 3;

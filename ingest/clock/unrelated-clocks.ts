@@ -1,5 +1,5 @@
 import { STRETCH_S, type Stretch } from './alternation.ts';
-import { LEAST_LIKENESS, LONGEST_RUNNING_STRIDE_S } from './bouts.ts';
+import { LEAST_LIKENESS, LONGEST_RUNNING_STRIDE_S, PHASE_U_S } from './bouts.ts';
 import { MOST_DRIFT, mayBeAStrideOff } from './drift-by-steps.ts';
 import { chooseLag } from './choose-lag.ts';
 import { type ClockModel, fitClock, type LagObservation, lagUncertainty } from './clock-model.ts';
@@ -24,8 +24,6 @@ const LANDING_U_S = 0.01;
 const KNOCK_U_S = 0.001;
 /** Knocks agree within a tenth of a millisecond; three landings hardly ever do by chance. */
 const KNOCK_SPREAD_S = 0.00025;
-/** Phase of one stretch of running, seconds. Walking is left out: its phases scatter. */
-const PHASE_U_S = 0.003;
 /** Feet at an even pace are alike to this. */
 const WELL_ALIKE = 0.04;
 const WIDEST_PHASE = 0.15;
