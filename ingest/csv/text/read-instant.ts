@@ -80,16 +80,26 @@ const STOPWATCH = /^(\d{1,3}):([0-5]\d)[.,](\d+)$/;
 
 /** Seconds since midnight of a clock time such as 14:03:22.125 or 2:03:22 PM, or of a stopwatch's 2:15.035; NaN where it is none. */
 export function readClock(written: string): number {
-  const text = plainStamp(written.trim());
+  const text = written.trim();
+  const colons = readColons(text);
+  // Every row of a file comes by here: other spellings are looked for only where colons tell no time.
+  return Number.isNaN(colons) ? readOtherClock(plainStamp(text)) : colons;
+}
+
+function readOtherClock(text: string): number {
   const duration = readDuration(text);
   if (Number.isFinite(duration)) return duration;
   const dotted = DOTTED.exec(text.trim());
   if (dotted) return +dotted[1] * 3600 + +dotted[2] * 60 + +dotted[3] + fraction(dotted[4]);
   const digits = DIGITS_ALONE.exec(text.trim());
   if (digits) return +digits[1] * 3600 + +digits[2] * 60 + +digits[3] + fraction(digits[4] ?? digits[5]);
-  const stopwatch = STOPWATCH.exec(text.trim());
+  return readColons(text.trim());
+}
+
+function readColons(text: string): number {
+  const stopwatch = STOPWATCH.exec(text);
   if (stopwatch) return +stopwatch[1] * 60 + +stopwatch[2] + fraction(stopwatch[3]);
-  const clock = CLOCK.exec(text.trim());
+  const clock = CLOCK.exec(text);
   if (!clock) return Number.NaN;
   let hour = +clock[1];
   if (clock[5]) hour = (hour % 12) + (/p/i.test(clock[5]) ? 12 : 0);
