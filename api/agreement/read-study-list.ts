@@ -1,8 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
-import Papa from 'papaparse';
 import { FaultError, fault } from '../../shared/fault.ts';
 import { MOUNTINGS, type Mounting } from '../../shared/words.ts';
+import { needStudyFile, readListRows } from './list-file.ts';
 
 /** One recording of a study: sensor files, where they sat, and the reference. File names are resolved. */
 export interface StudyLine {
@@ -24,21 +23,12 @@ export interface StudyLine {
  * @throws FaultError LIST_UNREADABLE, FILE_NOT_FOUND
  */
 export function readStudyList(path: string): StudyLine[] {
-  if (!existsSync(path)) throw notFound(path);
-  const { data } = Papa.parse<Record<string, string>>(readFileSync(path, 'utf8').replace(/^\uFEFF/, ''), {
-    header: true,
-    skipEmptyLines: 'greedy',
-  });
-  if (data.length === 0) {
-    throw new FaultError(fault('LIST_UNREADABLE.no_rows', { file: path, line: 1 }, { file: path, line: 1 }));
-  }
-  return data.map((row, k) => {
-    const at = { file: path, line: k + 2 };
+  return readListRows(path).map(({ row, at }, k) => {
     const file = (name: string): string | null => {
       const cell = row[name]?.trim();
       if (!cell) return null;
       const found = resolve(dirname(path), cell);
-      if (!existsSync(found)) throw notFound(found);
+      needStudyFile(found);
       return found;
     };
     const mounting = row.mount?.trim() as Mounting;
@@ -61,8 +51,4 @@ export function readStudyList(path: string): StudyLine[] {
       time: row.time?.trim() ?? '',
     };
   });
-}
-
-function notFound(file: string): FaultError {
-  return new FaultError(fault('FILE_NOT_FOUND.of_study', { file }, { file }));
 }

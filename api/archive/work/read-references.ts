@@ -1,7 +1,6 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
-import Papa from 'papaparse';
 import { FaultError, fault } from '../../../shared/fault.ts';
+import { readListRows, studyText } from '../../agreement/list-file.ts';
 import type { GivenReference } from './do-agreement.ts';
 
 const UUID = /^[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
@@ -13,12 +12,8 @@ const UUID = /^[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
  * @throws FaultError LIST_UNREADABLE, FILE_NOT_FOUND
  */
 export function readReferences(path: string): Map<string, GivenReference> {
-  const { data } = Papa.parse<Record<string, string>>(textOf(path), { header: true, skipEmptyLines: 'greedy' });
-  if (data.length === 0)
-    throw new FaultError(fault('LIST_UNREADABLE.no_rows', { file: path, line: 1 }, { file: path, line: 1 }));
   const references = new Map<string, GivenReference>();
-  for (const [k, row] of data.entries()) {
-    const at = { file: path, line: k + 2 };
+  for (const { row, at } of readListRows(path)) {
     const repetition = row.repetition?.trim().toLowerCase() ?? '';
     if (!UUID.test(repetition))
       throw new FaultError(fault('LIST_UNREADABLE.no_repetition', { ...at, found: row.repetition ?? '' }, at));
@@ -30,13 +25,8 @@ export function readReferences(path: string): Map<string, GivenReference> {
     references.set(repetition, {
       recording: row.recording?.trim() || `repetition ${repetition.slice(0, 8)}`,
       file: basename(file),
-      reference_csv: textOf(file),
+      reference_csv: studyText(file),
     });
   }
   return references;
-}
-
-function textOf(file: string): string {
-  if (!existsSync(file)) throw new FaultError(fault('FILE_NOT_FOUND.of_study', { file }, { file }));
-  return readFileSync(file, 'utf8').replace(/^\uFEFF/, '');
 }
