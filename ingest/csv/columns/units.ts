@@ -1,4 +1,5 @@
 import { RADIANS_PER_DEGREE, STANDARD_GRAVITY_MPS2 } from '../../../shared/units.ts';
+import { significant } from './significant.ts';
 
 export type UnitKind = 'acc' | 'gyr' | 'time' | 'other';
 export interface Unit {
@@ -143,7 +144,7 @@ function timesUnit(factor: number, name: string): Unit | null {
   const tenths = -Math.log10(factor);
   const isFactor = tenths > 0.5 && tenths < 9.5 && Math.abs(tenths - Math.round(tenths)) < 1e-9;
   if (!unit || (unit.kind !== 'acc' && unit.kind !== 'gyr') || !isFactor) return null;
-  return { ...unit, unit: `${Number(factor.toPrecision(6))} ${unit.unit}`, to_si: unit.to_si * factor };
+  return { ...unit, unit: `${significant(factor, 6)} ${unit.unit}`, to_si: unit.to_si * factor };
 }
 
 export function isUnit(text: string): boolean {
